@@ -1,0 +1,39 @@
+/** Plane vectors and lines, all in one length unit (mm unless the caller says otherwise). Angles in radians, anticlockwise. */
+
+export interface Vec {
+  readonly x: number;
+  readonly y: number;
+}
+
+export const vec = (x: number, y: number): Vec => ({ x, y });
+export const add = (a: Vec, b: Vec): Vec => ({ x: a.x + b.x, y: a.y + b.y });
+export const sub = (a: Vec, b: Vec): Vec => ({ x: a.x - b.x, y: a.y - b.y });
+export const scale = (a: Vec, k: number): Vec => ({ x: a.x * k, y: a.y * k });
+export const dot = (a: Vec, b: Vec): number => a.x * b.x + a.y * b.y;
+/** z of the cross product: positive when b lies to the left of a. */
+export const cross = (a: Vec, b: Vec): number => a.x * b.y - a.y * b.x;
+export const length = (a: Vec): number => Math.hypot(a.x, a.y);
+export const distance = (a: Vec, b: Vec): number => Math.hypot(b.x - a.x, b.y - a.y);
+/** a turned by 90 degrees to the left. */
+export const leftOf = (a: Vec): Vec => ({ x: -a.y, y: a.x });
+/** Unit vector of a; a zero vector gives (1, 0), so callers must refuse zero lengths first. */
+export const unit = (a: Vec): Vec => {
+  const l = length(a);
+  return l === 0 ? { x: 1, y: 0 } : { x: a.x / l, y: a.y / l };
+};
+export const angleOf = (a: Vec): number => Math.atan2(a.y, a.x);
+
+/** The point at `station` along start-end, moved `offset` to the left (negative: right) of that direction. */
+export const pointAlong = (start: Vec, end: Vec, station: number, offset = 0): Vec => {
+  const u = unit(sub(end, start));
+  const n = leftOf(u);
+  return { x: start.x + u.x * station + n.x * offset, y: start.y + u.y * station + n.y * offset };
+};
+
+/** Where the infinite lines p + s*u and q + t*v meet, or null when they are parallel within `sinLeast`. */
+export const meet = (p: Vec, u: Vec, q: Vec, v: Vec, sinLeast = 1e-9): Vec | null => {
+  const d = cross(u, v);
+  if (Math.abs(d) <= sinLeast * length(u) * length(v)) return null;
+  const s = cross(sub(q, p), v) / d;
+  return add(p, scale(u, s));
+};

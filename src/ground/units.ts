@@ -1,0 +1,26 @@
+/** Length units of drawings and gear, and their size in mm. The one place where lengths are converted. */
+
+export type LengthUnit = 'mm' | 'cm' | 'm' | 'in' | 'ft';
+
+/** Size of one unit in mm. The inch is 25.4 mm exactly (international inch, 1959). */
+export const MM_PER: Readonly<Record<LengthUnit, number>> = { mm: 1, cm: 10, m: 1000, in: 25.4, ft: 304.8 };
+
+export const toMm = (value: number, unit: LengthUnit): number => value * MM_PER[unit];
+export const fromMm = (valueMm: number, unit: LengthUnit): number => valueMm / MM_PER[unit];
+
+/** Fresh-concrete unit weight from density: gamma = rho g, kN/m3, with standard gravity 9.80665 m/s2 (ISO 80000-3). */
+export const unitWeightKnPerM3 = (densityKgPerM3: number): number => (densityKgPerM3 * 9.80665) / 1000;
+
+/** One number format for everything that is printed: at most `places` decimals, no trailing zeros, never -0. */
+export const plainNumber = (value: number, places = 4): string => {
+  const text = value.toFixed(places);
+  const trimmed = text.includes('.') ? text.replace(/0+$/, '').replace(/\.$/, '') : text;
+  return trimmed === '-0' ? '0' : trimmed;
+};
+
+/** Rounds to `places` decimals and never gives -0: for values that leave in JSON. */
+export const roundTo = (value: number, places: number): number => {
+  const k = 10 ** places;
+  const rounded = Math.round(value * k) / k;
+  return rounded === 0 ? 0 : rounded;
+};
