@@ -1,30 +1,28 @@
-/** DXF as it lies in the file: group-code pairs in, the same pairs out. Reading, writing and re-checking stand on this layer. */
+/**
+ * DXF as it lies in the file: group-code pairs in, the same pairs out. Reading, writing and re-checking stand on this layer.
+ * Bytes ↔ tags (parseTags, serializeTags), values ↔ text and numbers (decodeText, encodeText, numberOf …), and records over the tags (structureOf …).
+ */
 
-/** How the bytes of strings are to be read. UTF-8 from AC1021 on, before that the code page that $DWGCODEPAGE names. */
-export interface TextCoding {
-  /** A label that the decoder knows: 'utf8', 'cp1252', 'cp932' … */
-  readonly label: string;
-}
-
-export interface Tag {
-  readonly code: number;
-  /**
-   * The value as it stands in the file, one char per byte (latin-1), without the line end, so that what was not touched
-   * goes back byte for byte. Binary numbers are held as the shortest decimal text that reads back as the same number.
-   */
-  readonly value: string;
-}
-
-export interface TagDocument {
-  readonly form: 'text' | 'binary';
-  readonly lineEnd: '\r\n' | '\n';
-  /** $ACADVER, such as 'AC1009' (R12) or 'AC1032' (R2018); 'AC1009' where the header has none. */
-  readonly version: string;
-  readonly coding: TextCoding;
-  readonly tags: readonly Tag[];
-}
-
-/** Application id by which our own entities, blocks and table entries are known again. */
-export const APPLICATION_ID = 'SHUTTERWRIGHT';
-/** Blocks of ours begin with this. */
-export const BLOCK_PREFIX = 'SHUTTERWRIGHT-';
+export { beyondAscii, decodeText, encodeText } from './tags/coding.js';
+export { plainMText, plainText } from './tags/escapes.js';
+export { parseTags, TAG_LIMITS, type TagLimits } from './tags/parse.js';
+export {
+  firstTag,
+  handleOf,
+  headerRange,
+  highestHandle,
+  nameOf,
+  ownEnd,
+  placeOf,
+  sections,
+  structureOf,
+  type TagBlock,
+  type TagRecord,
+  type TagSection,
+  type TagStructure,
+  type TagTable,
+  xdataOf,
+} from './tags/records.js';
+export { serializeTags } from './tags/serialize.js';
+export { APPLICATION_ID, BLOCK_PREFIX, type Tag, type TagDocument, type TextCoding } from './tags/types.js';
+export { integerOf, numberOf, restated, shortest, type ValueKind, valueKind } from './tags/values.js';
