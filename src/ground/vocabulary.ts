@@ -542,9 +542,24 @@ export interface Totals {
   readonly tieCount: number;
 }
 
+/** One piece in the order in which the crew sets it: by wall, face, course, station. */
+export interface SettingRow {
+  readonly piece: string;
+  /** Item of its schedule row. */
+  readonly item: string;
+  readonly kind: PieceKind;
+  readonly wall: string;
+  /** Face of its first cover; of an outside corner the first face at its vertex; '' where it has none. */
+  readonly face: string;
+  readonly course: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
 export interface Schedule {
   readonly rows: readonly ScheduleRow[];
   readonly totals: Totals;
+  readonly setting?: readonly SettingRow[];
 }
 
 // ---------------------------------------------------------------- all of it → write

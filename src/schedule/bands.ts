@@ -1,0 +1,50 @@
+/** Levels along a wall: what stands between the footing and the pour line, by station. */
+
+import type { Cover, Face, LevelBand, Wall } from '../ground/vocabulary.js';
+
+/** Level at a station; before the first band and after the last their level holds. A wall without bands has no level: our own mistake. */
+export const levelAt = (bands: readonly LevelBand[], stationMm: number): number => {
+  const band = bands.find((b) => stationMm < b.toMm) ?? bands.at(-1);
+  if (band === undefined) throw new Error('a wall without level bands');
+  return band.levelMm;
+};
+
+/** A stretch of stations over which neither footing nor pour line changes. */
+export interface LevelStretch {
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly footingMm: number;
+  readonly topMm: number;
+}
+
+/** Cuts `fromMm`-`toMm` at every change of the wall's levels; in order of station, without empty stretches. */
+export const levelStretches = (wall: Wall, fromMm: number, toMm: number): readonly LevelStretch[] => {
+  const cuts = [...wall.base, ...wall.top]
+    .flatMap((band) => [band.fromMm, band.toMm])
+    .filter((s) => s > fromMm && s < toMm);
+  const stations = [...new Set([fromMm, ...cuts, toMm])].sort((a, b) => a - b);
+  return stations.slice(1).map((to, i) => {
+    const from = stations[i]!;
+    const middle = (from + to) / 2;
+    return { fromMm: from, toMm: to, footingMm: levelAt(wall.base, middle), topMm: levelAt(wall.top, middle) };
+  });
+};
+
+/** Concrete area of a left or right face, mm2: footing to pour line, vertex to vertex. */
+export const faceAreaMm2 = (wall: Wall, face: Face): number =>
+  levelStretches(wall, face.fromMm, face.toMm).reduce(
+    (sum, s) => sum + (s.toMm - s.fromMm) * Math.max(0, s.topMm - s.footingMm),
+    0,
+  );
+
+/** Area of a cover that touches concrete, mm2: cut at the face's vertices, at the footing and at the pour line. */
+export const coveredConcreteMm2 = (wall: Wall, face: Face, cover: Cover): number => {
+  const from = Math.max(cover.fromMm, face.fromMm);
+  const to = Math.min(cover.toMm, face.toMm);
+  if (to <= from) return 0;
+  return levelStretches(wall, from, to).reduce(
+    (sum, s) =>
+      sum + (s.toMm - s.fromMm) * Math.max(0, Math.min(cover.topMm, s.topMm) - Math.max(cover.baseMm, s.footingMm)),
+    0,
+  );
+};

@@ -1,0 +1,102 @@
+/**
+ * The rows of the list: one an item. A piece is one physical unit even where it covers two faces.
+ *
+ * Timber carries no catalogue mass. It is taken as solid timber of the frame's depth at TIMBER_KG_PER_M3; backing is not counted.
+ * Rows stand in the order in which a truck is loaded: by kind (panels first), wide before narrow, tall before low, then by item.
+ */
+
+import { byNumber, byText, inOrder } from '../ground/order.js';
+import { plainNumber, roundTo } from '../ground/units.js';
+import type { Catalogue, CheckedLayout, FacePlan, Piece, ScheduleRow } from '../ground/vocabulary.js';
+
+/** Mass of damp softwood for cut fill. Common practice, no source. */
+export const TIMBER_KG_PER_M3 = 600;
+
+/** Cut sizes are told to a tenth of a mm: inch gear's grid is 1.5875 mm. */
+const SIZE_PLACES = 1;
+
+export const KIND_ORDER: readonly ScheduleRow['kind'][] = [
+  'panel',
+  'filler',
+  'inside-corner',
+  'outside-corner',
+  'hinged-corner',
+  'bulkhead',
+  'box-out',
+  'strip',
+  'timber',
+  'tie',
+];
+
+interface PieceSize {
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
+/** Size of a piece that is cut on site: its first cover, or the wall's thickness by its height where it has none (a timber bulkhead). */
+const cutSize = (piece: Piece, plan: FacePlan): PieceSize => {
+  const cover = piece.covers[0];
+  const node = plan.nodes.find((n) => n.id === piece.node);
+  const wall = plan.walls.find((w) => w.id === node?.walls[0]);
+  const widthMm = cover === undefined ? (wall?.thicknessMm ?? 0) : cover.toMm - cover.fromMm;
+  const heightMm = cover === undefined ? piece.topMm - piece.baseMm : cover.topMm - cover.baseMm;
+  return { widthMm: roundTo(widthMm, SIZE_PLACES), heightMm: roundTo(heightMm, SIZE_PLACES) };
+};
+
+/** Item of the row in which a piece is counted: the catalogue's id, or '<kind> W x H' for what is cut on site. */
+export const rowItem = (piece: Piece, plan: FacePlan): string => {
+  if (piece.item !== null) return piece.item;
+  const { widthMm, heightMm } = cutSize(piece, plan);
+  return `${piece.kind} ${plainNumber(widthMm, SIZE_PLACES)} x ${plainNumber(heightMm, SIZE_PLACES)}`;
+};
+
+type OneOf = Omit<ScheduleRow, 'count' | 'stock'>;
+
+const ofCatalogue = (piece: Piece, item: string, catalogue: Catalogue): OneOf => {
+  const unit = catalogue.units.find((u) => u.id === item);
+  if (unit === undefined) throw new Error(`piece ${piece.id} names ${item}, which the catalogue does not have`);
+  return { item, kind: piece.kind, widthMm: unit.widthMm, heightMm: unit.heightMm, massKg: unit.massKg };
+};
+
+const ofTimber = (piece: Piece, plan: FacePlan, catalogue: Catalogue): OneOf => {
+  const { widthMm, heightMm } = cutSize(piece, plan);
+  const massKg = (widthMm * heightMm * catalogue.frameDepthMm * TIMBER_KG_PER_M3) / 1e9;
+  return { item: rowItem(piece, plan), kind: piece.kind, widthMm, heightMm, massKg };
+};
+
+const ofTie = (item: string, catalogue: Catalogue): OneOf => {
+  const tie = catalogue.ties.find((t) => t.id === item);
+  if (tie === undefined) throw new Error(`a tie names ${item}, which the catalogue does not have`);
+  return { item, kind: 'tie', widthMm: 0, heightMm: 0, massKg: tie.massKg };
+};
+
+/** Stock of an item, null where it is not limited. Own keys only: an item may be called 'constructor'. */
+const stockOf = (catalogue: Catalogue, item: string): number | null =>
+  Object.hasOwn(catalogue.stock, item) ? catalogue.stock[item]! : null;
+
+/** Adds up single units to rows; a catalogue item of two kinds would stand in two rows. */
+const sum = (units: readonly OneOf[], catalogue: Catalogue): ScheduleRow[] => {
+  const rows = new Map<string, ScheduleRow>();
+  for (const one of units) {
+    const key = `${one.kind}\n${one.item}`;
+    const count = (rows.get(key)?.count ?? 0) + 1;
+    rows.set(key, { ...one, count, massKg: count * one.massKg, stock: stockOf(catalogue, one.item) });
+  }
+  return [...rows.values()];
+};
+
+const compareRows = inOrder<ScheduleRow>(
+  byNumber((r) => KIND_ORDER.indexOf(r.kind)),
+  byNumber((r) => -r.widthMm),
+  byNumber((r) => -r.heightMm),
+  byText((r) => r.item),
+);
+
+/** The rows of all pieces and ties. Throws when an item is not in the catalogue, since no stage may invent one. */
+export const scheduleRows = (plan: FacePlan, catalogue: Catalogue, layout: CheckedLayout): readonly ScheduleRow[] => {
+  const pieces = layout.pieces.map((piece) =>
+    piece.item === null ? ofTimber(piece, plan, catalogue) : ofCatalogue(piece, piece.item, catalogue),
+  );
+  const ties = layout.ties.map((tie) => ofTie(tie.item, catalogue));
+  return sum([...pieces, ...ties], catalogue).sort(compareRows);
+};
