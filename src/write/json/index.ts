@@ -1,0 +1,214 @@
+/**
+ * layout.json: the whole result for other programs, in the shape of ./schema.ts. One line an entry, so that two layouts can be compared line by
+ * line. Lists keep the order of the stages; numbers are rounded here and nowhere before.
+ */
+
+import { nthId } from '../../ground/ids.js';
+import type { Vec } from '../../ground/plane.js';
+import { roundTo } from '../../ground/units.js';
+import type {
+  CheckedTie,
+  FacePlan,
+  LevelBand,
+  Piece,
+  PressureCase,
+  Result,
+  Totals,
+  Wall,
+} from '../../ground/vocabulary.js';
+import type { LayoutFile } from './schema.js';
+
+export { type LayoutFile, layoutJsonSchema, layoutSchema } from './schema.js';
+
+/** A number that JSON cannot hold would come back as null and read as 'none': it is our own mistake, so it ends here. */
+const rounded = (value: number, places: number): number => {
+  if (!Number.isFinite(value)) throw new Error(`layout.json cannot hold ${value}`);
+  return roundTo(value, places);
+};
+/** Lengths, areas, angles: 4 decimals. */
+const length4 = (value: number): number => rounded(value, 4);
+/** Loads, pressures, masses: 3 decimals. */
+const load3 = (value: number): number => rounded(value, 3);
+const pointOf = (p: Vec): [number, number] => [length4(p.x), length4(p.y)];
+
+const bandOf = (band: LevelBand) => ({
+  fromMm: length4(band.fromMm),
+  toMm: length4(band.toMm),
+  levelMm: length4(band.levelMm),
+});
+
+const wallOf = (wall: Wall): LayoutFile['walls'][number] => ({
+  id: wall.id,
+  start: pointOf(wall.start),
+  end: pointOf(wall.end),
+  thicknessMm: length4(wall.thicknessMm),
+  base: wall.base.map(bandOf),
+  top: wall.top.map(bandOf),
+  sources: [...wall.sources],
+});
+
+const nodeOf = (node: FacePlan['nodes'][number]): LayoutFile['nodes'][number] => ({
+  id: node.id,
+  kind: node.kind,
+  at: pointOf(node.at),
+  angleDeg: length4(node.angleDeg),
+  walls: [...node.walls],
+});
+
+const faceOf = (face: FacePlan['faces'][number]): LayoutFile['faces'][number] => ({
+  id: face.id,
+  wall: face.wall,
+  side: face.side,
+  fromMm: length4(face.fromMm),
+  toMm: length4(face.toMm),
+});
+
+const pieceOf = (piece: Piece, pours: readonly string[]): LayoutFile['pieces'][number] => ({
+  id: piece.id,
+  kind: piece.kind,
+  item: piece.item,
+  turned: piece.turned,
+  course: piece.course,
+  pours: [...pours],
+  covers: piece.covers.map((c) => ({
+    face: c.face,
+    fromMm: length4(c.fromMm),
+    toMm: length4(c.toMm),
+    baseMm: length4(c.baseMm),
+    topMm: length4(c.topMm),
+  })),
+  ...(piece.node === undefined ? {} : { node: piece.node }),
+});
+
+const tieOf = (tie: CheckedTie): LayoutFile['ties'][number] => ({
+  id: tie.id,
+  item: tie.item,
+  wall: tie.wall,
+  row: tie.row,
+  stationMm: length4(tie.stationMm),
+  levelMm: length4(tie.levelMm),
+  pieces: [...tie.pieces],
+  holes: [...tie.holes],
+  loadKn: load3(tie.loadKn),
+  workingLoadKn: load3(tie.workingLoadKn),
+  governingFace: tie.governingFace,
+  outsideConcrete: tie.outsideConcrete,
+});
+
+const pressureOf = (pressure: PressureCase, pour: string): LayoutFile['pressure'][number] => ({
+  pour,
+  method: pressure.method,
+  designKpa: load3(pressure.designKpa),
+  rateMPerH: length4(pressure.rateMPerH),
+  inputs: Object.fromEntries(
+    Object.entries(pressure.inputs).map(([key, value]) => [key, typeof value === 'number' ? rounded(value, 6) : value]),
+  ),
+  envelope: pressure.envelope.points.map((p) => ({ depthMm: length4(p.depthMm), kpa: load3(p.kpa) })),
+});
+
+/** A place is one station interval of a wall, both faces counted once; used where the fit's tiers do not say it. */
+const countPlaces = (result: Result): number => {
+  const wallOfFace = new Map(result.plan.faces.map((f) => [f.id, f.wall]));
+  const covers = result.layout.pieces.filter((p) => p.kind === 'timber').flatMap((p) => p.covers);
+  return new Set(covers.map((c) => `${wallOfFace.get(c.face)} ${c.fromMm} ${c.toMm}`)).size;
+};
+
+const fillOf = (result: Result): LayoutFile['fill'] => {
+  const { tiers } = result.layout;
+  return {
+    timberAreaM2: length4(result.schedule.totals.timberAreaM2),
+    places: tiers.find((t) => t.name === 'places')?.value ?? countPlaces(result),
+    tiers: tiers.map((t) => ({
+      name: t.name,
+      value: length4(t.value),
+      bound: t.bound === null ? null : length4(t.bound),
+      optimal: t.optimal,
+    })),
+  };
+};
+
+const scheduleOf = (result: Result): LayoutFile['schedule'] =>
+  result.schedule.rows.map((row) => ({
+    item: row.item,
+    kind: row.kind,
+    widthMm: length4(row.widthMm),
+    heightMm: length4(row.heightMm),
+    count: row.count,
+    massKg: load3(row.massKg),
+  }));
+
+const totalsOf = (totals: Totals): LayoutFile['totals'] => ({
+  wallLengthM: length4(totals.wallLengthM),
+  contactAreaM2: length4(totals.contactAreaM2),
+  contactAreaNetM2: length4(totals.contactAreaNetM2),
+  endAreaM2: length4(totals.endAreaM2),
+  panelAreaM2: length4(totals.panelAreaM2),
+  timberAreaM2: length4(totals.timberAreaM2),
+  massKg: load3(totals.massKg),
+  concreteM3: length4(totals.concreteM3),
+  tieCount: totals.tieCount,
+});
+
+const findingsOf = (result: Result): LayoutFile['findings'] =>
+  result.findings.map((f) => ({
+    code: f.code,
+    severity: f.severity,
+    rule: f.rule,
+    at: f.at === null ? null : [length4(f.at[0]), length4(f.at[1]), length4(f.at[2])],
+    subject: f.subject,
+    message: f.message,
+    assumed: f.assumed,
+  }));
+
+/** The result as the published shape. Clamps, aligners, braces, platforms and openings are promised keys and not laid out: empty. */
+export const layoutFile = (result: Result): LayoutFile => {
+  const { plan, layout, source } = result;
+  const pours = layout.pressure.map((_, i) => nthId('POUR', i));
+  return {
+    format: 'shutterwright-layout',
+    version: 1,
+    source: { file: source.file, sha256: source.sha256, kind: source.kind, lengthUnit: source.lengthUnit },
+    walls: plan.walls.map(wallOf),
+    nodes: plan.nodes.map(nodeOf),
+    faces: plan.faces.map(faceOf),
+    openings: [],
+    pieces: layout.pieces.map((piece) => pieceOf(piece, pours)),
+    ties: layout.ties.map(tieOf),
+    groups: layout.groups.map((g) => ({ id: g.id, face: g.face, pieces: [...g.pieces], supports: [...g.supports] })),
+    clamps: [],
+    aligners: [],
+    braces: [],
+    platforms: [],
+    pressure: layout.pressure.map((p, i) => pressureOf(p, pours[i]!)),
+    fill: fillOf(result),
+    schedule: scheduleOf(result),
+    totals: totalsOf(result.schedule.totals),
+    findings: findingsOf(result),
+  };
+};
+
+/** One line an entry of a list and a key of an object; what stands deeper stays on its line. */
+const entryLines = (value: unknown): string => {
+  const inner = (lines: readonly string[], open: string, close: string) =>
+    lines.length === 0 ? open + close : `${open}\n${lines.map((line) => `    ${line}`).join(',\n')}\n  ${close}`;
+  if (Array.isArray(value))
+    return inner(
+      value.map((v) => JSON.stringify(v)),
+      '[',
+      ']',
+    );
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
+  return inner(
+    Object.entries(value).map(([key, v]) => `${JSON.stringify(key)}: ${JSON.stringify(v)}`),
+    '{',
+    '}',
+  );
+};
+
+/** The text of layout.json, ending in a line feed. Same result, same bytes. */
+export const layoutJson = (result: Result): string => {
+  const lines = Object.entries(layoutFile(result)).map(
+    ([key, value]) => `  ${JSON.stringify(key)}: ${entryLines(value)}`,
+  );
+  return `{\n${lines.join(',\n')}\n}\n`;
+};

@@ -1,0 +1,233 @@
+/**
+ * The published shape of layout.json, version 1. Keys may be added, never renamed; so the JSON Schema made from this lets unknown keys pass.
+ * Lengths are mm in the drawing's own axes, levels mm in the drawing's datum, pressures kPa, forces kN, masses kg.
+ */
+
+import { z } from 'zod';
+
+const lengthMm = z.number();
+const point = z.tuple([lengthMm, lengthMm]).describe('x, y in mm in the drawing’s own axes');
+const band = z.object({ fromMm: lengthMm, toMm: lengthMm, levelMm: lengthMm });
+
+const source = z.object({
+  file: z.string().describe('file name without folders'),
+  sha256: z.string(),
+  kind: z.enum(['dxf', 'ifc']),
+  lengthUnit: z.enum(['mm', 'cm', 'm', 'in', 'ft']).describe('the unit that was used, stated or inferred'),
+});
+
+const wall = z
+  .object({
+    id: z.string(),
+    start: point,
+    end: point,
+    thicknessMm: lengthMm,
+    base: z.array(band).describe('footing levels by station'),
+    top: z.array(band).describe('pour line by station'),
+    sources: z.array(z.string()).describe('handles or GlobalIds that it was traced from'),
+  })
+  .describe('one straight run of one thickness; its axis starts at the end of lower x, then lower y');
+
+const node = z.object({
+  id: z.string(),
+  kind: z.enum(['corner', 'tee', 'cross', 'end', 'pour-joint', 'thickness-change', 'bend']),
+  at: point,
+  angleDeg: z.number().describe('deflection at a corner, angle of the stem to the through wall at a tee, 0 at an end'),
+  walls: z.array(z.string()),
+});
+
+const face = z
+  .object({
+    id: z.string(),
+    wall: z.string(),
+    side: z.enum(['left', 'right', 'start', 'end']).describe('seen looking from the wall’s start to its end'),
+    fromMm: lengthMm,
+    toMm: lengthMm,
+  })
+  .describe('stations of left and right faces run along the wall’s axis, those of end faces across from the left');
+
+const opening = z.object({
+  id: z.string(),
+  wall: z.string(),
+  fromMm: lengthMm,
+  toMm: lengthMm,
+  sillMm: lengthMm,
+  headMm: lengthMm,
+});
+
+const pieceKind = z.enum([
+  'panel',
+  'filler',
+  'inside-corner',
+  'outside-corner',
+  'hinged-corner',
+  'timber',
+  'strip',
+  'bulkhead',
+  'box-out',
+]);
+
+const piece = z
+  .object({
+    id: z.string(),
+    kind: pieceKind,
+    item: z.string().nullable().describe('catalogue id; null for what is cut on site'),
+    turned: z.boolean().describe('laid on its side, 90 degrees anticlockwise seen from outside'),
+    course: z.number().int().describe('1 is the lowest'),
+    pours: z.array(z.string()),
+    opening: z.string().optional(),
+    covers: z.array(
+      z.object({ face: z.string(), fromMm: lengthMm, toMm: lengthMm, baseMm: lengthMm, topMm: lengthMm }),
+    ),
+    node: z.string().optional(),
+  })
+  .describe('one physical unit; over a corner it has two covers, an outside corner has none and names its node');
+
+const tie = z.object({
+  id: z.string(),
+  item: z.string(),
+  wall: z.string(),
+  row: z.number().int().describe('1 is the lowest'),
+  stationMm: lengthMm,
+  levelMm: lengthMm,
+  pieces: z.tuple([z.string(), z.string()]).describe('on the left face, on the right face'),
+  holes: z.tuple([z.number().int(), z.number().int()]).describe('0-based places in the catalogue’s hole lists'),
+  loadKn: z.number().describe('exact reaction of the hinged chain on the governing face'),
+  workingLoadKn: z.number(),
+  governingFace: z.string(),
+  outsideConcrete: z.boolean(),
+});
+
+const group = z
+  .object({
+    id: z.string(),
+    face: z.string(),
+    pieces: z.array(z.string()),
+    supports: z.array(z.string()).describe('tie ids, or ‘held’ for a held salient edge'),
+  })
+  .describe('units joined stiffly that move as one');
+
+const clamp = z.object({
+  id: z.string(),
+  item: z.string(),
+  pieces: z.tuple([z.string(), z.string()]),
+  levelMm: lengthMm,
+  gapMm: lengthMm,
+  inPlaneKn: z.number(),
+});
+
+const aligner = z.object({
+  id: z.string(),
+  item: z.string(),
+  kind: z.enum(['horizontal', 'vertical']),
+  face: z.string(),
+  fromMm: lengthMm,
+  toMm: lengthMm,
+  levelMm: lengthMm,
+  topMm: lengthMm.optional(),
+});
+
+const brace = z.object({
+  id: z.string(),
+  item: z.string(),
+  face: z.string(),
+  stationMm: lengthMm,
+  headMm: lengthMm,
+  footOffsetMm: lengthMm,
+  axialKn: z.number(),
+});
+
+const platform = z.object({
+  id: z.string(),
+  item: z.string(),
+  face: z.string(),
+  fromMm: lengthMm,
+  toMm: lengthMm,
+  levelMm: lengthMm,
+  brackets: z.array(lengthMm).describe('stations'),
+});
+
+const pressure = z.object({
+  pour: z.string(),
+  method: z.string(),
+  designKpa: z.number().describe('characteristic value of the method'),
+  rateMPerH: z.number(),
+  inputs: z.record(z.string(), z.union([z.number(), z.string()])),
+  envelope: z
+    .array(z.object({ depthMm: lengthMm, kpa: z.number() }))
+    .describe('by depth below the local pour line, linear between points, 0 at depth 0, constant below the last'),
+});
+
+const tier = z.object({
+  name: z.enum(['failures', 'short', 'places', 'timberAreaM2', 'steelFillers', 'tiesAndUnits', 'runPast', 'kinds']),
+  value: z.number(),
+  bound: z.number().nullable().describe('proven lower bound, the tiers before it at their value; null: none proven'),
+  optimal: z.boolean(),
+});
+
+const fill = z.object({
+  timberAreaM2: z.number().describe('timber on wall faces, cut at the pour line, base gaps included'),
+  places: z.number().int(),
+  tiers: z.array(tier),
+});
+
+const scheduleRow = z.object({
+  item: z.string(),
+  kind: z.union([pieceKind, z.literal('tie')]),
+  widthMm: lengthMm.describe('0 for corners and ties'),
+  heightMm: lengthMm,
+  count: z.number().int(),
+  massKg: z.number().describe('of the whole row'),
+});
+
+const totals = z.object({
+  wallLengthM: z.number(),
+  contactAreaM2: z.number().describe('left and right faces, gross'),
+  contactAreaNetM2: z.number().describe('less openings'),
+  endAreaM2: z.number(),
+  panelAreaM2: z.number().describe('the panels’ own size, as hired'),
+  timberAreaM2: z.number(),
+  massKg: z.number(),
+  concreteM3: z.number(),
+  tieCount: z.number().int(),
+});
+
+const finding = z.object({
+  code: z.string(),
+  severity: z.enum(['note', 'attention', 'failure']),
+  rule: z.string(),
+  at: z.tuple([z.number(), z.number(), z.number()]).nullable(),
+  subject: z.string().describe('id of a wall, piece or tie, a layer, a handle; empty: the whole'),
+  message: z.string(),
+  assumed: z.string().nullable(),
+});
+
+export const layoutSchema = z.object({
+  format: z.literal('shutterwright-layout'),
+  version: z.literal(1),
+  source,
+  walls: z.array(wall),
+  nodes: z.array(node),
+  faces: z.array(face),
+  openings: z.array(opening),
+  pieces: z.array(piece),
+  ties: z.array(tie),
+  groups: z.array(group),
+  clamps: z.array(clamp),
+  aligners: z.array(aligner),
+  braces: z.array(brace),
+  platforms: z.array(platform),
+  pressure: z.array(pressure),
+  fill,
+  schedule: z.array(scheduleRow),
+  totals,
+  findings: z.array(finding),
+});
+
+export type LayoutFile = z.infer<typeof layoutSchema>;
+
+/** JSON Schema (draft 2020-12) of layout.json, for docs/reference/layout.schema.json. */
+export const layoutJsonSchema = (): Record<string, unknown> => {
+  const made = z.toJSONSchema(layoutSchema, { target: 'draft-2020-12', io: 'input' });
+  return { title: 'shutterwright layout, version 1', ...made };
+};

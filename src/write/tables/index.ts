@@ -1,0 +1,90 @@
+/**
+ * The schedule as a table for spreadsheets: one table with one header. Its first column tells the list that a record belongs to, so that a filter
+ * parts them: 'item' (what goes on the truck), 'total', 'caution'. Cautions stand in records, not in comment lines, which RFC 4180 does not know.
+ */
+
+import { CAUTIONS } from '../../ground/cautions.js';
+import { plainNumber } from '../../ground/units.js';
+import type { Result, ScheduleRow, Totals } from '../../ground/vocabulary.js';
+import { csvText, type Field } from './csv.js';
+
+const HEADER: readonly string[] = [
+  'list',
+  'item',
+  'kind',
+  'width_mm',
+  'height_mm',
+  'count',
+  'mass_kg',
+  'stock',
+  'short',
+  'value',
+  'unit',
+  'remark',
+];
+
+type Column =
+  | 'item'
+  | 'kind'
+  | 'width_mm'
+  | 'height_mm'
+  | 'count'
+  | 'mass_kg'
+  | 'stock'
+  | 'short'
+  | 'value'
+  | 'unit'
+  | 'remark';
+
+const record = (
+  list: 'item' | 'total' | 'caution' | 'source',
+  fields: Partial<Record<Column, Field>>,
+): readonly Field[] => HEADER.map((column) => (column === 'list' ? list : (fields[column as Column] ?? null)));
+
+const numberField = (value: number, places = 4): Field => ({ number: plainNumber(value, places) });
+
+/** Timber's mass is reckoned, not weighed: the record says so. */
+const TIMBER_REMARK =
+  'mass as solid timber of the frame depth at 600 kg/m3 (common practice, no source); cut sizes net';
+
+const itemRecord = (row: ScheduleRow, timber: boolean): readonly Field[] =>
+  record('item', {
+    item: row.item,
+    kind: row.kind,
+    width_mm: numberField(row.widthMm),
+    height_mm: numberField(row.heightMm),
+    count: numberField(row.count, 0),
+    mass_kg: numberField(row.massKg, 2),
+    stock: row.stock === null ? null : numberField(row.stock, 0),
+    short: row.stock === null ? null : numberField(Math.max(0, row.count - row.stock), 0),
+    remark: timber ? TIMBER_REMARK : null,
+  });
+
+const TOTAL_NAMES: readonly (readonly [keyof Totals, string, string])[] = [
+  ['wallLengthM', 'wall length along axes', 'm'],
+  ['contactAreaM2', 'contact area, left and right faces, gross', 'm2'],
+  ['contactAreaNetM2', 'contact area less openings', 'm2'],
+  ['endAreaM2', 'area of wall ends', 'm2'],
+  ['panelAreaM2', 'area of panels', 'm2'],
+  ['timberAreaM2', 'area of timber on wall faces, cut at the pour line', 'm2'],
+  ['massKg', 'mass of all items', 'kg'],
+  ['concreteM3', 'concrete in the walls', 'm3'],
+  ['tieCount', 'ties', 'pieces'],
+];
+
+/** The CSV text of the schedule, with totals, the drawing that it belongs to and the cautions. Same result, same bytes. */
+export const scheduleCsv = (result: Result): string => {
+  const { rows, totals } = result.schedule;
+  const onSite = new Set(result.layout.pieces.filter((p) => p.item === null).map((p) => p.kind));
+  const catalogueItems = new Set(result.catalogue.units.map((u) => u.id));
+  const isTimber = (row: ScheduleRow) => row.kind !== 'tie' && onSite.has(row.kind) && !catalogueItems.has(row.item);
+  return csvText([
+    HEADER,
+    ...rows.map((row) => itemRecord(row, isTimber(row))),
+    ...TOTAL_NAMES.map(([key, name, unit]) =>
+      record('total', { item: name, value: numberField(totals[key], 3), unit }),
+    ),
+    record('source', { item: result.source.file, remark: `sha256 ${result.source.sha256}` }),
+    ...CAUTIONS.map((caution) => record('caution', { remark: caution })),
+  ]);
+};
