@@ -527,6 +527,8 @@ export interface ScheduleRow {
   readonly massKg: number;
   /** What the yard owns, if its stock is limited. */
   readonly stock: number | null;
+  /** How a number of the row came about where it is not the catalogue's: travels into every list. */
+  readonly remark?: string;
 }
 
 export interface Totals {

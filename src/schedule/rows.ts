@@ -12,6 +12,8 @@ import type { Catalogue, CheckedLayout, FacePlan, Piece, ScheduleRow } from '../
 /** Mass of damp softwood for cut fill. Common practice, no source. */
 export const TIMBER_KG_PER_M3 = 600;
 
+const TIMBER_REMARK = `net size; mass as solid timber of the frame's depth at ${TIMBER_KG_PER_M3} kg/m3 (common practice, no source)`;
+
 /** Cut sizes are told to a tenth of a mm: inch gear's grid is 1.5875 mm. */
 const SIZE_PLACES = 1;
 
@@ -61,7 +63,7 @@ const ofCatalogue = (piece: Piece, item: string, catalogue: Catalogue): OneOf =>
 const ofTimber = (piece: Piece, plan: FacePlan, catalogue: Catalogue): OneOf => {
   const { widthMm, heightMm } = cutSize(piece, plan);
   const massKg = (widthMm * heightMm * catalogue.frameDepthMm * TIMBER_KG_PER_M3) / 1e9;
-  return { item: rowItem(piece, plan), kind: piece.kind, widthMm, heightMm, massKg };
+  return { item: rowItem(piece, plan), kind: piece.kind, widthMm, heightMm, massKg, remark: TIMBER_REMARK };
 };
 
 const ofTie = (item: string, catalogue: Catalogue): OneOf => {

@@ -47,7 +47,7 @@ const numberField = (value: number, places = 4): Field => ({ number: plainNumber
 const TIMBER_REMARK =
   'mass as solid timber of the frame depth at 600 kg/m3 (common practice, no source); cut sizes net';
 
-const itemRecord = (row: ScheduleRow, timber: boolean): readonly Field[] =>
+const itemRecord = (row: ScheduleRow): readonly Field[] =>
   record('item', {
     item: row.item,
     kind: row.kind,
@@ -57,7 +57,7 @@ const itemRecord = (row: ScheduleRow, timber: boolean): readonly Field[] =>
     mass_kg: numberField(row.massKg, 2),
     stock: row.stock === null ? null : numberField(row.stock, 0),
     short: row.stock === null ? null : numberField(Math.max(0, row.count - row.stock), 0),
-    remark: timber ? TIMBER_REMARK : null,
+    remark: row.remark ?? null,
   });
 
 const TOTAL_NAMES: readonly (readonly [keyof Totals, string, string])[] = [
@@ -75,15 +75,10 @@ const TOTAL_NAMES: readonly (readonly [keyof Totals, string, string])[] = [
 /** The CSV text of the schedule, with totals, the drawing that it belongs to and the cautions. Same result, same bytes. */
 export const scheduleCsv = (result: Result): string => {
   const { rows, totals } = result.schedule;
-  const onSite = new Set(result.layout.pieces.filter((p) => p.item === null).map((p) => p.kind));
-  const catalogueItems = new Set(result.catalogue.units.map((u) => u.id));
-  const isTimber = (row: ScheduleRow) => row.kind !== 'tie' && onSite.has(row.kind) && !catalogueItems.has(row.item);
   return csvText([
     HEADER,
-    ...rows.map((row) => itemRecord(row, isTimber(row))),
-    ...TOTAL_NAMES.map(([key, name, unit]) =>
-      record('total', { item: name, value: numberField(totals[key], 3), unit }),
-    ),
+    ...rows.map(itemRecord),
+    ...TOTAL_NAMES.map(([key, name, unit]) => record('total', { item: name, value: numberField(totals[key]), unit })),
     record('source', { item: result.source.file, remark: `sha256 ${result.source.sha256}` }),
     ...CAUTIONS.map((caution) => record('caution', { remark: caution })),
   ]);
