@@ -1,5 +1,97 @@
-/** Codes of the findings that fit reports. */
+/** Codes of the findings that the fit reports. */
 
 import type { FindingKind } from '../findings.js';
 
-export const fitFindings = {} satisfies Record<string, FindingKind>;
+export const fitFindings = {
+  'fit.no-stack': {
+    severity: 'failure',
+    rule: 'T8',
+    meaning:
+      'No stack of the heights in the catalogue reaches the pour line of this wall, or its height is not positive.',
+    action: 'Check the levels of the wall, or give a catalogue with heights that reach it.',
+  },
+  'fit.stick-up': {
+    severity: 'attention',
+    rule: 'T8',
+    meaning: 'The forms stand more than 300 mm above the pour line, which costs rail height and catches wind.',
+    action: 'Check the levels; a catalogue with a lower make-up height avoids it.',
+  },
+  'fit.special-form': {
+    severity: 'failure',
+    rule: 'T21',
+    meaning:
+      'A stretch is too short, too wide or too oddly cut for the units of the yard: no arrangement of panels, stiff fillers and one timber strip stands there.',
+    action:
+      'Form this place by hand with a detail of its own, checked by a competent person; it is drawn as timber to be designed.',
+  },
+  'fit.end-not-laid-out': {
+    severity: 'failure',
+    rule: 'T3',
+    meaning:
+      'This end of the wall needs something that this version does not lay out yet, such as a hinged corner or a change of thickness.',
+    action: 'Lay this end out by hand; the rest of the wall stands.',
+  },
+  'fit.load-not-met': {
+    severity: 'failure',
+    rule: 'T11',
+    meaning:
+      'No arrangement of the yard carries this pressure here: units are shown that cover the stretch and stand, but ties or panels are overloaded.',
+    action: 'Lower the rate of rise, or give ties or panels with a higher rating; do not build it as drawn.',
+  },
+  'fit.no-tie': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning: 'The catalogue has no tie for this wall thickness; units are drawn, ties are not.',
+    action: 'Add a tie item for this thickness to the catalogue, or check the thickness in the drawing.',
+  },
+  'fit.no-row': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning: 'No row of tie holes lies within the concrete of this wall.',
+    action: 'Use another height of panel, or tie over the top with a detail of its own.',
+  },
+  'fit.no-corner-unit': {
+    severity: 'failure',
+    rule: 'T3',
+    meaning: 'The catalogue has no inside corner in the heights of this stack.',
+    action: 'Add inside corners of these heights to the catalogue.',
+  },
+  'fit.stacks-differ': {
+    severity: 'failure',
+    rule: 'T9',
+    meaning:
+      'Two walls that meet have different courses or footing levels; a corner unit is one piece and cannot serve both.',
+    action: 'Steps round a corner are not laid out yet: give both walls one level, or lay the corner out by hand.',
+  },
+  'fit.timber-wide': {
+    severity: 'attention',
+    rule: 'T7',
+    meaning: 'A timber strip is wider than the catalogue allows without backing.',
+    action: 'Back the strip as the maker of the gear says, with ties close to it.',
+  },
+  'fit.cut-short': {
+    severity: 'attention',
+    rule: 'T7',
+    meaning: 'The search was stopped at its step limit: the layout stands, but it is not proven to be the least.',
+    action:
+      'Read value and bound of each tier in the certificate; raise the step limit in the job file for a longer search.',
+  },
+  'fit.legs-unused': {
+    severity: 'note',
+    rule: 'T3',
+    meaning: 'Inside corners with unequal legs are in the catalogue but are not used yet.',
+    action: 'None needed; the layout stands with the equal ones.',
+  },
+  'fit.fillers-unused': {
+    severity: 'note',
+    rule: 'T7',
+    meaning: 'Fillers that are not stiff to a panel are in the catalogue but are not used yet.',
+    action: 'None needed; the layout stands without them.',
+  },
+  'fit.short-stock': {
+    severity: 'attention',
+    rule: 'T2',
+    meaning: 'The layout uses more of an item than the yard owns.',
+    action: 'Hire or buy the difference, or split the job into pours; the fit does not substitute for short items yet.',
+  },
+} satisfies Record<string, FindingKind>;

@@ -1,0 +1,190 @@
+/**
+ * The hinged chain on one face, carried from left to right with exact shears.
+ *
+ * Source: statics of a chain of rigid groups on hinges (Gerber beam): each group is in equilibrium under its strip of load, its ties and the
+ * shears at its two joints. Loads are strips: lengths in grid units, to be multiplied by a row's load per length.
+ *
+ * - Shear V at a joint: what the part on one side hands on to the other. Positive loads.
+ * - State C ("carried"): the group just set is held as soon as its right neighbour is; V handed to the right lies in [lo, hi], and
+ *   lo = hi when nothing was coarsened.
+ * - State F ("fixed"): the group just set stands by itself; any V from the right in [lo, hi] keeps all ties behind it in [0, most].
+ *
+ * A group with one tie from C, or none from F, leaves C; two ties from C, or one or two from F, leave F. No tie from C is a mechanism. Three
+ * supports from F (its neighbour's hinge and two ties) are redundant: here any equilibrium counts; the layout is checked again elastically.
+ *
+ * Coarsening: `coarsen` widens both kinds of interval outwards to a grain, so that many histories share one state. Each limit is then tested
+ * with the value of V that suits it best, so a coarse chain refuses nothing that an exact one takes: its costs are lower bounds.
+ */
+
+export type ChainState =
+  | { readonly kind: 'C'; readonly lo: number; readonly hi: number }
+  | { readonly kind: 'F'; readonly lo: number; readonly hi: number };
+
+/** Strip of load on a group: its size, and its first moment about the group's left joint. */
+export interface StripLoad {
+  readonly size: number;
+  readonly moment: number;
+}
+
+export interface ChainLimits {
+  /** Largest tie reaction as a strip; Infinity when loads are left out of account. */
+  readonly mostGu: number;
+  /** 0: no tie may be pushed; -Infinity when loads are left out of account. */
+  readonly leastGu: number;
+  /** Largest shear at the tip of an overhang o: V <= (w^2 p_u / (4 p) - o^2) / (2 o). */
+  readonly tipGu: (overhangGu: number) => number;
+}
+
+const SLACK = 1e-6;
+
+/** The load of the part of [from, from + length] that lies in [loadFrom, loadTo]. */
+export const stripLoad = (from: number, length: number, loadFrom: number, loadTo: number): StripLoad => {
+  const a = Math.max(from, loadFrom);
+  const b = Math.min(from + length, loadTo);
+  if (b <= a) return { size: 0, moment: 0 };
+  return { size: b - a, moment: (b - a) * ((a + b) / 2 - from) };
+};
+
+/** Interval of x with lo <= a + b x <= hi, cut with [x0, x1]; null when empty. */
+const within = (
+  interval: readonly [number, number] | null,
+  a: number,
+  b: number,
+  lo: number,
+  hi: number,
+): [number, number] | null => {
+  if (!interval) return null;
+  let [x0, x1] = interval;
+  if (Math.abs(b) < 1e-12) return a >= lo - SLACK && a <= hi + SLACK ? [x0, x1] : null;
+  const p = (lo - a) / b;
+  const q = (hi - a) / b;
+  x0 = Math.max(x0, Math.min(p, q));
+  x1 = Math.min(x1, Math.max(p, q));
+  return x0 <= x1 + SLACK ? [x0, x1] : null;
+};
+
+const asFixed = (interval: readonly [number, number] | null): ChainState | null =>
+  interval ? { kind: 'F', lo: interval[0], hi: interval[1] } : null;
+
+/** F, two ties: shears from the right for which some split between the ties and the left neighbour stays within limits. */
+const redundant = (
+  state: { lo: number; hi: number },
+  length: number,
+  load: StripLoad,
+  h1: number,
+  h2: number,
+  limits: ChainLimits,
+): ChainState | null => {
+  const cap = Math.min(limits.tipGu(length - h2), 1e9);
+  if (limits.mostGu === Number.POSITIVE_INFINITY) return { kind: 'F', lo: -1e9, hi: cap };
+  // V_r = (R1 h1 + R2 h2 - M) / L is linear on the box of reactions cut by lo <= A + V_r - R1 - R2 <= hi: its ends lie at corners.
+  const vr = (r1: number, r2: number) => (r1 * h1 + r2 * h2 - load.moment) / length;
+  const vl = (r1: number, r2: number) => load.size + vr(r1, r2) - r1 - r2;
+  const t = limits.mostGu;
+  const corners: [number, number][] = [
+    [0, 0],
+    [t, 0],
+    [t, t],
+    [0, t],
+  ];
+  let lo = Number.POSITIVE_INFINITY;
+  let hi = Number.NEGATIVE_INFINITY;
+  const take = (r1: number, r2: number) => {
+    const v = vl(r1, r2);
+    if (v < state.lo - SLACK || v > state.hi + SLACK) return;
+    lo = Math.min(lo, vr(r1, r2));
+    hi = Math.max(hi, vr(r1, r2));
+  };
+  corners.forEach(([a, b], i) => {
+    const [c, d] = corners[(i + 1) % 4]!;
+    take(a, b);
+    for (const bound of [state.lo, state.hi]) {
+      const from = vl(a, b);
+      const slope = vl(c, d) - from;
+      const s = (bound - from) / slope;
+      if (Number.isFinite(s) && s > 0 && s < 1) take(a + s * (c - a), b + s * (d - b));
+    }
+  });
+  hi = Math.min(hi, cap);
+  return lo <= hi + SLACK ? { kind: 'F', lo, hi } : null;
+};
+
+/** State C with one or two ties. */
+const fromCarried = (
+  state: { lo: number; hi: number },
+  length: number,
+  load: StripLoad,
+  ties: readonly number[],
+  limits: ChainLimits,
+): ChainState | null => {
+  const [h1, h2] = ties;
+  if (h1 === undefined) return null;
+  let v = within([state.lo, state.hi], 0, 1, -1e9, limits.tipGu(h1));
+  if (h2 === undefined) {
+    // Moments about the right joint: R = a + b V; V_r = V + A - R.
+    const a = (load.size * length - load.moment) / (length - h1);
+    const b = length / (length - h1);
+    v = within(v, a, b, limits.leastGu, limits.mostGu);
+    if (!v) return null;
+    const after = (x: number) => x + load.size - (a + b * x);
+    return { kind: 'C', lo: Math.min(after(v[0]), after(v[1])), hi: Math.max(after(v[0]), after(v[1])) };
+  }
+  if (!v) return null;
+  // Moments about the first tie: R2 = m - V k + b V_r with k = h1 / (h2 - h1); R1 = A + V + V_r - R2. More V lowers R2 and raises R1.
+  const [lo, hi] = v;
+  const k = h1 / (h2 - h1);
+  const m = (load.moment - load.size * h1) / (h2 - h1);
+  const b = (length - h1) / (h2 - h1);
+  const first = (x: number) => load.size - m + x * (1 + k);
+  let open: [number, number] | null = [-1e9, Math.min(limits.tipGu(length - h2), 1e9)];
+  open = within(open, m - hi * k, b, Number.NEGATIVE_INFINITY, limits.mostGu);
+  open = within(open, m - lo * k, b, limits.leastGu, Number.POSITIVE_INFINITY);
+  open = within(open, first(lo), 1 - b, Number.NEGATIVE_INFINITY, limits.mostGu);
+  open = within(open, first(hi), 1 - b, limits.leastGu, Number.POSITIVE_INFINITY);
+  return asFixed(open);
+};
+
+/** State F with none, one or two ties. */
+const fromFixed = (
+  state: { lo: number; hi: number },
+  length: number,
+  load: StripLoad,
+  ties: readonly number[],
+  limits: ChainLimits,
+): ChainState | null => {
+  const [h1, h2] = ties;
+  if (h1 === undefined) {
+    const right = load.moment / length;
+    const left = load.size - right;
+    return left >= state.lo - SLACK && left <= state.hi + SLACK ? { kind: 'C', lo: right, hi: right } : null;
+  }
+  if (h2 !== undefined) return redundant(state, length, load, h1, h2, limits);
+  // Moments about the left joint: R = (M + V_r L) / h; V_l = A + V_r - R.
+  let open: [number, number] | null = [-1e9, Math.min(limits.tipGu(length - h1), 1e9)];
+  open = within(open, load.moment / h1, length / h1, limits.leastGu, limits.mostGu);
+  open = within(open, load.size - load.moment / h1, 1 - length / h1, state.lo, state.hi);
+  return asFixed(open);
+};
+
+/** Sets one group of `length` with `ties` (from its left joint) after `state`; null when it cannot stand or a tie leaves its limits. */
+export const setGroup = (
+  state: ChainState,
+  length: number,
+  load: StripLoad,
+  ties: readonly number[],
+  limits: ChainLimits,
+): ChainState | null =>
+  state.kind === 'C' ? fromCarried(state, length, load, ties, limits) : fromFixed(state, length, load, ties, limits);
+
+/** Can the chain end here with this shear from the right (a leg, half of an end zone, 0 at a free end)? */
+export const canEnd = (state: ChainState, v: number): boolean =>
+  state.kind === 'F' && v >= state.lo - SLACK && v <= state.hi + SLACK;
+
+/** The chain that takes `v` from what stands before it: a leg, half of an end zone, nothing at a free end. */
+export const carried = (v: number): ChainState => ({ kind: 'C', lo: v, hi: v });
+
+/** The state widened outwards to multiples of `grain`; 0 leaves it as it is. */
+export const coarsen = (state: ChainState, grain: number): ChainState =>
+  grain === 0
+    ? state
+    : { kind: state.kind, lo: Math.floor(state.lo / grain) * grain, hi: Math.ceil(state.hi / grain) * grain };

@@ -1,0 +1,341 @@
+/** From solved zones to pieces, ties and groups in mm, with ids in setting order: wall, face, course, station. */
+
+import { byNumber, byText, inOrder } from '../ground/order.js';
+import { roundTo } from '../ground/units.js';
+import type { Catalogue, Cover, FacePlan, FaceSide, Group, Piece, PieceKind, Side, Tie } from '../ground/vocabulary.js';
+import type { FaceZone, LegOf } from './bays.js';
+import { type Gear, tiesFor } from './gear.js';
+import type { Group as RigidGroup } from './groups.js';
+import { gearByWall, type SolvedPlan, type SolvedRun } from './plan.js';
+
+interface Draft {
+  readonly kind: PieceKind;
+  readonly items: readonly (string | null)[];
+  /** The place that sorts it: wall index, face rank, station. */
+  readonly order: readonly [number, number, number];
+  readonly covers: readonly { readonly face: string; readonly fromGu: number; readonly toGu: number }[];
+  readonly node?: string;
+  readonly vertex?: string;
+  readonly wall: string;
+}
+
+interface GroupDraft {
+  readonly face: string;
+  readonly wall: string;
+  readonly side: Side;
+  readonly fromGu: number;
+  readonly toGu: number;
+  readonly tiesGu: readonly number[];
+  readonly held: boolean;
+}
+
+export interface Emitted {
+  readonly pieces: readonly Piece[];
+  readonly ties: readonly Tie[];
+  readonly groups: readonly Group[];
+}
+
+const FACE_RANK: Record<FaceSide, number> = { left: 0, right: 1, start: 2, end: 3 };
+const SIDES: readonly Side[] = ['left', 'right'];
+
+class Emitter {
+  readonly drafts: Draft[] = [];
+  readonly groups: GroupDraft[] = [];
+  readonly ties: { wall: string; stationGu: number; outside: boolean }[] = [];
+  readonly #plan: FacePlan;
+  readonly #faceIds: ReadonlyMap<string, string>;
+  readonly #wallIndex: ReadonlyMap<string, number>;
+
+  constructor(plan: FacePlan) {
+    this.#plan = plan;
+    this.#faceIds = new Map(plan.faces.map((f) => [`${f.wall}|${f.side}`, f.id]));
+    this.#wallIndex = new Map(plan.walls.map((w, i) => [w.id, i]));
+  }
+
+  face(wall: string, side: FaceSide): string {
+    const id = this.#faceIds.get(`${wall}|${side}`);
+    if (id === undefined) throw new Error(`wall ${wall} has no ${side} face`);
+    return id;
+  }
+
+  add(
+    kind: PieceKind,
+    wall: string,
+    side: FaceSide,
+    items: readonly (string | null)[],
+    fromGu: number,
+    toGu: number,
+  ): void {
+    const order = [this.#wallIndex.get(wall)!, FACE_RANK[side], fromGu] as const;
+    this.drafts.push({ kind, wall, items, order, covers: [{ face: this.face(wall, side), fromGu, toGu }] });
+  }
+
+  /** A rigid group: fillers, panel, fillers. */
+  addGroup(
+    gear: Gear,
+    wall: string,
+    side: Side,
+    group: RigidGroup,
+    fromGu: number,
+    tiesGu: readonly number[],
+    held: boolean,
+  ): void {
+    let at = fromGu;
+    const filler = (widthGu: number) => {
+      const items = gear.fillers.find((f) => f.widthGu === widthGu)!.items.map((u) => u.id);
+      this.add('filler', wall, side, items, at, at + widthGu);
+      at += widthGu;
+    };
+    for (const w of [...(group.low?.widthsGu ?? [])].reverse()) filler(w);
+    const items = group.panel.items.map((u) => u.id);
+    this.add('panel', wall, side, items, at, at + group.panel.widthGu);
+    at += group.panel.widthGu;
+    for (const w of group.high?.widthsGu ?? []) filler(w);
+    const face = this.face(wall, side);
+    this.groups.push({ face, wall, side, fromGu, toGu: at, tiesGu: tiesGu.map((t) => fromGu + t), held });
+  }
+
+  timber(gear: Gear, wall: string, side: Side, fromGu: number, toGu: number): void {
+    this.add('timber', wall, side, Array(gear.courses).fill(null), fromGu, toGu);
+  }
+
+  faceZone(gear: Gear, wall: string, side: Side, zone: FaceZone): void {
+    if (zone.group) this.addGroup(gear, wall, side, zone.group.group, zone.group.fromGu, [], zone.group.held);
+    for (const p of zone.pads) this.timber(gear, wall, side, p.fromGu, p.toGu);
+    if (zone.unsolved) this.timber(gear, wall, side, zone.unsolved.fromGu, zone.unsolved.toGu);
+  }
+
+  run(solved: SolvedRun): void {
+    const { ctx, features } = solved.model;
+    const { gear, run } = ctx;
+    const ends = [solved.zones[0]?.start, solved.zones[solved.zones.length - 1]?.end];
+    for (const bound of ends) {
+      if (bound) for (const side of SIDES) this.faceZone(gear, run.wall, side, bound[side]);
+    }
+    for (const { bound } of solved.stems) for (const side of SIDES) this.faceZone(gear, run.wall, side, bound[side]);
+    for (const zone of solved.zones) {
+      if (!zone.answer) {
+        if (zone.toGu > zone.fromGu)
+          for (const side of SIDES) this.timber(gear, run.wall, side, zone.fromGu, zone.toGu);
+        continue;
+      }
+      for (const placed of zone.answer.placed) {
+        for (const side of SIDES) {
+          if (!placed.tied) this.timber(gear, run.wall, side, placed.fromGu, placed.fromGu + placed.lengthGu);
+          else this.addGroup(gear, run.wall, side, placed.tied.group, placed.fromGu, placed.tied.tiesGu, false);
+        }
+        for (const t of placed.tied?.tiesGu ?? []) this.tie(solved, placed.fromGu + t);
+      }
+    }
+    for (const f of features) {
+      if (f.kind === 'end' && f.end.kind === 'free')
+        this.bulkhead(solved, f.direction === 1 ? 'start' : 'end', f.end.node);
+    }
+  }
+
+  tie(solved: SolvedRun, stationGu: number): void {
+    const { run, toGu } = solved.model.ctx;
+    const before = run.start.kind === 'free' && stationGu < toGu(run.start.leftMm);
+    const beyond = run.end.kind === 'free' && stationGu > toGu(run.end.leftMm);
+    this.ties.push({ wall: run.wall, stationGu, outside: before || beyond });
+  }
+
+  bulkhead(solved: SolvedRun, side: 'start' | 'end', node: string): void {
+    const { run, gear, toGu } = solved.model.ctx;
+    const order = [this.#wallIndex.get(run.wall)!, FACE_RANK[side], 0] as const;
+    const covers = [{ face: this.face(run.wall, side), fromGu: 0, toGu: toGu(run.thicknessMm) }];
+    this.drafts.push({ kind: 'bulkhead', wall: run.wall, items: Array(gear.courses).fill(null), order, covers, node });
+  }
+
+  corners(gears: ReadonlyMap<string, Gear>, legOf: LegOf): void {
+    for (const v of this.#plan.vertices) {
+      const [arm] = v.arms;
+      const gear = gears.get(arm.wall);
+      if (!gear || v.arms.some((a) => !gears.has(a.wall)) || Math.abs(v.deflectionDeg - 90) > 0.5) continue;
+      const order = [
+        this.#wallIndex.get(arm.wall)!,
+        FACE_RANK[arm.side],
+        Math.round(arm.stationMm / gear.gridMm),
+      ] as const;
+      const base = { wall: arm.wall, order, node: v.node, vertex: v.id };
+      if (v.kind === 'salient') {
+        if (gear.outsideCorner) {
+          const items = gear.outsideCorner.items.map((u) => u.id);
+          this.drafts.push({ ...base, kind: 'outside-corner', items, covers: [] });
+        }
+        continue;
+      }
+      const legGu = legOf(v.id);
+      const leg = gear.legs.find((l) => l.legGu === legGu);
+      const covers = v.arms.map((a) => {
+        const s = Math.round(a.stationMm / gear.gridMm);
+        const e = s + a.direction * legGu;
+        return { face: this.face(a.wall, a.side), fromGu: Math.min(s, e), toGu: Math.max(s, e) };
+      });
+      const items = leg ? leg.items.map((u) => u.id) : Array<string | null>(gear.courses).fill(null);
+      this.drafts.push({ ...base, kind: leg ? 'inside-corner' : 'timber', items, covers });
+    }
+  }
+}
+
+/** One piece a course from each draft. */
+const toPieces = (emitter: Emitter, solved: SolvedPlan, gridMm: number): Piece[] => {
+  const mm = (guValue: number) => roundTo(guValue * gridMm, 4);
+  const stacks = new Map(solved.runs.map((r) => [r.model.ctx.run.wall, r.model.demand.stack]));
+  const rows = emitter.drafts.flatMap((draft) => {
+    const stack = stacks.get(draft.wall)!;
+    let base = stack.baseMm;
+    return stack.heightsMm.map((height, i) => {
+      const from = base;
+      base += height;
+      return { draft, course: i + 1, baseMm: roundTo(from, 4), topMm: roundTo(base, 4) };
+    });
+  });
+  rows.sort(
+    inOrder(
+      byNumber((r) => r.draft.order[0]),
+      byNumber((r) => r.draft.order[1]),
+      byNumber((r) => r.course),
+      byNumber((r) => r.draft.order[2]),
+      byText((r) => `${r.draft.kind} ${r.draft.vertex ?? ''}`),
+    ),
+  );
+  return rows.map(({ draft, course, baseMm, topMm }, i): Piece => {
+    const covers: Cover[] = draft.covers.map((c) => ({
+      face: c.face,
+      fromMm: mm(c.fromGu),
+      toMm: mm(c.toGu),
+      baseMm,
+      topMm,
+    }));
+    return {
+      id: `P${i + 1}`,
+      kind: draft.kind,
+      item: draft.items[course - 1] ?? null,
+      turned: false,
+      course,
+      covers,
+      ...(draft.node === undefined ? {} : { node: draft.node }),
+      ...(draft.vertex === undefined ? {} : { vertex: draft.vertex }),
+      baseMm,
+      topMm,
+    };
+  });
+};
+
+/** The hole of the piece at this place, seen from outside: its left edge lies at the higher station on the left face. */
+const holeAt = (catalogue: Catalogue, piece: Piece, side: Side, stationMm: number, levelMm: number): number => {
+  const unit = catalogue.units.find((u) => u.id === piece.item);
+  const cover = piece.covers[0]!;
+  const x = side === 'left' ? cover.toMm - stationMm : stationMm - cover.fromMm;
+  const y = levelMm - cover.baseMm;
+  const near = (h: { xMm: number; yMm: number }) => Math.abs(h.xMm - x) < 1 && Math.abs(h.yMm - y) < 1;
+  return unit ? unit.holes.findIndex(near) : -1;
+};
+
+const toTies = (
+  emitter: Emitter,
+  solved: SolvedPlan,
+  catalogue: Catalogue,
+  pieces: readonly Piece[],
+  gridMm: number,
+): Tie[] => {
+  const byFace = new Map<string, Piece[]>();
+  for (const p of pieces) {
+    if (p.kind !== 'panel') continue;
+    const face = p.covers[0]!.face;
+    byFace.set(face, [...(byFace.get(face) ?? []), p]);
+  }
+  const find = (face: string, station: number, level: number) =>
+    byFace.get(face)?.find((p) => {
+      const c = p.covers[0]!;
+      return station > c.fromMm && station < c.toMm && level > c.baseMm && level < c.topMm;
+    });
+  const ties: Omit<Tie, 'id'>[] = [];
+  for (const run of solved.runs) {
+    const { wall, thicknessMm } = run.model.ctx.run;
+    const item = tiesFor(catalogue, thicknessMm)[0];
+    if (!item) continue;
+    const stations = emitter.ties.filter((t) => t.wall === wall).sort(byNumber((t) => t.stationGu));
+    for (const t of stations) {
+      for (const row of run.model.demand.rows) {
+        const stationMm = roundTo(t.stationGu * gridMm, 4);
+        const levelMm = roundTo(row.levelMm, 4);
+        const left = find(emitter.face(wall, 'left'), stationMm, levelMm);
+        const right = find(emitter.face(wall, 'right'), stationMm, levelMm);
+        if (!left || !right) throw new Error(`no panel at tie ${stationMm} of wall ${wall}`);
+        const holes = [
+          holeAt(catalogue, left, 'left', stationMm, levelMm),
+          holeAt(catalogue, right, 'right', stationMm, levelMm),
+        ] as const;
+        ties.push({
+          item: item.id,
+          wall,
+          row: row.row,
+          stationMm,
+          levelMm,
+          pieces: [left.id, right.id],
+          holes,
+          outsideConcrete: t.outside,
+        });
+      }
+    }
+  }
+  return ties.map((t, i) => ({ id: `T${i + 1}`, ...t }));
+};
+
+const toGroups = (
+  emitter: Emitter,
+  solved: SolvedPlan,
+  pieces: readonly Piece[],
+  ties: readonly Tie[],
+  gridMm: number,
+): Group[] => {
+  const mm = (guValue: number) => roundTo(guValue * gridMm, 4);
+  const courses = new Map(solved.runs.map((r) => [r.model.ctx.run.wall, r.model.demand.stack.heightsMm.length]));
+  const list: Omit<Group, 'id'>[] = [];
+  for (const g of emitter.groups) {
+    const fromMm = mm(g.fromGu);
+    const toMm = mm(g.toGu);
+    const stations = g.tiesGu.map(mm);
+    for (let course = 1; course <= courses.get(g.wall)!; course++) {
+      const own = pieces.filter(
+        (p) =>
+          p.course === course &&
+          (p.kind === 'panel' || p.kind === 'filler') &&
+          p.covers[0]!.face === g.face &&
+          p.covers[0]!.fromMm >= fromMm - 0.01 &&
+          p.covers[0]!.toMm <= toMm + 0.01,
+      );
+      const ids = new Set(own.map((p) => p.id));
+      const supports = ties
+        .filter((t) => t.wall === g.wall && stations.includes(t.stationMm) && t.pieces.some((p) => ids.has(p)))
+        .map((t) => t.id);
+      list.push({
+        face: g.face,
+        fromMm,
+        toMm,
+        course,
+        pieces: own.map((p) => p.id),
+        supports: g.held ? ['held', ...supports] : supports,
+      });
+    }
+  }
+  list.sort(
+    inOrder(
+      byText((g) => g.face),
+      byNumber((g) => g.course),
+      byNumber((g) => g.fromMm),
+    ),
+  );
+  return list.map((g, i) => ({ id: `G${i + 1}`, ...g }));
+};
+
+export const emit = (plan: FacePlan, catalogue: Catalogue, solved: SolvedPlan): Emitted => {
+  const emitter = new Emitter(plan);
+  for (const run of solved.runs) emitter.run(run);
+  emitter.corners(gearByWall(solved.runs.map((r) => r.model)), solved.legOf);
+  const pieces = toPieces(emitter, solved, plan.gridMm);
+  const ties = toTies(emitter, solved, catalogue, pieces, plan.gridMm);
+  return { pieces, ties, groups: toGroups(emitter, solved, pieces, ties, plan.gridMm) };
+};

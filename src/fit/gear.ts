@@ -1,0 +1,166 @@
+/**
+ * The catalogue as the fit sees it for one stack of courses: integer widths on the grid, and for each the units of all courses.
+ *
+ * Every length here is an integer number of grid units (suffix Gu). A width is usable only if the catalogue has it in every height of the
+ * stack; a tie hole only if every course has it, so that a tie column has all its rows.
+ */
+
+import { byNumber, byText, inOrder } from '../ground/order.js';
+import type { Catalogue, FormUnit, Stack, TieItem } from '../ground/vocabulary.js';
+
+export interface Panel {
+  readonly widthGu: number;
+  /** Tie hole offsets from the edge of lower station, present in all courses and on both faces (mirrored there). Sorted. */
+  readonly holesGu: readonly number[];
+  readonly items: readonly FormUnit[];
+  readonly ratedKpa: number;
+  readonly ratedSpanGu: number;
+  /** Exponent by which the rating falls with the span: 3 where it is a deflection limit, 2 where a strength. */
+  readonly spanExponent: 2 | 3;
+}
+
+/** One or more fillers side by side, all stiff to the panel beside them. */
+export interface FillerSet {
+  readonly widthGu: number;
+  /** Widths from the panel outwards. */
+  readonly widthsGu: readonly number[];
+  readonly momentKnmPerM: number;
+}
+
+export interface Filler {
+  readonly widthGu: number;
+  readonly items: readonly FormUnit[];
+  readonly momentKnmPerM: number;
+  readonly ratedKpa: number;
+}
+
+export interface Leg {
+  readonly legGu: number;
+  readonly items: readonly FormUnit[];
+}
+
+export interface Gear {
+  readonly gridMm: number;
+  readonly courses: number;
+  readonly panels: readonly Panel[];
+  readonly fillers: readonly Filler[];
+  /** By total width, the set with the fewest fillers. */
+  readonly fillerSets: readonly FillerSet[];
+  /** Inside corners with equal legs. */
+  readonly legs: readonly Leg[];
+  readonly outsideCorner: { readonly faceWidthGu: number; readonly items: readonly FormUnit[] } | null;
+  readonly timberLeastGu: number;
+  readonly timberMostGu: number;
+  readonly timberLimitGu: number;
+  readonly overhangGu: number;
+}
+
+const gu = (mm: number, gridMm: number): number => Math.round(mm / gridMm);
+
+/** For each distinct key the unit of every course, or nothing where a height lacks it; sorted by key. */
+const byCourse = (units: readonly FormUnit[], stack: Stack, key: (unit: FormUnit) => string): FormUnit[][] => {
+  const sorted = [...units].sort(byText((u) => u.id));
+  const keys = [...new Set(sorted.map(key))].sort();
+  const found: FormUnit[][] = [];
+  for (const k of keys) {
+    const items = stack.heightsMm.map((h) => sorted.find((u) => key(u) === k && Math.abs(u.heightMm - h) < 0.01));
+    if (items.every((u): u is FormUnit => u !== undefined)) found.push(items);
+  }
+  return found;
+};
+
+/** Hole offsets of one unit that a tie can use: the same station must be a hole of the mirrored unit on the other face. */
+const pairedOffsets = (unit: FormUnit, gridMm: number): Set<number> => {
+  const xs = new Set(unit.holes.map((h) => gu(h.xMm, gridMm)));
+  const width = gu(unit.widthMm, gridMm);
+  return new Set([...xs].filter((x) => xs.has(width - x)));
+};
+
+const panelOf = (items: readonly FormUnit[], gridMm: number): Panel => {
+  const first = items[0]!;
+  const sets = items.map((u) => pairedOffsets(u, gridMm));
+  const holesGu = [...sets[0]!].filter((x) => sets.every((s) => s.has(x))).sort((a, b) => a - b);
+  const weakest = items.reduce((w, u) => (u.ratedKpa < w.ratedKpa ? u : w));
+  return {
+    widthGu: gu(first.widthMm, gridMm),
+    holesGu,
+    items,
+    ratedKpa: weakest.ratedKpa,
+    ratedSpanGu: gu(weakest.ratedSpanMm > 0 ? weakest.ratedSpanMm : weakest.widthMm, gridMm),
+    spanExponent: weakest.ratingIs === 'strength' ? 2 : 3,
+  };
+};
+
+/** All sums of up to two stiff fillers, each with the fewest pieces; narrowest first. */
+const fillerSetsOf = (fillers: readonly Filler[]): FillerSet[] => {
+  const best = new Map<number, FillerSet>();
+  const offer = (parts: readonly Filler[]) => {
+    const widthGu = parts.reduce((sum, f) => sum + f.widthGu, 0);
+    const held = best.get(widthGu);
+    if (held && held.widthsGu.length <= parts.length) return;
+    best.set(widthGu, {
+      widthGu,
+      widthsGu: parts.map((f) => f.widthGu),
+      momentKnmPerM: Math.min(...parts.map((f) => f.momentKnmPerM)),
+    });
+  };
+  for (const a of fillers) offer([a]);
+  for (const a of fillers) for (const b of fillers) if (a.widthGu >= b.widthGu) offer([a, b]);
+  return [...best.values()].sort(byNumber((s) => s.widthGu));
+};
+
+export const gearFor = (catalogue: Catalogue, stack: Stack): Gear => {
+  const { gridMm } = catalogue;
+  const kind = (k: FormUnit['kind']) => catalogue.units.filter((u) => u.kind === k);
+  const panels = byCourse(kind('panel'), stack, (u) => String(u.widthMm))
+    .map((items) => panelOf(items, gridMm))
+    .sort(byNumber((p) => -p.widthGu));
+  const fillers = byCourse(
+    kind('filler').filter((u) => u.stiffTo === 'panel'),
+    stack,
+    (u) => String(u.widthMm),
+  )
+    .map((items) => ({
+      widthGu: gu(items[0]!.widthMm, gridMm),
+      items,
+      momentKnmPerM: Math.min(...items.map((u) => u.momentKnmPerM)),
+      ratedKpa: Math.min(...items.map((u) => u.ratedKpa)),
+    }))
+    .sort(byNumber((f) => f.widthGu));
+  const legs = byCourse(
+    kind('inside-corner').filter((u) => u.legsMm !== null && u.legsMm[0] === u.legsMm[1]),
+    stack,
+    (u) => String(u.legsMm![0]),
+  )
+    .map((items) => ({ legGu: gu(items[0]!.legsMm![0], gridMm), items }))
+    .sort(byNumber((l) => l.legGu));
+  const outside = byCourse(kind('outside-corner'), stack, (u) => String(u.faceWidthMm))[0];
+  return {
+    gridMm,
+    courses: stack.heightsMm.length,
+    panels,
+    fillers,
+    fillerSets: fillerSetsOf(fillers),
+    legs,
+    outsideCorner: outside ? { faceWidthGu: gu(outside[0]!.faceWidthMm, gridMm), items: outside } : null,
+    timberLeastGu: Math.ceil(catalogue.timberLeastMm / gridMm),
+    timberMostGu: Math.floor(catalogue.timberMostMm / gridMm),
+    timberLimitGu: Math.floor(catalogue.timberLimitMm / gridMm),
+    overhangGu: Math.floor(catalogue.overhangMm / gridMm),
+  };
+};
+
+/** Ties of the catalogue that fit a wall thickness, strongest first, then by id. */
+export const tiesFor = (catalogue: Catalogue, thicknessMm: number): TieItem[] =>
+  catalogue.ties
+    .filter((t) =>
+      'fromMm' in t.wallMm
+        ? thicknessMm >= t.wallMm.fromMm - 1 && thicknessMm <= t.wallMm.toMm + 1
+        : t.wallMm.some((w) => Math.abs(w - thicknessMm) <= 1),
+    )
+    .sort(
+      inOrder(
+        byNumber((t) => -t.workingLoadKn),
+        byText((t) => t.id),
+      ),
+    );

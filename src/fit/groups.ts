@@ -1,0 +1,107 @@
+/**
+ * Rigid groups: a panel with stiff fillers at its edges, which moves as one between two hinged joints (FIT.md H5), and the ways to tie it.
+ */
+
+import { compareVectors } from '../ground/order.js';
+import type { FillerSet, Gear, Panel } from './gear.js';
+
+export interface Group {
+  readonly lengthGu: number;
+  readonly panel: Panel;
+  /** Fillers at the edge of lower station, and at the other. */
+  readonly low: FillerSet | null;
+  readonly high: FillerSet | null;
+  readonly fillerCount: number;
+  /** Tie holes from the group's lower edge. */
+  readonly holesGu: readonly number[];
+}
+
+/** A group together with the holes that are tied; at most two, since a third adds a tie and takes away no mechanism. */
+export interface TiedGroup {
+  readonly group: Group;
+  readonly tiesGu: readonly number[];
+  /** Place in the order of preference: wide first, no fillers first, the hole after the joint first. */
+  readonly rank: number;
+}
+
+/** Moment in the stiff joint of a filler of width f in a group of length L: p f (L - f) / 2, kNm per m of height (FIT.md H5). */
+const jointHolds = (set: FillerSet | null, lengthGu: number, gridMm: number, pressureKpa: number): boolean => {
+  if (!set) return true;
+  const f = (set.widthGu * gridMm) / 1000;
+  const l = (lengthGu * gridMm) / 1000;
+  return (pressureKpa * f * (l - f)) / 2 <= set.momentKnmPerM + 1e-9;
+};
+
+const makeGroup = (panel: Panel, low: FillerSet | null, high: FillerSet | null): Group => {
+  const shift = low?.widthGu ?? 0;
+  return {
+    lengthGu: shift + panel.widthGu + (high?.widthGu ?? 0),
+    panel,
+    low,
+    high,
+    fillerCount: (low?.widthsGu.length ?? 0) + (high?.widthsGu.length ?? 0),
+    holesGu: panel.holesGu.map((h) => h + shift),
+  };
+};
+
+/** Groups for the stretch between corners: fillers at one edge at most. Preferred first: wide panels, few fillers, filler at the far edge. */
+export const stretchGroups = (gear: Gear, pressureKpa: number): Group[] => {
+  const groups: Group[] = [];
+  for (const panel of gear.panels) {
+    groups.push(makeGroup(panel, null, null));
+    for (const set of gear.fillerSets) {
+      for (const g of [makeGroup(panel, null, set), makeGroup(panel, set, null)]) {
+        if (jointHolds(set, g.lengthGu, gear.gridMm, pressureKpa)) groups.push(g);
+      }
+    }
+  }
+  return groups;
+};
+
+/** The group of exactly this length with the fewest fillers; fillers at the far edge only, or at both where `both` allows it. */
+export const exactGroup = (gear: Gear, lengthGu: number, pressureKpa: number, both: boolean): Group | null => {
+  let best: Group | null = null;
+  const offer = (g: Group) => {
+    const holds =
+      jointHolds(g.low, g.lengthGu, gear.gridMm, pressureKpa) &&
+      jointHolds(g.high, g.lengthGu, gear.gridMm, pressureKpa);
+    if (g.lengthGu !== lengthGu || !holds || !spanHolds(g.panel, lengthGu, pressureKpa)) return;
+    if (!best || g.fillerCount < best.fillerCount) best = g;
+  };
+  for (const panel of gear.panels) {
+    offer(makeGroup(panel, null, null));
+    for (const high of gear.fillerSets) {
+      offer(makeGroup(panel, null, high));
+      if (both) for (const low of gear.fillerSets) offer(makeGroup(panel, low, high));
+    }
+  }
+  return best;
+};
+
+/** Does the panel carry the pressure over this span between supports (FIT.md H7)? */
+export const spanHolds = (panel: Panel, spanGu: number, pressureKpa: number): boolean => {
+  const ratio = Math.min(1, panel.ratedSpanGu / Math.max(spanGu, 1));
+  return pressureKpa <= panel.ratedKpa * ratio ** panel.spanExponent + 1e-9;
+};
+
+/** Every group with every set of at most two tied holes, in the order of preference. */
+export const tiedGroups = (groups: readonly Group[]): TiedGroup[] => {
+  const all: { group: Group; tiesGu: number[] }[] = [];
+  for (const group of groups) {
+    const { holesGu } = group;
+    all.push({ group, tiesGu: [] });
+    holesGu.forEach((a, i) => {
+      all.push({ group, tiesGu: [a] });
+      for (const b of holesGu.slice(i + 1)) all.push({ group, tiesGu: [a, b] });
+    });
+  }
+  const key = (t: { group: Group; tiesGu: number[] }) => [
+    -t.group.panel.widthGu,
+    t.group.fillerCount,
+    t.group.low ? 1 : 0,
+    t.group.lengthGu,
+    t.tiesGu.length,
+    ...t.tiesGu,
+  ];
+  return all.sort((a, b) => compareVectors(key(a), key(b))).map((t, rank) => ({ ...t, rank }));
+};

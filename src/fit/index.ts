@@ -1,0 +1,174 @@
+/**
+ * Fit: FacePlan + catalogue → Layout. The least formable layout of both faces of every wall, with the bound that proves it.
+ *
+ * Done: straight level runs, square corners, tees and crosses, free ends, stacks of courses, hinged chain with exact tie reactions.
+ * Not yet, and said by findings: other angles, steps, thickness changes, bars, openings, limited stock.
+ */
+
+import { type Finding, finding, type Staged } from '../ground/findings.js';
+import { pointAlong } from '../ground/plane.js';
+import { plainNumber } from '../ground/units.js';
+import type { Catalogue, FacePlan, Layout, RunDemand } from '../ground/vocabulary.js';
+import type { Bound, StemBound } from './bays.js';
+import { costOrder } from './cost.js';
+import { emit } from './emit.js';
+import { tiesFor } from './gear.js';
+import type { FitOptions } from './options.js';
+import { modelRuns, type SolvedPlan, type SolvedRun, solvePlan } from './plan.js';
+import { shortItems, tiersOf } from './tiers.js';
+import type { ZoneSolution } from './zones.js';
+
+export { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from './options.js';
+export { chooseStacks, type StackChoice } from './stacks.js';
+
+type Place = readonly [number, number, number];
+
+const placeAt = (plan: FacePlan, wall: string, stationMm: number): Place | null => {
+  const w = plan.walls.find((x) => x.id === wall);
+  if (!w) return null;
+  const p = pointAlong(w.start, w.end, stationMm);
+  return [p.x, p.y, 0];
+};
+
+const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Finding[] => {
+  const { wall } = run.model.ctx.run;
+  const { gridMm } = plan;
+  const mm = (guValue: number) => plainNumber(guValue * gridMm, 1);
+  const at = placeAt(plan, wall, ((zone.fromGu + zone.toGu) / 2) * gridMm);
+  const where = `between stations ${mm(zone.fromGu)} and ${mm(zone.toGu)} of wall ${wall}`;
+  const found: Finding[] = [];
+  if (zone.level === 'none') {
+    found.push(
+      finding(
+        'fit.special-form',
+        `No units of the yard fit ${where} (${mm(zone.toGu - zone.fromGu)} mm between the corner legs).`,
+        {
+          at,
+          subject: wall,
+          assumed: 'drawn as timber to be designed',
+        },
+      ),
+    );
+  }
+  if (zone.level === 'no-loads') {
+    found.push(
+      finding('fit.load-not-met', `No arrangement carries ${plainNumber(run.model.ctx.pressureKpa, 1)} kPa ${where}.`, {
+        at,
+        subject: wall,
+        assumed: 'units shown that cover the stretch and stand, loads left out of account',
+      }),
+    );
+  }
+  if (zone.cutShort) {
+    found.push(finding('fit.cut-short', `The search ${where} reached its limit of steps.`, { at, subject: wall }));
+  }
+  for (const placed of zone.answer?.placed ?? []) {
+    if (placed.tied || placed.lengthGu <= run.model.ctx.gear.timberMostGu) continue;
+    const spot = placeAt(plan, wall, (placed.fromGu + placed.lengthGu / 2) * gridMm);
+    const message = `A timber strip ${mm(placed.lengthGu)} mm wide at station ${mm(placed.fromGu)} of wall ${wall} needs backing.`;
+    found.push(finding('fit.timber-wide', message, { at: spot, subject: wall }));
+  }
+  return found;
+};
+
+const boundFindings = (plan: FacePlan, run: SolvedRun, bound: Bound | StemBound): Finding[] => {
+  if (!bound.failure) return [];
+  const { wall } = run.model.ctx.run;
+  const joint = 'before' in bound ? (bound.before.jointGu + bound.after.jointGu) / 2 : bound.jointGu;
+  const at = placeAt(plan, wall, joint * plan.gridMm);
+  const code = ('rule' in bound ? bound.rule : null) ?? 'fit.special-form';
+  return [
+    finding(code, `On wall ${wall} ${bound.failure}.`, {
+      at,
+      subject: wall,
+      assumed: 'drawn as timber to be designed',
+    }),
+  ];
+};
+
+const runFindings = (plan: FacePlan, catalogue: Catalogue, run: SolvedRun): Finding[] => {
+  const { ctx, demand } = run.model;
+  const { wall, thicknessMm } = ctx.run;
+  const w = plan.walls.find((x) => x.id === wall);
+  const at = placeAt(plan, wall, (w?.lengthMm ?? 0) / 2);
+  const found: Finding[] = [];
+  if (tiesFor(catalogue, thicknessMm).length === 0) {
+    found.push(
+      finding('fit.no-tie', `No tie of the catalogue fits wall ${wall}, ${plainNumber(thicknessMm, 1)} mm thick.`, {
+        at,
+        subject: wall,
+      }),
+    );
+  }
+  if (demand.rows.length === 0) {
+    found.push(finding('fit.no-row', `No tie row lies in the concrete of wall ${wall}.`, { at, subject: wall }));
+  }
+  if (
+    ctx.gear.legs.length === 0 &&
+    (ctx.run.start.kind !== 'free' || ctx.run.end.kind !== 'free' || ctx.run.stems.length > 0)
+  ) {
+    found.push(
+      finding('fit.no-corner-unit', `No inside corner of the catalogue comes in the courses of wall ${wall}.`, {
+        at,
+        subject: wall,
+      }),
+    );
+  }
+  const ends = [run.zones[0]?.start, run.zones[run.zones.length - 1]?.end];
+  for (const bound of ends) if (bound && !('before' in bound)) found.push(...boundFindings(plan, run, bound));
+  for (const { bound } of run.stems) found.push(...boundFindings(plan, run, bound));
+  for (const zone of run.zones) found.push(...zoneFindings(plan, run, zone));
+  return found;
+};
+
+/** Corners whose two walls do not take the same courses. */
+const stackFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>): Finding[] =>
+  plan.vertices.flatMap((v) => {
+    const [a, b] = v.arms.map((arm) => demands.get(arm.wall)?.stack);
+    if (v.kind !== 're-entrant' || !a || !b) return [];
+    if (a.baseMm === b.baseMm && a.heightsMm.join() === b.heightsMm.join()) return [];
+    const walls = v.arms.map((arm) => arm.wall).join(' and ');
+    return [
+      finding('fit.stacks-differ', `Walls ${walls} meet but take different courses.`, {
+        at: [v.at.x, v.at.y, 0],
+        subject: v.node,
+      }),
+    ];
+  });
+
+const catalogueFindings = (catalogue: Catalogue): Finding[] => {
+  const found: Finding[] = [];
+  const legs = catalogue.units.filter((u) => u.kind === 'inside-corner' && u.legsMm && u.legsMm[0] !== u.legsMm[1]);
+  if (legs.length > 0)
+    found.push(finding('fit.legs-unused', `${legs.length} inside corners with unequal legs are not used.`));
+  const loose = catalogue.units.filter((u) => u.kind === 'filler' && u.stiffTo === null);
+  if (loose.length > 0)
+    found.push(finding('fit.fillers-unused', `${loose.length} fillers that are not stiff to a panel are not used.`));
+  return found;
+};
+
+/**
+ * Lays out every run that has a demand. `demands` is by wall id: the stack, the loads of its tie rows and the design pressure.
+ * Never throws for input; what cannot be laid out is covered by timber and named by a failure at its place.
+ */
+export const fit = (
+  plan: FacePlan,
+  catalogue: Catalogue,
+  demands: ReadonlyMap<string, RunDemand>,
+  options: FitOptions,
+): Staged<Layout> => {
+  const order = costOrder(options.costOrder);
+  const models = modelRuns(plan, catalogue, demands, options, order);
+  const solved: SolvedPlan = solvePlan(models);
+  const emitted = emit(plan, catalogue, solved);
+  const findings = [
+    ...catalogueFindings(catalogue),
+    ...stackFindings(plan, demands),
+    ...solved.runs.flatMap((run) => runFindings(plan, catalogue, run)),
+    ...shortItems(catalogue, emitted).map(([item, n]) =>
+      finding('fit.short-stock', `${n} of ${item} more than the yard owns.`, { subject: item }),
+    ),
+  ];
+  const tiers = tiersOf(solved, emitted, catalogue, options, order, plan.gridMm);
+  return { value: { ...emitted, tiers, work: { steps: solved.steps, cutShort: solved.cutShort } }, findings };
+};

@@ -1,0 +1,33 @@
+/** Settings of the fit, each with a stated default. Lengths in mm. */
+
+/** The tiers of the cost whose order is a setting; failures come before them always. */
+export type OrderedTier = 'places' | 'timberAreaM2' | 'steelFillers' | 'tiesAndUnits' | 'runPast';
+
+export interface FitOptions {
+  /** Room that a bulkhead needs beyond the concrete's end: its own thickness. Common practice, no source. */
+  readonly bulkheadMm: number;
+  /** Room to fix the bulkhead behind it: the least run past is bulkhead + this (rule T6). */
+  readonly bulkheadRoomMm: number;
+  readonly runPastMostMm: number;
+  /** No tie nearer than this to an edge of the concrete (rule T22). Common practice, no source. */
+  readonly edgeClearMm: number;
+  /** Least height of the forms above the pour line (rule T8). */
+  readonly stickUpLeastMm: number;
+  /** Tie rows keep this below the pour line and above the footing (FIT.md H3). Common practice, no source. */
+  readonly rowClearMm: number;
+  /** Order in which costs are compared, after failures (TRADE.md section 4). */
+  readonly costOrder: readonly OrderedTier[];
+  /** Search steps (labels) for one stretch before the best so far is taken and its gap stated. */
+  readonly stepLimit: number;
+}
+
+export const DEFAULT_FIT_OPTIONS: FitOptions = {
+  bulkheadMm: 50,
+  bulkheadRoomMm: 50,
+  runPastMostMm: 600,
+  edgeClearMm: 75,
+  stickUpLeastMm: 0,
+  rowClearMm: 50,
+  costOrder: ['places', 'timberAreaM2', 'steelFillers', 'tiesAndUnits', 'runPast'],
+  stepLimit: 150_000,
+};

@@ -1,0 +1,242 @@
+/**
+ * The whole job: one zone after the other is solved, and the corner legs that couple them are chosen together.
+ *
+ * The choice runs on lower bounds first (bucket elimination over the wall graph); the zones of the winner are then solved exactly and their
+ * bounds replaced by what was found, until every zone of the winner is exact. Since bounds never exceed the truth, the winner is then the least.
+ */
+
+import { compareText } from '../ground/order.js';
+import type { Catalogue, FacePlan, Run, RunDemand } from '../ground/vocabulary.js';
+import { type Choice, type Factor, leastAssignment } from './assign.js';
+import { type LegOf, type RunContext, type StemBound, STEM_PADS, stemBound } from './bays.js';
+import { addCost, type Cost, type CostOrder, ZERO_COST } from './cost.js';
+import { type Gear, gearFor, tiesFor } from './gear.js';
+import type { FitOptions } from './options.js';
+import { type Feature, featuresOf, featureVertices, type Levels, levelsFor, Zone, type ZoneSolution } from './zones.js';
+
+export interface RunModel {
+  readonly ctx: RunContext;
+  readonly demand: RunDemand;
+  readonly features: readonly Feature[];
+  readonly zones: readonly Zone[];
+}
+
+export interface SolvedRun {
+  readonly model: RunModel;
+  readonly zones: readonly ZoneSolution[];
+  readonly stems: readonly { readonly feature: Feature & { kind: 'stems' }; readonly bound: StemBound }[];
+}
+
+export interface SolvedPlan {
+  readonly runs: readonly SolvedRun[];
+  readonly legOf: LegOf;
+  readonly cost: Cost;
+  /** Proven lower bound of the cost. */
+  readonly bound: Cost;
+  readonly steps: number;
+  readonly cutShort: boolean;
+}
+
+/** Rounds of the exact / bound exchange; each makes at least one zone exact, so few jobs need more than a handful. */
+const ROUNDS_MOST = 400;
+/** A leg that stands in where the yard has none: the finding says so. */
+const NO_LEG_GU = 1;
+
+const contextFor = (
+  plan: FacePlan,
+  catalogue: Catalogue,
+  run: Run,
+  demand: RunDemand,
+  options: FitOptions,
+  order: CostOrder,
+): RunContext => {
+  const toGu = (mm: number) => Math.round(mm / plan.gridMm);
+  const diameter = tiesFor(catalogue, run.thicknessMm)[0]?.diameterMm ?? 0;
+  return {
+    run,
+    gear: gearFor(catalogue, demand.stack),
+    pressureKpa: demand.designKpa,
+    heightGu: toGu(run.topMm - run.footingMm),
+    rows: demand.rows.length,
+    cost: order.cost,
+    toGu,
+    bulkheadGu: toGu(options.bulkheadMm),
+    runPastLeastGu: toGu(options.bulkheadMm + options.bulkheadRoomMm),
+    runPastMostGu: toGu(options.runPastMostMm),
+    edgeClearGu: toGu(options.edgeClearMm),
+    tieRadiusGu: Math.ceil(diameter / 2 / plan.gridMm),
+  };
+};
+
+/** The working load of the run's tie over its heaviest row, as a strip in grid units; Infinity where there is no tie or no load. */
+const tieStrip = (catalogue: Catalogue, run: Run, demand: RunDemand, gridMm: number): number => {
+  const load = Math.max(0, ...demand.rows.map((r) => r.kNPerM));
+  const tie = tiesFor(catalogue, run.thicknessMm)[0];
+  return tie && load > 0 ? (tie.workingLoadKn / load) * (1000 / gridMm) : Number.POSITIVE_INFINITY;
+};
+
+export const modelRuns = (
+  plan: FacePlan,
+  catalogue: Catalogue,
+  demands: ReadonlyMap<string, RunDemand>,
+  options: FitOptions,
+  order: CostOrder,
+): RunModel[] => {
+  // Runs of one height, stack and load share their tables, which are the costly part.
+  const shared = new Map<string, Levels>();
+  return plan.runs.flatMap((run): RunModel[] => {
+    const demand = demands.get(run.wall);
+    if (!demand) return [];
+    const ctx = contextFor(plan, catalogue, run, demand, options, order);
+    const strip = tieStrip(catalogue, run, demand, plan.gridMm);
+    const key = [...demand.stack.heightsMm, ctx.pressureKpa, ctx.heightGu, ctx.rows, strip].join('|');
+    const levels = shared.get(key) ?? levelsFor(ctx, strip);
+    shared.set(key, levels);
+    const features = featuresOf(run);
+    const free = [features[0]!, features[features.length - 1]!];
+    const zones = features
+      .slice(0, -1)
+      .map((low, i) => new Zone(ctx, levels, low, features[i + 1]!, free, options.stepLimit));
+    return [{ ctx, demand, features, zones }];
+  });
+};
+
+interface Cell {
+  cost: Cost | null;
+  solution: ZoneSolution | null;
+  exact: boolean;
+}
+
+/** One zone with its table over legs and strip picks. */
+interface ZoneTable {
+  readonly zone: Zone;
+  readonly scope: readonly string[];
+  readonly low: Feature;
+  readonly high: Feature;
+  readonly cells: Map<string, Cell>;
+}
+
+const pickOf = (feature: Feature): string | null => (feature.kind === 'stems' ? `pick ${feature.id}` : null);
+
+const scopeOf = (features: readonly Feature[]): string[] =>
+  [...new Set(features.flatMap((f) => [...featureVertices(f), ...(pickOf(f) ? [pickOf(f)!] : [])]))].sort(compareText);
+
+/** Legs that every wall at a vertex has, by vertex. */
+const legDomains = (models: readonly RunModel[]): Map<string, number[]> => {
+  const domains = new Map<string, number[]>();
+  for (const m of models) {
+    const legs = m.ctx.gear.legs.map((l) => l.legGu);
+    for (const v of m.features.flatMap(featureVertices)) {
+      const held = domains.get(v);
+      domains.set(v, held ? held.filter((l) => legs.includes(l)) : legs);
+    }
+  }
+  for (const [v, legs] of domains) if (legs.length === 0) domains.set(v, [NO_LEG_GU]);
+  return domains;
+};
+
+export const solvePlan = (models: readonly RunModel[]): SolvedPlan => {
+  const domains = legDomains(models);
+  const choices: Choice[] = [...domains].map(([id, legs]) => ({ id, size: legs.length }));
+  const tables: ZoneTable[] = [];
+  const stems: { scope: string[]; model: RunModel; feature: Feature & { kind: 'stems' } }[] = [];
+  for (const model of models) {
+    model.zones.forEach((zone, i) => {
+      const low = model.features[i]!;
+      const high = model.features[i + 1]!;
+      tables.push({ zone, scope: scopeOf([low, high]), low, high, cells: new Map() });
+    });
+    for (const feature of model.features) {
+      if (feature.kind !== 'stems') continue;
+      choices.push({ id: pickOf(feature)!, size: STEM_PADS });
+      stems.push({ scope: scopeOf([feature]), model, feature });
+    }
+  }
+  choices.sort((a, b) => compareText(a.id, b.id));
+
+  const reader = (scope: readonly string[], values: readonly number[]) => {
+    const at = (id: string) => values[scope.indexOf(id)]!;
+    return {
+      legOf: (v: string) => domains.get(v)![at(v)]!,
+      pick: (f: Feature) => (pickOf(f) ? at(pickOf(f)!) : 0),
+    };
+  };
+  const cellOf = (t: ZoneTable, values: readonly number[]): Cell => {
+    const key = values.join(',');
+    let cell = t.cells.get(key);
+    if (!cell) {
+      const { legOf, pick } = reader(t.scope, values);
+      cell = { cost: t.zone.bound(legOf, pick(t.low), pick(t.high)), solution: null, exact: false };
+      t.cells.set(key, cell);
+    }
+    return cell;
+  };
+  const stemOf = (s: (typeof stems)[number], values: readonly number[]): StemBound | null => {
+    const { legOf, pick } = reader(s.scope, values);
+    return stemBound(s.model.ctx, s.feature.stems, legOf, pick(s.feature));
+  };
+  const factors: Factor[] = [
+    ...tables.map((t): Factor => ({ scope: t.scope, cost: (v) => cellOf(t, v).cost })),
+    ...stems.map((s): Factor => ({ scope: s.scope, cost: (v) => stemOf(s, v)?.cost ?? null })),
+  ];
+
+  let steps = 0;
+  let cutShort = false;
+  for (let round = 0; ; round++) {
+    const best = leastAssignment(choices, factors);
+    if (!best) throw new Error('every choice of legs was refused, though each has a way to fail');
+    const valuesOf = (scope: readonly string[]) => scope.map((id) => best.values.get(id)!);
+    const open = tables.filter((t) => !cellOf(t, valuesOf(t.scope)).exact);
+    for (const t of open) {
+      const values = valuesOf(t.scope);
+      const cell = cellOf(t, values);
+      const { legOf, pick } = reader(t.scope, values);
+      cell.solution = t.zone.solve(legOf, pick(t.low), pick(t.high));
+      cell.exact = true;
+      cell.cost = cell.solution?.cost ?? null;
+      if (cell.solution) {
+        steps += cell.solution.steps;
+        cutShort ||= cell.solution.cutShort;
+      }
+    }
+    if (open.length === 0 || round === ROUNDS_MOST) {
+      const last = round === ROUNDS_MOST && open.length > 0;
+      const runs = assemble(models, tables, stems, valuesOf, cellOf, stemOf);
+      const cost = totalCost(runs);
+      const legOf = (v: string) => domains.get(v)![best.values.get(v)!]!;
+      return { runs, legOf, cost, bound: cutShort || last ? best.cost : cost, steps, cutShort: cutShort || last };
+    }
+  }
+};
+
+const totalCost = (runs: readonly SolvedRun[]): Cost =>
+  runs.reduce<Cost>((sum, r) => {
+    const zones = r.zones.reduce<Cost>((s, z) => addCost(s, z.cost), ZERO_COST);
+    return addCost(
+      sum,
+      r.stems.reduce<Cost>((s, x) => addCost(s, x.bound.cost), zones),
+    );
+  }, ZERO_COST);
+
+const assemble = (
+  models: readonly RunModel[],
+  tables: readonly ZoneTable[],
+  stems: readonly { scope: string[]; model: RunModel; feature: Feature & { kind: 'stems' } }[],
+  valuesOf: (scope: readonly string[]) => number[],
+  cellOf: (t: ZoneTable, values: readonly number[]) => Cell,
+  stemOf: (s: (typeof stems)[number], values: readonly number[]) => StemBound | null,
+): SolvedRun[] =>
+  models.map((model) => ({
+    model,
+    zones: tables
+      .filter((t) => model.zones.includes(t.zone))
+      .map((t) => cellOf(t, valuesOf(t.scope)).solution)
+      .filter((s): s is ZoneSolution => s !== null),
+    stems: stems
+      .filter((s) => s.model === model)
+      .map((s) => ({ feature: s.feature, bound: stemOf(s, valuesOf(s.scope))! })),
+  }));
+
+/** Gear by wall id, for drawing corners. */
+export const gearByWall = (models: readonly RunModel[]): ReadonlyMap<string, Gear> =>
+  new Map(models.map((m) => [m.ctx.run.wall, m.ctx.gear]));

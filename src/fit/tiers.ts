@@ -1,0 +1,60 @@
+/** The certificate: every tier of the cost with its value, its proven bound and whether the two meet. */
+
+import { roundTo } from '../ground/units.js';
+import type { Catalogue, CostTier, Piece } from '../ground/vocabulary.js';
+import type { CostOrder } from './cost.js';
+import type { Emitted } from './emit.js';
+import type { FitOptions, OrderedTier } from './options.js';
+import type { SolvedPlan } from './plan.js';
+
+const UNIT_KINDS: readonly Piece['kind'][] = ['panel', 'filler', 'inside-corner', 'outside-corner', 'hinged-corner'];
+
+/** Items used beyond what the yard owns: item → how many are short, sorted by item. */
+export const shortItems = (catalogue: Catalogue, emitted: Emitted): [string, number][] => {
+  const used = new Map<string, number>();
+  for (const x of [...emitted.pieces, ...emitted.ties]) if (x.item) used.set(x.item, (used.get(x.item) ?? 0) + 1);
+  return [...used]
+    .map(([item, n]): [string, number] => [item, n - (catalogue.stock[item] ?? Number.POSITIVE_INFINITY)])
+    .filter(([, n]) => n > 0)
+    .sort(([a], [b]) => (a < b ? -1 : 1));
+};
+
+/**
+ * Tiers in the order in which they were compared. Corner units do not depend on the search and are added to value and bound alike. The
+ * tiers `short` and `kinds` are counted, not yet minimised: their bound is null.
+ */
+export const tiersOf = (
+  solved: SolvedPlan,
+  emitted: Emitted,
+  catalogue: Catalogue,
+  options: FitOptions,
+  order: CostOrder,
+  gridMm: number,
+): CostTier[] => {
+  const corners = emitted.pieces.filter((p) => p.kind.endsWith('corner')).length;
+  const scale: Record<OrderedTier | 'failures', (n: number) => number> = {
+    failures: (n) => n,
+    places: (n) => n,
+    timberAreaM2: (n) => roundTo((n * gridMm * gridMm) / 1e6, 4),
+    steelFillers: (n) => n,
+    tiesAndUnits: (n) => n + corners,
+    runPast: (n) => roundTo(n * gridMm, 3),
+  };
+  let met = true;
+  const tier = (name: OrderedTier | 'failures'): CostTier => {
+    const value = scale[name](order.part(solved.cost, name));
+    const bound = scale[name](order.part(solved.bound, name));
+    const optimal = met && value === bound;
+    const told = met ? bound : null;
+    met = optimal;
+    return { name, value, bound: told, optimal };
+  };
+  const short = shortItems(catalogue, emitted).reduce((sum, [, n]) => sum + n, 0);
+  const kinds = new Set(emitted.pieces.filter((p) => UNIT_KINDS.includes(p.kind)).map((p) => p.item)).size;
+  return [
+    tier('failures'),
+    { name: 'short', value: short, bound: short === 0 ? 0 : null, optimal: short === 0 },
+    ...options.costOrder.map(tier),
+    { name: 'kinds', value: kinds, bound: null, optimal: false },
+  ];
+};

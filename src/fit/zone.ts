@@ -1,0 +1,245 @@
+/**
+ * One common zone: the stretch between two end zones in which both faces carry the same groups and share every tie.
+ *
+ * Source: FIT.md section 6, a shortest path over stations; run here as a best-first search (Hart, Nilsson, Raphael 1968: A*) over
+ * (station, chain state of each face with its exact shears, timber used), guided by the bound of togo.ts. The first complete path that
+ * is popped is the least; among equals it is the one whose groups are widest first from the start.
+ *
+ * Where it differs from a plain A*: the shears are coarsened outwards to a grain, so that few states stand for many histories and every cost
+ * is a lower bound; the path found is then set again exactly. If it holds, it is the least; if not, the search is run with a finer grain.
+ * At the finest grain (1/64 of a grid unit, less than 0.001 kN) states that agree count as one.
+ * Invariants: integers in grid units but for shears; every path covers the zone exactly. Complexity: bounded by `stepLimit` labels.
+ * Degenerate: a zone of length 0 has no group, and is only an answer where no tie is needed, which is nowhere: it is refused.
+ */
+
+import { type ChainLimits, type ChainState, canEnd, carried, coarsen, setGroup, stripLoad } from './chain.js';
+import { addCost, type Cost, compareCost } from './cost.js';
+import type { TiedGroup } from './groups.js';
+import { Heap } from './heap.js';
+import type { Arc, ChainBit, Togo, TogoRules } from './togo.js';
+
+export interface ZoneEnd {
+  readonly jointGu: number;
+  /** Shear that what stands beyond hands on, as a strip: [left face, right face]. */
+  readonly v: readonly [number, number];
+  readonly cost: Cost;
+}
+
+export interface ZoneProblem {
+  readonly start: ZoneEnd;
+  /** One end joint at a corner or tee, several at a free end. */
+  readonly ends: readonly ZoneEnd[];
+  /** Concrete from here to there; beyond it the forms carry no load. */
+  readonly loadFrom: number;
+  readonly loadTo: number;
+  /** May a tie stand at this station? */
+  readonly tieAt: (stationGu: number) => boolean;
+  readonly rules: TogoRules;
+  readonly limits: ChainLimits;
+  readonly stepLimit: number;
+}
+
+export interface PlacedGroup {
+  readonly fromGu: number;
+  /** null: timber of this width. */
+  readonly tied: TiedGroup | null;
+  readonly lengthGu: number;
+}
+
+export interface ZoneAnswer {
+  readonly cost: Cost;
+  readonly placed: readonly PlacedGroup[];
+  readonly end: ZoneEnd;
+  readonly steps: number;
+}
+
+export type ZoneResult =
+  | { readonly kind: 'found'; readonly answer: ZoneAnswer }
+  /** No path keeps all rules: proven when not cut short. */
+  | { readonly kind: 'none'; readonly cutShort: boolean; readonly steps: number };
+
+interface Label {
+  readonly at: number;
+  readonly bit: ChainBit;
+  readonly faces: readonly [ChainState, ChainState];
+  readonly timberLeft: boolean;
+  readonly spent: Cost;
+  readonly bound: Cost;
+  readonly parent: Label | null;
+  readonly placed: PlacedGroup | null;
+  /** Set on a label that is complete: `bound` is then its whole cost. */
+  readonly end: ZoneEnd | null;
+  /** Ranks of the groups so far: the order of preference among paths of equal cost. */
+  readonly trail: readonly number[];
+}
+
+const TIMBER_RANK = 1_000_000;
+
+/** Lower cost first, then the path that is widest first, then the longer of two that agree. */
+const compareLabels = (a: Label, b: Label): number => {
+  const c = compareCost(a.bound, b.bound);
+  if (c !== 0) return c;
+  const n = Math.min(a.trail.length, b.trail.length);
+  for (let i = 0; i < n; i++) {
+    const d = a.trail[i]! - b.trail[i]!;
+    if (d !== 0) return d;
+  }
+  return b.trail.length - a.trail.length;
+};
+
+/** Least cost from a station to any end, by the bound. */
+export const leastToEnds = (
+  togo: Togo,
+  ends: readonly ZoneEnd[],
+  at: number,
+  bit: ChainBit,
+  timberLeft: boolean,
+): Cost | null => {
+  let best: Cost | null = null;
+  for (const end of ends) {
+    if (end.jointGu < at) continue;
+    const rest = togo.least(end.jointGu - at, bit, timberLeft);
+    if (!rest) continue;
+    const sum = addCost(rest, end.cost);
+    if (best === null || compareCost(sum, best) < 0) best = sum;
+  }
+  return best;
+};
+
+/** Grains of the shears, coarse to fine, in grid units. */
+const GRAINS = [32, 8, 2, 1 / 64];
+
+const stateKey = (s: ChainState): string => `${s.kind}${s.lo},${s.hi}`;
+
+/** The least layout of a zone; see the head of this file. */
+export const solveZone = (problem: ZoneProblem, togo: Togo): ZoneResult => {
+  let steps = 0;
+  for (const grain of GRAINS) {
+    const result = search(problem, togo, grain);
+    if (result.kind === 'none') return { ...result, steps: steps + result.steps };
+    steps += result.answer.steps;
+    if (holdsExactly(problem, result.answer)) return { kind: 'found', answer: { ...result.answer, steps } };
+  }
+  return { kind: 'none', cutShort: true, steps };
+};
+
+/** Sets the path again with exact shears. */
+const holdsExactly = (problem: ZoneProblem, answer: ZoneAnswer): boolean =>
+  ([0, 1] as const).every((face) => {
+    let state: ChainState | null = carried(problem.start.v[face]);
+    for (const { fromGu, lengthGu, tied } of answer.placed) {
+      const load = stripLoad(fromGu, lengthGu, problem.loadFrom, problem.loadTo);
+      state = setGroup(state, lengthGu, load, tied?.tiesGu ?? [], problem.limits);
+      if (!state) return false;
+    }
+    return canEnd(state, answer.end.v[face]);
+  });
+
+const search = (problem: ZoneProblem, togo: Togo, grain: number): ZoneResult => {
+  const { start, ends, rules } = problem;
+  const heap = new Heap<Label>(compareLabels);
+  const seen = new Set<string>();
+  const boundCache = new Map<number, Cost | null>();
+  let steps = 0;
+
+  const toEnds = (at: number, bit: ChainBit, timberLeft: boolean): Cost | null => {
+    const key = (at * 2 + bit) * 2 + (timberLeft ? 1 : 0);
+    let held = boundCache.get(key);
+    if (held === undefined) {
+      held = leastToEnds(togo, ends, at, bit, timberLeft);
+      boundCache.set(key, held);
+    }
+    return held;
+  };
+
+  const offer = (
+    parent: Label | null,
+    at: number,
+    exact: readonly [ChainState, ChainState],
+    timberLeft: boolean,
+    spent: Cost,
+    placed: PlacedGroup | null,
+    rank: number,
+  ) => {
+    const faces = [coarsen(exact[0], grain), coarsen(exact[1], grain)] as const;
+    const bit: ChainBit = faces[0].kind === 'F' ? 1 : 0;
+    const rest = toEnds(at, bit, timberLeft);
+    if (!rest) return;
+    steps++;
+    const trail = parent ? [...parent.trail, rank] : [];
+    heap.push({ at, bit, faces, timberLeft, spent, bound: addCost(spent, rest), parent, placed, end: null, trail });
+  };
+
+  /** A fixed label on an end joint is complete if each face takes what stands beyond. */
+  const close = (label: Label) => {
+    if (label.bit === 0) return;
+    for (const end of ends) {
+      if (end.jointGu !== label.at || !canEnd(label.faces[0], end.v[0]) || !canEnd(label.faces[1], end.v[1])) continue;
+      heap.push({ ...label, bound: addCost(label.spent, end.cost), end });
+    }
+  };
+
+  offer(null, start.jointGu, [carried(start.v[0]), carried(start.v[1])], true, start.cost, null, 0);
+  for (let label = heap.pop(); label; label = heap.pop()) {
+    if (label.end) return { kind: 'found', answer: answerOf(label, label.end, steps) };
+    const key = `${label.at}|${label.timberLeft ? 1 : 0}|${stateKey(label.faces[0])}|${stateKey(label.faces[1])}`;
+    if (seen.has(key)) continue;
+    seen.add(key);
+    if (steps > problem.stepLimit) return { kind: 'none', cutShort: true, steps };
+    close(label);
+    for (const arc of rules.arcs) expand(problem, label, arc, offer);
+    if (label.timberLeft && label.bit === 1) expandTimber(problem, label, offer);
+  }
+  return { kind: 'none', cutShort: false, steps };
+};
+
+type Offer = (
+  parent: Label,
+  at: number,
+  faces: readonly [ChainState, ChainState],
+  timberLeft: boolean,
+  spent: Cost,
+  placed: PlacedGroup,
+  rank: number,
+) => void;
+
+/** Sets one tied group after a label. */
+const expand = (problem: ZoneProblem, label: Label, arc: Arc, offer: Offer): void => {
+  if (arc.from !== label.bit) return;
+  const { tied } = arc;
+  const { lengthGu } = tied.group;
+  if (tied.tiesGu.some((h) => !problem.tieAt(label.at + h))) return;
+  const load = stripLoad(label.at, lengthGu, problem.loadFrom, problem.loadTo);
+  const left = setGroup(label.faces[0], lengthGu, load, tied.tiesGu, problem.limits);
+  if (!left) return;
+  const right = setGroup(label.faces[1], lengthGu, load, tied.tiesGu, problem.limits);
+  if (!right || right.kind !== left.kind) return;
+  const placed = { fromGu: label.at, tied, lengthGu };
+  offer(label, label.at + lengthGu, [left, right], label.timberLeft, addCost(label.spent, arc.cost), placed, tied.rank);
+};
+
+/** Sets a strip of timber on both faces after a fixed group: a group without a tie. */
+const expandTimber = (problem: ZoneProblem, label: Label, offer: Offer): void => {
+  for (const t of problem.rules.timber) {
+    const load = stripLoad(label.at, t.widthGu, problem.loadFrom, problem.loadTo);
+    const left = setGroup(label.faces[0], t.widthGu, load, [], problem.limits);
+    const right = setGroup(label.faces[1], t.widthGu, load, [], problem.limits);
+    if (!left || !right) continue;
+    const placed = { fromGu: label.at, tied: null, lengthGu: t.widthGu };
+    offer(
+      label,
+      label.at + t.widthGu,
+      [left, right],
+      false,
+      addCost(label.spent, t.cost),
+      placed,
+      TIMBER_RANK + t.widthGu,
+    );
+  }
+};
+
+const answerOf = (label: Label, end: ZoneEnd, steps: number): ZoneAnswer => {
+  const placed: PlacedGroup[] = [];
+  for (let at: Label | null = label; at; at = at.parent) if (at.placed) placed.unshift(at.placed);
+  return { cost: label.bound, placed, end, steps };
+};

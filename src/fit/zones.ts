@@ -1,0 +1,316 @@
+/**
+ * The zones of one run and their answers: for each zone and each choice of legs at its two sides the least layout, found only when asked for.
+ *
+ * Three levels, tried in turn, each worse one counted as a failure: all rules; cover and hinged chain without loads and ratings; nothing
+ * of the yard fits. A zone's bound is the relaxed cost of the first level that has one.
+ */
+
+import type { Run, RunEnd, RunStem } from '../ground/vocabulary.js';
+import { type Bound, endBounds, type LegOf, type RunContext, type StemBound, stemBound, stemPlaces } from './bays.js';
+import type { ChainLimits } from './chain.js';
+import { addCost, type Cost, compareCost } from './cost.js';
+import { spanHolds, stretchGroups, type TiedGroup, tiedGroups } from './groups.js';
+import { arcsOf, type ChainBit, Togo, type TogoRules } from './togo.js';
+import { leastToEnds, solveZone, type ZoneAnswer, type ZoneEnd } from './zone.js';
+
+export interface Level {
+  readonly rules: TogoRules;
+  readonly togo: Togo;
+  readonly limits: ChainLimits;
+}
+
+/** Search rules of a run: with loads and ratings, and without. */
+export interface Levels {
+  readonly strict: Level;
+  readonly loose: Level;
+}
+
+export interface ZoneSolution {
+  readonly level: 'proven' | 'no-loads' | 'none';
+  readonly cost: Cost;
+  readonly start: Bound | StemBound;
+  readonly startEnd: ZoneEnd;
+  readonly end: Bound | StemBound;
+  readonly answer: ZoneAnswer | null;
+  /** The joints of the zone where there is no answer. */
+  readonly fromGu: number;
+  readonly toGu: number;
+  readonly cutShort: boolean;
+  readonly steps: number;
+}
+
+const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
+
+/** Longest stretch between supports that a tied group spans, given whether it is carried or fixed from the left. */
+const longestSpan = (t: TiedGroup, from: ChainBit): number => {
+  const l = t.group.lengthGu;
+  const [h1, h2] = t.tiesGu;
+  if (h1 === undefined) return l;
+  if (h2 === undefined) return from === 0 ? l - h1 : h1;
+  return from === 0 ? h2 - h1 : Math.max(h1, h2 - h1);
+};
+
+const rulesFor = (ctx: RunContext, pressureKpa: number, rated: boolean): TogoRules => {
+  const { gear } = ctx;
+  const groups = stretchGroups(gear, pressureKpa);
+  const costOf = (t: TiedGroup): Cost =>
+    ctx.cost({
+      steelFillers: 2 * t.group.fillerCount * gear.courses,
+      tiesAndUnits: 2 * (1 + t.group.fillerCount) * gear.courses + t.tiesGu.length * ctx.rows,
+      squares: 2 * t.group.panel.widthGu ** 2 * gear.courses,
+    });
+  const allowed = (t: TiedGroup, from: ChainBit) =>
+    !rated || spanHolds(t.group.panel, longestSpan(t, from), pressureKpa);
+  const timber: { widthGu: number; cost: Cost }[] = [];
+  for (let w = gear.timberLeastGu; w <= gear.timberLimitGu; w++) {
+    timber.push({ widthGu: w, cost: ctx.cost({ places: 1, timberArea: 2 * w * ctx.heightGu }) });
+  }
+  return {
+    arcs: arcsOf(tiedGroups(groups), gear.overhangGu, costOf, allowed),
+    timber,
+    stepGu: groups.reduce((g, x) => gcd(g, x.lengthGu), 0) || 1,
+  };
+};
+
+/** Rules for a run: `tieStripGu` is the working load of its tie over the load of the heaviest row, as a strip. */
+export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
+  const zero = ctx.cost({});
+  const p = Math.max(ctx.pressureKpa, 1e-6);
+  const strict = rulesFor(ctx, p, true);
+  const loose = rulesFor(ctx, 0, false);
+  const panel = ctx.gear.panels[0];
+  const w2 = panel ? (panel.ratedSpanGu ** 2 * panel.ratedKpa) / (4 * p) : 0;
+  return {
+    strict: {
+      rules: strict,
+      togo: new Togo(strict, zero),
+      limits: { mostGu: tieStripGu, leastGu: 0, tipGu: (o) => (o <= 0 ? 1e9 : (w2 - o * o) / (2 * o)) },
+    },
+    loose: {
+      rules: loose,
+      togo: new Togo(loose, zero),
+      limits: { mostGu: Number.POSITIVE_INFINITY, leastGu: Number.NEGATIVE_INFINITY, tipGu: () => 1e9 },
+    },
+  };
+};
+
+/** One side of a zone: an end of the run, or a place of stems. */
+export type Feature =
+  | { readonly kind: 'end'; readonly end: RunEnd; readonly direction: 1 | -1 }
+  | { readonly kind: 'stems'; readonly id: string; readonly stems: readonly RunStem[] };
+
+export const featuresOf = (run: Run): Feature[] => [
+  { kind: 'end', end: run.start, direction: 1 },
+  ...stemPlaces(run).map((stems, i): Feature => ({ kind: 'stems', id: `${run.wall}:${i}`, stems })),
+  { kind: 'end', end: run.end, direction: -1 },
+];
+
+/** Re-entrant vertices whose legs a feature takes. */
+export const featureVertices = (feature: Feature): string[] => {
+  if (feature.kind === 'stems') return feature.stems.flatMap((s) => [s.fromVertex, s.toVertex]);
+  const { end } = feature;
+  if (end.kind === 'corner') return [end.inner === 'left' ? end.leftVertex : end.rightVertex];
+  return end.kind === 'stem' ? [end.leftVertex, end.rightVertex] : [];
+};
+
+interface Candidate {
+  readonly start: Bound | StemBound;
+  readonly startEnd: ZoneEnd;
+  readonly ends: readonly (Bound | StemBound)[];
+  readonly zoneEnds: readonly ZoneEnd[];
+}
+
+const isStem = (b: Bound | StemBound): b is StemBound => 'before' in b;
+const asStart = (b: Bound | StemBound): ZoneEnd => (isStem(b) ? b.after : b);
+const asEnd = (b: Bound | StemBound): ZoneEnd => (isStem(b) ? b.before : b);
+
+/** Where a free end's forms may stop. */
+const freeEdge = (ctx: RunContext, f: Feature): number | null => {
+  if (f.kind !== 'end' || f.end.kind !== 'free') return null;
+  const { leftMm, rightMm } = f.end;
+  return ctx.toGu(f.direction === 1 ? Math.min(leftMm, rightMm) : Math.max(leftMm, rightMm));
+};
+
+/** Least run past at which a tie beside the forms' end clears the bulkhead; rounded up to 5 mm where the grid is finer. */
+const clearRunPast = (ctx: RunContext): number => {
+  const hole = Math.min(...ctx.gear.panels.flatMap((p) => p.holesGu));
+  const least = Math.max(ctx.runPastLeastGu, ctx.bulkheadGu + ctx.tieRadiusGu + (Number.isFinite(hole) ? hole : 0));
+  const round = Math.max(1, Math.round(5 / ctx.gear.gridMm));
+  return Math.ceil(least / round) * round;
+};
+
+export class Zone {
+  readonly #ctx: RunContext;
+  readonly #levels: Levels;
+  readonly #low: Feature;
+  readonly #high: Feature;
+  readonly #stepLimit: number;
+  readonly #freeEdges: readonly { readonly at: number; readonly d: 1 | -1 }[];
+
+  constructor(
+    ctx: RunContext,
+    levels: Levels,
+    low: Feature,
+    high: Feature,
+    freeEnds: readonly Feature[],
+    stepLimit: number,
+  ) {
+    this.#ctx = ctx;
+    this.#levels = levels;
+    this.#low = low;
+    this.#high = high;
+    this.#stepLimit = stepLimit;
+    this.#freeEdges = freeEnds.flatMap((f) => {
+      const at = freeEdge(ctx, f);
+      return at === null || f.kind !== 'end' ? [] : [{ at, d: f.direction }];
+    });
+  }
+
+  #bounds(feature: Feature, legOf: LegOf, pick: number, joints: readonly number[]): readonly (Bound | StemBound)[] {
+    if (feature.kind === 'end') return endBounds(this.#ctx, feature.end, feature.direction, legOf, joints);
+    const bound = stemBound(this.#ctx, feature.stems, legOf, pick);
+    return bound ? [bound] : [];
+  }
+
+  /** Pairs of sides; at free ends the joints that steel alone can reach from the other side. */
+  #candidates(legOf: LegOf, lowPick: number, highPick: number): Candidate[] {
+    const ctx = this.#ctx;
+    const { stepGu } = this.#levels.strict.rules;
+    const lowEdge = freeEdge(ctx, this.#low);
+    const highEdge = freeEdge(ctx, this.#high);
+    const clear = clearRunPast(ctx);
+    const lattice = (origin: number, from: number, to: number) => {
+      const list: number[] = [];
+      for (let j = origin + Math.ceil((from - origin) / stepGu) * stepGu; j <= to; j += stepGu) list.push(j);
+      return list;
+    };
+    let starts: readonly (Bound | StemBound)[];
+    if (lowEdge === null) {
+      starts = this.#bounds(this.#low, legOf, lowPick, []);
+    } else if (highEdge === null) {
+      const joints = this.#bounds(this.#high, legOf, highPick, []).flatMap((b) =>
+        lattice(asEnd(b).jointGu, lowEdge - ctx.runPastMostGu, lowEdge - clear),
+      );
+      starts = this.#bounds(
+        this.#low,
+        legOf,
+        lowPick,
+        [...new Set(joints)].sort((a, b) => b - a),
+      );
+    } else {
+      const plain = lowEdge - clear;
+      const other = Math.max(...lattice(highEdge + clear, plain - stepGu, plain));
+      starts = this.#bounds(this.#low, legOf, lowPick, [...new Set([plain, other])]);
+    }
+    return starts.map((start) => {
+      const startEnd = asStart(start);
+      const joints = highEdge === null ? [] : lattice(startEnd.jointGu, highEdge + clear, highEdge + ctx.runPastMostGu);
+      const ends = this.#bounds(this.#high, legOf, highPick, joints);
+      return { start, startEnd: isStem(start) ? start.after : start, ends, zoneEnds: ends.map(asEnd) };
+    });
+  }
+
+  /** Lower bound of the zone's cost with these legs and picks; null when a side cannot stand at all. */
+  bound(legOf: LegOf, lowPick: number, highPick: number): Cost | null {
+    let best: Cost | null = null;
+    const candidates = this.#candidates(legOf, lowPick, highPick).filter((c) => c.ends.length > 0);
+    for (const c of candidates) {
+      const rest = leastToEnds(this.#levels.strict.togo, c.zoneEnds, c.startEnd.jointGu, 0, true);
+      if (!rest) continue;
+      const sum = addCost(c.startEnd.cost, rest);
+      if (best === null || compareCost(sum, best) < 0) best = sum;
+    }
+    if (best) return best;
+    return candidates.length > 0 ? this.#ctx.cost({ failures: 1 }) : this.#ctx.cost({ failures: 2 });
+  }
+
+  solve(legOf: LegOf, lowPick: number, highPick: number): ZoneSolution | null {
+    const candidates = this.#candidates(legOf, lowPick, highPick).filter((c) => c.ends.length > 0);
+    if (candidates.length === 0) return null;
+    const proven = this.#search(candidates, this.#levels.strict, 'proven');
+    if (proven.solution) return proven.solution;
+    const loose = this.#search(candidates, this.#levels.loose, 'no-loads');
+    const cutShort = proven.cutShort || loose.cutShort;
+    const steps = proven.steps + loose.steps;
+    if (loose.solution) {
+      const cost = addCost(loose.solution.cost, this.#ctx.cost({ failures: 1 }));
+      return { ...loose.solution, cost, cutShort, steps };
+    }
+    return this.#unsolved(candidates[0]!, cutShort, steps);
+  }
+
+  #search(candidates: readonly Candidate[], level: Level, name: ZoneSolution['level']) {
+    const ranked = candidates
+      .map((c) => ({ c, rest: leastToEnds(level.togo, c.zoneEnds, c.startEnd.jointGu, 0, true) }))
+      .filter((x): x is { c: Candidate; rest: Cost } => x.rest !== null)
+      .map(({ c, rest }) => ({ c, bound: addCost(c.startEnd.cost, rest) }))
+      .sort((a, b) => compareCost(a.bound, b.bound));
+    let solution: ZoneSolution | null = null;
+    let cutShort = false;
+    let steps = 0;
+    for (const { c, bound } of ranked) {
+      if (solution && compareCost(bound, solution.cost) >= 0) break;
+      const result = solveZone(this.#problem(c, level), level.togo);
+      steps += result.kind === 'found' ? result.answer.steps : result.steps;
+      if (result.kind === 'none') {
+        cutShort ||= result.cutShort;
+        continue;
+      }
+      const { answer } = result;
+      if (solution && compareCost(answer.cost, solution.cost) >= 0) continue;
+      const end = c.ends[c.zoneEnds.indexOf(answer.end)]!;
+      const { start, startEnd } = c;
+      const fromGu = startEnd.jointGu;
+      solution = {
+        level: name,
+        cost: answer.cost,
+        start,
+        startEnd,
+        end,
+        answer,
+        fromGu,
+        toGu: answer.end.jointGu,
+        cutShort,
+        steps,
+      };
+    }
+    return { solution: solution ? { ...solution, cutShort, steps } : null, cutShort, steps };
+  }
+
+  #problem(c: Candidate, level: Level) {
+    const edges = this.#freeEdges;
+    const ctx = this.#ctx;
+    const low = edges.find((e) => e.d === 1)?.at ?? Number.NEGATIVE_INFINITY;
+    const high = edges.find((e) => e.d === -1)?.at ?? Number.POSITIVE_INFINITY;
+    const clear = ctx.bulkheadGu + ctx.tieRadiusGu;
+    return {
+      start: c.startEnd,
+      ends: c.zoneEnds,
+      loadFrom: low,
+      loadTo: high,
+      tieAt: (s: number) =>
+        (s <= low - clear || s >= low + ctx.edgeClearGu) && (s >= high + clear || s <= high - ctx.edgeClearGu),
+      rules: level.rules,
+      limits: level.limits,
+      stepLimit: this.#stepLimit,
+    };
+  }
+
+  #unsolved(c: Candidate, cutShort: boolean, steps: number): ZoneSolution {
+    const end = c.ends[0]!;
+    const cost = addCost(addCost(c.startEnd.cost, asEnd(end).cost), this.#ctx.cost({ failures: 2 }));
+    const fromGu = c.startEnd.jointGu;
+    return {
+      level: 'none',
+      cost,
+      start: c.start,
+      startEnd: c.startEnd,
+      end,
+      answer: null,
+      fromGu,
+      toGu: asEnd(end).jointGu,
+      cutShort,
+      steps,
+    };
+  }
+}
