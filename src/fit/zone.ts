@@ -36,7 +36,18 @@ export interface ZoneProblem {
   readonly tieAt: (stationGu: number) => boolean;
   readonly rules: TogoRules;
   readonly limits: ChainLimits;
+  readonly labour: Labour;
   readonly stepLimit: number;
+}
+
+/** What ties and units cost at least, for the bound that the load gives. */
+export interface Labour {
+  /** Place of the tier 'ties and units' in a cost vector. */
+  readonly index: number;
+  readonly perTieColumn: number;
+  /** Least cost of units per grid unit of length. */
+  readonly unitsPerGu: number;
+  readonly perUnit: number;
 }
 
 export interface PlacedGroup {
@@ -71,14 +82,16 @@ interface Label {
   readonly end: ZoneEnd | null;
   /** Ranks of the groups so far: the order of preference among paths of equal cost. */
   readonly trail: readonly number[];
+  dropped: boolean;
 }
 
 const TIMBER_RANK = 1_000_000;
 
 /** Lower cost first, then the path that is widest first, then the longer of two that agree. */
-const compareLabels = (a: Label, b: Label): number => {
-  const c = compareCost(a.bound, b.bound);
-  if (c !== 0) return c;
+const compareLabels = (a: Label, b: Label): number => compareCost(a.bound, b.bound) || compareTrails(a, b);
+const compareSpent = (a: Label, b: Label): number => compareCost(a.spent, b.spent) || compareTrails(a, b);
+
+const compareTrails = (a: Label, b: Label): number => {
   const n = Math.min(a.trail.length, b.trail.length);
   for (let i = 0; i < n; i++) {
     const d = a.trail[i]! - b.trail[i]!;
@@ -109,7 +122,34 @@ export const leastToEnds = (
 /** Grains of the shears, coarse to fine, in grid units. */
 const GRAINS = [32, 8, 2, 1 / 64];
 
-const stateKey = (s: ChainState): string => `${s.kind}${s.lo},${s.hi}`;
+/** Low enough for any tier after the one that a load bound raises. */
+const LEAST_TAIL = -1e15;
+
+/**
+ * The bound raised by the load: the ties still to come carry what lies ahead and what is handed on, each at most its limit. A dearer start of
+ * the vector would be dearer as a whole, so only the tier of ties and units is raised; the tiers after it fall to their floor.
+ */
+const withLoads = (problem: ZoneProblem, rest: Cost, at: number, faces: readonly [ChainState, ChainState]): Cost => {
+  const { limits, labour, ends } = problem;
+  if (!Number.isFinite(limits.mostGu) || limits.mostGu <= 0) return rest;
+  let columns = Number.POSITIVE_INFINITY;
+  let length = Number.POSITIVE_INFINITY;
+  for (const end of ends) {
+    if (end.jointGu < at) continue;
+    const ahead = Math.max(0, Math.min(end.jointGu, problem.loadTo) - Math.max(at, problem.loadFrom));
+    const loads = faces.map((f, i) => ahead + end.v[i]! + (f.kind === 'C' ? f.lo : -f.hi));
+    columns = Math.min(columns, Math.ceil(Math.max(0, ...loads) / limits.mostGu - 1e-6));
+    length = Math.min(length, end.jointGu - at);
+  }
+  const units = Math.ceil(length * labour.unitsPerGu - 1e-6);
+  const least = columns * labour.perTieColumn + units * labour.perUnit;
+  if (!(least > rest[labour.index]!)) return rest;
+  return rest.map((x, i) =>
+    i < labour.index ? x : i === labour.index ? least : i === rest.length - 1 ? LEAST_TAIL : 0,
+  );
+};
+
+const covers = (a: ChainState, b: ChainState): boolean => a.lo <= b.lo && a.hi >= b.hi;
 
 /** The least layout of a zone; see the head of this file. */
 export const solveZone = (problem: ZoneProblem, togo: Togo): ZoneResult => {
@@ -138,7 +178,8 @@ const holdsExactly = (problem: ZoneProblem, answer: ZoneAnswer): boolean =>
 const search = (problem: ZoneProblem, togo: Togo, grain: number): ZoneResult => {
   const { start, ends, rules } = problem;
   const heap = new Heap<Label>(compareLabels);
-  const seen = new Set<string>();
+  /** The labels that still count, by place; dropped ones that are in the heap are passed over. */
+  const best = new Map<number, readonly Label[]>();
   const boundCache = new Map<number, Cost | null>();
   let steps = 0;
 
@@ -165,9 +206,19 @@ const search = (problem: ZoneProblem, togo: Togo, grain: number): ZoneResult => 
     const bit: ChainBit = faces[0].kind === 'F' ? 1 : 0;
     const rest = toEnds(at, bit, timberLeft);
     if (!rest) return;
-    steps++;
     const trail = parent ? [...parent.trail, rank] : [];
-    heap.push({ at, bit, faces, timberLeft, spent, bound: addCost(spent, rest), parent, placed, end: null, trail });
+    const bound = addCost(spent, withLoads(problem, rest, at, faces));
+    const label: Label = { at, bit, faces, timberLeft, spent, bound, parent, placed, end: null, trail, dropped: false };
+    // A label is dropped when another one at this place is no worse and takes every shear that it takes, on both faces.
+    const key = (at * 2 + bit) * 2 + (timberLeft ? 1 : 0);
+    const held = best.get(key) ?? [];
+    const beats = (a: Label, b: Label) =>
+      covers(a.faces[0], b.faces[0]) && covers(a.faces[1], b.faces[1]) && compareSpent(a, b) <= 0;
+    if (held.some((other) => beats(other, label))) return;
+    steps++;
+    for (const other of held) if (beats(label, other)) other.dropped = true;
+    best.set(key, [...held.filter((other) => !other.dropped), label]);
+    heap.push(label);
   };
 
   /** A fixed label on an end joint is complete if each face takes what stands beyond. */
@@ -182,9 +233,7 @@ const search = (problem: ZoneProblem, togo: Togo, grain: number): ZoneResult => 
   offer(null, start.jointGu, [carried(start.v[0]), carried(start.v[1])], true, start.cost, null, 0);
   for (let label = heap.pop(); label; label = heap.pop()) {
     if (label.end) return { kind: 'found', answer: answerOf(label, label.end, steps) };
-    const key = `${label.at}|${label.timberLeft ? 1 : 0}|${stateKey(label.faces[0])}|${stateKey(label.faces[1])}`;
-    if (seen.has(key)) continue;
-    seen.add(key);
+    if (label.dropped) continue;
     if (steps > problem.stepLimit) return { kind: 'none', cutShort: true, steps };
     close(label);
     for (const arc of rules.arcs) expand(problem, label, arc, offer);

@@ -11,7 +11,7 @@ import type { ChainLimits } from './chain.js';
 import { addCost, type Cost, compareCost } from './cost.js';
 import { spanHolds, stretchGroups, type TiedGroup, tiedGroups } from './groups.js';
 import { arcsOf, type ChainBit, Togo, type TogoRules } from './togo.js';
-import { leastToEnds, solveZone, type ZoneAnswer, type ZoneEnd } from './zone.js';
+import { type Labour, leastToEnds, solveZone, type ZoneAnswer, type ZoneEnd } from './zone.js';
 
 export interface Level {
   readonly rules: TogoRules;
@@ -145,6 +145,7 @@ export class Zone {
   readonly #low: Feature;
   readonly #high: Feature;
   readonly #stepLimit: number;
+  readonly #labour: Labour;
   readonly #freeEdges: readonly { readonly at: number; readonly d: 1 | -1 }[];
 
   constructor(
@@ -160,6 +161,13 @@ export class Zone {
     this.#low = low;
     this.#high = high;
     this.#stepLimit = stepLimit;
+    const widest = Math.max(1, ...ctx.gear.panels.map((p) => p.widthGu));
+    this.#labour = {
+      index: ctx.cost({ tiesAndUnits: 1 }).indexOf(1),
+      perTieColumn: ctx.rows,
+      perUnit: 2 * ctx.gear.courses,
+      unitsPerGu: 1 / widest,
+    };
     this.#freeEdges = freeEnds.flatMap((f) => {
       const at = freeEdge(ctx, f);
       return at === null || f.kind !== 'end' ? [] : [{ at, d: f.direction }];
@@ -292,6 +300,7 @@ export class Zone {
         (s <= low - clear || s >= low + ctx.edgeClearGu) && (s >= high + clear || s <= high - ctx.edgeClearGu),
       rules: level.rules,
       limits: level.limits,
+      labour: this.#labour,
       stepLimit: this.#stepLimit,
     };
   }
