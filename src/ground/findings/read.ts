@@ -51,4 +51,96 @@ export const readFindings = {
     meaning: 'The header names no code page; how letters outside ASCII are coded was told from the bytes.',
     action: 'Check names of layers and texts if they have letters outside ASCII.',
   },
+  'read.mended': {
+    severity: 'attention',
+    rule: 'input',
+    meaning:
+      'The file lacks ends of sections, tables, blocks or polylines, or has too many; they were put right so that it can be read.',
+    action: 'Nothing, unless something is missing; the program that wrote the file is at fault.',
+  },
+  'read.duplicate-handles': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Several entities carry the same handle, which should be unique.',
+    action: 'Let a CAD program audit the drawing if other programs are to use it.',
+  },
+  'read.own-entities': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'The drawing holds an earlier layout by this program; it was taken out before reading.',
+    action: 'Nothing. To keep changes that were made to that layout, hand the drawing to recheck instead.',
+  },
+  'read.reference-missing': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The drawing refers to another drawing (external reference) that is not in the file.',
+    action: 'Bind the reference into the drawing, if walls stand in it.',
+  },
+  'read.block-missing': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A block is inserted that the file does not define.',
+    action: 'Look whether something is missing where it stands; save the drawing again.',
+  },
+  'read.block-in-itself': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'A block contains itself, directly or through others.',
+    action: 'Let a CAD program audit and mend the drawing.',
+  },
+  'read.block-twice': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A block name is defined more than once.',
+    action: 'Look whether the blocks show what they should; save the drawing again.',
+  },
+  'read.blocks-too-deep': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'Blocks are nested deeper than is read here.',
+    action: 'Explode some of the nesting, or hand in a drawing of the foundation alone.',
+  },
+  'read.too-much': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'With its blocks expanded the drawing is larger than is read here; only part of it was read.',
+    action: 'Hand in a drawing of the foundation alone, or limit the area.',
+  },
+  'read.bad-numbers': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Entities with missing, infinite or impossible numbers could not be used.',
+    action: 'Look at the entities named; draw them again if they belong to walls.',
+  },
+  'read.invisible': {
+    severity: 'note',
+    rule: 'input',
+    meaning:
+      'Entities that are switched invisible, or stand in inserts on frozen layers, are not part of the linework.',
+    action: 'Make them visible if they belong to walls.',
+  },
+  'read.paper-space': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Entities on sheets (paper space) are not part of the linework.',
+    action: 'Nothing; walls must stand in model space.',
+  },
+  'read.chords': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Ellipses, splines and arcs in unevenly scaled blocks are held as short straight pieces.',
+    action: 'Nothing; draw arcs as arcs where a curved wall is to be formed exactly.',
+  },
+  'read.no-extent': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Entities without any length in plan are not part of the linework.',
+    action: 'Nothing.',
+  },
+  'read.not-linework': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Entities of these types are not read as linework; they stay in the drawing unchanged.',
+    action: 'Nothing, unless walls are drawn with them: then draw those as lines or polylines.',
+  },
 } satisfies Record<string, FindingKind>;

@@ -1,0 +1,29 @@
+/** What an entity looks like before it is placed: outlines in the entity's own coordinates. */
+
+import type { Knot } from '../curves.js';
+import type { Matrix } from '../matrix.js';
+
+export interface Outline {
+  readonly knots: readonly Knot[];
+  readonly closed: boolean;
+  /** From the entity's coordinates to those in which it stands. */
+  readonly frame: Matrix;
+  /** The curve was turned into chords (ELLIPSE, SPLINE): the true curve is not in the outline. */
+  readonly chords: boolean;
+}
+
+export const outline = (knots: readonly Knot[], closed: boolean, frame: Matrix, chords = false): Outline => ({
+  knots,
+  closed,
+  frame,
+  chords,
+});
+
+/** Two places that differ by less than this part of their size are the same: beyond what written decimals lose. *Practice, no source.* */
+const SAME = 1e-9;
+
+export const samePlace = (a: Knot, b: Knot): boolean =>
+  Math.hypot(a.x - b.x, a.y - b.y, a.z - b.z) <=
+  SAME * Math.max(1, Math.abs(a.x), Math.abs(a.y), Math.abs(b.x), Math.abs(b.y));
+
+export const radians = (degrees: number): number => (degrees * Math.PI) / 180;

@@ -1,0 +1,54 @@
+/** The layer table, and names of layers as the table spells them. */
+
+import { byText } from '../../ground/order.js';
+import { firstTag, integerOf, nameOf, type TagDocument, type TagStructure } from '../../ground/tags.js';
+import { decodeText } from '../../ground/tags.js';
+import type { DrawingLayer } from '../../ground/vocabulary.js';
+
+interface Entry {
+  readonly layer: DrawingLayer;
+  readonly frozen: boolean;
+}
+
+/** Flag (70) of a frozen layer; a negative colour (62) is a layer that is off. */
+const FROZEN = 1;
+
+export class Layers {
+  private readonly entries = new Map<string, Entry>();
+
+  constructor(document: TagDocument, structure: TagStructure) {
+    for (const table of structure.tables) {
+      if (table.name !== 'LAYER') continue;
+      for (const record of table.entries) {
+        const name = nameOf(document, record);
+        if (name === null || this.entries.has(name.toUpperCase())) continue;
+        const frozen = ((integerOf(firstTag(document, record, 70)?.value) ?? 0) & FROZEN) !== 0;
+        const off = (integerOf(firstTag(document, record, 62)?.value) ?? 7) < 0;
+        const lineType = decodeText(document.coding, firstTag(document, record, 6)?.value.trim() ?? 'CONTINUOUS');
+        this.entries.set(name.toUpperCase(), { layer: { name, visible: !frozen && !off, lineType }, frozen });
+      }
+    }
+  }
+
+  /** The name as the layer table has it (names do not heed case); a layer that the table lacks is taken up as visible. */
+  named(name: string | null): string {
+    const wanted = name === null || name === '' ? '0' : name;
+    const key = wanted.toUpperCase();
+    const entry = this.entries.get(key);
+    if (entry) return entry.layer.name;
+    // Upper case, so that the spelling does not depend on which entity comes first.
+    const layer = { name: key, visible: true, lineType: 'CONTINUOUS' };
+    this.entries.set(key, { layer, frozen: false });
+    return key;
+  }
+
+  /** What stands on a frozen layer is hidden, and with an insert all that it brings. */
+  frozen(name: string): boolean {
+    return this.entries.get(name.toUpperCase())?.frozen ?? false;
+  }
+
+  /** All layers, sorted by name. */
+  all(): DrawingLayer[] {
+    return [...this.entries.values()].map((entry) => entry.layer).sort(byText((layer) => layer.name));
+  }
+}
