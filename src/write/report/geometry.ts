@@ -1,0 +1,131 @@
+/** Where faces, pieces and ties stand in plan, mm in the drawing's axes. Pieces stand outside the concrete, as deep as they are told to be drawn. */
+
+import { add, leftOf, pointAlong, scale, sub, unit, type Vec } from '../../ground/plane.js';
+import type { Cover, Face, FacePlan, Piece, Tie, VertexArm, Wall } from '../../ground/vocabulary.js';
+
+/** A straight edge of the concrete: origin at station 0 of its face, `along` towards rising stations, `out` away from the concrete. */
+export interface Edge {
+  readonly origin: Vec;
+  readonly along: Vec;
+  readonly out: Vec;
+}
+
+/** What the drawings look up again and again. */
+export interface PlanIndex {
+  readonly plan: FacePlan;
+  readonly walls: ReadonlyMap<string, Wall>;
+  readonly faces: ReadonlyMap<string, Face>;
+}
+
+export const indexPlan = (plan: FacePlan): PlanIndex => ({
+  plan,
+  walls: new Map(plan.walls.map((w) => [w.id, w])),
+  faces: new Map(plan.faces.map((f) => [f.id, f])),
+});
+
+/** Edge of a wall's left or right side. */
+export const sideEdge = (wall: Wall, side: 'left' | 'right'): Edge => {
+  const along = unit(sub(wall.end, wall.start));
+  const out = scale(leftOf(along), side === 'left' ? 1 : -1);
+  return { origin: add(wall.start, scale(out, wall.thicknessMm / 2)), along, out };
+};
+
+/** Station at which a wall's end face stands: the outermost of its long faces there. */
+const endStation = (plan: FacePlan, wall: Wall, side: 'start' | 'end'): number => {
+  const long = plan.faces.filter((f) => f.wall === wall.id && (f.side === 'left' || f.side === 'right'));
+  if (long.length === 0) return side === 'start' ? 0 : wall.lengthMm;
+  return side === 'start' ? Math.min(...long.map((f) => f.fromMm)) : Math.max(...long.map((f) => f.toMm));
+};
+
+/** Edge of any face; null when the plan does not know its wall. */
+export const faceEdge = (index: PlanIndex, face: Face): Edge | null => {
+  const wall = index.walls.get(face.wall);
+  if (wall === undefined) return null;
+  if (face.side === 'left' || face.side === 'right') return sideEdge(wall, face.side);
+  const axis = unit(sub(wall.end, wall.start));
+  const origin = pointAlong(wall.start, wall.end, endStation(index.plan, wall, face.side), wall.thicknessMm / 2);
+  return { origin, along: scale(leftOf(axis), -1), out: face.side === 'start' ? scale(axis, -1) : axis };
+};
+
+/** The point at a station of an edge, `depthMm` outside the concrete. */
+export const onEdge = (edge: Edge, stationMm: number, depthMm = 0): Vec =>
+  add(add(edge.origin, scale(edge.along, stationMm)), scale(edge.out, depthMm));
+
+/** Plan of a cover: a rectangle outside the face. */
+const coverShape = (edge: Edge, cover: Cover, depthMm: number): readonly Vec[] => [
+  onEdge(edge, cover.fromMm),
+  onEdge(edge, cover.toMm),
+  onEdge(edge, cover.toMm, depthMm),
+  onEdge(edge, cover.fromMm, depthMm),
+];
+
+/** Where lines at `depthMm` outside two edges meet, seen from their vertex; null for edges that lie almost in one line back to back. */
+const mitre = (a: Edge, b: Edge, depthMm: number): Vec | null => {
+  const k = 1 + a.out.x * b.out.x + a.out.y * b.out.y;
+  return k < 0.05 ? null : scale(add(a.out, b.out), depthMm / k);
+};
+
+const armEdge = (index: PlanIndex, arm: VertexArm): Edge | null => {
+  const wall = index.walls.get(arm.wall);
+  return wall === undefined ? null : sideEdge(wall, arm.side);
+};
+
+/** How far a corner piece reaches along one arm: to the far end of its cover there, 0 without one. */
+const reach = (index: PlanIndex, piece: Piece, arm: VertexArm): number => {
+  const lengths = piece.covers
+    .filter((c) => {
+      const face = index.faces.get(c.face);
+      return face?.wall === arm.wall && face.side === arm.side;
+    })
+    .map((c) => (arm.direction === 1 ? c.toMm - arm.stationMm : arm.stationMm - c.fromMm));
+  return Math.max(0, ...lengths);
+};
+
+/** A corner piece as one outline round its vertex: an L in a re-entrant corner, a kite (with legs, if it has any) on a salient one. */
+const cornerShape = (index: PlanIndex, piece: Piece, depthMm: number): readonly Vec[] | null => {
+  const vertex = index.plan.vertices.find((v) => v.id === piece.vertex);
+  if (vertex === undefined) return null;
+  const [a, b] = vertex.arms;
+  const edges = [armEdge(index, a), armEdge(index, b)] as const;
+  if (edges[0] === null || edges[1] === null) return null;
+  const tip = mitre(edges[0], edges[1], depthMm);
+  if (tip === null) return null;
+  const farA = a.stationMm + a.direction * reach(index, piece, a);
+  const farB = b.stationMm + b.direction * reach(index, piece, b);
+  return [
+    onEdge(edges[0], a.stationMm),
+    onEdge(edges[0], farA),
+    onEdge(edges[0], farA, depthMm),
+    add(vertex.at, tip),
+    onEdge(edges[1], farB, depthMm),
+    onEdge(edges[1], farB),
+  ];
+};
+
+/** Outlines of a piece in plan; none where the plan does not say where it stands. */
+export const pieceShapes = (index: PlanIndex, piece: Piece, depthMm: number): readonly (readonly Vec[])[] => {
+  const corner = piece.vertex === undefined ? null : cornerShape(index, piece, depthMm);
+  if (corner !== null) return [corner];
+  return piece.covers.flatMap((cover) => {
+    const face = index.faces.get(cover.face);
+    const edge = face === undefined ? null : faceEdge(index, face);
+    return edge === null ? [] : [coverShape(edge, cover, depthMm)];
+  });
+};
+
+/** Both ends of a tie, `depthMm` outside the concrete, left first. */
+export const tieEnds = (index: PlanIndex, tie: Tie, depthMm: number): readonly [Vec, Vec] | null => {
+  const wall = index.walls.get(tie.wall);
+  if (wall === undefined) return null;
+  const half = wall.thicknessMm / 2 + depthMm;
+  return [
+    pointAlong(wall.start, wall.end, tie.stationMm, half),
+    pointAlong(wall.start, wall.end, tie.stationMm, -half),
+  ];
+};
+
+/** Middle of a ring's box. */
+export const middle = (ring: readonly Vec[]): Vec => ({
+  x: (Math.min(...ring.map((p) => p.x)) + Math.max(...ring.map((p) => p.x))) / 2,
+  y: (Math.min(...ring.map((p) => p.y)) + Math.max(...ring.map((p) => p.y))) / 2,
+});
