@@ -1,5 +1,84 @@
-/** Codes of the findings that pipeline reports. */
+/** Codes of the findings that pipeline reports: the job file, the defaults that mattered, and the limits of a job. */
 
 import type { FindingKind } from '../findings.js';
 
-export const pipelineFindings = {} satisfies Record<string, FindingKind>;
+export const pipelineFindings = {
+  'pipeline.job-refused': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'The job file has a key that is not known, or a value that cannot be used; nothing was laid out.',
+    action: 'Correct the key that the sentence names; docs/reference/job-file.md lists all of them.',
+  },
+  'pipeline.stock-refused': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'The stock list is not a list of items with whole counts; nothing was laid out.',
+    action: 'Give the stock as `item: count`, one a line.',
+  },
+  'pipeline.not-used-yet': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The job file gives something that this version reads but does not use: the layout takes no heed of it.',
+    action: 'Deal with it by hand; docs/reference/not-yet.md says what is missing.',
+  },
+  'pipeline.catalogue-defaulted': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'No catalogue was named, so an invented demonstration yard was used.',
+    action: 'Name the catalogue of your own yard before anything is built from the layout.',
+  },
+  'pipeline.method-defaulted': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'No method for the concrete pressure was named; ACI 347 in SI units was used.',
+    action: 'Name concrete.method as your code demands it.',
+  },
+  'pipeline.rate-defaulted': {
+    severity: 'attention',
+    rule: 'T20',
+    meaning: 'No rate of rise was given; the pressure, and so ties and panels, rest on an assumed one.',
+    action: 'Give concrete.rateMPerH as planned, and keep to it on site.',
+  },
+  'pipeline.temperature-defaulted': {
+    severity: 'attention',
+    rule: 'T20',
+    meaning: 'No concrete temperature was given; the pressure rests on an assumed one. Colder concrete presses more.',
+    action: 'Give concrete.temperatureC, that of the concrete when it is placed.',
+  },
+  'pipeline.concrete-defaulted': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'A property of the concrete that the method needs was not given and was assumed.',
+    action: 'Give it in the job file under the key that the finding names.',
+  },
+  'pipeline.overhang-raised': {
+    severity: 'attention',
+    rule: 'T10',
+    meaning: 'The job file allows panels to overhang their outermost support by more than the catalogue does.',
+    action: 'Ask the maker of the gear, or take limits.overhangMm out of the job file.',
+  },
+  'pipeline.drawing-not-written': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'The drawing could not be written, or what was written did not read back as meant; it is not handed over.',
+    action: 'Use the report and layout.json; try the other output mode; report the drawing as a fault of this program.',
+  },
+  'pipeline.out-of-time': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'The job did not end within its time limit and was ended; nothing was handed over.',
+    action: 'Hand in the foundation alone, limit drawing.area, or raise the time limit.',
+  },
+  'pipeline.out-of-memory': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'The job needed more memory than its limit and was ended; nothing was handed over.',
+    action: 'Hand in the foundation alone, limit drawing.area, or raise the memory limit.',
+  },
+  'pipeline.file-too-large': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'The file is larger than is taken on; it was not read.',
+    action: 'Hand in the foundation alone.',
+  },
+} satisfies Record<string, FindingKind>;

@@ -1,0 +1,113 @@
+/** Files in and out, with one plain sentence for each way in which that can fail. */
+
+import { mkdir, readFile, realpath, rename, stat, writeFile } from 'node:fs/promises';
+import { basename, dirname, join, resolve } from 'node:path';
+import { parseDocument } from 'yaml';
+import { Refusal } from './refusal.js';
+
+const codeOf = (error: unknown): string => (error as NodeJS.ErrnoException).code ?? String(error);
+
+const whyUnread = (path: string, error: unknown): string => {
+  switch (codeOf(error)) {
+    case 'ENOENT':
+      return `There is no file ${path}.`;
+    case 'EISDIR':
+      return `${path} is a folder, not a file.`;
+    case 'ENOTDIR':
+      return `There is no file ${path}: part of its path is not a folder.`;
+    case 'EACCES':
+    case 'EPERM':
+      return `${path} may not be read: permission is missing.`;
+    default:
+      return `${path} cannot be read (${codeOf(error)}).`;
+  }
+};
+
+/** The bytes of a regular file. A device or pipe could go on for ever, so it is refused. */
+export const readBytes = async (path: string, mostMb: number): Promise<Uint8Array> => {
+  try {
+    const facts = await stat(path);
+    if (facts.isDirectory()) throw new Refusal(`${path} is a folder, not a file.`);
+    if (!facts.isFile()) throw new Refusal(`${path} is not a regular file.`);
+    if (facts.size > mostMb * 1e6) {
+      throw new Refusal(`${path} has ${Math.ceil(facts.size / 1e6)} MB; at most ${mostMb} MB are taken on.`);
+    }
+    return await readFile(path);
+  } catch (error) {
+    if (error instanceof Refusal) throw error;
+    throw new Refusal(whyUnread(path, error));
+  }
+};
+
+const SETTINGS_MOST_MB = 20;
+
+/** What a YAML or JSON file holds. */
+export const readSettings = async (path: string): Promise<unknown> => {
+  const bytes = await readBytes(path, SETTINGS_MOST_MB);
+  let text: string;
+  try {
+    text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    throw new Refusal(`${path} is not UTF-8 text.`);
+  }
+  try {
+    const document = parseDocument(text, { prettyErrors: true });
+    const wrong = document.errors[0];
+    if (wrong) throw new Refusal(`${path} is not valid YAML or JSON: ${firstLine(wrong.message)}.`);
+    return document.toJS({ maxAliasCount: 100 });
+  } catch (error) {
+    if (error instanceof Refusal) throw error;
+    throw new Refusal(`${path} is not valid YAML or JSON: ${firstLine((error as Error).message)}.`);
+  }
+};
+
+const firstLine = (text: string): string => (text.split('\n')[0] ?? '').replace(/[.:]$/, '');
+
+const exists = (path: string): Promise<boolean> =>
+  stat(path).then(
+    () => true,
+    () => false,
+  );
+
+const SIDECAR_ENDINGS = ['.job.yaml', '.job.yml', '.job.json'] as const;
+
+/** The job file that stands beside a drawing: plan.job.yaml for plan.dxf; null if there is none. */
+export const sidecarOf = async (drawing: string, stem: string): Promise<string | null> => {
+  for (const ending of SIDECAR_ENDINGS) {
+    const path = join(dirname(drawing), stem + ending);
+    if (await exists(path)) return path;
+  }
+  return null;
+};
+
+/** Absolute, through links where the file is there: so that two names of one file are seen to be one. */
+export const trueName = async (path: string): Promise<string> => {
+  const absolute = resolve(path);
+  try {
+    return await realpath(absolute);
+  } catch {
+    const folder = await realpath(dirname(absolute)).catch(() => dirname(absolute));
+    return join(folder, basename(absolute));
+  }
+};
+
+export const makeFolder = async (path: string): Promise<void> => {
+  try {
+    await mkdir(path, { recursive: true });
+  } catch (error) {
+    throw new Refusal(`The folder ${path} cannot be made (${codeOf(error)}).`);
+  }
+};
+
+/** Writes under a passing name first, so that a half-written file never stands under the real one. */
+export const writeWhole = async (path: string, bytes: Uint8Array): Promise<void> => {
+  const passing = `${path}.part`;
+  try {
+    await writeFile(passing, bytes);
+    await rename(passing, path);
+  } catch (error) {
+    throw new Refusal(`${path} cannot be written (${codeOf(error)}).`);
+  }
+};
+
+export { exists };

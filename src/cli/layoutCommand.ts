@@ -1,0 +1,167 @@
+/** `layout`: drawings in, files out, one job after the other. */
+
+import { basename, dirname, join, resolve } from 'node:path';
+import { finding } from '../ground/findings.js';
+import { DEFAULT_LIMITS, type JobDone, type JobLimits, runJob, sha256Of } from '../jobs/index.js';
+import { DEMO_CATALOGUES, filesNamed, type Job, outNames, parseJob, stemOf } from '../pipeline/index.js';
+import { exists, makeFolder, readBytes, readSettings, sidecarOf, trueName, writeWhole } from './files.js';
+import { progressOf } from './progress.js';
+import { EXIT, type ExitCode, faultText, Refusal, worst } from './refusal.js';
+import { resultText } from './words.js';
+
+export interface LayoutOptions {
+  readonly job?: string;
+  readonly catalogue?: string;
+  readonly out: string;
+  readonly mode?: 'merged' | 'overlay';
+  readonly json?: boolean;
+  readonly timeLimit?: number;
+  readonly memoryLimit?: number;
+}
+
+/** One drawing and what became of it. */
+interface Told {
+  readonly drawing: string;
+  readonly done: JobDone;
+  readonly files: readonly string[];
+  readonly older: readonly string[];
+}
+
+interface Prepared {
+  readonly job: Job;
+  readonly catalogue?: unknown;
+  readonly stock?: unknown;
+}
+
+/** The job of a drawing, with what its files hold: from --job, or from beside the drawing, or all defaults. */
+const prepared = async (drawing: string, options: LayoutOptions): Promise<Prepared | JobDone> => {
+  const path = options.job ?? (await sidecarOf(drawing, stemOf(basename(drawing))));
+  const parsed = parseJob(path === null ? null : await readSettings(path));
+  if (!parsed.ok) return refusedDone(`${path}: ${parsed.findings.at(-1)!.message}`);
+  const folder = path === null ? '.' : dirname(path);
+  const named = filesNamed(parsed.value);
+  const job: Job = {
+    ...parsed.value,
+    ...(options.catalogue === undefined ? {} : { catalogue: options.catalogue }),
+    ...(options.mode === undefined ? {} : { output: { ...parsed.value.output, mode: options.mode } }),
+  };
+  const ofOption = options.catalogue;
+  const catalogueFile =
+    ofOption === undefined
+      ? named.catalogue === null
+        ? null
+        : resolve(folder, named.catalogue)
+      : (DEMO_CATALOGUES as readonly string[]).includes(ofOption)
+        ? null
+        : ofOption;
+  return {
+    job,
+    ...(catalogueFile === null ? {} : { catalogue: await readSettings(catalogueFile) }),
+    ...(named.stock === null ? {} : { stock: await readSettings(resolve(folder, named.stock)) }),
+  };
+};
+
+const refusedDone = (message: string): JobDone => ({
+  kind: 'done',
+  exitCode: EXIT.refused,
+  findings: [finding('pipeline.job-refused', message)],
+  files: [],
+  summary: null,
+});
+
+const limitsOf = (options: LayoutOptions): JobLimits => ({
+  ...DEFAULT_LIMITS,
+  ...(options.timeLimit === undefined ? {} : { timeS: options.timeLimit }),
+  ...(options.memoryLimit === undefined ? {} : { memoryMb: options.memoryLimit }),
+});
+
+/** Lays out one drawing and writes its files. A fault of ours throws. */
+const one = async (drawing: string, options: LayoutOptions): Promise<Told> => {
+  const limits = limitsOf(options);
+  const bytes = await readBytes(drawing, limits.fileMb);
+  const ready = await prepared(drawing, options);
+  if ('kind' in ready) return { drawing, done: ready, files: [], older: [] };
+  const fileName = basename(drawing);
+  const progress = progressOf(fileName);
+  const outcome = await runJob(
+    { fileName, bytes, sha256: sha256Of(bytes), ...ready },
+    { limits, onProgress: progress.stage },
+  );
+  progress.end();
+  if (outcome.kind === 'fault') throw new Error(outcome.detail);
+  if (outcome.files.length > 0) await makeFolder(options.out);
+  const files: string[] = [];
+  for (const file of outcome.files) {
+    const path = join(options.out, file.name);
+    await writeWhole(path, file.bytes);
+    files.push(path);
+  }
+  const older: string[] = [];
+  for (const name of Object.values(outNames(fileName))) {
+    const path = join(options.out, name);
+    if (!files.includes(path) && (await exists(path))) older.push(path);
+  }
+  return { drawing, done: outcome, files, older };
+};
+
+/** Refuses before anything runs when a file would be written over a drawing, or over another drawing's files. */
+const refuseClashes = async (drawings: readonly string[], out: string): Promise<void> => {
+  const inputs = new Map<string, string>();
+  for (const drawing of drawings) {
+    const name = await trueName(drawing);
+    if (inputs.has(name)) throw new Refusal(`${drawing} is given twice.`);
+    inputs.set(name, drawing);
+  }
+  const outputs = new Map<string, string>();
+  for (const drawing of drawings) {
+    for (const fileName of Object.values(outNames(basename(drawing)))) {
+      const path = await trueName(join(out, fileName));
+      const over = inputs.get(path);
+      if (over !== undefined) {
+        throw new Refusal(`The layout of ${drawing} would be written over ${over}; give another folder with --out.`);
+      }
+      const other = outputs.get(path);
+      if (other !== undefined) {
+        throw new Refusal(`${other} and ${drawing} would both write ${fileName}; lay them out into separate folders.`);
+      }
+      outputs.set(path, drawing);
+    }
+  }
+};
+
+const jsonOf = ({ drawing, done, files }: Told) => ({
+  drawing,
+  exitCode: done.exitCode,
+  files,
+  summary: done.summary,
+  findings: done.findings,
+});
+
+/** Runs the command; returns the exit code, the worst of all drawings. */
+export const layoutCommand = async (drawings: readonly string[], options: LayoutOptions): Promise<ExitCode> => {
+  await refuseClashes(drawings, options.out);
+  const codes: ExitCode[] = [];
+  const told: Told[] = [];
+  for (const drawing of drawings) {
+    let result: Told;
+    try {
+      result = await one(drawing, options);
+    } catch (error) {
+      if (!(error instanceof Refusal)) {
+        // A fault of ours with one drawing does not take the others along.
+        codes.push(EXIT.fault);
+        process.stderr.write(faultText(drawing, error));
+        continue;
+      }
+      result = { drawing, done: refusedDone(error.message), files: [], older: [] };
+    }
+    codes.push(result.done.exitCode);
+    told.push(result);
+    if (!options.json) process.stdout.write(resultText(drawing, result.done, result.files, result.older));
+  }
+  if (options.json) {
+    const document = { format: 'shutterwright-run', version: 1, exitCode: worst(codes), drawings: told.map(jsonOf) };
+    process.stdout.write(`${JSON.stringify(document, null, 2)}\n`);
+  }
+  return worst(codes);
+};

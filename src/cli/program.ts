@@ -1,0 +1,90 @@
+/** The commands, their options and their help. */
+
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { gearCommand } from './gearCommand.js';
+import { type LayoutOptions, layoutCommand } from './layoutCommand.js';
+import { EXIT, type ExitCode, faultText, Refusal } from './refusal.js';
+
+const SAMPLE = fileURLToPath(new URL('../../fixtures/01-corner-house/corner-house.dxf', import.meta.url));
+
+/** The version in package.json. */
+const version = (): string =>
+  (JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as { version: string }).version;
+
+const AFTER_HELP = `
+Start here:
+  shutterwright demo                        a sample house, laid out into ./out/demo
+  shutterwright layout plan.dxf             your drawing, laid out into ./out
+  shutterwright layout plan.dxf --job my.yaml --out forms
+
+Beside plan.dxf the program looks for plan.job.yaml: levels, rate of rise, your catalogue of gear.
+It writes plan.forms.dxf (your drawing with the forms in it), plan.report.html, plan.schedule.csv and plan.layout.json.
+
+Exit codes: 0 laid out; 1 laid out, with failures that the result names; 2 refused; 3 a fault of the program.
+The layout is an aid to a competent person and replaces no design, check or inspection.`;
+
+const positiveNumber = (text: string): number => {
+  const value = Number(text);
+  if (!Number.isFinite(value) || value <= 0) throw new InvalidArgumentError('It must be a number above 0.');
+  return value;
+};
+
+/** Runs a command line (without node and script) and returns its exit code; nothing but results goes to stdout. */
+export const run = async (argv: readonly string[]): Promise<ExitCode> => {
+  let code: ExitCode = EXIT.laidOut;
+  const program = new Command('shutterwright')
+    .description('Lays out modular wall forms on a foundation drawing: DXF in; formed drawing, lists and checks out.')
+    .version(version(), '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand(false)
+    .addHelpText('after', AFTER_HELP)
+    .exitOverride();
+
+  program
+    .command('layout')
+    .description('lay out the forms of one or more drawings')
+    .argument('<drawing...>', 'DXF drawings')
+    .option('--job <file>', 'job file (YAML or JSON); else the one beside the drawing, else defaults')
+    .option('--catalogue <file>', 'catalogue of gear (YAML or JSON), or demo, or demo-inch')
+    .option('--out <folder>', 'folder for the results', 'out')
+    .addOption(
+      new Option('--mode <mode>', 'merged: into your drawing; overlay: ours alone').choices(['merged', 'overlay']),
+    )
+    .option('--json', 'print what became of each drawing as JSON')
+    .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)
+    .option('--memory-limit <mb>', 'end a drawing that needs more memory, in MB', positiveNumber)
+    .action(async (drawings: string[], options: LayoutOptions) => {
+      code = await layoutCommand(drawings, options);
+    });
+
+  program
+    .command('gear')
+    .description('print and check a catalogue of gear')
+    .argument('[file]', 'catalogue (YAML or JSON), demo or demo-inch', 'demo')
+    .action(async (file: string) => {
+      code = await gearCommand(file);
+    });
+
+  program
+    .command('demo')
+    .description('lay out the sample house into ./out/demo')
+    .action(async () => {
+      code = await layoutCommand([SAMPLE], { out: 'out/demo' });
+      process.stdout.write('Open the .report.html in a browser and the .forms.dxf in any CAD program.\n');
+    });
+
+  try {
+    await program.parseAsync([...argv], { from: 'user' });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.laidOut : EXIT.refused;
+    if (error instanceof Refusal) {
+      process.stderr.write(`${error.message}\n`);
+      return EXIT.refused;
+    }
+    process.stderr.write(faultText('shutterwright', error));
+    return EXIT.fault;
+  }
+};

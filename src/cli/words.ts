@@ -1,0 +1,87 @@
+/** Results in words, for stdout. */
+
+import type { JobDone } from '../jobs/index.js';
+import type { Finding, Severity } from '../ground/findings.js';
+import { plainNumber } from '../ground/units.js';
+import type { Summary } from '../pipeline/index.js';
+
+export const countOf = (findings: readonly Finding[], severity: Severity): number =>
+  findings.filter((f) => f.severity === severity).length;
+
+const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+
+const placesOf = (summary: Summary): string => {
+  const places = summary.tiers.find((tier) => tier.name === 'places');
+  const timber = `${plainNumber(summary.totals.timberAreaM2, 3)} m2 of timber`;
+  if (places === undefined) return timber;
+  const proof = summary.tiers.every((tier) => tier.optimal)
+    ? 'proven least'
+    : places.bound === null
+      ? 'not proven least'
+      : `least possible ${plainNumber(places.bound, 0)}`;
+  return `${timber} in ${plural(places.value, 'place')} (${proof})`;
+};
+
+const figures = (summary: Summary): string[] => {
+  const { totals } = summary;
+  const lines = [
+    `${plural(summary.walls, 'wall')}, ${plainNumber(totals.wallLengthM, 2)} m, from level ${plainNumber(summary.footingMm, 0)} to ${plainNumber(summary.topMm, 0)} mm; drawing in ${summary.lengthUnit}`,
+    `${plural(summary.pieces, 'piece')} and ${plural(totals.tieCount, 'tie')} of the catalogue '${summary.catalogue}', ${plainNumber(totals.massKg, 0)} kg, on ${plainNumber(totals.contactAreaM2, 1)} m2 of concrete face`,
+    placesOf(summary),
+  ];
+  for (const p of summary.pressure) {
+    lines.push(
+      `concrete pressure ${plainNumber(p.designKpa, 1)} kPa (${p.method}, ${plainNumber(p.rateMPerH, 2)} m/h)`,
+    );
+  }
+  const tie = summary.worstTie;
+  if (tie !== null) {
+    // Rounded up: a tie at 1.004 of its load must never read as 1.00.
+    const use = Math.ceil((tie.loadKn / tie.workingLoadKn) * 100 - 1e-9);
+    lines.push(
+      `most loaded tie ${tie.id}: ${plainNumber(tie.loadKn, 1)} of ${plainNumber(tie.workingLoadKn, 1)} kN (${use} %)`,
+    );
+  }
+  return lines;
+};
+
+/** One line for each kind of finding: its first sentence, and how many more there are. */
+export const findingLines = (findings: readonly Finding[], severities: readonly Severity[]): string[] => {
+  const lines: string[] = [];
+  const shown = findings.filter((f) => severities.includes(f.severity));
+  for (const code of new Set(shown.map((f) => f.code))) {
+    const same = shown.filter((f) => f.code === code);
+    const first = same[0]!;
+    const assumed = first.assumed === null ? '' : ` Assumed: ${first.assumed}.`;
+    const more = same.length > 1 ? ` (and ${same.length - 1} more)` : '';
+    lines.push(`${first.severity.padEnd(9)} ${code}: ${first.message}${assumed}${more}`);
+  }
+  return lines;
+};
+
+const headline = (drawing: string, done: JobDone): string => {
+  const { exitCode, findings } = done;
+  if (exitCode === 2) return `${drawing}: refused. ${findings[0]?.message ?? ''}`;
+  if (exitCode === 1) return `${drawing}: laid out, with ${plural(countOf(findings, 'failure'), 'failure')}`;
+  return `${drawing}: laid out, no failures`;
+};
+
+/** The whole result of one drawing, for a person. */
+export const resultText = (
+  drawing: string,
+  done: JobDone,
+  files: readonly string[],
+  older: readonly string[],
+): string => {
+  const lines = [headline(drawing, done)];
+  if (done.summary !== null) {
+    lines.push(...figures(done.summary).map((line) => `  ${line}`));
+    lines.push(
+      `  findings: ${plural(countOf(done.findings, 'failure'), 'failure')}, ${countOf(done.findings, 'attention')} for attention, ${plural(countOf(done.findings, 'note'), 'note')}`,
+    );
+    lines.push(...findingLines(done.findings, ['failure', 'attention']).map((line) => `    ${line}`));
+    lines.push('  files:', ...files.map((file) => `    ${file}`));
+  }
+  lines.push(...older.map((file) => `  ${file} is older: it is not of this run`));
+  return `${lines.join('\n')}\n`;
+};

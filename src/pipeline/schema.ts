@@ -1,0 +1,127 @@
+/**
+ * The job file, version 1: what a person may settle about one drawing. This schema is the source of the validation, of the types and of the published
+ * JSON Schema (docs/reference/job-file.schema.json). Keys may be added, never renamed.
+ */
+
+import { z } from 'zod';
+import type { OrderedTier } from '../fit/index.js';
+
+const LATER = 'accepted, but not used by this version: a finding says so';
+/** A key that a later version uses. It is taken in whatever shape, so that a job file need not be cut down to be tried. */
+const later = z.unknown().optional().describe(LATER);
+
+const lengthMm = z.number();
+const positive = z.number().positive();
+const atLeastNought = z.number().nonnegative();
+const layers = z.array(z.string().min(1)).describe('names or patterns with * and ?, case not heeded');
+const point = z.tuple([z.number(), z.number()]);
+
+const drawing = z.strictObject({
+  unit: z.enum(['mm', 'cm', 'm', 'in', 'ft']).optional().describe('unit of the numbers in the drawing'),
+  wallLayers: layers.optional(),
+  ignoreLayers: layers.optional(),
+  area: z
+    .tuple([z.number(), z.number(), z.number(), z.number()])
+    .optional()
+    .describe('two opposite corners x, y, x, y in drawing units: only what lies within is read as walls'),
+  centreLineLayers: later,
+  thicknessMm: later,
+  storeys: later,
+});
+
+const levelsAt = z
+  .strictObject({ near: point, footingMm: lengthMm.optional(), topMm: lengthMm.optional() })
+  .refine((at) => at.footingMm !== undefined || at.topMm !== undefined, {
+    message: 'gives neither footingMm nor topMm',
+  });
+
+const levels = z
+  .strictObject({
+    footingMm: lengthMm.optional().describe('level of the top of the footing'),
+    topMm: lengthMm.optional().describe('level of the top of the concrete: the pour line'),
+    at: z.array(levelsAt).optional().describe('levels of single walls: near is a point in drawing coordinates'),
+  })
+  .refine((l) => l.footingMm === undefined || l.topMm === undefined || l.topMm > l.footingMm, {
+    message: 'topMm must lie above footingMm',
+  });
+
+const concrete = z.strictObject({
+  method: z.enum(['aci-347-si', 'aci-347-us', 'din-18218', 'ciria-108', 'hydrostatic']).optional(),
+  rateMPerH: positive.optional(),
+  temperatureC: z.number().min(-5).max(60).optional(),
+  densityKgPerM3: z.number().min(800).max(6000).optional(),
+  chemistryCoefficient: z.number().min(1).max(2).optional(),
+  slumpMm: atLeastNought.max(300).optional(),
+  consistency: z.enum(['F1', 'F2', 'F3', 'F4', 'F5', 'F6', 'SVB']).optional(),
+  settingTimeH: positive.optional(),
+  c2: positive.max(1).optional(),
+  pourHeightMm: positive.optional(),
+  rateFtPerH: positive.optional(),
+  temperatureF: z.number().min(20).max(140).optional(),
+  densityPcf: z.number().min(50).max(375).optional(),
+});
+
+const TIERS = [
+  'places',
+  'timberAreaM2',
+  'steelFillers',
+  'tiesAndUnits',
+  'runPast',
+] as const satisfies readonly OrderedTier[];
+
+const limits = z.strictObject({
+  runPastMm: positive.optional().describe('the most that panels run past a free end'),
+  overhangMm: positive.optional().describe('the most that a panel overhangs its outermost support'),
+  stickUpMm: atLeastNought.optional().describe('the least height of the forms above the pour line'),
+  bulkheadMm: positive.optional().describe('thickness of bulkheads'),
+  bulkheadRoomMm: atLeastNought.optional().describe('room to fix a bulkhead behind it'),
+  edgeClearMm: atLeastNought.optional().describe('no tie nearer than this to an edge of the concrete'),
+  rowClearMm: atLeastNought.optional().describe('tie rows keep this from the footing and from the pour line'),
+  searchSteps: z
+    .int()
+    .positive()
+    .optional()
+    .describe('steps of the search for one stretch before its best so far is taken'),
+  bedAllowanceMm: later,
+  handSetKg: later,
+});
+
+const output = z.strictObject({
+  mode: z.enum(['merged', 'overlay']).optional(),
+  layerNames: z.record(z.string(), z.string().min(1)).optional().describe('our layer: the name that you want for it'),
+  sheets: later,
+});
+
+const counts = z.record(z.string(), z.int().nonnegative());
+
+export const jobSchema = z.strictObject({
+  drawing: drawing.optional(),
+  levels: levels.optional(),
+  concrete: concrete.optional(),
+  catalogue: z.string().min(1).optional().describe('demo, demo-inch or a file, relative to the job file'),
+  stock: z
+    .union([z.string().min(1), counts])
+    .optional()
+    .describe('item: count, or a file that holds that'),
+  limits: limits.optional(),
+  costOrder: z
+    .array(z.enum([...TIERS, 'kinds']))
+    .refine((order) => new Set(order).size === order.length, { message: 'names a cost twice' })
+    .optional()
+    .describe('what counts more, first to last; what is not named follows in its usual order'),
+  output: output.optional(),
+  reinforcement: later,
+  sides: later,
+  wind: later,
+  access: later,
+  pours: later,
+  rates: later,
+});
+
+/** A job file that has been checked. */
+export type Job = z.infer<typeof jobSchema>;
+
+export const stockSchema = counts;
+
+/** The published JSON Schema of the job file. */
+export const jobJsonSchema = (): unknown => z.toJSONSchema(jobSchema, { io: 'input' });

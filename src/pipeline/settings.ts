@@ -1,0 +1,95 @@
+/** From the job file to what the stages take: every default stated here, and a finding for each that mattered. */
+
+import { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from '../fit/index.js';
+import { type Finding, finding } from '../ground/findings.js';
+import type { Catalogue, TraceOptions } from '../ground/vocabulary.js';
+import type { Job } from './schema.js';
+
+/** What the job file says of walls and levels; null where it says nothing, so that tracing decides and says so. */
+export const traceOptions = (job: Job): TraceOptions => {
+  const { drawing, levels } = job;
+  const area = drawing?.area;
+  return {
+    unit: drawing?.unit ?? null,
+    wallLayers: drawing?.wallLayers ?? [],
+    ignoreLayers: drawing?.ignoreLayers ?? [],
+    area: area
+      ? [Math.min(area[0], area[2]), Math.min(area[1], area[3]), Math.max(area[0], area[2]), Math.max(area[1], area[3])]
+      : null,
+    levels: { footingMm: levels?.footingMm ?? null, topMm: levels?.topMm ?? null },
+    levelsAt: (levels?.at ?? []).map(({ near, footingMm, topMm }) => ({
+      near: { x: near[0], y: near[1] },
+      footingMm: footingMm ?? null,
+      topMm: topMm ?? null,
+    })),
+  };
+};
+
+/** The named costs first, the others after them in their usual order. */
+const orderOf = (named: Job['costOrder']): readonly OrderedTier[] => {
+  const first = (named ?? []).filter((tier): tier is OrderedTier => tier !== 'kinds');
+  return [...first, ...DEFAULT_FIT_OPTIONS.costOrder.filter((tier) => !first.includes(tier))];
+};
+
+export const fitOptions = (job: Job): FitOptions => {
+  const { limits } = job;
+  const usual = DEFAULT_FIT_OPTIONS;
+  return {
+    bulkheadMm: limits?.bulkheadMm ?? usual.bulkheadMm,
+    bulkheadRoomMm: limits?.bulkheadRoomMm ?? usual.bulkheadRoomMm,
+    runPastMostMm: limits?.runPastMm ?? usual.runPastMostMm,
+    edgeClearMm: limits?.edgeClearMm ?? usual.edgeClearMm,
+    stickUpLeastMm: limits?.stickUpMm ?? usual.stickUpLeastMm,
+    rowClearMm: limits?.rowClearMm ?? usual.rowClearMm,
+    costOrder: orderOf(job.costOrder),
+    stepLimit: limits?.searchSteps ?? usual.stepLimit,
+  };
+};
+
+/** The catalogue with what the job file says of stock and overhang. */
+export const withJob = (
+  catalogue: Catalogue,
+  job: Job,
+  stock: Readonly<Record<string, number>> | null,
+): { readonly catalogue: Catalogue; readonly findings: readonly Finding[] } => {
+  const findings: Finding[] = [];
+  const overhangMm = job.limits?.overhangMm ?? catalogue.overhangMm;
+  if (overhangMm > catalogue.overhangMm) {
+    const message = `limits.overhangMm is ${overhangMm}, the catalogue allows ${catalogue.overhangMm}.`;
+    findings.push(finding('pipeline.overhang-raised', message, { subject: 'limits.overhangMm' }));
+  }
+  const named = stock ?? (typeof job.stock === 'object' ? job.stock : {});
+  return { catalogue: { ...catalogue, overhangMm, stock: { ...catalogue.stock, ...named } }, findings };
+};
+
+/** Keys that a later version uses, with what the layout therefore leaves out. */
+const NOT_USED_YET: readonly { readonly path: readonly string[]; readonly so: string }[] = [
+  { path: ['drawing', 'centreLineLayers'], so: 'walls drawn as centre lines are not read' },
+  { path: ['drawing', 'thicknessMm'], so: 'walls drawn as centre lines are not read' },
+  { path: ['drawing', 'storeys'], so: 'only DXF drawings are read' },
+  { path: ['limits', 'bedAllowanceMm'], so: 'forms stand on the footing without a bed' },
+  { path: ['limits', 'handSetKg'], so: 'units are not sorted by hand and crane' },
+  { path: ['output', 'sheets'], so: 'no sheets are laid out' },
+  { path: ['reinforcement'], so: 'ties are not kept clear of bars' },
+  { path: ['sides'], so: 'no aligners and platforms are laid out' },
+  { path: ['wind'], so: 'no braces are laid out or checked' },
+  { path: ['access'], so: 'no platforms are laid out' },
+  { path: ['pours'], so: 'everything is one pour' },
+  { path: ['rates'], so: 'no costs are worked out' },
+];
+
+/** A finding for everything in the job file that this version takes no heed of. */
+export const notUsedYet = (job: Job): Finding[] => {
+  const found: Finding[] = [];
+  for (const { path, so } of NOT_USED_YET) {
+    const value = path.reduce<unknown>((at, key) => (at as Record<string, unknown> | undefined)?.[key], job);
+    if (value === undefined) continue;
+    const name = path.join('.');
+    found.push(finding('pipeline.not-used-yet', `${name} is given but not used yet: ${so}.`, { subject: name }));
+  }
+  if (job.costOrder?.includes('kinds')) {
+    const message = 'kinds in costOrder is given but not used yet: the number of different units is not minimised.';
+    found.push(finding('pipeline.not-used-yet', message, { subject: 'costOrder' }));
+  }
+  return found;
+};
