@@ -2,4 +2,144 @@
 
 import type { FindingKind } from '../findings.js';
 
-export const traceFindings = {} satisfies Record<string, FindingKind>;
+export const traceFindings = {
+  'trace.no-wall': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'No pair of parallel lines in the drawing could be taken as the two faces of a wall.',
+    action:
+      'Name the layers of the foundation walls under drawing.wallLayers in the job file, and the unit if it is wrong.',
+  },
+  'trace.too-much': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'The layers in question hold more lines than tracing works through.',
+    action: 'Name the layers of the foundation walls, or an area, in the job file.',
+  },
+  'trace.layers': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Which layers were taken as wall linework, and which were left out.',
+    action: 'Look the list over; name the layers under drawing.wallLayers in the job file if it is wrong.',
+  },
+  'trace.layers-guessed': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'No layer name says wall, or only a general one does, so the lines themselves decided what is a wall.',
+    action: 'Compare every wall with the drawing, or name the layers under drawing.wallLayers in the job file.',
+  },
+  'trace.pattern-unmatched': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A layer pattern of the job file matches no visible layer with linework.',
+    action: 'Correct the pattern, or turn the layer on in the drawing.',
+  },
+  'trace.invisible': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Linework on layers that are off or frozen was left out.',
+    action: 'Turn the layer on in the drawing if its lines belong to the foundation.',
+  },
+  'trace.unit-agreed': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'The unit in the header agrees with what the drawing shows.',
+    action: 'Nothing to do.',
+  },
+  'trace.unit-inferred': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The header names no unit, or one that the drawing belies, so the unit was taken from the evidence.',
+    action: 'Check one known length; set drawing.unit in the job file if the unit is wrong.',
+  },
+  'trace.unit-contradicted': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The unit of the job file was used although the drawing speaks for another.',
+    action: 'Check one known length against the drawing.',
+  },
+  'trace.area': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Lines that are not wholly inside the area of the job file were left out.',
+    action: 'Draw the area so that no wall crosses its border.',
+  },
+  'trace.curved': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A curve lies on a wall layer: a curved wall is not yet traced.',
+    action: 'Form that wall by hand, or draw it as straight chords.',
+  },
+  'trace.filled': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Filled areas and hatches on a wall layer were left out: only lines are traced.',
+    action: 'See that each wall under them also has its faces drawn as lines.',
+  },
+  'trace.zero-length': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Lines of no length on a wall layer were dropped.',
+    action: 'Nothing to do.',
+  },
+  'trace.duplicate': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Lines that lie on each other were taken as one.',
+    action: 'Nothing to do.',
+  },
+  'trace.gap-closed': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Lines that stop short of each other were taken as meeting.',
+    action: 'Look at the place in the drawing.',
+  },
+  'trace.overrun-cut': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'A line that runs past a corner was taken as ending there.',
+    action: 'Look at the place in the drawing.',
+  },
+  'trace.straightened': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Lines a little off the direction of the others were taken as parallel to them.',
+    action: 'Nothing to do unless the walls are meant to be out of parallel.',
+  },
+  'trace.pad': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'A separate rectangle about as wide as long is a pad or a column, not a wall.',
+    action: 'Form it apart; it is not in the layout.',
+  },
+  'trace.footing-outline': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Lines that run outside both faces of a wall at equal distances were taken as the outline of its footing.',
+    action: 'Look at the place; if they are walls of their own put them on a wall layer.',
+  },
+  'trace.centre-line': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A line midway between two wall faces was taken as the centre line of the wall.',
+    action: 'Look at the place; if it parts two walls, put it on another layer or draw them apart.',
+  },
+  'trace.left-out': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Lines on a wall layer that are part of no wall, with the reason.',
+    action: 'Look over the long ones, which are listed apart.',
+  },
+  'trace.line-alone': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A line of more than 300 mm on a wall layer is part of no wall.',
+    action: 'If it is a wall face, draw the other face or correct the drawing.',
+  },
+  'trace.levels-assumed': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The level of the footing or of the top of the walls was not given and a default was taken.',
+    action: 'Give levels.footingMm and levels.topMm in the job file.',
+  },
+} satisfies Record<string, FindingKind>;

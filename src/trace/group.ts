@@ -1,0 +1,226 @@
+/** One group of layers: its linework → stretches, with everything that was repaired, left out or guessed on the way. */
+
+import { byNumber, byText, comparePoints, inOrder } from '../ground/order.js';
+import type { Vec } from '../ground/plane.js';
+import { roundTo } from '../ground/units.js';
+import type { DrawingPath, FaceLine, WallStretch } from '../ground/vocabulary.js';
+import { type Coverage, coverLines, type LeftReason } from './coverage.js';
+import { buildGraph } from './graph.js';
+import { overlap } from './intervals.js';
+import { LINES_MOST, USUAL_MOST_MM } from './limits.js';
+import { buildLines, type Line, type LineSet, pointAt, type Repair } from './lines.js';
+import { findPads } from './pads.js';
+import { collectSegments, type LocalFrame, type SegmentSet, toDrawingMm } from './segments.js';
+import { chooseSides, cutStrips } from './sides.js';
+import { type CappedStretch, capEnds, joinStretches, type RawStretch, sortOutShort, thicknessOf } from './stretches.js';
+import { buildStrips, extraLines, stations } from './strips.js';
+
+export interface GroupOptions {
+  readonly frame: LocalFrame;
+  /** Drawing units. */
+  readonly area: readonly [number, number, number, number] | null;
+  /** Footing outlines may lie on the same layers. */
+  readonly footingsAmong: boolean;
+  /** No layer name told: only pairs that are plainly walls. */
+  readonly cautious: boolean;
+}
+
+/** A line, or part of one, that is no wall. */
+export interface LeftOver {
+  readonly layer: string;
+  readonly reason:
+    | LeftReason
+    | 'outline of a footing'
+    | 'centre line'
+    | 'pad or column'
+    | 'too short to tell a direction';
+  readonly sources: readonly string[];
+  readonly lengthMm: number;
+  /** Middle, mm in the drawing's axes. */
+  readonly at: Vec;
+}
+
+export interface GroupPad {
+  readonly at: Vec;
+  readonly widthMm: number;
+  readonly lengthMm: number;
+  readonly source: string;
+}
+
+export interface TracedGroup {
+  readonly stretches: readonly WallStretch[];
+  readonly faceLines: readonly FaceLine[];
+  readonly leftOver: readonly LeftOver[];
+  readonly pads: readonly GroupPad[];
+  readonly repairs: readonly Repair[];
+  readonly straightened: { readonly count: number; readonly mostMm: number };
+  readonly duplicateCount: number;
+  readonly segmentSet: SegmentSet;
+  /** More lines than tracing works through: nothing was done. */
+  readonly tooMuch: boolean;
+}
+
+/** Places leave rounded to this, so that they do not carry the noise of turning and shifting. */
+const PLACES = 4;
+/** In cautious mode a wall is at least this many times as long as thick. */
+const CAUTIOUS_ASPECT = 3;
+
+const rounded = (frame: LocalFrame, p: Vec): Vec => {
+  const q = toDrawingMm(frame, p);
+  return { x: roundTo(q.x, PLACES), y: roundTo(q.y, PLACES) };
+};
+
+const pick = (set: LineSet, keep: (line: number) => boolean): LineSet => ({
+  ...set,
+  lines: set.lines.filter((_, i) => keep(i)),
+});
+
+const layout = (set: LineSet) => {
+  const byStation = set.directions.map((_, i) => stations(set, i, () => true));
+  return { byStation, strips: buildStrips(set, byStation), graph: buildGraph(set) };
+};
+
+const sourcesOf = (lines: readonly Line[]): string[] =>
+  [...new Set(lines.flatMap((l) => l.pieces.map((p) => p.segment.source)))].sort();
+
+const leftLine = (set: LineSet, frame: LocalFrame, l: Line, reason: LeftOver['reason'], a = l.a, b = l.b): LeftOver => {
+  const pieces = l.pieces.filter((p) => p.a < b && p.b > a);
+  const used = pieces.length > 0 ? pieces : l.pieces;
+  return {
+    layer: [...new Set(used.map((p) => p.segment.layer))].sort()[0]!,
+    reason,
+    sources: [...new Set(used.map((p) => p.segment.source))].sort(),
+    lengthMm: b - a,
+    at: rounded(frame, pointAt(set.directions[l.direction]!, (a + b) / 2, l.v)),
+  };
+};
+
+const stretchOf = (set: LineSet, frame: LocalFrame, s: CappedStretch): WallStretch => {
+  const d = set.directions[s.direction]!;
+  const v = (s.vLow + s.vHigh) / 2;
+  const p = rounded(frame, pointAt(d, s.a, v));
+  const q = rounded(frame, pointAt(d, s.b, v));
+  const faces = [...s.lows, ...s.highs].map((i) => set.lines[i]!);
+  const parts = faces.flatMap((l) => l.pieces.filter((x) => overlap(x, s)));
+  const caps = [...s.capsA, ...s.capsB].flatMap((c) => set.lines[c.line]!.pieces.filter((x) => overlap(x, c.part)));
+  const sources = [...new Set([...parts, ...caps].map((x) => x.segment.source))].sort();
+  const turn = comparePoints(p, q) > 0;
+  const capped = [s.capsA.length > 0, s.capsB.length > 0] as const;
+  return {
+    start: turn ? q : p,
+    end: turn ? p : q,
+    thicknessMm: roundTo(thicknessOf(s), PLACES),
+    startCapped: turn ? capped[1] : capped[0],
+    endCapped: turn ? capped[0] : capped[1],
+    sources,
+  };
+};
+
+const faceLinesOf = (set: LineSet, frame: LocalFrame, coverage: Coverage): FaceLine[] => {
+  const out = new Map<string, FaceLine>();
+  set.lines.forEach((l, i) => {
+    const d = set.directions[l.direction]!;
+    for (const used of coverage.used[i]!) {
+      for (const piece of l.pieces) {
+        const part = overlap(used, piece);
+        if (!part) continue;
+        const p = rounded(frame, pointAt(d, part.a, l.v));
+        const q = rounded(frame, pointAt(d, part.b, l.v));
+        const [from, to] = comparePoints(p, q) > 0 ? [q, p] : [p, q];
+        const source = piece.segment.source;
+        out.set(`${from.x} ${from.y} ${to.x} ${to.y} ${source}`, { from, to, source });
+      }
+    }
+  });
+  return [...out.values()].sort(
+    inOrder<FaceLine>(
+      (p, q) => comparePoints(p.from, q.from),
+      (p, q) => comparePoints(p.to, q.to),
+      byText((f) => f.source),
+    ),
+  );
+};
+
+export const stretchOrder = inOrder<WallStretch>(
+  (p, q) => comparePoints(p.start, q.start),
+  (p, q) => comparePoints(p.end, q.end),
+  byNumber((s) => s.thicknessMm),
+);
+
+/** Long enough to be a wall by itself. */
+const longEnough =
+  (cautious: boolean) =>
+  (s: RawStretch): boolean => {
+    const t = thicknessOf(s);
+    const lengthMm = s.b - s.a;
+    if (!cautious) return lengthMm >= t - 1;
+    return lengthMm >= CAUTIOUS_ASPECT * t && t <= USUAL_MOST_MM;
+  };
+
+export const traceGroup = (paths: readonly DrawingPath[], options: GroupOptions): TracedGroup => {
+  const { frame } = options;
+  const segmentSet = collectSegments(paths, frame, options.area);
+  const nothing = {
+    stretches: [],
+    faceLines: [],
+    leftOver: [],
+    pads: [],
+    repairs: [],
+    straightened: { count: 0, mostMm: 0 },
+    duplicateCount: 0,
+    segmentSet,
+  };
+  if (segmentSet.segments.length > LINES_MOST) return { ...nothing, tooMuch: true };
+  const all = buildLines(segmentSet.segments);
+  const leftOver: LeftOver[] = all.offDirection.map((s) => ({
+    layer: s.layer,
+    reason: 'too short to tell a direction',
+    sources: [s.source],
+    lengthMm: Math.hypot(s.b.x - s.a.x, s.b.y - s.a.y),
+    at: rounded(frame, { x: (s.a.x + s.b.x) / 2, y: (s.a.y + s.b.y) / 2 }),
+  }));
+  const first = layout(all);
+  const pads = findPads(all, first.graph, first.strips);
+  const padLines = new Set(pads.flatMap((p) => p.lines));
+  for (const i of padLines) leftOver.push(leftLine(all, frame, all.lines[i]!, 'pad or column'));
+  const noPads = pick(all, (i) => !padLines.has(i));
+  const extra = extraLines(noPads, layout(noPads).byStation, options.footingsAmong);
+  for (const i of extra.footing) leftOver.push(leftLine(noPads, frame, noPads.lines[i]!, 'outline of a footing'));
+  for (const i of extra.centre) {
+    if (!extra.footing.has(i)) leftOver.push(leftLine(noPads, frame, noPads.lines[i]!, 'centre line'));
+  }
+  const set = pick(noPads, (i) => !extra.footing.has(i) && !extra.centre.has(i));
+  const { byStation, strips, graph } = layout(set);
+  const subs = cutStrips(graph, strips);
+  const sides = chooseSides(set, graph, strips, subs, byStation);
+  const raw = joinStretches(set, graph, strips, subs, sides);
+  const { walls, short } = sortOutShort(graph, raw, longEnough(options.cautious));
+  const capped = capEnds(set, walls);
+  const coverage = coverLines(set, graph, sides, strips, capped, short);
+  for (const part of coverage.left) {
+    leftOver.push(leftLine(set, frame, set.lines[part.line]!, part.reason, part.a, part.b));
+  }
+  return {
+    stretches: capped.map((s) => stretchOf(set, frame, s)).sort(stretchOrder),
+    faceLines: faceLinesOf(set, frame, coverage),
+    leftOver: leftOver.sort(
+      inOrder<LeftOver>(
+        byText((l) => l.layer),
+        byText((l) => l.reason),
+        (p, q) => comparePoints(p.at, q.at),
+        byNumber((l) => l.lengthMm),
+      ),
+    ),
+    pads: pads.map((p) => ({
+      at: rounded(frame, p.centre),
+      widthMm: roundTo(p.widthMm, 1),
+      lengthMm: roundTo(p.lengthMm, 1),
+      source: sourcesOf(p.lines.map((l) => all.lines[l]!))[0]!,
+    })),
+    repairs: all.repairs.map((r) => ({ ...r, at: rounded(frame, r.at) })),
+    straightened: all.straightened,
+    duplicateCount: all.duplicates.length,
+    segmentSet,
+    tooMuch: false,
+  };
+};

@@ -1,0 +1,152 @@
+/** Concrete strips → stretches of wall: pieces of one axis and thickness joined, what is shorter than thick sorted out, ends looked at. */
+
+import { byNumber, inOrder } from '../ground/order.js';
+import { SAME_POINT_MM } from '../ground/tolerance.js';
+import { edgeAt, type Graph } from './graph.js';
+import { type Interval, totalLength, union } from './intervals.js';
+import { JOIN_MM } from './limits.js';
+import { type LineSet, pointAt, uOf, vOf } from './lines.js';
+import { type ChainSides, isConcrete, type SubStrip } from './sides.js';
+import type { Strip } from './strips.js';
+
+/** A stretch in the frame of its direction; lines by index. */
+export interface RawStretch extends Interval {
+  readonly direction: number;
+  readonly vLow: number;
+  readonly vHigh: number;
+  readonly lows: readonly number[];
+  readonly highs: readonly number[];
+}
+
+export interface Cap {
+  readonly line: number;
+  /** The part of that line (in its own u) that closes the wall. */
+  readonly part: Interval;
+}
+
+export interface CappedStretch extends RawStretch {
+  readonly capsA: readonly Cap[];
+  readonly capsB: readonly Cap[];
+}
+
+export const thicknessOf = (s: { readonly vLow: number; readonly vHigh: number }): number => s.vHigh - s.vLow;
+
+const stretchOrder = inOrder<RawStretch>(
+  byNumber((s) => s.direction),
+  byNumber((s) => s.vLow),
+  byNumber((s) => s.vHigh),
+  byNumber((s) => s.a),
+);
+
+/** Joins what is concrete into stretches of one pair of offsets, across breaks of at most JOIN_MM. */
+export const joinStretches = (
+  set: LineSet,
+  graph: Graph,
+  strips: readonly Strip[],
+  subs: readonly SubStrip[],
+  sides: ChainSides,
+): RawStretch[] => {
+  const pairs = new Map<string, SubStrip[]>();
+  for (const sub of subs) {
+    if (!isConcrete(graph, sides, sub)) continue;
+    const s = strips[sub.strip]!;
+    const key = `${set.lines[s.low]!.direction} ${set.lines[s.low]!.v} ${set.lines[s.high]!.v}`;
+    const list = pairs.get(key) ?? [];
+    list.push(sub);
+    pairs.set(key, list);
+  }
+  const out: RawStretch[] = [];
+  for (const list of pairs.values()) {
+    const any = strips[list[0]!.strip]!;
+    const low = set.lines[any.low]!;
+    for (const { a, b } of union(list, JOIN_MM)) {
+      const mine = list.filter((p) => p.a < b && p.b > a);
+      const lines = (end: 'low' | 'high') => [...new Set(mine.map((p) => strips[p.strip]![end]))].sort((p, q) => p - q);
+      out.push({
+        direction: low.direction,
+        vLow: low.v,
+        vHigh: set.lines[any.high]!.v,
+        a,
+        b,
+        lows: lines('low'),
+        highs: lines('high'),
+      });
+    }
+  }
+  return out.sort(stretchOrder);
+};
+
+/** The edge before and after that of `line` at the middle of the stretch, along its chain; null where the chain ends. */
+const neighbours = (graph: Graph, line: number, u: number): [number | null, number | null] => {
+  const edge = edgeAt(graph, line, u);
+  const chain = graph.chains[graph.chainOf[edge]!.chain]!;
+  const at = chain.links.findIndex((l) => l.edge === edge);
+  const n = chain.links.length;
+  const pick = (i: number) => (chain.closed ? chain.links[(i + n) % n]!.edge : (chain.links[i]?.edge ?? null));
+  return [pick(at - 1), pick(at + 1)];
+};
+
+/**
+ * Parts the stretches into walls and what is shorter than its own thickness. A short one stays when on both faces the linework runs on
+ * into two different walls: then it is the joint between them.
+ */
+export const sortOutShort = (
+  graph: Graph,
+  raw: readonly RawStretch[],
+  isLong: (s: RawStretch) => boolean,
+): { walls: RawStretch[]; short: RawStretch[] } => {
+  const long = raw.filter(isLong);
+  const userOf = new Map<number, RawStretch[]>();
+  for (const s of long) {
+    for (const line of [...s.lows, ...s.highs]) {
+      const [first, end] = graph.edgesOf[line]!;
+      for (let e = first; e < end; e++) {
+        if (graph.edges[e]!.a < s.b && graph.edges[e]!.b > s.a) userOf.set(e, [...(userOf.get(e) ?? []), s]);
+      }
+    }
+  }
+  const joins = (s: RawStretch): boolean =>
+    [s.lows[0]!, s.highs[0]!].every((line) => {
+      const [p, q] = neighbours(graph, line, (s.a + s.b) / 2);
+      const before = p === null ? [] : (userOf.get(p) ?? []);
+      const after = q === null ? [] : (userOf.get(q) ?? []);
+      return before.length > 0 && after.length > 0 && !before.some((x) => after.includes(x));
+    });
+  const walls = raw.filter((s) => isLong(s) || joins(s));
+  return { walls, short: raw.filter((s) => !walls.includes(s)) };
+};
+
+/** Share of the thickness that linework has to cross at an end for the end to be closed. */
+const CAP_SHARE = 0.9;
+
+/** Linework square to the stretch that closes it at `u`. */
+const capsAt = (set: LineSet, byDirection: readonly (readonly number[])[], s: RawStretch, u: number): Cap[] => {
+  const d = set.directions[s.direction]!;
+  const caps: Cap[] = [];
+  const parts: Interval[] = [];
+  set.directions.forEach((e, i) => {
+    const list = byDirection[i]!;
+    if (list.length === 0 || Math.abs(d.x * e.x + d.y * e.y) > 1e-6) return;
+    const w = vOf(e, pointAt(d, u, s.vLow));
+    const t = [uOf(e, pointAt(d, u, s.vLow)), uOf(e, pointAt(d, u, s.vHigh))];
+    const span = { a: Math.min(...t), b: Math.max(...t) };
+    for (const line of list) {
+      const l = set.lines[line]!;
+      if (Math.abs(l.v - w) > SAME_POINT_MM) continue;
+      const part = { a: Math.max(l.a, span.a), b: Math.min(l.b, span.b) };
+      if (part.b <= part.a) continue;
+      caps.push({ line, part });
+      parts.push(part);
+    }
+  });
+  return totalLength(union(parts)) >= CAP_SHARE * thicknessOf(s) ? caps : [];
+};
+
+/** Looks at both ends of each stretch for linework that closes it. */
+export const capEnds = (set: LineSet, walls: readonly RawStretch[]): CappedStretch[] => {
+  const byDirection: number[][] = set.directions.map(() => []);
+  set.lines.forEach((l, i) => {
+    byDirection[l.direction]!.push(i);
+  });
+  return walls.map((s) => ({ ...s, capsA: capsAt(set, byDirection, s, s.a), capsB: capsAt(set, byDirection, s, s.b) }));
+};

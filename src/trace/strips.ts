@@ -1,0 +1,142 @@
+/**
+ * Strips between neighbouring parallel lines. Along each direction the drawing is cut at every line end into stations between which the
+ * same lines run side by side; two lines that are neighbours there bound a strip, and nothing parallel lies between them.
+ * A strip is a candidate for concrete or for air; which, sides.ts decides.
+ *
+ * Complexity: for n lines of a direction 2n stations, each with the lines that run there.
+ */
+
+import { SAME_POINT_MM, WALL_LEAST_MM, WALL_MOST_MM } from '../ground/tolerance.js';
+import { type Interval, union } from './intervals.js';
+import { FOOTING_EQUAL_MM } from './limits.js';
+import type { LineSet } from './lines.js';
+
+/** The strip between two lines (indices); `low` has the lower v, so concrete in the strip lies to its left. */
+export interface Strip {
+  readonly low: number;
+  readonly high: number;
+  readonly thicknessMm: number;
+  readonly a: number;
+  readonly b: number;
+}
+
+/** Lines side by side between two stations, by rising v. */
+export interface Station {
+  readonly a: number;
+  readonly b: number;
+  readonly lines: readonly number[];
+}
+
+export const isWallThickness = (mm: number): boolean =>
+  mm >= WALL_LEAST_MM - SAME_POINT_MM && mm <= WALL_MOST_MM + SAME_POINT_MM;
+
+/** Stations of one direction (of the lines for which `keep` holds), in order. Lines of one offset never run side by side. */
+export const stations = (set: LineSet, direction: number, keep: (line: number) => boolean): Station[] => {
+  const events: { u: number; line: number; opens: boolean }[] = [];
+  set.lines.forEach((l, line) => {
+    if (l.direction !== direction || !keep(line)) return;
+    events.push({ u: l.a, line, opens: true }, { u: l.b, line, opens: false });
+  });
+  events.sort((p, q) => p.u - q.u || Number(p.opens) - Number(q.opens) || p.line - q.line);
+  const out: Station[] = [];
+  // Lines are numbered by rising v within a direction, so the sorted list of numbers is the list by v.
+  const active: number[] = [];
+  let from = Number.NEGATIVE_INFINITY;
+  for (const e of events) {
+    if (e.u > from && active.length > 1) out.push({ a: from, b: e.u, lines: [...active] });
+    from = Math.max(from, e.u);
+    let k = active.findIndex((x) => x >= e.line);
+    if (k < 0) k = active.length;
+    if (e.opens) active.splice(k, 0, e.line);
+    else if (active[k] === e.line) active.splice(k, 1);
+  }
+  return out;
+};
+
+/** All strips up to the thickest wall, each over an unbroken interval, by low line, high line and place. */
+export const buildStrips = (set: LineSet, byStation: readonly (readonly Station[])[]): Strip[] => {
+  const found = new Map<string, { low: number; high: number; parts: Interval[] }>();
+  for (const list of byStation) {
+    for (const s of list) {
+      for (let i = 0; i + 1 < s.lines.length; i++) {
+        const low = s.lines[i]!;
+        const high = s.lines[i + 1]!;
+        if (set.lines[high]!.v - set.lines[low]!.v > WALL_MOST_MM + SAME_POINT_MM) continue;
+        const key = `${low} ${high}`;
+        const entry = found.get(key) ?? { low, high, parts: [] };
+        entry.parts.push({ a: s.a, b: s.b });
+        found.set(key, entry);
+      }
+    }
+  }
+  const out: Strip[] = [];
+  for (const { low, high, parts } of found.values()) {
+    const thicknessMm = set.lines[high]!.v - set.lines[low]!.v;
+    for (const { a, b } of union(parts, 1e-6)) out.push({ low, high, thicknessMm, a, b });
+  }
+  return out.sort((p, q) => p.low - q.low || p.high - q.high || p.a - q.a);
+};
+
+export interface ExtraLines {
+  /** Lines that run outside both faces of a wall at equal distances, over most of their length. */
+  readonly footing: ReadonlySet<number>;
+  /** Lines midway between two others over most of their length. */
+  readonly centre: ReadonlySet<number>;
+}
+
+/** Cuts the lines of a station into rows whose neighbours are at most a wall's thickness apart. */
+const rows = (set: LineSet, s: Station): number[][] => {
+  const out: number[][] = [];
+  s.lines.forEach((line, i) => {
+    const before = s.lines[i - 1];
+    if (before !== undefined && set.lines[line]!.v - set.lines[before]!.v <= WALL_MOST_MM) out.at(-1)!.push(line);
+    else out.push([line]);
+  });
+  return out;
+};
+
+/** Shares of a line's length over which it has to play a part to be taken for it. */
+const MOST_OF_A_LINE = 0.6;
+
+/**
+ * Lines that are no wall faces by the pattern of their neighbours. A row of exactly four with equal outer gaps: footing, wall, wall,
+ * footing (only where the caller says that footings may lie among the walls). A row of exactly three with equal gaps: face, centre, face.
+ */
+export const extraLines = (
+  set: LineSet,
+  byStation: readonly (readonly Station[])[],
+  footingsAmong: boolean,
+): ExtraLines => {
+  const asFooting = new Map<number, number>();
+  const asCentre = new Map<number, number>();
+  const add = (book: Map<number, number>, line: number, mm: number) => book.set(line, (book.get(line) ?? 0) + mm);
+  for (const list of byStation) {
+    for (const s of list) {
+      for (const row of rows(set, s)) {
+        const v = row.map((l) => set.lines[l]!.v);
+        const lengthMm = s.b - s.a;
+        if (
+          row.length === 3 &&
+          Math.abs(v[0]! + v[2]! - 2 * v[1]!) <= 2 * SAME_POINT_MM &&
+          isWallThickness(v[2]! - v[0]!)
+        ) {
+          add(asCentre, row[1]!, lengthMm);
+        }
+        const outer = [v[1]! - v[0]!, v[3]! - v[2]!] as const;
+        if (footingsAmong && row.length === 4 && Math.abs(outer[0] - outer[1]) <= FOOTING_EQUAL_MM) {
+          if (!isWallThickness(v[2]! - v[1]!)) continue;
+          add(asFooting, row[0]!, lengthMm);
+          add(asFooting, row[3]!, lengthMm);
+        }
+      }
+    }
+  }
+  const most = (book: Map<number, number>) =>
+    new Set(
+      [...book]
+        .filter(([line, mm]) => mm >= MOST_OF_A_LINE * (set.lines[line]!.b - set.lines[line]!.a))
+        .map(([line]) => line)
+        .sort((p, q) => p - q),
+    );
+  return { footing: most(asFooting), centre: most(asCentre) };
+};
