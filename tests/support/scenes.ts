@@ -1,0 +1,107 @@
+/** Sheets of our own invention, one for each thing that a fixture or a law is to show. All names in them are invented. */
+
+import type { Mark, Point, Sheet } from './sheet.js';
+
+const p = (x: number, y: number): Point => ({ x, y });
+const outline = (layer: string, ...points: readonly [number, number][]): Mark => ({
+  kind: 'outline',
+  layer,
+  points: points.map(([x, y]) => p(x, y)),
+});
+const line = (layer: string, a: readonly [number, number], b: readonly [number, number]): Mark => ({
+  kind: 'line',
+  layer,
+  from: p(...a),
+  to: p(...b),
+});
+const text = (layer: string, x: number, y: number, height: number, words: string): Mark => ({
+  kind: 'text',
+  layer,
+  at: p(x, y),
+  height,
+  text: words,
+});
+
+/** A dimension drawn by hand: a line with ticks and its figure. */
+const dimension = (
+  layer: string,
+  a: readonly [number, number],
+  b: readonly [number, number],
+  words: string,
+): Mark[] => {
+  const tick = ([x, y]: readonly [number, number]): Mark => line(layer, [x - 60, y - 60], [x + 60, y + 60]);
+  const middle: [number, number] = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+  return [line(layer, a, b), tick(a), tick(b), text(layer, middle[0] - 250, middle[1] + 60, 180, words)];
+};
+
+const WALL = 'S-FNDN-WALL';
+const DIMS = 'S-ANNO-DIMS';
+const NOTE = 'S-ANNO-NOTE';
+const FOOTING = 'S-FNDN-FTNG';
+
+/** An L-shaped house, 200 walls in mm: an outer ring, two rooms parted by a wall with a tee at either end, and a garden wall that stands alone. */
+export const cornerHouse: Sheet = {
+  version: 'AC1015',
+  unitCode: 4,
+  layers: [
+    { name: WALL, color: 2 },
+    { name: FOOTING, color: 8 },
+    { name: DIMS, color: 3 },
+    { name: NOTE, color: 7 },
+  ],
+  marks: [
+    outline(WALL, [0, 0], [9000, 0], [9000, 4200], [5400, 4200], [5400, 7200], [0, 7200]),
+    outline(WALL, [200, 200], [3000, 200], [3000, 7000], [200, 7000]),
+    outline(WALL, [3200, 200], [8800, 200], [8800, 4000], [5200, 4000], [5200, 7000], [3200, 7000]),
+    outline(WALL, [1000, -2600], [5000, -2600], [5000, -2400], [1000, -2400]),
+    outline(FOOTING, [-250, -250], [9250, -250], [9250, 4450], [5650, 4450], [5650, 7450], [-250, 7450]),
+    ...dimension(DIMS, [0, -1000], [9000, -1000], '9000'),
+    ...dimension(DIMS, [-1000, 0], [-1000, 7200], '7200'),
+    ...dimension(DIMS, [0, 8000], [3000, 8000], '3000'),
+    text(NOTE, 0, -4000, 350, 'HOUSE AT THE CORNER OF ELDERWICK LANE'),
+    text(NOTE, 0, -4600, 250, 'FOUNDATION WALLS, ALL 200 THICK UNLESS NOTED'),
+    text(NOTE, 1000, -2200, 180, 'GARDEN WALL'),
+  ],
+};
+
+/** Two lines a face: a plain rectangular cellar in inches, 8" walls, drawn as single lines that meet at the corners, R12. */
+export const inchCellar: Sheet = {
+  version: 'AC1009',
+  unitCode: 1,
+  layers: [
+    { name: 'WALL-BELOW', color: 1 },
+    { name: 'NOTES', color: 7 },
+  ],
+  marks: [
+    line('WALL-BELOW', [0, 0], [288, 0]),
+    line('WALL-BELOW', [288, 0], [288, 192]),
+    line('WALL-BELOW', [288, 192], [0, 192]),
+    line('WALL-BELOW', [0, 192], [0, 0]),
+    line('WALL-BELOW', [8, 8], [280, 8]),
+    line('WALL-BELOW', [280, 8], [280, 184]),
+    line('WALL-BELOW', [280, 184], [8, 184]),
+    line('WALL-BELOW', [8, 184], [8, 8]),
+    text('NOTES', 0, -40, 12, 'CELLAR AT MARLOW CORNER'),
+    text('NOTES', 0, -60, 8, '24\'-0" x 16\'-0"'),
+  ],
+};
+
+/** Nothing but notes and furniture: no wall to be found. */
+export const noWalls: Sheet = {
+  version: 'AC1015',
+  unitCode: 4,
+  layers: [{ name: NOTE, color: 7 }],
+  marks: [
+    text(NOTE, 0, 0, 250, 'GENERAL NOTES'),
+    text(NOTE, 0, -400, 180, 'ALL CONCRETE AS SPECIFIED'),
+    line(NOTE, [0, -100], [4000, -100]),
+  ],
+};
+
+/** One wall that stands alone, `lengthMm` x `thicknessMm`, as a closed outline in mm. */
+export const loneWall = (lengthMm: number, thicknessMm: number): Sheet => ({
+  version: 'AC1015',
+  unitCode: 4,
+  layers: [{ name: WALL, color: 2 }],
+  marks: [outline(WALL, [0, 0], [lengthMm, 0], [lengthMm, thicknessMm], [0, thicknessMm])],
+});
