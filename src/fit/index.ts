@@ -13,6 +13,7 @@ import type { Bound, StemBound } from './bays.js';
 import { costOrder } from './cost.js';
 import { emit } from './emit.js';
 import { tiesFor } from './gear.js';
+import { fewerKinds } from './kinds.js';
 import type { FitOptions } from './options.js';
 import { modelRuns, type SolvedPlan, type SolvedRun, solvePlan } from './plan.js';
 import { shortItems, tiersOf } from './tiers.js';
@@ -159,7 +160,7 @@ export const fit = (
 ): Staged<Layout> => {
   const order = costOrder(options.costOrder);
   const models = modelRuns(plan, catalogue, demands, options, order);
-  const solved: SolvedPlan = solvePlan(models);
+  const solved: SolvedPlan = fewerKinds(plan, catalogue, demands, options, order, solvePlan(models));
   const emitted = emit(plan, catalogue, solved);
   const findings = [
     ...catalogueFindings(catalogue),

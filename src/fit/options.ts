@@ -29,5 +29,5 @@ export const DEFAULT_FIT_OPTIONS: FitOptions = {
   stickUpLeastMm: 0,
   rowClearMm: 50,
   costOrder: ['places', 'timberAreaM2', 'steelFillers', 'tiesAndUnits', 'runPast'],
-  stepLimit: 150_000,
+  stepLimit: 25_000,
 };

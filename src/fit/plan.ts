@@ -204,10 +204,15 @@ export const solvePlan = (models: readonly RunModel[]): SolvedPlan => {
       const runs = assemble(models, tables, stems, valuesOf, cellOf, stemOf);
       const cost = totalCost(runs);
       const legOf = (v: string) => domains.get(v)![best.values.get(v)!]!;
-      return { runs, legOf, cost, bound: cutShort || last ? best.cost : cost, steps, cutShort: cutShort || last };
+      const bounds: Factor[] = tables.map((t) => ({ scope: t.scope, cost: (v) => boundOf(cellOf(t, v)) }));
+      const bound = cutShort ? leastAssignment(choices, [...bounds, ...factors.slice(tables.length)])!.cost : best.cost;
+      return { runs, legOf, cost, bound: cutShort || last ? bound : cost, steps, cutShort: cutShort || last };
     }
   }
 };
+
+/** What a zone costs at least: the bound of its search, or of its relaxation where it was never searched. */
+const boundOf = (cell: Cell): Cost | null => cell.solution?.bound ?? cell.cost;
 
 const totalCost = (runs: readonly SolvedRun[]): Cost =>
   runs.reduce<Cost>((sum, r) => {

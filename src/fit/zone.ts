@@ -67,7 +67,13 @@ export interface ZoneAnswer {
 export type ZoneResult =
   | { readonly kind: 'found'; readonly answer: ZoneAnswer }
   /** No path keeps all rules: proven when not cut short. */
-  | { readonly kind: 'none'; readonly cutShort: boolean; readonly steps: number };
+  | {
+      readonly kind: 'none';
+      readonly cutShort: boolean;
+      readonly steps: number;
+      /** What any layout of the zone costs at least, where the search was cut short; null where none stands. */
+      readonly bound: Cost | null;
+    };
 
 interface Label {
   readonly at: number;
@@ -154,13 +160,15 @@ const covers = (a: ChainState, b: ChainState): boolean => a.lo <= b.lo && a.hi >
 /** The least layout of a zone; see the head of this file. */
 export const solveZone = (problem: ZoneProblem, togo: Togo): ZoneResult => {
   let steps = 0;
+  let bound: Cost | null = null;
   for (const grain of GRAINS) {
     const result = search(problem, togo, grain);
     if (result.kind === 'none') return { ...result, steps: steps + result.steps };
     steps += result.answer.steps;
+    bound = result.answer.cost;
     if (holdsExactly(problem, result.answer)) return { kind: 'found', answer: { ...result.answer, steps } };
   }
-  return { kind: 'none', cutShort: true, steps };
+  return { kind: 'none', cutShort: true, steps, bound };
 };
 
 /** Sets the path again with exact shears. */
@@ -234,12 +242,12 @@ const search = (problem: ZoneProblem, togo: Togo, grain: number): ZoneResult => 
   for (let label = heap.pop(); label; label = heap.pop()) {
     if (label.end) return { kind: 'found', answer: answerOf(label, label.end, steps) };
     if (label.dropped) continue;
-    if (steps > problem.stepLimit) return { kind: 'none', cutShort: true, steps };
+    if (steps > problem.stepLimit) return { kind: 'none', cutShort: true, steps, bound: label.bound };
     close(label);
     for (const arc of rules.arcs) expand(problem, label, arc, offer);
     if (label.timberLeft && label.bit === 1) expandTimber(problem, label, offer);
   }
-  return { kind: 'none', cutShort: false, steps };
+  return { kind: 'none', cutShort: false, steps, bound: null };
 };
 
 type Offer = (

@@ -9,6 +9,7 @@ import type { Run, RunEnd, RunStem } from '../ground/vocabulary.js';
 import { type Bound, endBounds, type LegOf, type RunContext, type StemBound, stemBound, stemPlaces } from './bays.js';
 import type { ChainLimits } from './chain.js';
 import { addCost, type Cost, compareCost } from './cost.js';
+import type { Gear } from './gear.js';
 import { spanHolds, stretchGroups, type TiedGroup, tiedGroups } from './groups.js';
 import { arcsOf, type ChainBit, Togo, type TogoRules } from './togo.js';
 import { type Labour, leastToEnds, solveZone, type ZoneAnswer, type ZoneEnd } from './zone.js';
@@ -23,6 +24,8 @@ export interface Level {
 export interface Levels {
   readonly strict: Level;
   readonly loose: Level;
+  /** The strict rules without the widest panels, one more left out each: what a search that was cut short falls back to. */
+  readonly narrower: readonly Level[];
 }
 
 export interface ZoneSolution {
@@ -36,6 +39,8 @@ export interface ZoneSolution {
   readonly fromGu: number;
   readonly toGu: number;
   readonly cutShort: boolean;
+  /** Proven lower bound of the zone's cost; the cost itself unless the search was cut short. */
+  readonly bound: Cost;
   readonly steps: number;
 }
 
@@ -50,8 +55,7 @@ const longestSpan = (t: TiedGroup, from: ChainBit): number => {
   return from === 0 ? h2 - h1 : Math.max(h1, h2 - h1);
 };
 
-const rulesFor = (ctx: RunContext, pressureKpa: number, rated: boolean): TogoRules => {
-  const { gear } = ctx;
+const rulesFor = (ctx: RunContext, gear: Gear, pressureKpa: number, rated: boolean): TogoRules => {
   const groups = stretchGroups(gear, pressureKpa);
   const costOf = (t: TiedGroup): Cost =>
     ctx.cost({
@@ -76,16 +80,23 @@ const rulesFor = (ctx: RunContext, pressureKpa: number, rated: boolean): TogoRul
 export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
   const zero = ctx.cost({});
   const p = Math.max(ctx.pressureKpa, 1e-6);
-  const strict = rulesFor(ctx, p, true);
-  const loose = rulesFor(ctx, 0, false);
+  const strict = rulesFor(ctx, ctx.gear, p, true);
+  const loose = rulesFor(ctx, ctx.gear, 0, false);
   const panel = ctx.gear.panels[0];
   const w2 = panel ? (panel.ratedSpanGu ** 2 * panel.ratedKpa) / (4 * p) : 0;
+  const limits: ChainLimits = {
+    mostGu: tieStripGu,
+    leastGu: 0,
+    tipGu: (o) => (o <= 0 ? 1e9 : (w2 - o * o) / (2 * o)),
+  };
+  const level = (rules: TogoRules): Level => ({ rules, togo: new Togo(rules, zero), limits });
+  const narrower = ctx.gear.panels.slice(1, -1).map((_, i) => {
+    const gear = { ...ctx.gear, panels: ctx.gear.panels.slice(i + 1) };
+    return level(rulesFor(ctx, gear, p, true));
+  });
   return {
-    strict: {
-      rules: strict,
-      togo: new Togo(strict, zero),
-      limits: { mostGu: tieStripGu, leastGu: 0, tipGu: (o) => (o <= 0 ? 1e9 : (w2 - o * o) / (2 * o)) },
-    },
+    strict: level(strict),
+    narrower,
     loose: {
       rules: loose,
       togo: new Togo(loose, zero),
@@ -236,13 +247,24 @@ export class Zone {
     const candidates = this.#candidates(legOf, lowPick, highPick).filter((c) => c.ends.length > 0);
     if (candidates.length === 0) return null;
     const proven = this.#search(candidates, this.#levels.strict, 'proven');
-    if (proven.solution) return proven.solution;
+    const exact = proven.solution;
+    if (exact && !exact.cutShort) return exact;
+    if (proven.cutShort) {
+      // The search ran out: a layout that holds is wanted first, its distance from the least is told by the bound.
+      let best: ZoneSolution | null = exact;
+      for (const level of this.#levels.narrower) {
+        const found = this.#search(candidates, level, 'proven').solution;
+        if (found && (best === null || compareCost(found.cost, best.cost) < 0)) best = found;
+        if (found) break;
+      }
+      if (best) return { ...best, cutShort: true, bound: proven.bound ?? best.cost, steps: proven.steps + best.steps };
+    }
     const loose = this.#search(candidates, this.#levels.loose, 'no-loads');
     const cutShort = proven.cutShort || loose.cutShort;
     const steps = proven.steps + loose.steps;
     if (loose.solution) {
       const cost = addCost(loose.solution.cost, this.#ctx.cost({ failures: 1 }));
-      return { ...loose.solution, cost, cutShort, steps };
+      return { ...loose.solution, cost, cutShort, steps, bound: proven.bound ?? cost };
     }
     return this.#unsolved(candidates[0]!, cutShort, steps);
   }
@@ -256,12 +278,14 @@ export class Zone {
     let solution: ZoneSolution | null = null;
     let cutShort = false;
     let steps = 0;
+    let lower: Cost | null = null;
     for (const { c, bound } of ranked) {
       if (solution && compareCost(bound, solution.cost) >= 0) break;
       const result = solveZone(this.#problem(c, level), level.togo);
       steps += result.kind === 'found' ? result.answer.steps : result.steps;
       if (result.kind === 'none') {
         cutShort ||= result.cutShort;
+        if (result.bound && (lower === null || compareCost(result.bound, lower) < 0)) lower = result.bound;
         continue;
       }
       const { answer } = result;
@@ -280,9 +304,13 @@ export class Zone {
         toGu: answer.end.jointGu,
         cutShort,
         steps,
+        bound: answer.cost,
       };
     }
-    return { solution: solution ? { ...solution, cutShort, steps } : null, cutShort, steps };
+    if (solution && (lower === null || compareCost(solution.cost, lower) < 0)) lower = solution.cost;
+    // A search that was cut short only matters if it might still have beaten what was found.
+    const open = cutShort && (solution === null || (lower !== null && compareCost(lower, solution.cost) < 0));
+    return { solution: solution ? { ...solution, cutShort: open, steps } : null, cutShort: open, steps, bound: lower };
   }
 
   #problem(c: Candidate, level: Level) {
@@ -319,6 +347,7 @@ export class Zone {
       fromGu,
       toGu: asEnd(end).jointGu,
       cutShort,
+      bound: cost,
       steps,
     };
   }

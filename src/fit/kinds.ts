@@ -1,0 +1,69 @@
+/**
+ * Fewer kinds of panel at the same cost: the tier 'kinds', which no shortest path can count since it looks at the job as a whole.
+ *
+ * One width after the other, the least used first, is taken out of the catalogue and the job solved again; it stays out if all tiers before
+ * keep their values. This gives no proof that fewer kinds are impossible, so the tier's bound stays open.
+ */
+
+import { inOrder } from '../ground/order.js';
+import type { Catalogue, FacePlan, RunDemand } from '../ground/vocabulary.js';
+import type { Cost, CostOrder } from './cost.js';
+import type { FitOptions } from './options.js';
+import { modelRuns, type SolvedPlan, solvePlan } from './plan.js';
+
+/** How often each panel width stands in the zones and end zones, in grid units. */
+const widthCounts = (solved: SolvedPlan): Map<number, number> => {
+  const counts = new Map<number, number>();
+  const take = (widthGu: number) => counts.set(widthGu, (counts.get(widthGu) ?? 0) + 1);
+  for (const run of solved.runs) {
+    for (const zone of run.zones) {
+      for (const placed of zone.answer?.placed ?? []) if (placed.tied) take(placed.tied.group.panel.widthGu);
+      for (const bound of [zone.start, zone.end]) {
+        for (const face of [bound.left, bound.right]) if (face.group) take(face.group.group.panel.widthGu);
+      }
+    }
+  }
+  return counts;
+};
+
+/** Equal in all tiers; the last place is only a tie-break. */
+const sameTiers = (a: Cost, b: Cost): boolean => a.slice(0, -1).every((x, i) => x === b[i]);
+
+const without = (catalogue: Catalogue, widthGu: number): Catalogue => ({
+  ...catalogue,
+  units: catalogue.units.filter((u) => u.kind !== 'panel' || Math.round(u.widthMm / catalogue.gridMm) !== widthGu),
+});
+
+/** The same job with fewer widths where that costs nothing; `solved` itself where its search was long or cut short. */
+export const fewerKinds = (
+  plan: FacePlan,
+  catalogue: Catalogue,
+  demands: ReadonlyMap<string, RunDemand>,
+  options: FitOptions,
+  order: CostOrder,
+  solved: SolvedPlan,
+): SolvedPlan => {
+  if (solved.cutShort || solved.steps > options.stepLimit) return solved;
+  let best = solved;
+  let gear = catalogue;
+  const counts = widthCounts(solved);
+  const tries = [...counts.keys()].sort(
+    inOrder(
+      (a, b) => counts.get(a)! - counts.get(b)!,
+      (a, b) => a - b,
+    ),
+  );
+  let steps = solved.steps;
+  for (const widthGu of tries) {
+    if (!widthCounts(best).has(widthGu)) continue;
+    const fewer = without(gear, widthGu);
+    const trial = solvePlan(modelRuns(plan, fewer, demands, options, order));
+    steps += trial.steps;
+    const kinds = widthCounts(trial).size;
+    if (trial.cutShort || !sameTiers(trial.cost, best.cost) || kinds >= widthCounts(best).size) continue;
+    // The bound of the whole catalogue still holds: fewer kinds only take choices away.
+    best = { ...trial, bound: sameTiers(solved.bound, solved.cost) ? trial.cost : solved.bound };
+    gear = fewer;
+  }
+  return { ...best, steps };
+};
