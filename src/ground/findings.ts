@@ -1,5 +1,6 @@
 /** What a stage has to say: findings. The table of codes is in ./findings/, one file a stage; docs/FINDINGS.md is made from it. */
 
+import { catalogueFindings } from './findings/catalogue.js';
 import { checkFindings } from './findings/check.js';
 import { fitFindings } from './findings/fit.js';
 import { pipelineFindings } from './findings/pipeline.js';
@@ -21,6 +22,7 @@ export interface FindingKind {
 }
 
 export const FINDINGS = {
+  ...catalogueFindings,
   ...readFindings,
   ...traceFindings,
   ...shapeFindings,

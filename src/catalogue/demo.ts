@@ -1,0 +1,166 @@
+/**
+ * Two yards of gear that exist nowhere: a metric one and one made to inches, so that the program can be tried without a catalogue of one's
+ * own. Their numbers are invented and stand for no maker's gear; they are plausible, and nothing may be built by them.
+ */
+
+import type { Catalogue } from '../ground/vocabulary.js';
+import { loadCatalogue } from './load.js';
+
+type UnitValue = Record<string, unknown>;
+
+interface YardSizes {
+  /** Suffix of the length keys: 'Mm' or 'In'. */
+  readonly unit: 'Mm' | 'In';
+  readonly widths: readonly number[];
+  readonly fillers: readonly number[];
+  readonly legs: readonly number[];
+  /** Height → levels of its tie rows: the same in every panel of that height. */
+  readonly rows: ReadonlyMap<number, readonly number[]>;
+  readonly holeFromEdge: number;
+  readonly ratedSpan: number;
+  /** Square metres in one square unit. */
+  readonly squareM2: number;
+}
+
+/** Rated pressure of every unit, kPa. */
+const RATED_KPA = 60;
+/** Mass of panels and corners, kg per m2 of face. */
+const KG_PER_M2 = 32;
+/** The steel of an outside corner, as a width of face. */
+const OUTSIDE_CORNER_SHARE = 0.15;
+
+const massKg = (sizes: YardSizes, width: number, height: number): number =>
+  Math.round(width * height * sizes.squareM2 * KG_PER_M2 * 10) / 10;
+
+const yardUnits = (sizes: YardSizes): UnitValue[] => {
+  const { unit, widths, fillers, legs, rows, holeFromEdge, ratedSpan } = sizes;
+  const key = (name: string) => `${name}${unit}`;
+  return [...rows].flatMap(([height, levels]) => {
+    const base = { [key('height')]: height, ratedKpa: RATED_KPA };
+    const panels = widths.map((w) => ({
+      ...base,
+      id: `panel-${w}x${height}`,
+      kind: 'panel',
+      [key('width')]: w,
+      [key('ratedSpan')]: ratedSpan,
+      holes: levels.flatMap((y) => [holeFromEdge, w - holeFromEdge].map((x) => ({ [key('x')]: x, [key('y')]: y }))),
+      turnable: true,
+      massKg: massKg(sizes, w, height),
+    }));
+    const stiff = fillers.map((w) => ({
+      ...base,
+      id: `filler-${w}x${height}`,
+      kind: 'filler',
+      [key('width')]: w,
+      stiffTo: 'panel',
+      momentKnmPerM: 1,
+      massKg: massKg(sizes, w * 1.5, height),
+    }));
+    const inside = legs.map((a) => ({
+      ...base,
+      id: `inside-corner-${a}x${height}`,
+      kind: 'inside-corner',
+      [key('legs')]: [a, a],
+      massKg: massKg(sizes, 2 * a, height),
+    }));
+    const outside = {
+      ...base,
+      id: `outside-corner-${height}`,
+      kind: 'outside-corner',
+      massKg: massKg(sizes, ratedSpan * OUTSIDE_CORNER_SHARE, height),
+    };
+    return [...panels, ...stiff, ...inside, outside];
+  });
+};
+
+/** The metric demo yard, as a catalogue file. */
+export const demoCatalogueFile: Record<string, unknown> = {
+  name: 'demo yard',
+  lengthUnit: 'mm',
+  pitchMm: 25,
+  frameDepthMm: 110,
+  overhangMm: 150,
+  timberLeastMm: 20,
+  timberMostMm: 100,
+  timberLimitMm: 300,
+  units: yardUnits({
+    unit: 'Mm',
+    widths: [600, 500, 450, 400, 300, 250, 200],
+    fillers: [50, 25],
+    legs: [150, 200],
+    rows: new Map([
+      [2700, [300, 900, 1500, 2100, 2550]],
+      [2400, [300, 900, 1500, 2100]],
+      [1200, [300, 900]],
+      [900, [250, 650]],
+      [600, [150, 450]],
+    ]),
+    holeFromEdge: 50,
+    ratedSpan: 600,
+    squareM2: 1e-6,
+  }),
+  ties: [
+    [100, 250],
+    [250, 400],
+    [400, 600],
+  ].map(([from, to]) => ({
+    id: `tie-${from}-${to}`,
+    wallMm: { from, to },
+    workingLoadKn: 24,
+    ultimateKn: 48,
+    diameterMm: 14,
+    kind: 'removable',
+    massKg: Math.round((to! + 350) * 0.012) / 10,
+  })),
+};
+
+/** The demo yard made to inches, as a catalogue file with its lengths in inches. */
+export const demoInchCatalogueFile: Record<string, unknown> = {
+  name: 'demo yard, inches',
+  lengthUnit: 'in',
+  pitchIn: 1,
+  frameDepthIn: 4,
+  overhangIn: 6,
+  timberLeastIn: 0.75,
+  timberMostIn: 4,
+  timberLimitIn: 12,
+  units: yardUnits({
+    unit: 'In',
+    widths: [24, 20, 18, 16, 12, 10, 8],
+    fillers: [2, 1],
+    legs: [6, 8],
+    rows: new Map([
+      [108, [12, 36, 60, 84, 102]],
+      [96, [12, 36, 60, 84]],
+      [48, [12, 36]],
+      [36, [10, 26]],
+      [24, [6, 18]],
+    ]),
+    holeFromEdge: 2,
+    ratedSpan: 24,
+    squareM2: 0.0254 * 0.0254,
+  }),
+  ties: [
+    [4, 10],
+    [10, 16],
+    [16, 24],
+  ].map(([from, to]) => ({
+    id: `tie-${from}-${to}`,
+    wallIn: { from, to },
+    workingLoadKn: 24,
+    ultimateKn: 48,
+    diameterIn: 0.5,
+    kind: 'removable',
+    massKg: Math.round((to! + 14) * 0.3) / 10,
+  })),
+};
+
+/** Our own data: a fault in it is a fault of the program. */
+const loaded = (file: Record<string, unknown>): Catalogue => {
+  const result = loadCatalogue(file);
+  if (!result.ok) throw new Error(`demo catalogue: ${result.findings.map((f) => f.message).join(' ')}`);
+  return result.value;
+};
+
+export const demoCatalogue: Catalogue = loaded(demoCatalogueFile);
+export const demoInchCatalogue: Catalogue = loaded(demoInchCatalogueFile);

@@ -1,0 +1,88 @@
+/** From the value of a catalogue file (parsed JSON or YAML) to the catalogue that the stages take. */
+
+import { type Finding, finding, type Refusable } from '../ground/findings.js';
+import { MM_PER } from '../ground/units.js';
+import type { Catalogue, FormUnit, TieItem } from '../ground/vocabulary.js';
+import { contradictions, remarks } from './crossChecks.js';
+import { inMillimetres, pathText } from './lengths.js';
+import { type CatalogueFile, catalogueSchema, LISTED_ONLY } from './schema.js';
+
+/** Layouts of inch gear lie on sixteenths. */
+export const INCH_GRID_MM = MM_PER.in / 16;
+
+/** More faults than this are counted, not listed. */
+const MOST_LISTED = 50;
+
+const refuse = (faults: readonly Finding[]): Refusable<Catalogue> => {
+  const [first] = faults;
+  const count = faults.length === 1 ? 'a fault' : `${faults.length} faults`;
+  const message = `The catalogue has ${count} and was not used: ${first?.message ?? ''}`;
+  return { ok: false, findings: [...faults.slice(0, MOST_LISTED), finding('catalogue.refused', message)] };
+};
+
+type Issue = { readonly code: string; readonly path: readonly PropertyKey[]; readonly message: string };
+
+/** One finding for each unknown key, with the whole path of each. */
+const issueFindings = (issue: Issue, written: ReadonlyMap<string, string>): Finding[] => {
+  const say = (path: string, text: string) => {
+    const shown = written.get(path) ?? path;
+    const where = shown === '' ? 'the file' : shown;
+    return finding('catalogue.invalid', `${where}: ${text}.`, { subject: shown });
+  };
+  if (issue.code === 'unrecognized_keys' && 'keys' in issue) {
+    return (issue.keys as string[]).map((key) => say(pathText([...issue.path, key]), 'this key is not known'));
+  }
+  return [say(pathText(issue.path), issue.message.charAt(0).toLowerCase() + issue.message.slice(1))];
+};
+
+const toUnit = (u: CatalogueFile['units'][number]): FormUnit => {
+  const { strips: _notUsed, ...unit } = u;
+  return unit;
+};
+
+const toTie = (t: CatalogueFile['ties'][number]): TieItem => ({
+  ...t,
+  wallMm: Array.isArray(t.wallMm) ? t.wallMm : { fromMm: t.wallMm.from, toMm: t.wallMm.to },
+});
+
+const toCatalogue = (file: CatalogueFile): Catalogue => ({
+  name: file.name,
+  lengthUnit: file.lengthUnit,
+  gridMm: file.lengthUnit === 'in' ? INCH_GRID_MM : 1,
+  pitchMm: file.pitchMm,
+  frameDepthMm: file.frameDepthMm,
+  overhangMm: file.overhangMm,
+  timberLeastMm: file.timberLeastMm,
+  timberMostMm: file.timberMostMm,
+  timberLimitMm: file.timberLimitMm,
+  units: file.units.map(toUnit),
+  ties: file.ties.map(toTie),
+  stock: file.stock,
+});
+
+const notUsed = (file: CatalogueFile): Finding[] => {
+  const keys: string[] = LISTED_ONLY.filter((key) => file[key].length > 0);
+  if (file.units.some((u) => u.strips)) keys.push('units[].strips');
+  return keys.map((key) => finding('catalogue.not-used', `${key}: read, but not used yet.`, { subject: key }));
+};
+
+/**
+ * Validates the value of a catalogue file and turns it into a catalogue. Lengths in inches (`…In`) become mm; defaults are filled in.
+ *
+ * Refused, with one finding for each fault: unknown keys, values that are missing or out of range, and contradictions. What can be used but
+ * should be known (a tie's safety factor below 2, gear that is missing in one height) comes as findings beside the catalogue.
+ */
+export const loadCatalogue = (value: unknown): Refusable<Catalogue> => {
+  const { value: inMm, twice, written } = inMillimetres(value);
+  if (twice.length > 0) {
+    return refuse(
+      twice.map((path) => finding('catalogue.invalid', `${path}: given in both units.`, { subject: path })),
+    );
+  }
+  const parsed = catalogueSchema.safeParse(inMm);
+  if (!parsed.success) return refuse(parsed.error.issues.flatMap((issue) => issueFindings(issue, written)));
+  const catalogue = toCatalogue(parsed.data);
+  const faults = contradictions(catalogue);
+  if (faults.length > 0) return refuse(faults);
+  return { ok: true, value: catalogue, findings: [...remarks(catalogue), ...notUsed(parsed.data)] };
+};

@@ -1,0 +1,111 @@
+/**
+ * The catalogue file's shape, as zod schemas: the source of its validation and of its JSON Schema.
+ *
+ * Every length is a key that ends in Mm. Each such key may be given as its twin in inches instead (`widthIn: 24` for `widthMm: 609.6`); see
+ * lengths.ts. `lengthUnit` does not convert anything: it says whether the gear is made to millimetres or to inches, and with it the grid on
+ * which layouts are made (1 mm, or 1/16 in).
+ */
+
+import { z } from 'zod';
+
+const MOST_UNITS = 5000;
+const MOST_HOLES = 200;
+/** No form unit or wall is longer than this; larger values are slips of the unit. */
+const LONGEST_MM = 20_000;
+
+const textId = z
+  .string()
+  .min(1)
+  .max(80)
+  .regex(/^[^\p{C}]+$/u, 'must not hold control characters');
+const length = z.number().min(0).max(LONGEST_MM);
+const positiveLength = z.number().gt(0).max(LONGEST_MM);
+const load = z.number().gt(0).max(10_000);
+
+const holeSchema = z.strictObject({
+  xMm: length.describe("From the unit's left edge, seen from outside the wall."),
+  yMm: length.describe("From the unit's foot."),
+});
+
+export const unitSchema = z.strictObject({
+  id: textId,
+  kind: z.enum(['panel', 'filler', 'inside-corner', 'outside-corner', 'hinged-corner', 'bulkhead']),
+  widthMm: length.default(0).describe('Face width of panels, fillers and bulkheads; 0 for corners.'),
+  heightMm: positiveLength,
+  legsMm: z
+    .tuple([positiveLength, positiveLength])
+    .nullable()
+    .default(null)
+    .describe('Legs of inside and hinged corners.'),
+  faceWidthMm: length.default(0).describe('Width that an outside corner takes on each face.'),
+  holes: z.array(holeSchema).max(MOST_HOLES).default([]),
+  turnable: z.boolean().default(false).describe('May be set on its side, turned 90 degrees anticlockwise.'),
+  ratedKpa: z.number().gt(0).max(1000).describe('Rated pressure with every tie row in use.'),
+  ratedSpanMm: length.default(0).describe("Span between supports for which ratedKpa holds; 0: the unit's own width."),
+  ratingIs: z
+    .enum(['deflection', 'strength'])
+    .default('deflection')
+    .describe('Beyond ratedSpanMm the rating falls with the cube of the span (deflection) or its square (strength).'),
+  stiffTo: z
+    .enum(['panel'])
+    .nullable()
+    .default(null)
+    .describe('A filler bolted stiff to a panel; null: hinged joints.'),
+  momentKnmPerM: z.number().min(0).max(1000).default(0).describe('Moment of the stiff joint, kNm per m of height.'),
+  strips: z.boolean().default(false).describe('Comes out first when the forms are struck. Not used yet.'),
+  massKg: z.number().min(0).max(10_000),
+});
+
+export const tieSchema = z.strictObject({
+  id: textId,
+  wallMm: z
+    .union([z.array(positiveLength).min(1).max(500), z.strictObject({ from: positiveLength, to: positiveLength })])
+    .describe('Wall thicknesses that it fits: a list, or a range.'),
+  workingLoadKn: load,
+  ultimateKn: load,
+  diameterMm: positiveLength,
+  kind: z.enum(['left-in', 'removable']).default('removable'),
+  breakBackMm: length.default(0),
+  massKg: z.number().min(0).max(1000),
+});
+
+/** Gear that the file may list and that this version does not use. */
+const listedOnly = z
+  .array(z.looseObject({ id: textId }))
+  .max(MOST_UNITS)
+  .default([])
+  .describe('Not used yet.');
+
+export const catalogueSchema = z.strictObject({
+  name: textId,
+  lengthUnit: z
+    .enum(['mm', 'in'])
+    .describe('What the gear is made to: layouts lie on a grid of 1 mm, or of 1/16 in. Converts nothing.'),
+  pitchMm: positiveLength.describe(
+    'Spacing of the flange holes: clamped units shift against each other by whole pitches.',
+  ),
+  frameDepthMm: positiveLength.default(100),
+  overhangMm: length.default(150).describe('How far a panel may overhang its outermost support.'),
+  timberLeastMm: length.default(20).describe('No timber strip is cut narrower.'),
+  timberMostMm: length.default(100).describe('Timber wider than this needs backing.'),
+  timberLimitMm: length.default(300).describe('The widest timber at all.'),
+  units: z.array(unitSchema).min(1).max(MOST_UNITS),
+  ties: z.array(tieSchema).max(MOST_UNITS).default([]),
+  stock: z
+    .record(z.string(), z.int().min(0).max(10_000_000))
+    .default({})
+    .describe('Item: how many the yard owns; an item that is not named is not limited.'),
+  clamps: listedOnly,
+  aligners: listedOnly,
+  braces: listedOnly,
+  brackets: listedOnly,
+});
+
+/** The file after its defaults are filled in. */
+export type CatalogueFile = z.output<typeof catalogueSchema>;
+export type UnitFile = z.output<typeof unitSchema>;
+/** The file as a person writes it, in mm. */
+export type CatalogueFileInput = z.input<typeof catalogueSchema>;
+
+/** Lists that are read but not used, by their key. */
+export const LISTED_ONLY = ['clamps', 'aligners', 'braces', 'brackets'] as const;
