@@ -309,17 +309,19 @@ export const dxfText = (sheet: Sheet): string => asText(sheet.version === 'AC101
 
 export const dxfBytes = (sheet: Sheet): Uint8Array => new TextEncoder().encode(dxfText(sheet));
 
+const movedMark = (mark: Mark, move: (p: Point) => Point): Mark => {
+  switch (mark.kind) {
+    case 'outline':
+      return { ...mark, points: mark.points.map(move) };
+    case 'line':
+      return { ...mark, from: move(mark.from), to: move(mark.to) };
+    case 'text':
+      return { ...mark, at: move(mark.at) };
+  }
+};
+
 /** The sheet with every point moved by `move`. */
 export const moved = (sheet: Sheet, move: (p: Point) => Point): Sheet => ({
   ...sheet,
-  marks: sheet.marks.map((mark): Mark => {
-    switch (mark.kind) {
-      case 'outline':
-        return { ...mark, points: mark.points.map(move) };
-      case 'line':
-        return { ...mark, from: move(mark.from), to: move(mark.to) };
-      case 'text':
-        return { ...mark, at: move(mark.at) };
-    }
-  }),
+  marks: sheet.marks.map((mark) => movedMark(mark, move)),
 });
