@@ -464,8 +464,8 @@ export const exampleFindings: readonly Finding[] = [
     'failure',
     'T11',
     [0, 1500, 625],
-    'T36',
-    'Tie T36 in W2 carries 20.6 kN and may carry 20.0 kN.',
+    'T37',
+    'Tie T37 in W2 carries 20.6 kN and may carry 20.0 kN.',
   ),
   sampleFinding(
     'trace.unit-inferred',

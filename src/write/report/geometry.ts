@@ -123,9 +123,3 @@ export const tieEnds = (index: PlanIndex, tie: Tie, depthMm: number): readonly [
     pointAlong(wall.start, wall.end, tie.stationMm, -half),
   ];
 };
-
-/** Middle of a ring's box. */
-export const middle = (ring: readonly Vec[]): Vec => ({
-  x: (Math.min(...ring.map((p) => p.x)) + Math.max(...ring.map((p) => p.x))) / 2,
-  y: (Math.min(...ring.map((p) => p.y)) + Math.max(...ring.map((p) => p.y))) / 2,
-});

@@ -4,9 +4,9 @@
  */
 
 import { byNumber, byText, inOrder } from '../../../ground/order.js';
-import { add, scale, sub, unit, type Vec } from '../../../ground/plane.js';
+import { add, leftOf, length, scale, sub, unit, type Vec } from '../../../ground/plane.js';
 import type { Cover, Face, Piece, Result, Wall } from '../../../ground/vocabulary.js';
-import { type Edge, faceEdge, indexPlan, middle, onEdge, type PlanIndex, pieceShapes, tieEnds } from '../geometry.js';
+import { type Edge, faceEdge, indexPlan, onEdge, type PlanIndex, pieceShapes, sideEdge, tieEnds } from '../geometry.js';
 import { html, lines, type Markup } from '../markup.js';
 import { type GearUnit, KIND_LETTERS, lengthText } from '../sizes.js';
 import {
@@ -21,6 +21,7 @@ import {
   num,
   pathData,
   QUIET_INK,
+  SMALL_TEXT_MM,
   TEXT_MM,
   textMarkup,
   textWidth,
@@ -81,7 +82,8 @@ interface FaceDrawing {
 
 const labelsOfFace = (f: FaceDrawing, gear: GearUnit, depthMm: number, view: View): Markup => {
   const footMm = depthMm + 70;
-  const wanted = f.shown.map((s) => ({ ...s.cover, text: widthText(s, gear) }));
+  const own = f.shown.filter((s) => s.piece.vertex === undefined);
+  const wanted = own.map((s) => ({ ...s.cover, text: widthText(s, gear) }));
   const { labels, depthMm: lanesMm } = widthLabels(wanted, TEXT_MM);
   const texts = labels.map((label) => {
     const at = onEdge(f.edge, label.atMm, footMm + label.offsetMm);
@@ -108,7 +110,7 @@ const wallName = (wall: Wall, view: View): Markup => {
   const sizeMm = Math.min(TEXT_MM * 1.1, wall.thicknessMm * 0.75);
   const at = add(wall.start, scale(along, wall.lengthMm / 2));
   const tip = add(at, scale(along, textWidth(wall.id, sizeMm) / 2 + sizeMm));
-  const square = { x: -along.y, y: along.x };
+  const square = leftOf(along);
   const back = add(tip, scale(along, -sizeMm * 0.6));
   const head = [add(back, scale(square, sizeMm * 0.3)), tip, add(back, scale(square, -sizeMm * 0.3))];
   return html`${textMarkup(wall.id, at, view, { deg: uprightDeg(along), sizeMm, bold: true })}<path d="${pathData(head, view, false)}" fill="none" stroke="${INK}" stroke-width="${num(LINE.tie)}"/>`;
@@ -165,16 +167,48 @@ const furniture = (box: Box, gear: GearUnit, view: View): Markup => {
   return html`${steps}${ticks}<path d="${pathData([foot, north], view, false)}" stroke="${INK}" stroke-width="${num(LINE.tie)}"/><path d="${pathData(head, view, true)}" fill="${INK}"/>${textMarkup('drawing’s up', { x: foot.x, y: foot.y - 110 }, view, { sizeMm: 105 })}`;
 };
 
-/** Flag at the first piece of the setting list. */
-const startFlag = (result: Result, index: PlanIndex, depthMm: number, view: View): Markup | null => {
+/** Where a piece stands and which way is clear of the concrete: out of its corner, or square to its first face. */
+const standOf = (index: PlanIndex, piece: Piece): { readonly at: Vec; readonly out: Vec } | null => {
+  const vertex = index.plan.vertices.find((v) => v.id === piece.vertex);
+  if (vertex !== undefined) {
+    const outs = vertex.arms.flatMap((arm) => {
+      const wall = index.walls.get(arm.wall);
+      return wall === undefined ? [] : [sideEdge(wall, arm.side).out];
+    });
+    const sum = outs.reduce(add, { x: 0, y: 0 });
+    return length(sum) < 0.05 ? null : { at: vertex.at, out: unit(sum) };
+  }
+  const cover = piece.covers[0];
+  const face = index.faces.get(cover?.face ?? '');
+  const edge = face === undefined ? null : faceEdge(index, face);
+  if (cover === undefined || edge === null) return null;
+  return { at: onEdge(edge, (cover.fromMm + cover.toMm) / 2), out: edge.out };
+};
+
+/** Legs of a corner piece, written once, clear of the widths on either face: letter and length of the legs. */
+const cornerLabel = (index: PlanIndex, piece: Piece, gear: GearUnit, depthMm: number, view: View): Markup | null => {
+  const stand = standOf(index, piece);
+  if (stand === null || piece.vertex === undefined || piece.covers.length === 0) return null;
+  const legs = new Set(piece.covers.map((c) => lengthText(c.toMm - c.fromMm, gear)));
+  const text = `${KIND_LETTERS[piece.kind]} ${[...legs].join('+')}`;
+  const side = Math.sign(Math.round(stand.out.x * 1e6));
+  const at = add(stand.at, scale(stand.out, depthMm * 1.5 + TEXT_MM * 2.8));
+  return textMarkup(text, at, view, {
+    anchor: side > 0 ? 'start' : side < 0 ? 'end' : 'middle',
+    sizeMm: SMALL_TEXT_MM,
+  });
+};
+
+/** Flag at the first piece of the setting list, clear of the labels. */
+const startFlag = (result: Result, index: PlanIndex, view: View): Markup | null => {
   const first = result.schedule.setting?.[0];
   const piece = result.layout.pieces.find((p) => p.id === first?.piece);
-  const shape = piece === undefined ? undefined : pieceShapes(index, piece, depthMm)[0];
-  if (shape === undefined) return null;
-  const foot = middle(shape);
-  const top = { x: foot.x, y: foot.y + 620 };
+  const stand = piece === undefined ? null : standOf(index, piece);
+  if (stand === null) return null;
+  const foot = add(stand.at, scale(stand.out, 1050));
+  const top = { x: foot.x, y: foot.y + 240 };
   const flag = [top, { x: top.x + 560, y: top.y - 110 }, { x: top.x, y: top.y - 220 }];
-  return html`<path d="${pathData([foot, top], view, false)}" stroke="${INK}" stroke-width="${num(LINE.tie)}"/><path d="${pathData(flag, view, true)}" fill="${INK}"/>${textMarkup('START', { x: top.x + 215, y: top.y - 110 }, view, { sizeMm: 95, fill: '#ffffff', bold: true, rim: false })}`;
+  return html`<path d="${pathData([stand.at, foot, top], view, false)}" fill="none" stroke="${INK}" stroke-width="${num(LINE.thin)}"/><path d="${pathData(flag, view, true)}" fill="${INK}"/>${textMarkup('START', { x: top.x + 215, y: top.y - 110 }, view, { sizeMm: 95, fill: '#ffffff', bold: true, rim: false })}`;
 };
 
 /** The numbered findings whose place lies in the drawing's frame; the rest stand in the table alone. */
@@ -220,8 +254,9 @@ export const planDrawing = (result: Result): Drawing | null => {
     piecesMarkup(index, drawn, depthMm, view),
     tiesMarkup(result, index, depthMm, view),
     html`<g>${faces.map((f) => labelsOfFace(f, catalogue.lengthUnit, depthMm, view))}</g>`,
+    html`<g>${drawn.map((p) => cornerLabel(index, p, catalogue.lengthUnit, depthMm, view))}</g>`,
     html`<g>${plan.walls.map((wall) => wallName(wall, view))}</g>`,
-    startFlag(result, index, depthMm, view),
+    startFlag(result, index, view),
     furniture(box, catalogue.lengthUnit, view),
     marksMarkup(planMarks(result), view, true),
   ]);

@@ -1,0 +1,335 @@
+/**
+ * A face developed: seen from outside, from where the crew stands. The left face's stations run from right to left, the right face's from left to
+ * right. Pieces with their sizes and ids, ties with theirs, rows R1 … from below, pour line broken, footing line heavy, joints' stations below.
+ */
+
+import { byNumber, byText, inOrder } from '../../../ground/order.js';
+import type { Vec } from '../../../ground/plane.js';
+import type { CheckedTie, Cover, Face, LevelBand, Piece, Result, Wall } from '../../../ground/vocabulary.js';
+import { html, lines, type Markup } from '../markup.js';
+import { lengthText } from '../sizes.js';
+import {
+  type Box,
+  boxOf,
+  type Drawing,
+  drawing,
+  FAIL_INK,
+  grow,
+  INK,
+  LINE,
+  NOTE_INK,
+  num,
+  pathData,
+  QUIET_INK,
+  SMALL_TEXT_MM,
+  textMarkup,
+  textWidth,
+  type View,
+  viewOf,
+} from './canvas.js';
+import { NARROW_MM, overheadMm, piecesOnFace } from './elevationPieces.js';
+import { concreteFill, patternDefs } from './fills.js';
+import { lanes } from './labels.js';
+import { type Mark, marksMarkup } from './marks.js';
+
+/** Longest stretch of a face in one drawing: at 1:50 it fits across a landscape A4 sheet. Longer faces are parted at a joint. */
+const PART_MM = 12000;
+const LEFT_MM = 1250;
+const RIGHT_MM = 1250;
+const TOP_MM = 900;
+const FOOT_MM = 1150;
+
+/** Stations of a face that one drawing shows. */
+export interface Part {
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
+/** Everything about one face that its drawing needs. */
+export interface FaceView {
+  readonly result: Result;
+  readonly face: Face;
+  readonly wall: Wall;
+  readonly part: Part;
+  readonly name: string;
+  readonly covers: readonly { readonly piece: Piece; readonly cover: Cover }[];
+  /** Station and level to the plane of the drawing. */
+  readonly at: (stationMm: number, levelMm: number) => Vec;
+  /** +1 where stations run to the right. */
+  readonly direction: 1 | -1;
+}
+
+const coversOf = (result: Result, face: Face): FaceView['covers'] =>
+  result.layout.pieces.flatMap((piece) =>
+    piece.covers.filter((c) => c.face === face.id).map((cover) => ({ piece, cover })),
+  );
+
+/** The stretch from the first to the last station of a face and of what stands on it. */
+const reachOf = (result: Result, face: Face): Part => {
+  const covers = coversOf(result, face).map((c) => c.cover);
+  return {
+    fromMm: Math.min(face.fromMm, ...covers.map((c) => c.fromMm)),
+    toMm: Math.max(face.toMm, ...covers.map((c) => c.toMm)),
+  };
+};
+
+/**
+ * The parts in which a face is drawn, in order of station: as few as PART_MM allows, parted at the joint nearest to an even split. A joint is a
+ * station that no piece crosses.
+ */
+export const elevationParts = (result: Result, face: Face): readonly Part[] => {
+  const whole = reachOf(result, face);
+  const covers = coversOf(result, face).map((c) => c.cover);
+  const joints = [...new Set(covers.flatMap((c) => [c.fromMm, c.toMm]))]
+    .filter((s) => s > whole.fromMm && s < whole.toMm && !covers.some((c) => c.fromMm < s && s < c.toMm))
+    .sort((a, b) => a - b);
+  const count = Math.max(1, Math.ceil((whole.toMm - whole.fromMm) / PART_MM));
+  const cuts = new Set<number>();
+  for (let i = 1; i < count; i++) {
+    const wanted = whole.fromMm + ((whole.toMm - whole.fromMm) * i) / count;
+    const nearest = [...joints].sort(byNumber((s) => Math.abs(s - wanted)))[0];
+    if (nearest !== undefined) cuts.add(nearest);
+  }
+  const stations = [whole.fromMm, ...[...cuts].sort((a, b) => a - b), whole.toMm];
+  return stations.slice(1).map((toMm, i) => ({ fromMm: stations[i]!, toMm }));
+};
+
+const within = (part: Part, stationMm: number): boolean => stationMm >= part.fromMm && stationMm <= part.toMm;
+
+/** Level bands cut to a stretch, empty ones left out; the first and the last band reach to its ends. */
+const cutBands = (bands: readonly LevelBand[], part: Part): readonly LevelBand[] =>
+  bands
+    .map((band, i) => ({
+      levelMm: band.levelMm,
+      fromMm: i === 0 ? part.fromMm : Math.max(band.fromMm, part.fromMm),
+      toMm: i === bands.length - 1 ? part.toMm : Math.min(band.toMm, part.toMm),
+    }))
+    .filter((band) => band.toMm > band.fromMm);
+
+/** The concrete of the face within the part. */
+const concretePart = (v: FaceView): Part => ({
+  fromMm: Math.max(v.face.fromMm, v.part.fromMm),
+  toMm: Math.min(v.face.toMm, v.part.toMm),
+});
+
+const bandLine = (v: FaceView, bands: readonly LevelBand[]): readonly Vec[] =>
+  bands.flatMap((b) => [v.at(b.fromMm, b.levelMm), v.at(b.toMm, b.levelMm)]);
+
+const concreteMarkup = (v: FaceView, view: View): Markup => {
+  const part = concretePart(v);
+  const foot = bandLine(v, cutBands(v.wall.base, part));
+  const top = bandLine(v, cutBands(v.wall.top, part));
+  return html`<path d="${pathData([...foot, ...[...top].reverse()], view, true)}" fill="${concreteFill(v.name)}" stroke="${QUIET_INK}" stroke-width="${num(LINE.hair)}"/>`;
+};
+
+/** Ends of the concrete that lie inside the part, since the forms run past them. */
+const insideEnds = (v: FaceView): readonly number[] =>
+  [v.face.fromMm, v.face.toMm].filter((s) => s > v.part.fromMm && s < v.part.toMm);
+
+/** Broken upright lines where the concrete ends behind forms that run past it. */
+const endLines = (v: FaceView, inner: Box, view: View): Markup => {
+  const paths = insideEnds(v).map((s) => pathData([v.at(s, inner.minY - 200), v.at(s, inner.maxY)], view, false));
+  return html`<path d="${paths.join('')}" fill="none" stroke="${INK}" stroke-width="${num(LINE.thin)}" stroke-dasharray="70 30 14 30"/>`;
+};
+
+/** Footing heavy, pour line broken, each with its level. */
+const levelsMarkup = (v: FaceView, view: View): Markup => {
+  const part = concretePart(v);
+  const gear = v.result.catalogue.lengthUnit;
+  const foot = cutBands(v.wall.base, part);
+  const top = cutBands(v.wall.top, part);
+  const footTexts = foot.map((b) =>
+    textMarkup(`footing ${lengthText(b.levelMm, gear)}`, v.at((b.fromMm + b.toMm) / 2, b.levelMm - 130), view, {
+      sizeMm: SMALL_TEXT_MM,
+    }),
+  );
+  const right = v.direction === 1 ? top.at(-1) : top[0];
+  const rightStation = v.direction === 1 ? part.toMm : part.fromMm;
+  const pourAt = v.at(rightStation, right?.levelMm ?? 0);
+  const pour = textMarkup(
+    `pour line ${lengthText(right?.levelMm ?? 0, gear)}`,
+    { x: pourAt.x + 330, y: pourAt.y },
+    view,
+    {
+      anchor: 'start',
+      sizeMm: SMALL_TEXT_MM,
+      fill: NOTE_INK,
+      bold: true,
+    },
+  );
+  const over = [v.at(rightStation, right?.levelMm ?? 0), { x: pourAt.x + 300, y: pourAt.y }];
+  return html`<path d="${pathData(bandLine(v, foot), view, false)}" fill="none" stroke="${INK}" stroke-width="24" transform="translate(0 14)"/>${footTexts}<g fill="none" stroke="${NOTE_INK}" stroke-width="26" stroke-dasharray="130 60"><path d="${pathData(bandLine(v, top), view, false)}"/><path d="${pathData(over, view, false)}"/></g>${pour}`;
+};
+
+const tieMarkup = (v: FaceView, tie: CheckedTie, view: View): Markup => {
+  const c = view(v.at(tie.stationMm, tie.levelMm));
+  const over = !(tie.loadKn <= tie.workingLoadKn);
+  const side = idSide(v, tie);
+  const fill = tie.outsideConcrete ? '#ffffff' : INK;
+  const box = html`<rect x="${num(c.x - 75)}" y="${num(c.y - 75)}" width="150" height="150" fill="none" stroke="${FAIL_INK}" stroke-width="22"/>`;
+  const title = `Tie ${tie.id}, row ${num(tie.row)}, station ${num(tie.stationMm)}, level ${num(tie.levelMm)}, ${tie.loadKn.toFixed(1)} of ${tie.workingLoadKn.toFixed(1)} kN${tie.outsideConcrete ? ', outside the concrete' : ''}`;
+  const text = textMarkup(
+    tie.id,
+    { x: v.at(tie.stationMm, 0).x + side * 55, y: tie.levelMm + (side === 0 ? 85 : 70) },
+    view,
+    {
+      sizeMm: 70,
+      anchor: side === 0 ? 'middle' : side > 0 ? 'start' : 'end',
+      fill: over ? FAIL_INK : INK,
+    },
+  );
+  return html`<g><title>${title}</title><circle cx="${num(c.x)}" cy="${num(c.y)}" r="34" fill="${fill}" stroke="${INK}" stroke-width="14"/>${over ? box : null}${text}</g>`;
+};
+
+/** Where a tie's id stands: into its piece (1 right, -1 left), or over the tie (0) where the piece is narrow. */
+const idSide = (v: FaceView, tie: CheckedTie): 1 | 0 | -1 => {
+  const own = v.covers.find((c) => tie.pieces.includes(c.piece.id))?.cover;
+  if (own === undefined || own.toMm - own.fromMm < NARROW_MM) return 0;
+  const nearStart = tie.stationMm - own.fromMm < own.toMm - tie.stationMm;
+  return nearStart === (v.direction === 1) ? 1 : -1;
+};
+
+/** Rows: a thin line across the ties of a level, and its name and level at the left, kept apart. */
+const rowsMarkup = (v: FaceView, ties: readonly CheckedTie[], box: Box, view: View): Markup => {
+  const rows = new Map<string, { row: number; levelMm: number }>();
+  for (const t of ties) rows.set(`${t.row} ${t.levelMm}`, { row: t.row, levelMm: t.levelMm });
+  const sorted = [...rows.values()].sort(
+    inOrder(
+      byNumber((r) => r.levelMm),
+      byNumber((r) => r.row),
+    ),
+  );
+  const gear = v.result.catalogue.lengthUnit;
+  const lane = lanes(sorted.map((r) => ({ atMm: r.levelMm, lengthMm: SMALL_TEXT_MM * 1.2 })));
+  const shapes = sorted.map((r, i) => {
+    const own = ties.filter((t) => t.row === r.row && t.levelMm === r.levelMm);
+    const xs = own.map((t) => v.at(t.stationMm, 0).x);
+    const left = { x: box.minX + LEFT_MM - 170 - lane[i]! * 560, y: r.levelMm };
+    const right = { x: Math.max(...xs), y: r.levelMm };
+    const text = textMarkup(`R${num(r.row)}  ${lengthText(r.levelMm, gear)}`, left, view, {
+      anchor: 'end',
+      sizeMm: SMALL_TEXT_MM,
+    });
+    return html`<path d="${pathData([{ x: left.x + 40, y: left.y }, right], view, false)}" fill="none" stroke="${QUIET_INK}" stroke-width="${num(LINE.hair)}" stroke-dasharray="30 22"/>${text}`;
+  });
+  return html`<g>${shapes}</g>`;
+};
+
+/** Stations of all joints, read upwards, below the footing. */
+const stationsMarkup = (v: FaceView, lowestMm: number, view: View): Markup => {
+  const gear = v.result.catalogue.lengthUnit;
+  const joints = v.covers.flatMap((c) => [c.cover.fromMm, c.cover.toMm]);
+  const stations = [...new Set([v.part.fromMm, v.part.toMm, v.face.fromMm, v.face.toMm, ...joints])]
+    .filter((s) => within(v.part, s))
+    .sort((a, b) => a - b);
+  const text = (s: number) => (insideEnds(v).includes(s) ? `${lengthText(s, gear)} end` : lengthText(s, gear));
+  const texts = stations.map(text);
+  const deep = Math.max(...texts.map((t) => textWidth(t, SMALL_TEXT_MM))) + 60;
+  const lane = lanes(stations.map((s) => ({ atMm: s, lengthMm: SMALL_TEXT_MM * 1.25 })));
+  const ticks = stations.map((s, i) => {
+    const top = v.at(s, lowestMm - 250);
+    const foot = { x: top.x, y: top.y - 70 - lane[i]! * deep };
+    const label = textMarkup(texts[i]!, { x: foot.x, y: foot.y - deep / 2 }, view, { deg: -90, sizeMm: SMALL_TEXT_MM });
+    return html`<path d="${pathData([top, foot], view, false)}" stroke="${INK}" stroke-width="${num(LINE.thin)}"/>${label}`;
+  });
+  return html`<g>${ticks}</g>`;
+};
+
+/** What stands at either end of the part, and which way the stations run. */
+const endsMarkup = (v: FaceView, box: Box, view: View): Markup => {
+  const gear = v.result.catalogue.lengthUnit;
+  const whole = reachOf(v.result, v.face);
+  const endText = (stationMm: number, isFrom: boolean): string => {
+    const cut = isFrom ? stationMm > whole.fromMm : stationMm < whole.toMm;
+    return `${cut ? 'match line, ' : ''}station ${lengthText(stationMm, gear)}`;
+  };
+  const [left, right] = v.direction === 1 ? [v.part.fromMm, v.part.toMm] : [v.part.toMm, v.part.fromMm];
+  const y = box.maxY - 200;
+  const x = [box.minX + LEFT_MM, box.maxX - RIGHT_MM] as const;
+  const leftText = textMarkup(`LEFT: ${endText(left, v.direction === 1)}`, { x: x[0] - 300, y }, view, {
+    anchor: 'start',
+  });
+  const rightText = textMarkup(`RIGHT: ${endText(right, v.direction === -1)}`, { x: x[1] + 300, y: y - 210 }, view, {
+    anchor: 'end',
+  });
+  const mid = (x[0] + x[1]) / 2;
+  const tail = { x: mid - 300 * v.direction, y: y - 430 };
+  const tip = { x: mid + 300 * v.direction, y: y - 430 };
+  const barbs = [60, -60]
+    .map((dy) => pathData([{ x: tip.x - 110 * v.direction, y: tip.y + dy }, tip], view, false))
+    .join('');
+  return html`${leftText}${rightText}<path d="${pathData([tail, tip], view, false)}${barbs}" fill="none" stroke="${INK}" stroke-width="${num(LINE.thin)}"/>${textMarkup('stations', { x: mid, y: tail.y + 105 }, view, { sizeMm: SMALL_TEXT_MM })}`;
+};
+
+/** Findings about a tie or a piece of this face. */
+const faceMarks = (v: FaceView, ties: readonly CheckedTie[]): readonly Mark[] =>
+  v.result.findings.flatMap((finding, i) => {
+    const tie = ties.find((t) => t.id === finding.subject);
+    const own = v.covers.find((c) => c.piece.id === finding.subject);
+    if (tie !== undefined) return [{ number: i + 1, finding, at: v.at(tie.stationMm, tie.levelMm + 230) }];
+    if (own === undefined) return [];
+    const { fromMm, toMm, baseMm, topMm } = own.cover;
+    return [{ number: i + 1, finding, at: v.at((fromMm + toMm) / 2, (baseMm + topMm) / 2 + 330) }];
+  });
+
+const describe = (v: FaceView, ties: readonly CheckedTie[]): string => {
+  const timber = v.covers.filter((c) => c.piece.kind === 'timber').length;
+  return `Seen from outside, wall ${v.wall.id}, ${v.face.side} side. ${num(v.covers.length)} pieces, of them ${num(timber)} of timber, and ${num(ties.length)} ties. Stations run to the ${v.direction === 1 ? 'right' : 'left'}.`;
+};
+
+const faceView = (result: Result, face: Face, wall: Wall, part: Part): FaceView => {
+  const direction = face.side === 'left' ? -1 : 1;
+  const inPart = (c: Cover) => c.toMm > part.fromMm && c.fromMm < part.toMm;
+  return {
+    result,
+    face,
+    wall,
+    part,
+    name: `face ${face.id} ${num(part.fromMm)}`,
+    covers: coversOf(result, face)
+      .filter((c) => inPart(c.cover))
+      .sort(
+        inOrder(
+          byNumber((c) => c.cover.fromMm),
+          byNumber((c) => c.cover.baseMm),
+          byText((c) => c.piece.id),
+        ),
+      ),
+    at: (stationMm, levelMm) => ({ x: direction * stationMm, y: levelMm }),
+    direction,
+  };
+};
+
+/** One part of a face; null when the plan does not know its wall. */
+export const elevationDrawing = (result: Result, face: Face, part: Part): Drawing | null => {
+  const wall = result.plan.walls.find((w) => w.id === face.wall);
+  if (wall === undefined) return null;
+  const v = faceView(result, face, wall, part);
+  const ties = result.layout.ties.filter((t) => t.wall === wall.id && within(part, t.stationMm));
+  const levels = [...wall.base, ...wall.top].map((b) => b.levelMm);
+  const heights = v.covers.flatMap((c) => [c.cover.baseMm, c.cover.topMm]);
+  const ends = [...levels, ...heights].flatMap((z) => [v.at(part.fromMm, z), v.at(part.toMm, z)]);
+  const inner = boxOf(ends) ?? { minX: 0, minY: 0, maxX: 1, maxY: 1 };
+  const box = grow(inner, LEFT_MM, FOOT_MM, RIGHT_MM, TOP_MM + overheadMm(v));
+  const view = viewOf(box);
+  const body = lines([
+    patternDefs(v.name),
+    concreteMarkup(v, view),
+    piecesOnFace(v, view),
+    endLines(v, inner, view),
+    levelsMarkup(v, view),
+    rowsMarkup(v, ties, box, view),
+    html`<g>${ties.map((t) => tieMarkup(v, t, view))}</g>`,
+    stationsMarkup(v, inner.minY, view),
+    endsMarkup(v, box, view),
+    marksMarkup(faceMarks(v, ties), view, false),
+  ]);
+  return drawing({ box, name: v.name, title: `Face ${face.id}, developed`, desc: describe(v, ties), body });
+};
+
+/** A face (or a part of it) as one SVG document; an empty string when the result has no such face or wall. */
+export const elevationSvg = (result: Result, faceId: string, part?: Part): string => {
+  const face = result.plan.faces.find((f) => f.id === faceId);
+  if (face === undefined) return '';
+  return elevationDrawing(result, face, part ?? reachOf(result, face))?.markup.text ?? '';
+};
