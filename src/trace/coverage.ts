@@ -3,14 +3,13 @@
  * of a corner or junction between the end of a stretch and another wall's far face. The rest is left over, with the reason.
  */
 
-import { SAME_POINT_MM } from '../ground/tolerance.js';
+import { SAME_POINT_MM, WALL_LEAST_MM } from '../ground/tolerance.js';
 import { edgeAt, type Graph } from './graph.js';
-import { type Interval, overlap, subtract, union } from './intervals.js';
+import { type Interval, overlap, subtract, totalLength, union } from './intervals.js';
 import { type LineSet, pointAt, uOf, vOf } from './lines.js';
 import type { ChainSides } from './sides.js';
 import { type CappedStretch, type RawStretch, thicknessOf } from './stretches.js';
 import { isWallThickness, type Strip } from './strips.js';
-import { WALL_LEAST_MM } from '../ground/tolerance.js';
 
 export type LeftReason =
   | 'inside a wall'
@@ -84,10 +83,12 @@ const joints = (
       for (const s of walls) {
         const v = { a: s.vLow - SAME_POINT_MM, b: s.vHigh + SAME_POINT_MM };
         const beyond = Math.max(ownMm, thicknessOf(s)) + SAME_POINT_MM;
-        for (const u of [
-          { a: s.a - beyond, b: s.a },
-          { a: s.b, b: s.b + beyond },
-        ]) {
+        // Beyond an end that linework closes there is no concrete of this wall.
+        const ends = [
+          ...(s.capsA.length > 0 ? [] : [{ a: s.a - beyond, b: s.a }]),
+          ...(s.capsB.length > 0 ? [] : [{ a: s.b, b: s.b + beyond }]),
+        ];
+        for (const u of ends) {
           const found = insideOf(set, line, here, shift, s.direction, u, v);
           if (found) out.push(found);
         }
@@ -113,9 +114,13 @@ const reasonFor = (
   if (short.some((s) => (s.lows.includes(line) || s.highs.includes(line)) && overlap(s, part))) {
     return 'shorter than it is thick';
   }
-  const beside = strips.filter((s) => (s.low === line || s.high === line) && overlap(s, mid));
-  if (beside.some((s) => isWallThickness(s.thicknessMm))) return 'faces another wall';
-  return beside.some((s) => s.thicknessMm < WALL_LEAST_MM) ? 'too thin for a wall' : 'no facing line';
+  const beside = (suits: (mm: number) => boolean) => {
+    const near = strips.filter((s) => (s.low === line || s.high === line) && suits(s.thicknessMm));
+    const parts = near.flatMap((s) => overlap(s, part) ?? []);
+    return 2 * totalLength(union(parts)) >= part.b - part.a;
+  };
+  if (beside(isWallThickness)) return 'faces another wall';
+  return beside((t) => t < WALL_LEAST_MM) ? 'too thin for a wall' : 'no facing line';
 };
 
 export const coverLines = (

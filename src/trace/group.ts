@@ -63,7 +63,7 @@ export interface TracedGroup {
 /** Places leave rounded to this, so that they do not carry the noise of turning and shifting. */
 const PLACES = 4;
 /** In cautious mode a wall is at least this many times as long as thick. */
-const CAUTIOUS_ASPECT = 3;
+const CAUTIOUS_ASPECT = 5;
 
 const rounded = (frame: LocalFrame, p: Vec): Vec => {
   const q = toDrawingMm(frame, p);
@@ -192,7 +192,7 @@ export const traceGroup = (paths: readonly DrawingPath[], options: GroupOptions)
   const set = pick(noPads, (i) => !extra.footing.has(i) && !extra.centre.has(i));
   const { byStation, strips, graph } = layout(set);
   const subs = cutStrips(graph, strips);
-  const sides = chooseSides(set, graph, strips, subs, byStation);
+  const sides = chooseSides(set, graph, strips, subs, byStation, options.cautious ? CAUTIOUS_ASPECT : 1);
   const raw = joinStretches(set, graph, strips, subs, sides);
   const { walls, short } = sortOutShort(graph, raw, longEnough(options.cautious));
   const capped = capEnds(set, walls);

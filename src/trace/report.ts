@@ -35,15 +35,14 @@ const repairFindings = (repairs: readonly Repair[]): Finding[] =>
   });
 
 const padFindings = (pads: readonly GroupPad[]): Finding[] =>
-  pads.map((p) =>
-    finding(
-      'trace.pad',
-      `A separate rectangle of ${mm(p.widthMm)} by ${mm(p.lengthMm)} mm is a pad or column and is not in the layout.`,
-      {
-        at: place(p.at),
-        subject: p.source,
-      },
-    ),
+  listed(
+    pads,
+    (p) => {
+      const size = `${mm(p.widthMm)} by ${mm(p.lengthMm)} mm`;
+      const text = `A separate rectangle of ${size} is a pad or column and is not in the layout.`;
+      return finding('trace.pad', text, { at: place(p.at), subject: p.source });
+    },
+    (n) => finding('trace.pad', `${n} more separate rectangles of this kind are not in the layout.`),
   );
 
 /** The reasons that have a code of their own. */

@@ -26,7 +26,7 @@ export interface SubStrip extends Interval {
 
 /** Worth of a strip per mm: half at the thickest wall, so that of two readings the one with thinner walls wins. */
 const worthPerMm = (thicknessMm: number): number => 1 - thicknessMm / (2 * WALL_MOST_MM);
-/** A strip shorter than its thickness is rarely a wall; it must not outweigh one. */
+/** A strip shorter than the least aspect times its thickness is rarely a wall; it must not outweigh one. */
 const SHORT_SHARE = 0.2;
 /** Worth (mm) of keeping the side where a line runs on through a meeting; only a tie-break. */
 const RUN_ON_MM = 10;
@@ -44,8 +44,9 @@ export const cutStrips = (graph: Graph, strips: readonly Strip[]): SubStrip[] =>
   strips.forEach((s, strip) => {
     if (!isWallThickness(s.thicknessMm)) return;
     for (let i = edgeAt(graph, s.low, s.a); i < graph.edgesOf[s.low]![1]; i++) {
+      if (graph.edges[i]!.a >= s.b) break;
       const p = overlap(s, graph.edges[i]!);
-      if (!p) break;
+      if (!p) continue;
       for (let j = edgeAt(graph, s.high, p.a); j < graph.edgesOf[s.high]![1]; j++) {
         const q = overlap(p, graph.edges[j]!);
         if (q) out.push({ strip, lowEdge: i, highEdge: j, a: q.a, b: q.b });
@@ -64,14 +65,21 @@ interface Bond {
   readonly worth: number;
 }
 
-const stripWorth = (s: Strip): number => worthPerMm(s.thicknessMm) * (s.b - s.a >= s.thicknessMm ? 1 : SHORT_SHARE);
+const stripWorth = (s: Strip, aspectLeast: number): number =>
+  worthPerMm(s.thicknessMm) * (s.b - s.a >= aspectLeast * s.thicknessMm ? 1 : SHORT_SHARE);
 
-const makeBonds = (set: LineSet, graph: Graph, strips: readonly Strip[], subs: readonly SubStrip[]): Bond[] => {
+const makeBonds = (
+  set: LineSet,
+  graph: Graph,
+  strips: readonly Strip[],
+  subs: readonly SubStrip[],
+  aspectLeast: number,
+): Bond[] => {
   const bonds: Bond[] = [];
   for (const sub of subs) {
     const low = graph.chainOf[sub.lowEdge]!;
     const high = graph.chainOf[sub.highEdge]!;
-    const worth = stripWorth(strips[sub.strip]!) * (sub.b - sub.a);
+    const worth = stripWorth(strips[sub.strip]!, aspectLeast) * (sub.b - sub.a);
     // Left of an edge's u is +v: the low face wants its concrete there, the high face on the other side.
     bonds.push({ i: low.chain, si: low.sense, j: high.chain, sj: high.sense === 1 ? -1 : 1, worth });
   }
@@ -180,14 +188,16 @@ const climb = (side: (1 | -1)[], bonds: readonly Bond[]): number => {
   return bonds.reduce((sum, _, k) => sum + worthOf(k), 0);
 };
 
+/** `aspectLeast`: how many times as long as thick a strip has to be to count in full. */
 export const chooseSides = (
   set: LineSet,
   graph: Graph,
   strips: readonly Strip[],
   subs: readonly SubStrip[],
   byStation: readonly (readonly Station[])[],
+  aspectLeast: number,
 ): ChainSides => {
-  const bonds = makeBonds(set, graph, strips, subs);
+  const bonds = makeBonds(set, graph, strips, subs, aspectLeast);
   const first = startFromRows(set, graph, byStation);
   const second = startFromWorth(graph.chains.length, bonds);
   const firstWorth = climb(first, bonds);

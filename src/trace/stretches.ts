@@ -86,32 +86,46 @@ const neighbours = (graph: Graph, line: number, u: number): [number | null, numb
   return [pick(at - 1), pick(at + 1)];
 };
 
+/** Which long walls have an edge as their face. */
+const faceUsers = (graph: Graph, long: readonly RawStretch[]): ReadonlyMap<number, readonly RawStretch[]> => {
+  const users = new Map<number, RawStretch[]>();
+  for (const s of long) {
+    for (const line of [...s.lows, ...s.highs]) {
+      const [first, end] = graph.edgesOf[line]!;
+      for (let e = first; e < end; e++) {
+        if (graph.edges[e]!.a < s.b && graph.edges[e]!.b > s.a) users.set(e, [...(users.get(e) ?? []), s]);
+      }
+    }
+  }
+  return users;
+};
+
 /**
- * Parts the stretches into walls and what is shorter than its own thickness. A short one stays when on both faces the linework runs on
- * into two different walls: then it is the joint between them.
+ * Parts the stretches into walls and what is shorter than its own thickness. A short one stays when no long wall has its faces and the
+ * linework runs on from both of them
+ * - at either end into two different walls: then it is the joint between them (a jog), or
+ * - at one end into walls and at the other into one line that closes it: then it is a short return with a free end.
  */
 export const sortOutShort = (
   graph: Graph,
   raw: readonly RawStretch[],
   isLong: (s: RawStretch) => boolean,
 ): { walls: RawStretch[]; short: RawStretch[] } => {
-  const long = raw.filter(isLong);
-  const userOf = new Map<number, RawStretch[]>();
-  for (const s of long) {
-    for (const line of [...s.lows, ...s.highs]) {
-      const [first, end] = graph.edgesOf[line]!;
-      for (let e = first; e < end; e++) {
-        if (graph.edges[e]!.a < s.b && graph.edges[e]!.b > s.a) userOf.set(e, [...(userOf.get(e) ?? []), s]);
-      }
-    }
-  }
-  const joins = (s: RawStretch): boolean =>
-    [s.lows[0]!, s.highs[0]!].every((line) => {
-      const [p, q] = neighbours(graph, line, (s.a + s.b) / 2);
-      const before = p === null ? [] : (userOf.get(p) ?? []);
-      const after = q === null ? [] : (userOf.get(q) ?? []);
+  const users = faceUsers(graph, raw.filter(isLong));
+  const usersOf = (edge: number | null) => (edge === null ? [] : (users.get(edge) ?? []));
+  const joins = (s: RawStretch): boolean => {
+    const u = (s.a + s.b) / 2;
+    const faces = [s.lows[0]!, s.highs[0]!] as const;
+    if (faces.some((line) => users.has(edgeAt(graph, line, u)))) return false;
+    const [low, high] = [neighbours(graph, faces[0], u), neighbours(graph, faces[1], u)];
+    const jog = [low, high].every(([p, q]) => {
+      const [before, after] = [usersOf(p), usersOf(q)];
       return before.length > 0 && after.length > 0 && !before.some((x) => after.includes(x));
     });
+    const cap = low.find((e) => e !== null && high.includes(e) && !users.has(e));
+    const runsOn = (ends: readonly (number | null)[]) => ends.some((e) => e !== cap && usersOf(e).length > 0);
+    return jog || (cap !== undefined && runsOn(low) && runsOn(high));
+  };
   const walls = raw.filter((s) => isLong(s) || joins(s));
   return { walls, short: raw.filter((s) => !walls.includes(s)) };
 };

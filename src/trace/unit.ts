@@ -4,6 +4,7 @@
  * are *practice, no source*: a written length outweighs everything, the header outweighs any one of the vague hints.
  */
 
+import { compareText } from '../ground/order.js';
 import { type LengthUnit, MM_PER, plainNumber } from '../ground/units.js';
 import type { Drawing, DrawingPath } from '../ground/vocabulary.js';
 import { totalLength } from './intervals.js';
@@ -23,11 +24,13 @@ export const UNIT_NAME: Readonly<Record<LengthUnit, string>> = {
   ft: 'feet',
 };
 
-const WEIGHT = { dimensions: 8, thickness: 3, header: 2, extent: 1, texts: 1, decimals: 1 };
+const WEIGHT = { dimensions: 8, thickness: 3, header: 2, extent: 1, beyond: -4, texts: 1, decimals: 1 };
 /** A dimension text agrees when it is within this share of the measured length, or half a last digit that people round to. */
 const AGREE_SHARE = 0.01;
 /** Extents of buildings and heights of lettering in model space, mm. */
 const EXTENT_MM = [1500, 300000] as const;
+/** No drawing of one building is smaller or larger than this. */
+const EXTENT_LIMIT_MM = [500, 500000] as const;
 const LETTER_MM = [40, 800] as const;
 
 export interface UnitVerdict {
@@ -63,8 +66,9 @@ const readDimensions = (drawing: Drawing): DimensionEvidence => {
   let equal = 0;
   let equalLikeMetres = 0;
   let equalExample = '';
+  // The longest first: it makes the plainest example.
   const dimensions = [...drawing.dimensions].sort(
-    (p, q) => p.measured - q.measured || ((p.text ?? '') < (q.text ?? '') ? -1 : 1),
+    (p, q) => q.measured - p.measured || compareText(p.text ?? '', q.text ?? ''),
   );
   for (const d of dimensions) {
     const length = d.text === null ? null : readLength(d.text);
@@ -162,6 +166,7 @@ export const inferUnit = (drawing: Drawing, paths: readonly DrawingPath[]): Unit
       score += WEIGHT.extent;
       evidence.push(`the linework then measures ${plainNumber((size * MM_PER[unit]) / 1000, 2)} m`);
     }
+    if (!between(size * MM_PER[unit], EXTENT_LIMIT_MM)) score += WEIGHT.beyond;
     if (letters !== null && between(letters * MM_PER[unit], LETTER_MM)) {
       score += WEIGHT.texts;
       evidence.push(`the lettering is then ${plainNumber(letters * MM_PER[unit], 0)} mm high`);
