@@ -77,7 +77,7 @@ export const gearCommand = async (file: string | undefined): Promise<ExitCode> =
     return EXIT.laidOut;
   }
   const loaded = loadCatalogue(await readSettings(file!));
-  if (!loaded.ok) throw new Refusal(`${file}: ${loaded.findings.map((f) => f.message).join(' ')}`);
+  if (!loaded.ok) throw new Refusal(loaded.findings.map((f) => `${file}: ${f.message}`).join('\n'));
   process.stdout.write(catalogueText(loaded.value, loaded.findings));
   return loaded.findings.some((f) => f.severity === 'failure') ? EXIT.failures : EXIT.laidOut;
 };

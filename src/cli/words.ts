@@ -61,7 +61,7 @@ export const findingLines = (findings: readonly Finding[], severities: readonly 
 
 const headline = (drawing: string, done: JobDone): string => {
   const { exitCode, findings } = done;
-  if (exitCode === 2) return `${drawing}: refused. ${findings[0]?.message ?? ''}`;
+  if (exitCode === 2) return `${drawing}: refused. ${findings.at(-1)?.message ?? ''}`;
   if (exitCode === 1) return `${drawing}: laid out, with ${plural(countOf(findings, 'failure'), 'failure')}`;
   return `${drawing}: laid out, no failures`;
 };

@@ -41,7 +41,7 @@ export interface OutFile {
 }
 
 export type LayOutOutcome =
-  /** Nothing could be laid out; no files. The first failure says why. */
+  /** Nothing could be laid out; no files. The last finding says why in one sentence. */
   | { readonly kind: 'refused'; readonly exitCode: 2; readonly findings: readonly Finding[] }
   /** Laid out; exit code 1 when a finding is a failure. */
   | {
@@ -88,11 +88,7 @@ const catalogueOf = (input: LayOutInput, unit: LengthUnit): Refusable<Catalogue>
   return { ok: true, value: inches ? demoInchCatalogue : demoCatalogue, findings };
 };
 
-const refused = (findings: readonly Finding[]): LayOutOutcome => ({
-  kind: 'refused',
-  exitCode: 2,
-  findings: [...findings].sort(compareFindings),
-});
+const refused = (findings: readonly Finding[]): LayOutOutcome => ({ kind: 'refused', exitCode: 2, findings });
 
 interface Formed {
   readonly result: Result;

@@ -1,0 +1,172 @@
+/** The job file: what is taken, what is refused and how that is said. */
+
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { DEFAULT_FIT_OPTIONS } from '../../src/fit/index.js';
+import { filesNamed, jobJsonSchema, parseJob, parseStock } from '../../src/pipeline/options.js';
+import { fitOptions, notUsedYet, traceOptions } from '../../src/pipeline/settings.js';
+
+const refusal = (value: unknown): string => {
+  const parsed = parseJob(value);
+  if (parsed.ok) throw new Error('was not refused');
+  return parsed.findings.at(-1)!.message;
+};
+const job = (value: unknown) => {
+  const parsed = parseJob(value);
+  if (!parsed.ok) throw new Error(parsed.findings.at(-1)!.message);
+  return parsed.value;
+};
+
+describe('a job file', () => {
+  it('may be empty: everything has a default', () => {
+    for (const empty of [undefined, null, {}]) {
+      expect(job(empty)).toEqual({});
+      expect(fitOptions(job(empty))).toEqual(DEFAULT_FIT_OPTIONS);
+    }
+  });
+
+  it('is refused for an unknown key, which is named by its path with the keys that are known there', () => {
+    expect(refusal({ levels: { footing: 0 } })).toBe(
+      'The job file cannot be used: levels.footing is not known (known there: footingMm, topMm, at).',
+    );
+    expect(refusal({ levels: { at: [{ near: [0, 0], topMm: 1, tpoMm: 2 }] } })).toContain(
+      'levels.at[0].tpoMm is not known',
+    );
+    expect(refusal({ colour: 'red' })).toContain('colour is not known (known there: drawing, levels, concrete');
+  });
+
+  it('is refused for values of the wrong kind or out of range, each named', () => {
+    expect(refusal({ levels: { topMm: '2400' } })).toContain('levels.topMm must be a number, but is a text');
+    expect(refusal({ drawing: { unit: 'furlong' } })).toContain('drawing.unit must be one of mm, cm, m, in, ft');
+    expect(refusal({ concrete: { rateMPerH: 0 } })).toContain('concrete.rateMPerH must be more than 0');
+    expect(refusal({ drawing: { wallLayers: 'WALL' } })).toContain('drawing.wallLayers must be a list, but is a text');
+    expect(refusal({ levels: { topMm: Number.NaN } })).toContain('levels.topMm must be a number');
+    expect(refusal({ levels: { topMm: Number.POSITIVE_INFINITY } })).toContain('levels.topMm');
+    expect(refusal('levels')).toContain('the file must be a group of keys, but is a text');
+    expect(refusal({ costOrder: ['places', 'places'] })).toContain('costOrder: names a cost twice');
+  });
+
+  it('is refused when the wall would have no height', () => {
+    expect(refusal({ levels: { footingMm: 0, topMm: 0 } })).toContain('topMm must lie above footingMm');
+  });
+
+  it('names all that is wrong at once', () => {
+    const said = refusal({ a: 1, levels: { b: 2 }, drawing: { unit: 1 } });
+    for (const part of ['a is not known', 'levels.b is not known', 'drawing.unit']) expect(said).toContain(part);
+  });
+
+  it('never throws, whatever it holds', () => {
+    fc.assert(
+      fc.property(fc.anything(), (value) => {
+        const parsed = parseJob(value);
+        return parsed.ok || parsed.findings.length === 1;
+      }),
+      { seed: Number(process.env.FC_SEED ?? 1), numRuns: 500 },
+    );
+    for (const key of ['drawing', 'levels', 'concrete', 'limits', 'output', 'stock', 'catalogue', 'costOrder']) {
+      fc.assert(
+        fc.property(fc.anything(), (value) => parseJob({ [key]: value }).findings.length <= 1),
+        { seed: Number(process.env.FC_SEED ?? 1), numRuns: 100 },
+      );
+    }
+  });
+});
+
+describe('what the job file says', () => {
+  it('reaches tracing, with the corners of an area in order and nothing made up', () => {
+    const said = job({
+      drawing: { unit: 'in', wallLayers: ['S-*'], area: [100, 50, -3, 2] },
+      levels: { topMm: 2400, at: [{ near: [1, 2], footingMm: -300 }] },
+    });
+    expect(traceOptions(said)).toEqual({
+      unit: 'in',
+      wallLayers: ['S-*'],
+      ignoreLayers: [],
+      area: [-3, 2, 100, 50],
+      levels: { footingMm: null, topMm: 2400 },
+      levelsAt: [{ near: { x: 1, y: 2 }, footingMm: -300, topMm: null }],
+    });
+  });
+
+  it('reaches the fit; a cost that is not named follows in its usual order', () => {
+    const options = fitOptions(
+      job({ limits: { runPastMm: 400, stickUpMm: 25 }, costOrder: ['tiesAndUnits', 'kinds'] }),
+    );
+    expect(options.runPastMostMm).toBe(400);
+    expect(options.stickUpLeastMm).toBe(25);
+    expect(options.costOrder).toEqual(['tiesAndUnits', 'places', 'timberAreaM2', 'steelFillers', 'runPast']);
+  });
+
+  it('is said to be unused where this version takes no heed of it', () => {
+    const later = {
+      drawing: { centreLineLayers: ['C'], thicknessMm: 200, storeys: ['B'] },
+      limits: { bedAllowanceMm: 10, handSetKg: 25 },
+      output: { sheets: 'A1' },
+      costOrder: ['kinds'],
+      reinforcement: {},
+      sides: {},
+      wind: 1,
+      access: {},
+      pours: [],
+      rates: {},
+    };
+    const subjects = notUsedYet(job(later)).map((f) => f.subject);
+    expect(subjects.sort()).toEqual(
+      [
+        'access',
+        'costOrder',
+        'drawing.centreLineLayers',
+        'drawing.storeys',
+        'drawing.thicknessMm',
+        'limits.bedAllowanceMm',
+        'limits.handSetKg',
+        'output.sheets',
+        'pours',
+        'rates',
+        'reinforcement',
+        'sides',
+        'wind',
+      ].sort(),
+    );
+    expect(notUsedYet(job({}))).toEqual([]);
+  });
+
+  it('marks in the published schema exactly the keys that findings call unused', () => {
+    const marked: string[] = [];
+    const look = (schema: unknown, path: string): void => {
+      const { properties, description } = schema as { properties?: Record<string, unknown>; description?: string };
+      if (description?.startsWith('accepted, but not used')) marked.push(path);
+      for (const [key, inner] of Object.entries(properties ?? {})) look(inner, path === '' ? key : `${path}.${key}`);
+    };
+    look(jobJsonSchema(), '');
+    const given = marked.reduce<Record<string, Record<string, unknown>>>((all, path) => {
+      const [group, key] = path.split('.') as [string, string?];
+      if (key === undefined) return { ...all, [group]: {} };
+      return { ...all, [group]: { ...all[group], [key]: 1 } };
+    }, {});
+    expect(marked.length).toBeGreaterThan(8);
+    expect(
+      notUsedYet(job(given))
+        .map((f) => f.subject)
+        .sort(),
+    ).toEqual([...marked].sort());
+  });
+
+  it('names the files that have to be read for it', () => {
+    expect(filesNamed(job({}))).toEqual({ catalogue: null, stock: null });
+    expect(filesNamed(job({ catalogue: 'demo-inch', stock: { a: 1 } }))).toEqual({ catalogue: null, stock: null });
+    expect(filesNamed(job({ catalogue: 'yard.yaml', stock: 'stock.yaml' }))).toEqual({
+      catalogue: 'yard.yaml',
+      stock: 'stock.yaml',
+    });
+  });
+});
+
+describe('a stock list', () => {
+  it('takes whole counts only', () => {
+    expect(parseStock({ 'panel-600x2400': 12 })).toMatchObject({ ok: true, value: { 'panel-600x2400': 12 } });
+    const wrong = parseStock({ a: 1.5, b: -1 });
+    expect(wrong.ok).toBe(false);
+    expect(wrong.findings[0]!.message).toMatch(/a must be .*; b must be at least 0/);
+  });
+});
