@@ -1,9 +1,11 @@
 /**
- * Code pages that DXF names and TextDecoder does not know: characters 128 to 255 of the DOS pages.
- * Source: the Unicode Consortium's mapping tables (VENDORS/MICSFT/PC); a test holds them against Python's codecs.
+ * Code pages that TextDecoder does not know, or does not decode right on every version of Node (1252): characters 128 to 255.
+ * Source: the Unicode Consortium's mapping tables (VENDORS/MICSFT); a test holds them against Python's codecs.
  */
 
-export const DOS_PAGES: Readonly<Record<string, string>> = {
+export const PAGES: Readonly<Record<string, string>> = {
+  cp1252:
+    '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ\u00a0¡¢£¤¥¦§¨©ª«¬\u00ad®¯°±²³´µ¶·¸¹º»¼½¾¿ÀÁÂÃÄÅÆÇÈÉÊËÌÍÎÏÐÑÒÓÔÕÖ×ØÙÚÛÜÝÞßàáâãäåæçèéêëìíîïðñòóôõö÷øùúûüýþÿ',
   cp437:
     'ÇüéâäàåçêëèïîìÄÅÉæÆôöòûùÿÖÜ¢£¥₧ƒáíóúñÑªº¿⌐¬½¼¡«»░▒▓│┤╡╢╖╕╣║╗╝╜╛┐└┴┬├─┼╞╟╚╔╩╦╠═╬╧╨╤╥╙╘╒╓╫╪┘┌█▄▌▐▀αßΓπΣσµτΦΘΩδ∞φε∩≡±≥≤⌠⌡÷≈°∙·√ⁿ²■\u00a0',
   cp720:

@@ -1,6 +1,6 @@
 /** From the bytes of a string to text and back: code pages, UTF-8 and the escapes for characters that a code page lacks. */
 
-import { DOS_PAGES } from './codepages.js';
+import { PAGES } from './codepages.js';
 import type { TextCoding } from './types.js';
 
 /** Names of code pages as $DWGCODEPAGE has them (lower case, without 'ansi_', 'dos', 'cp') → label of the decoder, where it differs. */
@@ -19,13 +19,14 @@ const WEB_LABELS: Readonly<Record<string, string>> = {
 /** The decoder's label for a code page, or null where there is none. */
 const webLabel = (label: string): string | null => {
   if (WEB_LABELS[label] !== undefined) return WEB_LABELS[label];
-  if (/^cp125[0-8]$/.test(label)) return `windows-${label.slice(2)}`;
-  if (/^iso8859-([1-8]|1[03456])$/.test(label)) return `iso-8859-${label.slice(8)}`;
+  if (/^cp125[013-8]$/.test(label)) return `windows-${label.slice(2)}`;
+  if (/^iso8859-([2-8]|1[03456])$/.test(label)) return `iso-8859-${label.slice(8)}`;
   return null;
 };
 
 const NAMED: Readonly<Record<string, string>> = {
   ascii: 'cp1252',
+  'iso8859-1': 'cp1252',
   big5: 'cp950',
   gb2312: 'cp936',
   gbk: 'cp936',
@@ -45,9 +46,10 @@ export const codingOf = (codePage: string): { readonly coding: TextCoding; reado
   const name = codePage.trim().toLowerCase();
   const number = /^(?:ansi|dos|cp|ibm|windows)?[-_ ]?(\d{3,5})$/.exec(name)?.[1];
   const iso = /^iso[-_ ]?8859[-_](\d+)$/.exec(name)?.[1];
-  const label = NAMED[name] ?? (number ? `cp${number}` : iso ? `iso8859-${iso}` : name);
+  const plain = number ? `cp${number}` : iso ? `iso8859-${iso}` : name;
+  const label = NAMED[plain] ?? plain;
   if (label === 'cp65001') return { coding: { label: 'utf8' }, known: true };
-  const known = DOS_PAGES[label] !== undefined || webLabel(label) !== null;
+  const known = PAGES[label] !== undefined || webLabel(label) !== null;
   return { coding: { label: known ? label : 'cp1252' }, known };
 };
 
@@ -75,8 +77,8 @@ const decoders = new Map<string, Decoder>();
 const decoderOf = (label: string): Decoder => {
   const made = decoders.get(label);
   if (made) return made;
-  const table = DOS_PAGES[label];
-  const web = webLabel(label) ?? 'windows-1252';
+  const table = PAGES[label];
+  const web = webLabel(label) ?? 'utf-8';
   let decoder: Decoder;
   if (table !== undefined) decoder = fromTable(table);
   else if (web === 'utf-8') decoder = utf8;
