@@ -2,4 +2,160 @@
 
 import type { FindingKind } from '../findings.js';
 
-export const shapeFindings = {} satisfies Record<string, FindingKind>;
+export const shapeFindings = {
+  'shape.no-walls': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'No stretch of wall is left to be joined, so there is nothing to form.',
+    action: 'Look at the findings of tracing: name the wall layers, the unit or the area in the job file.',
+  },
+  'shape.stretch-refused': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'A stretch of wall has a coordinate or thickness that is no usable number; it is left out of the layout.',
+    action: 'Repair the named entities in the drawing.',
+  },
+  'shape.stretch-dropped': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A stretch of wall has no length, or lies wholly inside the body of another wall; it is left out.',
+    action: 'Check at the place that no wall of its own was meant.',
+  },
+  'shape.duplicate': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Two stretches of wall lie over each other on one axis; they are taken as one wall.',
+    action: 'Delete the doubled linework, or confirm that one wall is meant.',
+  },
+  'shape.gap-closed': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'A wall was interrupted by a gap within the joining tolerance; it is taken as running through.',
+    action: 'Nothing, unless a joint was meant there.',
+  },
+  'shape.end-moved': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'A wall stopped short of the wall that it meets, or ran past it, by a few mm; it is taken to meet it.',
+    action: 'Check the drawing at the place if exact lengths matter.',
+  },
+  'shape.face-missing': {
+    severity: 'attention',
+    rule: 'T1',
+    meaning:
+      'One face of a wall runs through while the other is interrupted with nothing standing there; the wall is taken as whole.',
+    action: 'Draw what interrupts the face, or close the face.',
+  },
+  'shape.squared': {
+    severity: 'attention',
+    rule: 'input',
+    meaning:
+      'A wall was a little off the direction of its neighbours and was turned into it, moving its faces by more than 1 mm.',
+    action: 'Confirm that the wall is meant to be square, or draw the true angle.',
+  },
+  'shape.rounded': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Aligning a wall with its other stretches and with the grid of the gear moved a face by more than 1 mm.',
+    action: 'Confirm the length or thickness at the place.',
+  },
+  'shape.half-grid': {
+    severity: 'note',
+    rule: 'input',
+    meaning:
+      'A wall is an odd number of grid steps thick, so the axes of walls that meet it start half a step beside the crossing, to keep stations whole.',
+    action: 'Nothing: faces and vertices stand at their true places.',
+  },
+  'shape.open-end': {
+    severity: 'attention',
+    rule: 'T6',
+    meaning: 'A wall ends without a closing line and without meeting another wall; it is taken as a free end.',
+    action: 'Close the end in the drawing, or draw the wall that it should meet.',
+  },
+  'shape.gap-in-line': {
+    severity: 'attention',
+    rule: 'T6',
+    meaning: 'Two free ends face each other in line: a doorway, or a wall that was not found.',
+    action: 'Confirm the opening, or draw the wall between.',
+  },
+  'shape.near-miss': {
+    severity: 'attention',
+    rule: 'T4',
+    meaning: 'A free end stops close to another wall without meeting it.',
+    action: 'Extend the wall in the drawing if it should meet, or confirm the gap.',
+  },
+  'shape.thickness-change': {
+    severity: 'failure',
+    rule: 'T3',
+    meaning:
+      'The wall changes its thickness or jogs sideways; the fit does not lay that out yet and leaves the faces open there.',
+    action: 'Form the place by hand: an inside corner where the jog is as long as a leg, else timber packing.',
+  },
+  'shape.junction-not-laid-out': {
+    severity: 'failure',
+    rule: 'T4',
+    meaning: 'Walls meet in a way that the fit does not lay out yet; the faces are left open there.',
+    action: 'Form the place by hand, or draw it as corners, tees or crosses.',
+  },
+  'shape.drawn-through': {
+    severity: 'note',
+    rule: 'T4',
+    meaning: 'Two walls are drawn running through each other; they are taken as a cross.',
+    action: 'Confirm that both are walls of one pour.',
+  },
+  'shape.wall-too-short': {
+    severity: 'failure',
+    rule: 'T1',
+    meaning: 'The walls at both ends of a wall leave no face between them on one side.',
+    action: 'Form the place by hand, or draw the short wall as part of its neighbours.',
+  },
+  'shape.bodies-overlap': {
+    severity: 'failure',
+    rule: 'T1',
+    meaning:
+      'Two walls that do not meet at a junction lie over each other, so forms of one would stand in the concrete of the other.',
+    action: 'Correct the drawing, or name the layers that hold the walls.',
+  },
+  'shape.walls-touching': {
+    severity: 'failure',
+    rule: 'T1',
+    meaning: 'Two walls lie face against face: no form can stand between them.',
+    action: 'Draw them as one thick wall, or as two pours.',
+  },
+  'shape.outline-differs': {
+    severity: 'attention',
+    rule: 'T1',
+    meaning: 'A line that was taken as a wall face does not lie on the outline of the concrete that the walls make.',
+    action: 'Compare drawing and outline at the place; the wall may have been understood wrongly.',
+  },
+  'shape.outline-added': {
+    severity: 'attention',
+    rule: 'T1',
+    meaning: 'The outline of the concrete has an edge where the drawing has no line.',
+    action: 'Compare drawing and outline at the place; a face may be missing in the drawing.',
+  },
+  'shape.levels-differ': {
+    severity: 'attention',
+    rule: 'T9',
+    meaning: 'Walls that meet have different footing levels or tops; each is laid out at its own.',
+    action: 'Check the step at the junction: forms and tie rows of the two walls do not share a phase by themselves.',
+  },
+  'shape.levels-conflict': {
+    severity: 'attention',
+    rule: 'T9',
+    meaning: 'Two notes of levels name the same wall with different values; the nearer one counts.',
+    action: 'Remove one of them, or move it to the wall that it is for.',
+  },
+  'shape.levels-far': {
+    severity: 'attention',
+    rule: 'T9',
+    meaning: 'A note of levels is far from every wall; the nearest wall takes it.',
+    action: 'Move the note to the wall that it is for.',
+  },
+  'shape.levels-refused': {
+    severity: 'failure',
+    rule: 'T9',
+    meaning: 'A level is no usable number, or the top of a wall is not above its footing.',
+    action: 'Correct the levels in the drawing or the job file.',
+  },
+} satisfies Record<string, FindingKind>;

@@ -1,0 +1,110 @@
+/**
+ * Foundation → FacePlan: joins stretches of wall into corners and junctions and says where every face of the concrete runs.
+ *
+ * Steps: stretches are refused or taken in (intake), squared (directions) and joined along their lines (collinear); where they meet is
+ * found (joints), faces go onto the grid (grid), walls are cut where others run through (segments), vertices are placed (corners),
+ * everything gets its id and stations (plan, stations, runs) and levels (levels); the outline of the concrete is made and held
+ * against the drawing (outline, outlineCheck), and what looks wrong is said (suspicions).
+ *
+ * The result does not depend on the order of the input. Stations and thicknesses are multiples of the grid.
+ */
+
+import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
+import { sub, type Vec } from '../ground/plane.js';
+import type { FaceLine, FacePlan, Foundation, Wall } from '../ground/vocabulary.js';
+import { joinCollinear, type LocalLine } from './collinear.js';
+import { faceKey, shapeJoints } from './corners.js';
+import { straighten } from './directions.js';
+import { snapToGrid } from './grid.js';
+import { takeIn } from './intake.js';
+import { findJoints } from './joints.js';
+import { levelWalls, steppedNodes, type WallLevels } from './levels.js';
+import { bodiesOf, unionOf } from './outline.js';
+import { checkOutline } from './outlineCheck.js';
+import { type Drafted, draftPlan, worldOf } from './plan.js';
+import { runsOf } from './runs.js';
+import { cutAtJoints } from './segments.js';
+import { lookForTrouble } from './suspicions.js';
+
+export interface ShapeOptions {
+  /** Grid of the gear: 1 mm, or 25.4/16 mm. */
+  readonly gridMm: number;
+}
+
+/** Face lines in local coordinates, in an order of their own; those that are no numbers cannot be compared with anything. */
+const localLines = (lines: readonly FaceLine[], origin: Vec): LocalLine[] =>
+  lines
+    .filter((l) => [l.from.x, l.from.y, l.to.x, l.to.y].every(Number.isFinite))
+    .map((l) => ({ from: sub(l.from, origin), to: sub(l.to, origin), source: l.source }));
+
+/** One band of each kind over the whole wall, out to the salient edges. */
+const withBands = (wall: Wall, segment: number, draft: Drafted, levels: WallLevels): Wall => {
+  const stop = (end: 'lo' | 'hi') =>
+    (['left', 'right'] as const).map((side) => draft.stops.get(faceKey(segment, end, side))!);
+  const [fromMm, toMm] = [Math.min(...stop('lo')), Math.max(...stop('hi'))];
+  return {
+    ...wall,
+    base: [{ fromMm, toMm, levelMm: levels.footingMm }],
+    top: [{ fromMm, toMm, levelMm: levels.topMm }],
+  };
+};
+
+const emptyPlan = (foundation: Foundation, gridMm: number): FacePlan => ({
+  gridMm,
+  lengthUnit: foundation.lengthUnit,
+  walls: [],
+  nodes: [],
+  faces: [],
+  vertices: [],
+  runs: [],
+  concrete: [],
+});
+
+/**
+ * Shapes the plan. Never throws on input: what cannot be used is left out with a finding of severity failure.
+ * @param options gridMm in mm; must be a positive number (it comes from a catalogue that has been checked), else RangeError.
+ */
+export const shape = (foundation: Foundation, options: ShapeOptions): Staged<FacePlan> => {
+  const { gridMm } = options;
+  if (!(Number.isFinite(gridMm) && gridMm > 0)) throw new RangeError(`gridMm must be positive, not ${gridMm}`);
+  const { origin, parts, findings: refused } = takeIn(foundation.stretches);
+  if (parts.length === 0) {
+    const none = finding('shape.no-walls', 'No stretch of wall is left to be joined.', {
+      assumed: 'there is nothing to form',
+    });
+    return { value: emptyPlan(foundation, gridMm), findings: [...refused, none].sort(compareFindings) };
+  }
+  const lines = localLines(foundation.faceLines, origin);
+  const joined = joinCollinear(straighten(parts), lines, origin);
+  const met = findJoints(joined.bars, lines, origin);
+  const { grid, bars } = snapToGrid(joined.bars, met.joints, gridMm);
+  const cut = cutAtJoints(bars, met.joints, gridMm);
+  const joints = shapeJoints(cut);
+  const draft = draftPlan(cut, joints, grid, origin);
+  const levelled = levelWalls(draft.walls, foundation.levels, foundation.levelsAt);
+  const bodies = bodiesOf(cut, joints);
+  const rings = unionOf(bodies.map((b) => b.reaching));
+  const segmentOf = new Map(draft.wallOf.map((wall, segment) => [wall, segment]));
+  const scene = { cut, joints, idOf: (s: number) => draft.walls[draft.wallOf[s]!]!.id, origin };
+  const findings: Finding[] = [
+    ...refused,
+    ...joined.findings,
+    ...met.findings,
+    ...draft.findings,
+    ...levelled.findings,
+    ...steppedNodes(draft.nodes, draft.walls, levelled.levels),
+    ...lookForTrouble(scene, bodies, draft.tooShort),
+    ...checkOutline(rings, lines, cut, joints, origin),
+  ];
+  const value: FacePlan = {
+    gridMm,
+    lengthUnit: foundation.lengthUnit,
+    walls: draft.walls.map((w, i) => withBands(w, segmentOf.get(i)!, draft, levelled.levels[i]!)),
+    nodes: draft.nodes,
+    faces: draft.faces,
+    vertices: draft.vertices,
+    runs: runsOf(cut, joints, draft, levelled.levels),
+    concrete: rings.map((ring) => ring.map((p) => worldOf(p, origin))),
+  };
+  return { value, findings: findings.sort(compareFindings) };
+};

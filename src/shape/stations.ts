@@ -1,0 +1,65 @@
+/**
+ * Gives each segment its zero: the place on its axis from which the stations of both faces are counted, in whole grid steps.
+ *
+ * Axes end where axes cross. Where the other wall is an odd number of steps thick its axis lies half-way between two grid lines, and
+ * then no vertex would have a whole station; so the axis ends half a step beside the crossing: outwards, or, when both ends are
+ * so, both half a step towards the start, which keeps the length.
+ */
+
+import { dot } from '../ground/plane.js';
+import type { JointShape } from './corners.js';
+import type { Grid } from './grid.js';
+import { type BarEnd, crossingOf, endOf } from './model.js';
+import type { Cut, Segment } from './segments.js';
+
+export interface Scale {
+  /** Coordinates along the direction at which the wall's axis starts and ends. */
+  readonly zeroMm: number;
+  readonly endMm: number;
+  /** An end that was moved by half a step. */
+  readonly halved: boolean;
+  /** Whole grid station of a coordinate along the direction. */
+  readonly stationOf: (alongMm: number) => number;
+}
+
+const NOISE_STEPS = 1e-6;
+
+/** Nearest whole number of grid steps; never -0. */
+export const toStep = (lengthMm: number, stepMm: number): number => Math.round(lengthMm / stepMm) * stepMm + 0;
+
+/** Where the axis ends: on the through wall's axis for a stem, at the square end, or at the joint. */
+const axisEnd = (segment: Segment, end: BarEnd, joint: JointShape, cut: Cut): number => {
+  if (joint.through !== null) return crossingOf(segment.bar, cut.segments[joint.through]!.bar)!.along[0];
+  if (joint.kind === 'end') return endOf(segment.bar, end);
+  return dot(joint.at, segment.bar.direction.u);
+};
+
+/** Some face line of the plan crosses this wall at a right angle, so that its stations can lie on the grid exactly. */
+const hasSquareVertex = (segment: Segment, joints: readonly JointShape[], cut: Cut): boolean => {
+  const { family } = segment.bar.direction;
+  return [segment.lo, segment.hi, ...segment.through].some((j) => {
+    const joint = joints[j]!;
+    if (joint.kind === 'end') return true;
+    const others = [...joint.ends.map((e) => e.segment), ...(joint.through === null ? [] : [joint.through])];
+    return others.some((s) => cut.segments[s] !== segment && cut.segments[s]!.bar.direction.family === family);
+  });
+};
+
+export const scaleOf = (segment: Segment, joints: readonly JointShape[], cut: Cut, grid: Grid): Scale => {
+  const { direction } = segment.bar;
+  const rawLo = axisEnd(segment, 'lo', joints[segment.lo]!, cut);
+  const rawHi = axisEnd(segment, 'hi', joints[segment.hi]!, cut);
+  const onScale = (zeroMm: number, endMm: number, halved: boolean): Scale => ({
+    zeroMm,
+    endMm,
+    halved,
+    stationOf: (alongMm) => toStep(alongMm - zeroMm, grid.stepMm),
+  });
+  if (!hasSquareVertex(segment, joints, cut)) return onScale(rawLo, rawHi, false);
+  const isHalf = (alongMm: number) => Math.abs(grid.fractionOf(direction, alongMm) - 0.5) < NOISE_STEPS;
+  const half = grid.stepMm / 2;
+  const [loHalf, hiHalf] = [isHalf(rawLo), isHalf(rawHi)];
+  const zeroMm = loHalf ? rawLo - half : grid.snap(direction, rawLo);
+  const endMm = hiHalf ? (loHalf ? rawHi - half : rawHi + half) : grid.snap(direction, rawHi);
+  return onScale(zeroMm, endMm, loHalf || hiHalf);
+};
