@@ -1,0 +1,75 @@
+/** Puts the whole sheet together: plan at true place; beside the drawing, never over it, notes, schedule and the developed elevations. */
+
+import type { Finding } from '../../ground/findings.js';
+import { byNumber, byText, inOrder } from '../../ground/order.js';
+import type { Face } from '../../ground/vocabulary.js';
+import { type Bounds, boundsOf, isEmpty, union } from './bounds.js';
+import { drawElevation } from './elevation.js';
+import { drawFlags } from './flags.js';
+import { drawPlan } from './plan.js';
+import type { Scene } from './scene.js';
+import { moved, type Shape, type Sheet } from './sheet.js';
+import { drawNotes, drawSchedule } from './tables.js';
+
+/** Free space between the drawing and what stands beside it, and between elevations. */
+const BESIDE_MM = 3000;
+const BETWEEN_MM = 1200;
+
+const SIDE_ORDER: readonly Face['side'][] = ['left', 'right', 'start', 'end'];
+
+/** Elevations in rows, one wall a row: left face, right face, ends; top left of the first at (x, y). */
+const drawElevations = (scene: Scene, x: number, y: number): Shape[] => {
+  const { plan } = scene.result;
+  const shapes: Shape[] = [];
+  let top = y;
+  for (const wall of plan.walls) {
+    const faces = plan.faces
+      .filter((f) => f.wall === wall.id)
+      .sort(
+        inOrder(
+          byNumber((f: Face) => SIDE_ORDER.indexOf(f.side)),
+          byText((f) => f.id),
+        ),
+      );
+    let left = x;
+    let low = top;
+    for (const face of faces) {
+      const elevation = drawElevation(scene, scene.frameOf(face.id));
+      if (!elevation) continue;
+      const b = boundsOf(elevation.shapes);
+      const by = { x: left - b.minX, y: top - b.maxY };
+      shapes.push(...elevation.shapes.map((shape) => moved(shape, by)));
+      left += b.maxX - b.minX + BETWEEN_MM;
+      low = Math.min(low, top - (b.maxY - b.minY));
+    }
+    top = low - BETWEEN_MM;
+  }
+  return shapes;
+};
+
+export interface Composed {
+  readonly sheet: Sheet;
+  /** Bounds of all that is ours, mm. */
+  readonly bounds: Bounds;
+  readonly findings: readonly Finding[];
+}
+
+/** Composes the sheet; `drawing`: bounds of the architect's drawing, mm (empty where there is none). */
+export const compose = (scene: Scene, drawing: Bounds): Composed => {
+  const plan = drawPlan(scene);
+  const flags = drawFlags(scene.result.findings, plan.places);
+  const inPlan = [...plan.shapes, ...flags];
+  const reach = scene.result.catalogue.frameDepthMm + 100;
+  const used = union(drawing, boundsOf(inPlan, reach));
+  const [x, y] = isEmpty(used) ? [0, 0] : [used.maxX + BESIDE_MM, used.maxY];
+  const notes = drawNotes(scene, { x, y });
+  const schedule = drawSchedule(scene, { x, y: boundsOf(notes).minY - BETWEEN_MM });
+  const column = boundsOf([...notes, ...schedule]);
+  const elevations = drawElevations(scene, column.maxX + BETWEEN_MM, y);
+  const shapes = [...inPlan, ...notes, ...schedule, ...elevations];
+  return {
+    sheet: { blocks: scene.blocks.all, shapes },
+    bounds: boundsOf(shapes, reach),
+    findings: plan.findings,
+  };
+};

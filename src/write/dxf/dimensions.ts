@@ -1,0 +1,109 @@
+/**
+ * Dimension strings under an elevation: running ones from the concrete's start vertex (never from the backs of panels), single widths, the length of the
+ * concrete, and an arrow in the way of the stations.
+ */
+
+import { add } from '../../ground/plane.js';
+import type { OnFace, View } from './elevation.js';
+import { BOTTOM_LANE_MM } from './elevationMarks.js';
+import { lengthText } from './lengths.js';
+import { spread } from './labels.js';
+import { type Scene, TEXT_MM } from './scene.js';
+import { line, type Shape, text } from './sheet.js';
+
+/** Two joints nearer than this are one. */
+const SAME_JOINT_MM = 0.5;
+const TICK_MM = 40;
+const LANE_MM = 620;
+const LEAD_MM = 90;
+
+/** Stations of all joints of a face and of its concrete's ends, rising. */
+const jointsOf = (view: View, items: readonly OnFace[]): number[] => {
+  const { face } = view.frame;
+  const covers = items.filter((i) => i.piece.covers.length > 0).map((i) => i.cover);
+  const all = [face.fromMm, face.toMm, ...covers.flatMap((c) => [c.fromMm, c.toMm])].sort((a, b) => a - b);
+  return all.filter((s, i) => i === 0 || s - all[i - 1]! > SAME_JOINT_MM);
+};
+
+/** A level line with a stroke at each place. */
+const string = (xs: readonly number[], y: number, about: readonly string[]): Shape[] => [
+  line('DIMS', { x: Math.min(...xs), y }, { x: Math.max(...xs), y }, about),
+  ...xs.map((x) =>
+    line('DIMS', { x: x - TICK_MM / 2, y: y - TICK_MM / 2 }, { x: x + TICK_MM / 2, y: y + TICK_MM / 2 }, about),
+  ),
+];
+
+/** Upright texts under a string, spread, each led to its place. */
+const uprights = (
+  at: readonly { readonly x: number; readonly text: string }[],
+  y: number,
+  about: readonly string[],
+): Shape[] => {
+  const sorted = [...at].sort((a, b) => a.x - b.x);
+  const places = spread(
+    sorted.map((t) => t.x),
+    TEXT_MM.dimension * 1.35,
+  );
+  return sorted.flatMap((t, i) => [
+    line('DIMS', { x: t.x, y }, { x: places[i]!, y: y - LEAD_MM }, about),
+    text('DIMS', t.text, { x: places[i]!, y: y - LEAD_MM - 15 }, TEXT_MM.dimension, {
+      rotationDeg: 90,
+      across: 'right',
+      upright: 'middle',
+      about,
+    }),
+  ]);
+};
+
+/** The dimension strings of an elevation. */
+export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[]): Shape[] => {
+  const unit = scene.result.catalogue.lengthUnit;
+  const { face, seen } = view.frame;
+  const joints = jointsOf(view, items);
+  const about = ['dimension', face.id];
+  const xs = joints.map((s) => view.at(s, 0).x);
+  const runningY = -BOTTOM_LANE_MM;
+  const singleY = runningY - LANE_MM;
+  const totalY = singleY - LANE_MM;
+  const running = joints.map((s, i) => ({ x: xs[i]!, text: lengthText(unit, s - face.fromMm) }));
+  const single = joints.slice(1).map((s, i) => ({
+    x: (xs[i]! + xs[i + 1]!) / 2,
+    text: lengthText(unit, s - joints[i]!),
+  }));
+  const ends = [view.at(face.fromMm, 0).x, view.at(face.toMm, 0).x];
+  const middle = (ends[0]! + ends[1]!) / 2;
+  const total = `CONCRETE = ${lengthText(unit, face.toMm - face.fromMm)}`;
+  const arrowY = totalY - 250;
+  const tip = { x: middle + seen * 500, y: arrowY };
+  const tail = { x: middle - seen * 500, y: arrowY };
+  const straight = face.side === 'left' || face.side === 'right';
+  const arrow: Shape[] = [
+    line('DIMS', tail, tip, about),
+    {
+      type: 'solid',
+      layer: 'DIMS',
+      about,
+      corners: [tip, add(tip, { x: -seen * 120, y: 40 }), add(tip, { x: -seen * 120, y: -40 })],
+    },
+    text(
+      'DIMS',
+      straight ? 'STATIONS, START TO END' : 'STATIONS, FROM THE LEFT FACE',
+      { x: middle, y: arrowY - 60 },
+      TEXT_MM.dimension,
+      {
+        across: 'centre',
+        upright: 'top',
+        about,
+      },
+    ),
+  ];
+  return [
+    ...string(xs, runningY, about),
+    ...uprights(running, runningY, about),
+    ...string(xs, singleY, about),
+    ...uprights(single, singleY, about),
+    ...string(ends, totalY, about),
+    text('DIMS', total, { x: middle, y: totalY + 50 }, TEXT_MM.dimension, { across: 'centre', about }),
+    ...arrow,
+  ];
+};

@@ -1,0 +1,307 @@
+/**
+ * The developed elevation of one face, drawn as a person sees it who stands before it: x = 0 at its left end, y = 0 at the lowest footing. Stations of a left
+ * face therefore run from right to left; the ends are named and an arrow shows the way of the stations.
+ */
+
+import { byNumber } from '../../ground/order.js';
+import type { Vec } from '../../ground/plane.js';
+import { plainNumber } from '../../ground/units.js';
+import type { CheckedTie, Cover, LevelBand, Piece } from '../../ground/vocabulary.js';
+import { layerOf, PIECE_TAGS, pieceAttributes } from './attributes.js';
+import { drawDimensions } from './dimensions.js';
+import { bottomLabels, markInside, topLabels } from './elevationMarks.js';
+import { levelText } from './lengths.js';
+import { vertexOf, type FaceFrame } from './places.js';
+import { type Scene, TEXT_MM } from './scene.js';
+import { line, polyline, rectangle, type Shape, text } from './sheet.js';
+import { elevationShapes } from './symbols.js';
+import { spread } from './labels.js';
+
+/** Stations and levels of one face as places in its elevation. */
+export interface View {
+  readonly frame: FaceFrame;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly footMm: number;
+  readonly topMm: number;
+  /** Place in the elevation of a station and a level. */
+  readonly at: (stationMm: number, levelMm: number) => Vec;
+}
+
+/** What stands on a face: a piece and the part of it that lies here. */
+export interface OnFace {
+  readonly piece: Piece;
+  readonly cover: Cover;
+  /** Whether this is the piece's one insert in elevation; a corner's second leg is drawn plainly. */
+  readonly isInsert: boolean;
+}
+
+/** A corner of no face width is drawn as wide as its frame, beyond the edge that it joins. */
+const onThisFace = (scene: Scene, frame: FaceFrame): OnFace[] => {
+  const { pieces } = scene.result.layout;
+  const id = frame.face.id;
+  const found: OnFace[] = [];
+  for (const piece of pieces) {
+    piece.covers.forEach((cover, i) => {
+      if (cover.face === id) found.push({ piece, cover, isInsert: i === 0 });
+    });
+    if (piece.covers.length > 0 || scene.facesOf(piece)[0] !== id) continue;
+    const { fromMm, toMm } = uncoveredStations(scene, piece, frame);
+    const cover: Cover = { face: id, fromMm, toMm, baseMm: piece.baseMm, topMm: piece.topMm };
+    found.push({ piece, cover, isInsert: true });
+  }
+  return found;
+};
+
+/** Where a piece without covers is drawn: an outside corner beyond its vertex, a bulkhead over the whole end. */
+const uncoveredStations = (scene: Scene, piece: Piece, frame: FaceFrame): { fromMm: number; toMm: number } => {
+  const { plan, catalogue } = scene.result;
+  const vertex = vertexOf(plan, piece);
+  if (piece.kind === 'bulkhead' || !vertex) return frame.face;
+  const arm = vertex.arms.find((a) => a.wall === frame.wall.id && a.side === frame.face.side) ?? vertex.arms[0];
+  const beyond = arm.stationMm - arm.direction * catalogue.frameDepthMm;
+  return { fromMm: Math.min(arm.stationMm, beyond), toMm: Math.max(arm.stationMm, beyond) };
+};
+
+const viewOf = (frame: FaceFrame, items: readonly OnFace[]): View => {
+  const { face, wall } = frame;
+  const covers = items.map((i) => i.cover);
+  const fromMm = Math.min(face.fromMm, ...covers.map((c) => c.fromMm));
+  const toMm = Math.max(face.toMm, ...covers.map((c) => c.toMm));
+  const footMm = Math.min(...wall.base.map((b) => b.levelMm), ...covers.map((c) => c.baseMm));
+  const topMm = Math.max(...wall.top.map((b) => b.levelMm), ...covers.map((c) => c.topMm));
+  const at = (stationMm: number, levelMm: number): Vec => ({
+    x: frame.seen > 0 ? stationMm - fromMm : toMm - stationMm,
+    y: levelMm - footMm,
+  });
+  return { frame, fromMm, toMm, footMm, topMm, at };
+};
+
+/** Level bands over the face's stations, clipped to it; `start` and `end` faces take the level of the band at that end. */
+const bandsOn = (view: View, bands: readonly LevelBand[]): LevelBand[] => {
+  const { face } = view.frame;
+  const sorted = [...bands].sort(byNumber((b) => b.fromMm));
+  if (face.side === 'start' || face.side === 'end') {
+    const band = face.side === 'start' ? sorted[0] : sorted.at(-1);
+    return band ? [{ fromMm: face.fromMm, toMm: face.toMm, levelMm: band.levelMm }] : [];
+  }
+  return sorted
+    .map((b, i) => ({
+      fromMm: i === 0 ? face.fromMm : Math.max(b.fromMm, face.fromMm),
+      toMm: i === sorted.length - 1 ? face.toMm : Math.min(b.toMm, face.toMm),
+      levelMm: b.levelMm,
+    }))
+    .filter((b) => b.toMm > b.fromMm);
+};
+
+const bandLine = (view: View, bands: readonly LevelBand[]): Vec[] =>
+  bands.flatMap((b) => [view.at(b.fromMm, b.levelMm), view.at(b.toMm, b.levelMm)]);
+
+/** Footing line with strokes of ground under it, pour line, ends of the concrete, stems that stand on the face. */
+const drawConcrete = (scene: Scene, view: View): Shape[] => {
+  const { face, wall } = view.frame;
+  const base = bandsOn(view, wall.base);
+  const top = bandsOn(view, wall.top);
+  const about = ['face', face.id];
+  const shapes: Shape[] = [];
+  if (base.length > 0) shapes.push(polyline('FACE', bandLine(view, base), false, about));
+  if (top.length > 0) shapes.push(polyline('POUR', bandLine(view, top), false, about));
+  for (const b of base) {
+    for (let s = b.fromMm + 100; s <= b.toMm; s += 300) {
+      const p = view.at(s, b.levelMm);
+      shapes.push(line('FACE', p, { x: p.x - 60, y: p.y - 60 }, about));
+    }
+  }
+  const ends = [
+    [face.fromMm, base[0], top[0]],
+    [face.toMm, base.at(-1), top.at(-1)],
+  ] as const;
+  for (const [s, low, high] of ends) {
+    if (low && high) shapes.push(line('FACE', view.at(s, low.levelMm), view.at(s, high.levelMm), about));
+  }
+  return [...shapes, ...drawStems(scene, view)];
+};
+
+const drawStems = (scene: Scene, view: View): Shape[] => {
+  const { face, wall } = view.frame;
+  const stems = scene.result.plan.runs.find((r) => r.wall === wall.id)?.stems ?? [];
+  return stems
+    .filter((stem) => stem.side === face.side)
+    .flatMap((stem) => {
+      const low = view.at(stem.fromMm, view.footMm);
+      const high = view.at(stem.toMm, view.topMm);
+      const middle = { x: (low.x + high.x) / 2, y: (low.y + high.y) / 2 };
+      const about = ['stem', stem.wall];
+      return [
+        rectangle('FACE', low.x, low.y, high.x, high.y, about),
+        line('FACE', low, high, about),
+        text('FACE', `WALL ${stem.wall}`, { x: middle.x, y: middle.y - 400 }, TEXT_MM.dimension, {
+          rotationDeg: 90,
+          across: 'centre',
+          upright: 'middle',
+          about,
+        }),
+      ];
+    });
+};
+
+const elevationBlock = (scene: Scene, piece: Piece, widthMm: number, heightMm: number): string => {
+  const name = piece.item ?? `${piece.kind}-${plainNumber(widthMm, 1)}X${plainNumber(heightMm, 1)}`;
+  const shapes = elevationShapes(piece.kind, widthMm, heightMm);
+  return scene.blocks.ask(`${name}${piece.turned ? '-TURNED' : ''}-ELEV`, shapes, PIECE_TAGS);
+};
+
+const drawPieces = (scene: Scene, view: View, items: readonly OnFace[], tieSpots: readonly Vec[]): Shape[] => {
+  const shapes: Shape[] = [];
+  const outside: { readonly item: OnFace; readonly mark: string }[] = [];
+  for (const item of items) {
+    const { piece, cover } = item;
+    const mark = scene.marks.ofPiece(piece);
+    const a = view.at(cover.fromMm, cover.baseMm);
+    const b = view.at(cover.toMm, cover.topMm);
+    const low = { x: Math.min(a.x, b.x), y: a.y };
+    const high = { x: Math.max(a.x, b.x), y: b.y };
+    const pose = markInside(mark.mark, low, high, tieSpots);
+    if (!pose) outside.push({ item, mark: mark.mark });
+    if (!item.isInsert) {
+      shapes.push(rectangle(layerOf(piece), low.x, low.y, high.x, high.y, ['leg', piece.id]));
+      if (pose)
+        shapes.push({ ...text(layerOf(piece), mark.mark, pose.at, pose.heightMm), ...pose, about: ['leg', piece.id] });
+      continue;
+    }
+    const at = { x: (low.x + high.x) / 2, y: low.y };
+    shapes.push({
+      type: 'insert',
+      layer: layerOf(piece),
+      block: elevationBlock(scene, piece, high.x - low.x, high.y - low.y),
+      at,
+      rotationDeg: 0,
+      attributes: pieceAttributes(piece, mark, scene.facesOf(piece), 'ELEV', at, pose),
+      about: ['piece', piece.id],
+    });
+  }
+  const tall = outside.filter(
+    ({ item }) => item.cover.topMm - item.cover.baseMm >= item.cover.toMm - item.cover.fromMm,
+  );
+  const flat = outside.filter((o) => !tall.includes(o));
+  return [...shapes, ...topLabels(view, tall), ...bottomLabels(view, flat)];
+};
+
+const TIE_RADIUS_MM = 22;
+
+/** Ties as points: a crossed circle; a square where it passes beyond the concrete. */
+const drawTie = (view: View, tie: CheckedTie): Shape[] => {
+  const { x, y } = view.at(tie.stationMm, tie.levelMm);
+  const r = TIE_RADIUS_MM;
+  const about = ['tie', tie.id];
+  const cross = [
+    line('TIES', { x: x - r, y }, { x: x + r, y }, about),
+    line('TIES', { x, y: y - r }, { x, y: y + r }, about),
+  ];
+  if (tie.outsideConcrete) return [rectangle('TIES', x - r, y - r, x + r, y + r, about), ...cross];
+  return [{ type: 'circle', layer: 'TIES', centre: { x, y }, radiusMm: r, about }, ...cross];
+};
+
+interface SideLabel {
+  readonly levelMm: number;
+  readonly text: string;
+}
+
+const unique = (labels: readonly SideLabel[]): SideLabel[] => {
+  const byText = new Map(labels.map((l) => [l.text, l]));
+  return [...byText.values()].sort(byNumber((l) => l.levelMm));
+};
+
+const LEAD_MM = 120;
+
+/** Levels in a column beside the elevation, spread so that none lies on another, each led to its level. */
+const drawSide = (view: View, labels: readonly SideLabel[], side: 'left' | 'right'): Shape[] => {
+  const edge = side === 'left' ? 0 : view.toMm - view.fromMm;
+  const out = side === 'left' ? -1 : 1;
+  const about = ['level', view.frame.face.id];
+  const places = spread(
+    labels.map((l) => l.levelMm - view.footMm),
+    TEXT_MM.dimension * 1.4,
+  );
+  return labels.flatMap((label, i) => {
+    const from = { x: edge + out * 60, y: label.levelMm - view.footMm };
+    const to = { x: edge + out * (60 + LEAD_MM), y: places[i]! };
+    return [
+      line('DIMS', from, to, about),
+      text('DIMS', label.text, { x: to.x + out * 30, y: to.y }, TEXT_MM.dimension, {
+        across: side === 'left' ? 'right' : 'left',
+        upright: 'middle',
+        about,
+      }),
+    ];
+  });
+};
+
+const drawLevels = (scene: Scene, view: View, ties: readonly CheckedTie[], items: readonly OnFace[]): Shape[] => {
+  const unit = scene.result.catalogue.lengthUnit;
+  const named = (name: string, levelMm: number): SideLabel => ({
+    levelMm,
+    text: `${name} ${levelText(unit, levelMm)}`,
+  });
+  const { wall } = view.frame;
+  const rows = unique(ties.map((t) => named(`R${t.row}`, t.levelMm)));
+  const levels = unique([
+    ...bandsOn(view, wall.base).map((b) => named('FOOTING', b.levelMm)),
+    ...bandsOn(view, wall.top).map((b) => named('POUR LINE', b.levelMm)),
+    ...items.map((i) => named('TOP OF FORM', i.cover.topMm)).filter((l) => l.levelMm === view.topMm),
+  ]);
+  return [...drawSide(view, rows, 'left'), ...drawSide(view, levels, 'right')];
+};
+
+export interface Elevation {
+  readonly face: string;
+  readonly shapes: readonly Shape[];
+}
+
+/** What a face's end is called: the node of the wall's start or end. */
+const endName = (scene: Scene, wallId: string, end: 'start' | 'end'): string => {
+  const run = scene.result.plan.runs.find((r) => r.wall === wallId);
+  const node = run?.[end].node;
+  return `${end === 'start' ? 'START' : 'END'} OF ${wallId}${node ? ` (${node})` : ''}`;
+};
+
+const titleLines = (scene: Scene, view: View): string[] => {
+  const { face, wall, seen } = view.frame;
+  const unit = scene.result.catalogue.lengthUnit;
+  const thickness = levelText(unit, wall.thicknessMm).slice(1);
+  const title = `FACE ${face.id}`;
+  const what = `wall ${wall.id}, ${face.side} face, ${thickness} thick, seen from outside`;
+  if (face.side === 'start' || face.side === 'end') return [title, what];
+  const ends = [endName(scene, wall.id, 'start'), endName(scene, wall.id, 'end')];
+  const [left, right] = seen > 0 ? ends : [ends[1], ends[0]];
+  return [title, what, `LEFT: ${left}`, `RIGHT: ${right}`];
+};
+
+/** Draws the elevation of a face; null where nothing stands on it. */
+export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null => {
+  const items = onThisFace(scene, frame);
+  if (items.length === 0) return null;
+  const view = viewOf(frame, items);
+  const side = frame.face.side;
+  const straight = side === 'left' || side === 'right';
+  const ties = straight ? scene.result.layout.ties.filter((t) => t.wall === frame.wall.id) : [];
+  const spots = ties.map((t) => view.at(t.stationMm, t.levelMm));
+  const drawn = [
+    ...drawConcrete(scene, view),
+    ...drawPieces(scene, view, items, spots),
+    ...ties.flatMap((tie) => drawTie(view, tie)),
+    ...drawLevels(scene, view, ties, items),
+    ...drawDimensions(scene, view, items),
+  ];
+  const top = view.topMm - view.footMm + TOP_LANE_MM;
+  const lines = titleLines(scene, view);
+  const title = lines.map((content, i) => {
+    const heightMm = i === 0 ? TEXT_MM.title : TEXT_MM.table;
+    const y = top + (lines.length - 1 - i) * TEXT_MM.table * 1.6;
+    return text('FACE', content, { x: 0, y }, heightMm, { about: ['title', frame.face.id] });
+  });
+  return { face: frame.face.id, shapes: [...drawn, ...title] };
+};
+
+/** Room over the forms for the marks of units that are too narrow to hold theirs. */
+const TOP_LANE_MM = 1100;

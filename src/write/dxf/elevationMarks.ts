@@ -1,0 +1,94 @@
+/** Marks in elevations: inside the unit where they fit, otherwise above or below it with a leader. */
+
+import { byNumber } from '../../ground/order.js';
+import type { Vec } from '../../ground/plane.js';
+import type { OnFace, View } from './elevation.js';
+import { spread } from './labels.js';
+import { TEXT_MM } from './scene.js';
+import { line, type Shape, type TextPose, text, textWidth } from './sheet.js';
+
+const CLEAR_MM = 15;
+/** Room that a tie's mark takes round its place. */
+const TIE_CLEAR_MM = 30;
+
+const hits = (spots: readonly Vec[], at: Vec, halfX: number, halfY: number): boolean =>
+  spots.some((s) => Math.abs(s.x - at.x) < halfX + TIE_CLEAR_MM && Math.abs(s.y - at.y) < halfY + TIE_CLEAR_MM);
+
+/** Heights at which a mark is tried: from the middle of the unit up and down in steps. */
+const heights = (low: number, high: number, half: number): number[] => {
+  const middle = (low + high) / 2;
+  const found = [middle];
+  for (let d = 50; d < (high - low) / 2 - half; d += 50) found.push(middle + d, middle - d);
+  return found;
+};
+
+/** Pose of a mark inside a unit, level where the width allows, else upright; null where it does not fit legibly or meets ties everywhere. */
+export const markInside = (mark: string, low: Vec, high: Vec, ties: readonly Vec[]): TextPose | null => {
+  const width = high.x - low.x - 2 * CLEAR_MM;
+  const height = high.y - low.y - 2 * CLEAR_MM;
+  const x = (low.x + high.x) / 2;
+  const near = ties.filter((t) => t.x > low.x - 50 && t.x < high.x + 50 && t.y > low.y - 50 && t.y < high.y + 50);
+  for (const upright of [false, true]) {
+    const [run, rise] = upright ? [height, width] : [width, height];
+    const textMm = Math.min(TEXT_MM.mark, rise, run / textWidth(mark, 1));
+    if (textMm < (upright ? TEXT_MM.least : Math.min(TEXT_MM.dimension, height))) continue;
+    if (textMm < TEXT_MM.least) continue;
+    const long = textWidth(mark, textMm) / 2;
+    const [halfX, halfY] = upright ? [textMm / 2, long] : [long, textMm / 2];
+    const y = heights(low.y, high.y, halfY + CLEAR_MM).find((h) => !hits(near, { x, y: h }, halfX, halfY));
+    if (y === undefined) continue;
+    return { at: { x, y }, heightMm: textMm, rotationDeg: upright ? 90 : 0, across: 'centre', upright: 'middle' };
+  }
+  return null;
+};
+
+interface Outside {
+  readonly item: OnFace;
+  readonly mark: string;
+}
+
+const middleX = (view: View, { item }: Outside): number => view.at((item.cover.fromMm + item.cover.toMm) / 2, 0).x;
+
+const LEAD_MM = 150;
+
+/** Marks of narrow units, upright in a lane over the forms, spread, each led to its unit's top. */
+export const topLabels = (view: View, outside: readonly Outside[]): Shape[] => {
+  const sorted = [...outside].sort(byNumber((o) => middleX(view, o)));
+  const places = spread(
+    sorted.map((o) => middleX(view, o)),
+    TEXT_MM.dimension * 1.4,
+  );
+  const lane = view.topMm - view.footMm + LEAD_MM;
+  return sorted.flatMap((o, i) => {
+    const x = places[i]!;
+    const from = { x: middleX(view, o), y: o.item.cover.topMm - view.footMm };
+    const about = ['mark', o.item.piece.id];
+    return [
+      line('NOTE', from, { x, y: lane - 20 }, about),
+      text('NOTE', o.mark, { x, y: lane }, TEXT_MM.dimension, { rotationDeg: 90, upright: 'middle', about }),
+    ];
+  });
+};
+
+/** Where the marks of low wide pieces stand under the footing line, and how much room they take. */
+export const BOTTOM_LANE_MM = 330;
+
+/** Marks of low pieces (fill under a column), in a lane under the footing. */
+export const bottomLabels = (view: View, outside: readonly Outside[]): Shape[] => {
+  const sorted = [...outside].sort(byNumber((o) => middleX(view, o)));
+  const gap = Math.max(...sorted.map((o) => textWidth(o.mark, TEXT_MM.dimension)), 0) + 60;
+  const places = spread(
+    sorted.map((o) => middleX(view, o)),
+    gap,
+  );
+  return sorted.flatMap((o, i) => {
+    const x = places[i]!;
+    const { cover, piece } = o.item;
+    const from = { x: middleX(view, o), y: (cover.baseMm + cover.topMm) / 2 - view.footMm };
+    const about = ['mark', piece.id];
+    return [
+      line('NOTE', from, { x, y: -130 }, about),
+      text('NOTE', o.mark, { x, y: -150 }, TEXT_MM.dimension, { across: 'centre', upright: 'top', about }),
+    ];
+  });
+};

@@ -1,0 +1,48 @@
+/** Lengths and levels as they are written into the drawing: in the unit of the gear, never mixed. */
+
+import { plainNumber } from '../../ground/units.js';
+import type { Catalogue } from '../../ground/vocabulary.js';
+
+type GearUnit = Catalogue['lengthUnit'];
+
+const SIXTEENTHS_PER_INCH = 16;
+
+/** '6 1/2': whole inches and sixteenths in lowest terms. */
+const inches = (sixteenths: number): string => {
+  const whole = Math.floor(sixteenths / SIXTEENTHS_PER_INCH);
+  let numerator = sixteenths % SIXTEENTHS_PER_INCH;
+  let denominator = SIXTEENTHS_PER_INCH;
+  while (numerator > 0 && numerator % 2 === 0) {
+    numerator /= 2;
+    denominator /= 2;
+  }
+  if (numerator === 0) return String(whole);
+  return whole === 0 ? `${numerator}/${denominator}` : `${whole} ${numerator}/${denominator}`;
+};
+
+/** Feet and inches to the nearest sixteenth: 8", 1'-4", 3'-0 1/2". Form: usual on US drawings; zero feet are left out. */
+const feetAndInches = (valueMm: number): string => {
+  const sixteenths = Math.round((Math.abs(valueMm) / 25.4) * SIXTEENTHS_PER_INCH);
+  const sign = valueMm < 0 && sixteenths > 0 ? '-' : '';
+  const feet = Math.floor(sixteenths / (12 * SIXTEENTHS_PER_INCH));
+  const rest = inches(sixteenths % (12 * SIXTEENTHS_PER_INCH));
+  return `${sign}${feet > 0 ? `${feet}'-` : ''}${rest}"`;
+};
+
+/** A length in plan or on a face: mm to one decimal, or feet and inches for inch gear. */
+export const lengthText = (unit: GearUnit, valueMm: number): string =>
+  unit === 'mm' ? plainNumber(valueMm, 1) : feetAndInches(valueMm);
+
+/** A level in the drawing's datum, with its sign. */
+export const levelText = (unit: GearUnit, valueMm: number): string => {
+  const plain = lengthText(unit, valueMm);
+  return plain.startsWith('-') ? plain : `+${plain}`;
+};
+
+/** A width or height of a unit as a bare number: mm, or inches. */
+export const sizeNumber = (unit: GearUnit, valueMm: number): string =>
+  unit === 'mm' ? plainNumber(valueMm, 1) : plainNumber(valueMm / 25.4, 3);
+
+/** 'W x H' without blanks: 600x2400. */
+export const sizeText = (unit: GearUnit, widthMm: number, heightMm: number): string =>
+  `${sizeNumber(unit, widthMm)}x${sizeNumber(unit, heightMm)}`;

@@ -1,0 +1,145 @@
+/**
+ * Marks: the short name of an item that stands on the plan, on the elevation, in the list and in the blocks' attributes alike.
+ * A panel's mark is its width ('600'), a filler's F50, an inside corner's C150 by its legs, a hinged corner's H, an outside corner's A, a bulkhead's B;
+ * where two items of the job would share one the height is added ('600/1800'). What is cut on site is numbered by size: T1 timber, S1 strip, X1 box-out.
+ */
+
+import { byNumber, byText, inOrder } from '../../ground/order.js';
+import { roundTo } from '../../ground/units.js';
+import type { Catalogue, CheckedLayout, FacePlan, FormUnit, Piece, PieceKind } from '../../ground/vocabulary.js';
+import { sizeNumber, sizeText } from './lengths.js';
+
+export interface Mark {
+  readonly mark: string;
+  readonly size: string;
+}
+
+export interface Marks {
+  readonly ofPiece: (piece: Piece) => Mark;
+  /** Of a row of the schedule; '' for what has none (ties). */
+  readonly ofRow: (kind: string, item: string, widthMm: number, heightMm: number) => string;
+}
+
+const LETTER: Readonly<Record<PieceKind, string>> = {
+  panel: '',
+  filler: 'F',
+  'inside-corner': 'C',
+  'outside-corner': 'A',
+  'hinged-corner': 'H',
+  bulkhead: 'B',
+  timber: 'T',
+  strip: 'S',
+  'box-out': 'X',
+};
+
+/** Sizes of what is cut on site are told to a tenth of a mm, as in the schedule. */
+const CUT_PLACES = 1;
+
+export interface CutSize {
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
+/** Size of what is cut on site: that of its first cover, or the wall's thickness by its height where it has none. */
+export const cutSize = (plan: FacePlan, piece: Piece): CutSize => {
+  const cover = piece.covers[0];
+  const node = plan.nodes.find((n) => n.id === piece.node);
+  const wall = plan.walls.find((w) => w.id === node?.walls[0]);
+  return {
+    widthMm: roundTo(cover ? cover.toMm - cover.fromMm : (wall?.thicknessMm ?? 0), CUT_PLACES),
+    heightMm: roundTo(cover ? cover.topMm - cover.baseMm : piece.topMm - piece.baseMm, CUT_PLACES),
+  };
+};
+
+const shortMark = (unit: FormUnit, gear: Catalogue['lengthUnit']): string => {
+  const n = (mm: number): string => sizeNumber(gear, mm);
+  const letter = LETTER[unit.kind];
+  if (unit.legsMm) {
+    const [a, b] = unit.legsMm;
+    return a === b ? `${letter}${n(a)}` : `${letter}${n(a)}-${n(b)}`;
+  }
+  if (unit.kind === 'outside-corner') return unit.faceWidthMm > 0 ? `${letter}${n(unit.faceWidthMm)}` : letter;
+  return `${letter}${n(unit.widthMm)}`;
+};
+
+const unitSize = (unit: FormUnit, gear: Catalogue['lengthUnit']): string => {
+  if (unit.legsMm) {
+    const [a, b] = unit.legsMm;
+    return `${sizeNumber(gear, a)}+${sizeText(gear, b, unit.heightMm)}`;
+  }
+  return sizeText(gear, unit.kind === 'outside-corner' ? unit.faceWidthMm : unit.widthMm, unit.heightMm);
+};
+
+/** Marks of the catalogue's items in use, all different. */
+const itemMarks = (units: readonly FormUnit[], gear: Catalogue['lengthUnit']): Map<string, Mark> => {
+  const sorted = [...units].sort(
+    inOrder(
+      byText((u) => shortMark(u, gear)),
+      byNumber((u) => -u.heightMm),
+      byText((u) => u.id),
+    ),
+  );
+  const sharing = new Map<string, number>();
+  for (const u of sorted) sharing.set(shortMark(u, gear), (sharing.get(shortMark(u, gear)) ?? 0) + 1);
+  const marks = new Map<string, Mark>();
+  const taken = new Set<string>();
+  for (const u of sorted) {
+    const short = shortMark(u, gear);
+    const plain = sharing.get(short) === 1 ? short : `${short}/${sizeNumber(gear, u.heightMm)}`;
+    let mark = plain;
+    for (let n = 2; taken.has(mark); n++) mark = `${plain}.${n}`;
+    taken.add(mark);
+    marks.set(u.id, { mark, size: unitSize(u, gear) });
+  }
+  return marks;
+};
+
+const cutKey = (kind: string, size: CutSize): string => `${kind} ${size.widthMm} ${size.heightMm}`;
+
+/** Marks of what is cut on site: numbered by kind, wide before narrow, tall before low. */
+const cutMarks = (plan: FacePlan, pieces: readonly Piece[], gear: Catalogue['lengthUnit']): Map<string, Mark> => {
+  const sizes = new Map<string, CutSize & { readonly kind: PieceKind }>();
+  for (const piece of pieces) {
+    const size = cutSize(plan, piece);
+    sizes.set(cutKey(piece.kind, size), { kind: piece.kind, ...size });
+  }
+  const sorted = [...sizes.values()].sort(
+    inOrder(
+      byText((s) => s.kind),
+      byNumber((s) => -s.widthMm),
+      byNumber((s) => -s.heightMm),
+    ),
+  );
+  const counts = new Map<PieceKind, number>();
+  const marks = new Map<string, Mark>();
+  for (const s of sorted) {
+    const n = (counts.get(s.kind) ?? 0) + 1;
+    counts.set(s.kind, n);
+    marks.set(cutKey(s.kind, s), { mark: `${LETTER[s.kind]}${n}`, size: sizeText(gear, s.widthMm, s.heightMm) });
+  }
+  return marks;
+};
+
+/** The marks of a layout. Throws when a piece names an item that the catalogue does not have, since no stage may invent one. */
+export const marksOf = (plan: FacePlan, catalogue: Catalogue, layout: CheckedLayout): Marks => {
+  const used = new Set(layout.pieces.map((p) => p.item));
+  const gear = catalogue.lengthUnit;
+  const items = itemMarks(
+    catalogue.units.filter((u) => used.has(u.id)),
+    gear,
+  );
+  const cuts = cutMarks(
+    plan,
+    layout.pieces.filter((p) => p.item === null),
+    gear,
+  );
+  return {
+    ofPiece: (piece) => {
+      const mark = piece.item === null ? cuts.get(cutKey(piece.kind, cutSize(plan, piece))) : items.get(piece.item);
+      if (!mark) throw new Error(`piece ${piece.id} names ${piece.item}, which the catalogue does not have`);
+      return mark;
+    },
+    ofRow: (kind, item, widthMm, heightMm) =>
+      items.get(item)?.mark ?? cuts.get(cutKey(kind, { widthMm, heightMm }))?.mark ?? '',
+  };
+};

@@ -1,0 +1,146 @@
+/**
+ * Where faces and pieces stand in plan. A face is seen from outside: its own x axis runs from left to right as a person sees it who stands before it,
+ * y into the concrete. On a left face stations therefore fall along x, on a right face they rise; 'start' and 'end' faces measure across from the left.
+ */
+
+import { byNumber } from '../../ground/order.js';
+import { add, angleOf, cross, distance, leftOf, pointAlong, scale, sub, unit, type Vec } from '../../ground/plane.js';
+import type { Cover, Face, FacePlan, Piece, Vertex, Wall } from '../../ground/vocabulary.js';
+
+export interface FaceFrame {
+  readonly face: Face;
+  readonly wall: Wall;
+  /** The point of the face at station 0. */
+  readonly origin: Vec;
+  /** Unit vector of rising stations. */
+  readonly along: Vec;
+  /** Unit vector away from the concrete. */
+  readonly outward: Vec;
+  /** +1: stations rise from left to right as seen from outside. */
+  readonly seen: 1 | -1;
+}
+
+/** Where a block stands: insertion point and direction of its own x axis. */
+export interface Pose {
+  readonly at: Vec;
+  readonly rotationDeg: number;
+}
+
+const DEGREES_PER_RAD = 180 / Math.PI;
+
+/** Degrees in [0, 360), free of noise below 1e-9. */
+export const degrees = (rad: number): number => {
+  const turn = Math.round((((rad * DEGREES_PER_RAD) % 360) + 360) * 1e9) / 1e9;
+  return turn % 360;
+};
+
+export const direction = (rotationDeg: number): Vec => ({
+  x: Math.cos(rotationDeg / DEGREES_PER_RAD),
+  y: Math.sin(rotationDeg / DEGREES_PER_RAD),
+});
+
+/** A point of a block in the drawing. */
+export const inPose = (pose: Pose, local: Vec): Vec => {
+  const x = direction(pose.rotationDeg);
+  return add(pose.at, add(scale(x, local.x), scale(leftOf(x), local.y)));
+};
+
+/** Stations at which the concrete of a wall ends, for its start and end faces: the mean where its sides differ. */
+const endStations = (plan: FacePlan, wall: Wall): readonly [number, number] => {
+  const run = plan.runs.find((r) => r.wall === wall.id);
+  if (!run) return [0, wall.lengthMm];
+  return [(run.start.leftMm + run.start.rightMm) / 2, (run.end.leftMm + run.end.rightMm) / 2];
+};
+
+/** The frame of a face. Throws when the face names a wall that the plan does not have. */
+export const frameOf = (plan: FacePlan, face: Face): FaceFrame => {
+  const wall = plan.walls.find((w) => w.id === face.wall);
+  if (!wall) throw new Error(`face ${face.id} names wall ${face.wall}, which the plan does not have`);
+  const u = unit(sub(wall.end, wall.start));
+  const n = leftOf(u);
+  const half = wall.thicknessMm / 2;
+  const [startMm, endMm] = endStations(plan, wall);
+  const at = (stationMm: number, offsetMm: number): Vec => pointAlong(wall.start, wall.end, stationMm, offsetMm);
+  const rightwards = scale(n, -1);
+  switch (face.side) {
+    case 'left':
+      return { face, wall, origin: at(0, half), along: u, outward: n, seen: -1 };
+    case 'right':
+      return { face, wall, origin: at(0, -half), along: u, outward: rightwards, seen: 1 };
+    case 'start':
+      return { face, wall, origin: at(startMm, half), along: rightwards, outward: scale(u, -1), seen: 1 };
+    case 'end':
+      return { face, wall, origin: at(endMm, half), along: rightwards, outward: u, seen: -1 };
+  }
+};
+
+export const onFace = (frame: FaceFrame, stationMm: number, outwardMm = 0): Vec =>
+  add(frame.origin, add(scale(frame.along, stationMm), scale(frame.outward, outwardMm)));
+
+/** Direction from left to right as seen from outside. */
+export const seenDirection = (frame: FaceFrame): Vec => scale(frame.along, frame.seen);
+
+export const coverPose = (frame: FaceFrame, cover: Cover): Pose => ({
+  at: onFace(frame, (cover.fromMm + cover.toMm) / 2),
+  rotationDeg: degrees(angleOf(seenDirection(frame))),
+});
+
+/** Frames of all faces by id. */
+export const framesOf = (plan: FacePlan): ReadonlyMap<string, FaceFrame> =>
+  new Map(plan.faces.map((face) => [face.id, frameOf(plan, face)]));
+
+export interface CornerPlace extends Pose {
+  readonly vertex: Vertex;
+  /** Angle between the arms, degrees, anticlockwise from the first. */
+  readonly openingDeg: number;
+  /** Places in vertex.arms of the arm along the block's x axis and of the other. */
+  readonly order: readonly [0 | 1, 0 | 1];
+}
+
+/** A corner unit's place: its x axis runs along the arm from which the other one is reached anticlockwise. */
+export const cornerPlace = (plan: FacePlan, vertex: Vertex): CornerPlace => {
+  const directions = vertex.arms.map((arm) => {
+    const wall = plan.walls.find((w) => w.id === arm.wall);
+    if (!wall) throw new Error(`vertex ${vertex.id} names wall ${arm.wall}, which the plan does not have`);
+    return scale(unit(sub(wall.end, wall.start)), arm.direction);
+  });
+  const [a, b] = [directions[0]!, directions[1]!];
+  const turn = cross(a, b);
+  const order: readonly [0 | 1, 0 | 1] = turn > 0 ? [0, 1] : [1, 0];
+  const first = directions[order[0]]!;
+  const opening = Math.atan2(Math.abs(turn), a.x * b.x + a.y * b.y);
+  return {
+    vertex,
+    order,
+    at: vertex.at,
+    rotationDeg: degrees(angleOf(first)),
+    openingDeg: Math.round(opening * DEGREES_PER_RAD * 1e9) / 1e9,
+  };
+};
+
+/** The vertex at which a corner piece stands: the one that it names, or the one of its kind at its node. */
+export const vertexOf = (plan: FacePlan, piece: Piece): Vertex | null => {
+  const wanted = piece.kind === 'inside-corner' ? 're-entrant' : 'salient';
+  return (
+    plan.vertices.find((v) => v.id === piece.vertex) ??
+    plan.vertices.find((v) => v.node === piece.node && v.kind === wanted) ??
+    null
+  );
+};
+
+/** Id of the face of a vertex' arm, null where the plan has none. */
+export const armFace = (plan: FacePlan, vertex: Vertex, arm: 0 | 1): string | null => {
+  const { wall, side } = vertex.arms[arm];
+  return plan.faces.find((f) => f.wall === wall && f.side === side)?.id ?? null;
+};
+
+/** The end face that a bulkhead without covers closes: of a wall at its node, the end nearest to the node. */
+export const endFaceAt = (plan: FacePlan, nodeId: string | undefined): Face | null => {
+  const node = plan.nodes.find((n) => n.id === nodeId);
+  if (!node) return null;
+  const ends = plan.faces
+    .filter((f) => (f.side === 'start' || f.side === 'end') && node.walls.includes(f.wall))
+    .map((face) => ({ face, awayMm: distance(onFace(frameOf(plan, face), 0), node.at) }))
+    .sort(byNumber((e) => e.awayMm));
+  return ends[0]?.face ?? null;
+};

@@ -1,0 +1,290 @@
+/** The plan: every piece and every tie at its true place, once, with marks that do not lie over each other. */
+
+import { type Finding, finding } from '../../ground/findings.js';
+import { add, angleOf, distance, scale, sub, unit, type Vec } from '../../ground/plane.js';
+import type { CheckedTie, Cover, Piece } from '../../ground/vocabulary.js';
+import { layerOf, PIECE_TAGS, pieceAttributes, TIE_TAGS, tieAttributes } from './attributes.js';
+import { type Box, Places, tries } from './labels.js';
+import {
+  cornerPlace,
+  coverPose,
+  degrees,
+  direction,
+  endFaceAt,
+  type FaceFrame,
+  onFace,
+  type Pose,
+  vertexOf,
+} from './places.js';
+import { type Scene, TEXT_MM } from './scene.js';
+import { line, polyline, type Shape, type TextPose, text, textWidth } from './sheet.js';
+import { insideCornerShapes, outsideCornerShapes, planShapes, TIE_PAST_MM, tieShapes } from './symbols.js';
+
+/** A piece as it stands in plan, before its mark is placed. */
+interface Standing {
+  readonly piece: Piece;
+  readonly pose: Pose;
+  readonly block: string;
+  /** Where its mark would stand best: from here outwards. */
+  readonly outer: Vec;
+  readonly away: Vec;
+  readonly along: Vec;
+  /** The ground that it takes, as obstacles for marks. */
+  readonly body: readonly Box[];
+}
+
+const GAP_MM = 40;
+
+const coverBlock = (scene: Scene, piece: Piece, widthMm: number): string => {
+  const unit = scene.unitOf(piece);
+  const depthMm = scene.result.catalogue.frameDepthMm;
+  const shapes = planShapes({ kind: piece.kind, unit, turned: piece.turned, widthMm, depthMm });
+  const name = piece.item ?? `${piece.kind}-${widthMm}`;
+  return scene.blocks.ask(`${name}${piece.turned ? '-TURNED' : ''}-PLAN`, shapes, PIECE_TAGS);
+};
+
+const onStraightFace = (scene: Scene, piece: Piece, frame: FaceFrame, cover: Cover): Standing => {
+  const widthMm = cover.toMm - cover.fromMm;
+  const depthMm = scene.result.catalogue.frameDepthMm;
+  const pose = coverPose(frame, cover);
+  const along = direction(pose.rotationDeg);
+  return {
+    piece,
+    pose,
+    block: coverBlock(scene, piece, widthMm),
+    outer: add(pose.at, scale(frame.outward, depthMm)),
+    away: frame.outward,
+    along,
+    body: [
+      {
+        centre: add(pose.at, scale(frame.outward, depthMm / 2)),
+        halfMm: [widthMm / 2, depthMm / 2],
+        rotationDeg: pose.rotationDeg,
+      },
+    ],
+  };
+};
+
+/** Lengths of a corner unit's legs along the block's x axis and the other: of its covers, or of the catalogue's unit. */
+const legsOf = (scene: Scene, piece: Piece, faces: readonly (string | null)[]): readonly [number, number] => {
+  const legs = scene.unitOf(piece)?.legsMm ?? [0, 0];
+  const leg = (i: 0 | 1): number => {
+    const cover = piece.covers.find((c) => c.face === faces[i]);
+    return cover ? cover.toMm - cover.fromMm : legs[i];
+  };
+  return [leg(0), leg(1)];
+};
+
+const atCorner = (scene: Scene, piece: Piece): Standing | null => {
+  const { plan, catalogue } = scene.result;
+  const vertex = vertexOf(plan, piece);
+  if (!vertex) return null;
+  const place = cornerPlace(plan, vertex);
+  const depthMm = catalogue.frameDepthMm;
+  const salient = vertex.kind === 'salient';
+  const faces = place.order.map((arm) => {
+    const { wall, side } = vertex.arms[arm];
+    return plan.faces.find((f) => f.wall === wall && f.side === side)?.id ?? null;
+  });
+  const legs = legsOf(scene, piece, faces);
+  const shapes = salient
+    ? outsideCornerShapes(scene.unitOf(piece)?.faceWidthMm ?? 0, depthMm, place.openingDeg)
+    : insideCornerShapes(legs, depthMm, place.openingDeg);
+  const name = piece.item ?? piece.kind;
+  const angle = place.openingDeg === 90 ? '' : `-${place.openingDeg}`;
+  const reach = depthMm / Math.sin((place.openingDeg * Math.PI) / 360);
+  const middle = place.openingDeg / 2 + (salient ? 180 : 0);
+  const away = direction(place.rotationDeg + middle);
+  const outer = add(place.at, scale(away, reach));
+  return {
+    piece,
+    pose: { at: place.at, rotationDeg: place.rotationDeg },
+    block: scene.blocks.ask(`${name}${angle}-PLAN`, shapes, PIECE_TAGS),
+    outer,
+    away,
+    along: direction(place.rotationDeg + middle + 90),
+    body: [
+      {
+        centre: add(place.at, scale(away, reach / 2)),
+        halfMm: [reach / 2, reach / 2],
+        rotationDeg: degrees(angleOf(away)),
+      },
+    ],
+  };
+};
+
+/** The place of a piece, null where neither a cover nor a vertex nor an end tells it. */
+const standing = (scene: Scene, piece: Piece): Standing | null => {
+  const { plan } = scene.result;
+  if (piece.kind.endsWith('corner')) return atCorner(scene, piece);
+  const cover = piece.covers[0];
+  if (cover) return onStraightFace(scene, piece, scene.frameOf(cover.face), cover);
+  const face = piece.kind === 'bulkhead' ? endFaceAt(plan, piece.node) : null;
+  if (!face) return null;
+  const { fromMm, toMm } = face;
+  const whole: Cover = { face: face.id, fromMm, toMm, baseMm: piece.baseMm, topMm: piece.topMm };
+  return onStraightFace(scene, piece, scene.frameOf(face.id), whole);
+};
+
+/** A direction in which a text reads from the bottom or the right: in (-90, 90]. */
+export const readable = (rotationDeg: number): number => {
+  const turn = ((rotationDeg % 360) + 360) % 360;
+  return turn > 90 && turn <= 270 ? turn - 180 : turn;
+};
+
+/** Places the mark of a piece beyond its frame, along the joint line, and a leader where it had to move aside. */
+const placeMark = (
+  places: Places,
+  s: Standing,
+  mark: string,
+): { readonly pose: TextPose; readonly leader: Shape[] } => {
+  const heightMm = TEXT_MM.mark;
+  const widthMm = textWidth(mark, heightMm);
+  const startMm = TIE_PAST_MM + GAP_MM;
+  const rotationDeg = readable(degrees(angleOf(s.away)));
+  const home: Box = {
+    centre: add(s.outer, scale(s.away, startMm + widthMm / 2)),
+    halfMm: [widthMm / 2 + 15, heightMm / 2 + 10],
+    rotationDeg,
+  };
+  const boxes = tries(home, s.along, s.away, heightMm * 0.6, 8, 4, widthMm * 0.5 + heightMm);
+  const chosen = boxes[places.firstFree(boxes)]!;
+  const pose: TextPose = { at: chosen.centre, heightMm, rotationDeg, across: 'centre', upright: 'middle' };
+  if (distance(chosen.centre, home.centre) < 1) return { pose, leader: [] };
+  const end = add(chosen.centre, scale(s.away, -widthMm / 2 - 15));
+  return { pose, leader: [line('NOTE', s.outer, end, ['leader', s.piece.id])] };
+};
+
+/** Marks are placed for the straight units first, whose places are tightest, then for corners and bulkheads; each in the layout's order. */
+const labelOrder = (items: readonly Standing[]): Standing[] => [
+  ...items.filter((s) => s.piece.covers.length === 1),
+  ...items.filter((s) => s.piece.covers.length !== 1),
+];
+
+/** Whether the piece stands lowest over its stations: its mark is the one that shows. */
+const lowest = (pieces: readonly Piece[]): Set<string> => {
+  const best = new Map<string, Piece>();
+  for (const piece of pieces) {
+    const cover = piece.covers[0];
+    const place = cover ? `${cover.face} ${cover.fromMm} ${cover.toMm}` : `${piece.kind} ${piece.vertex ?? piece.node}`;
+    const known = best.get(place);
+    if (!known || rank(piece) < rank(known)) best.set(place, piece);
+  }
+  return new Set([...best.values()].map((p) => p.id));
+};
+
+/** Low pieces first; fill under a column (timber) after the unit that stands on it. */
+const rank = (piece: Piece): number => (piece.kind === 'timber' ? 1e9 : 0) + piece.baseMm;
+
+export interface PlanDrawing {
+  readonly shapes: readonly Shape[];
+  readonly places: Places;
+  readonly findings: readonly Finding[];
+}
+
+const drawPieces = (scene: Scene, places: Places, shapes: Shape[]): Finding[] => {
+  const { pieces } = scene.result.layout;
+  const findings: Finding[] = [];
+  const items: Standing[] = [];
+  for (const piece of pieces) {
+    const s = standing(scene, piece);
+    if (s) items.push(s);
+    else
+      findings.push(
+        finding(
+          'write.no-place',
+          `Piece ${piece.id} (${piece.kind}) names no face, vertex or wall end and is not in the plan.`,
+          {
+            subject: piece.id,
+          },
+        ),
+      );
+  }
+  for (const s of items) for (const box of s.body) places.take(box);
+  const shown = lowest(pieces);
+  const marks = new Map<string, TextPose>();
+  for (const s of labelOrder(items)) {
+    if (!shown.has(s.piece.id)) continue;
+    const { pose, leader } = placeMark(places, s, scene.marks.ofPiece(s.piece).mark);
+    marks.set(s.piece.id, pose);
+    shapes.push(...leader);
+  }
+  for (const { piece, pose, block } of items) {
+    const mark = scene.marks.ofPiece(piece);
+    shapes.push({
+      type: 'insert',
+      layer: layerOf(piece),
+      block,
+      ...pose,
+      attributes: pieceAttributes(piece, mark, scene.facesOf(piece), 'PLAN', pose.at, marks.get(piece.id) ?? null),
+      about: ['piece', piece.id],
+    });
+  }
+  return findings;
+};
+
+const tieShape = (scene: Scene, tie: CheckedTie): Shape => {
+  const { plan, catalogue } = scene.result;
+  const wall = plan.walls.find((w) => w.id === tie.wall);
+  if (!wall) throw new Error(`tie ${tie.id} names wall ${tie.wall}, which the plan does not have`);
+  const u = unit(sub(wall.end, wall.start));
+  const at = add(wall.start, scale(u, tie.stationMm));
+  const shapes = tieShapes(wall.thicknessMm, catalogue.frameDepthMm);
+  return {
+    type: 'insert',
+    layer: 'TIES',
+    block: scene.blocks.ask(`${tie.item}-${wall.thicknessMm}-PLAN`, shapes, TIE_TAGS),
+    at,
+    rotationDeg: degrees(angleOf(u) + Math.PI / 2),
+    attributes: tieAttributes(tie, at),
+    about: ['tie', tie.id],
+  };
+};
+
+/** Name of each face along it, at its middle, with an arrow in the direction in which a person looks at it. */
+const faceName = (places: Places, frame: FaceFrame, depthMm: number): Shape[] => {
+  const { face } = frame;
+  const heightMm = TEXT_MM.table;
+  const widthMm = textWidth(face.id, heightMm);
+  const along = unit(frame.along);
+  const outMm = depthMm + TIE_PAST_MM + GAP_MM + 6 * TEXT_MM.mark;
+  const rotationDeg = readable(degrees(angleOf(along)));
+  const home: Box = {
+    centre: onFace(frame, (face.fromMm + face.toMm) / 2, outMm),
+    halfMm: [widthMm / 2 + 250, heightMm],
+    rotationDeg,
+  };
+  const boxes = tries(home, along, frame.outward, 300, 6, 3, 2 * heightMm);
+  const chosen = boxes[places.firstFree(boxes)]!;
+  const reading = direction(rotationDeg);
+  const tail = add(chosen.centre, add(scale(reading, widthMm / 2 + 120), scale(frame.outward, heightMm)));
+  const tip = add(tail, scale(frame.outward, -2 * heightMm));
+  const barb = scale(along, heightMm / 3);
+  const back = add(tip, scale(frame.outward, heightMm * 0.6));
+  const about = ['face', face.id];
+  return [
+    text('FACE', face.id, chosen.centre, heightMm, { rotationDeg, across: 'centre', upright: 'middle', about }),
+    polyline('FACE', [tail, tip], false, about),
+    { type: 'solid', layer: 'FACE', about, corners: [tip, add(back, barb), sub(back, barb)] },
+  ];
+};
+
+/** Outlines of the concrete as it was understood, so that a person can compare them with the drawing. */
+const concrete = (scene: Scene): Shape[] =>
+  scene.result.plan.concrete
+    .filter((ring) => ring.length > 1)
+    .map((ring, i) => polyline('FACE', ring, true, ['concrete', String(i + 1)]));
+
+/** Draws the plan. Findings: pieces that name no place. */
+export const drawPlan = (scene: Scene): PlanDrawing => {
+  const { plan, catalogue, layout } = scene.result;
+  const places = new Places();
+  const shapes: Shape[] = concrete(scene);
+  const findings = drawPieces(scene, places, shapes);
+  shapes.push(...layout.ties.map((tie) => tieShape(scene, tie)));
+  for (const face of plan.faces) {
+    if (face.side !== 'left' && face.side !== 'right') continue;
+    shapes.push(...faceName(places, scene.frameOf(face.id), catalogue.frameDepthMm));
+  }
+  return { shapes, places, findings };
+};

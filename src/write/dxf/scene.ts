@@ -1,0 +1,56 @@
+/** What every part of the drawing needs to know: the result, the marks, the faces' frames, and where the blocks are kept. */
+
+import type { FormUnit, Piece, Result } from '../../ground/vocabulary.js';
+import { Blocks } from './blocks.js';
+import { type Marks, marksOf } from './marks.js';
+import { armFace, endFaceAt, type FaceFrame, framesOf, vertexOf } from './places.js';
+
+export interface Scene {
+  readonly result: Result;
+  readonly marks: Marks;
+  readonly frames: ReadonlyMap<string, FaceFrame>;
+  readonly blocks: Blocks;
+  readonly unitOf: (piece: Piece) => FormUnit | null;
+  /** Ids of the faces that the piece covers; of an outside corner the two that it joins; of a bulkhead the end that it closes. */
+  readonly facesOf: (piece: Piece) => readonly string[];
+  readonly frameOf: (face: string) => FaceFrame;
+}
+
+export const TEXT_MM = {
+  /** Tables and notes: 2.5 mm at 1:50, the least text height on drawing sheets. */
+  table: 125,
+  title: 175,
+  /** Marks: fits across a unit of 200. */
+  mark: 100,
+  dimension: 80,
+  /** The least that is still drawn inside a unit: 1 mm at 1:50. */
+  least: 50,
+} as const;
+
+export const makeScene = (result: Result, version: string, takenBlocks: ReadonlySet<string>): Scene => {
+  const { plan, catalogue, layout } = result;
+  const units = new Map(catalogue.units.map((u) => [u.id, u]));
+  const frames = framesOf(plan);
+  return {
+    result,
+    frames,
+    marks: marksOf(plan, catalogue, layout),
+    blocks: new Blocks(version, takenBlocks),
+    unitOf: (piece) => (piece.item === null ? null : (units.get(piece.item) ?? null)),
+    frameOf: (id) => {
+      const frame = frames.get(id);
+      if (!frame) throw new Error(`a cover names face ${id}, which the plan does not have`);
+      return frame;
+    },
+    facesOf: (piece) => {
+      if (piece.covers.length > 0) return piece.covers.map((c) => c.face);
+      if (piece.kind === 'bulkhead') {
+        const face = endFaceAt(plan, piece.node);
+        return face ? [face.id] : [];
+      }
+      const vertex = vertexOf(plan, piece);
+      if (!vertex) return [];
+      return [armFace(plan, vertex, 0), armFace(plan, vertex, 1)].filter((f): f is string => f !== null);
+    },
+  };
+};

@@ -1,0 +1,125 @@
+/**
+ * The blocks: what a unit looks like in plan and in elevation. Kinds differ by their lines, not by colour: a panel is an open frame with its tie holes
+ * ticked, a steel filler has one diagonal, timber is solid in plan and crossed in elevation, corners are drawn by their legs, a bulkhead is crossed.
+ * Insertion points: middle of the width on the contact face (plan) and middle of the foot (elevation); corner units: the vertex.
+ */
+
+import type { Vec } from '../../ground/plane.js';
+import type { FormUnit, PieceKind } from '../../ground/vocabulary.js';
+import { line, polyline, rectangle, type Shape } from './sheet.js';
+
+const RAD_PER_DEG = Math.PI / 180;
+
+/** Size of the half-square by which a tie's plate shows outside the forms, and of its mark in elevation. */
+export const TIE_HEAD_MM = 30;
+/** How far a tie's head stands out behind the frames. */
+export const TIE_PAST_MM = 40;
+
+const at = (x: number, y: number): Vec => ({ x, y });
+
+/** Stations of a unit's tie holes from its left edge, as it stands. */
+const holeStations = (unit: FormUnit | null, turned: boolean): number[] => {
+  const xs = (unit?.holes ?? []).map((h) => (turned ? unit!.heightMm - h.yMm : h.xMm));
+  return [...new Set(xs)].sort((a, b) => a - b);
+};
+
+export interface UnitDrawing {
+  readonly kind: PieceKind;
+  readonly unit: FormUnit | null;
+  readonly turned: boolean;
+  readonly widthMm: number;
+  readonly depthMm: number;
+}
+
+/** A unit on a straight face in plan: x along the face from left to right as seen, y into the concrete; the frame lies at y < 0. */
+export const planShapes = ({ kind, unit, turned, widthMm, depthMm }: UnitDrawing): Shape[] => {
+  const half = widthMm / 2;
+  const frame = rectangle(null, -half, -depthMm, half, 0);
+  if (kind === 'timber' || kind === 'strip') {
+    return [
+      frame,
+      {
+        type: 'solid',
+        layer: null,
+        about: [],
+        corners: [at(-half, -depthMm), at(half, -depthMm), at(half, 0), at(-half, 0)],
+      },
+    ];
+  }
+  if (kind === 'filler') return [frame, line(null, at(-half, 0), at(half, -depthMm))];
+  if (kind === 'bulkhead' || kind === 'box-out') {
+    return [frame, line(null, at(-half, 0), at(half, -depthMm)), line(null, at(-half, -depthMm), at(half, 0))];
+  }
+  const ticks = holeStations(unit, turned).map((x) => line(null, at(x - half, 0), at(x - half, -depthMm * 0.45)));
+  return [frame, ...ticks];
+};
+
+/** A unit in elevation, foot at y = 0, middle at x = 0. */
+export const elevationShapes = (kind: PieceKind, widthMm: number, heightMm: number): Shape[] => {
+  const half = widthMm / 2;
+  const frame = rectangle(null, -half, 0, half, heightMm);
+  const rising = line(null, at(-half, 0), at(half, heightMm));
+  const falling = line(null, at(-half, heightMm), at(half, 0));
+  switch (kind) {
+    case 'filler':
+      return [frame, rising];
+    case 'timber':
+    case 'strip':
+    case 'bulkhead':
+    case 'box-out':
+      return [frame, rising, falling];
+    case 'inside-corner':
+    case 'hinged-corner':
+    case 'outside-corner':
+      return [frame, line(null, at(0, 0), at(0, heightMm))];
+    default:
+      return [frame];
+  }
+};
+
+const polar = (lengthMm: number, deg: number): Vec =>
+  at(lengthMm * Math.cos(deg * RAD_PER_DEG), lengthMm * Math.sin(deg * RAD_PER_DEG));
+const sum = (a: Vec, b: Vec): Vec => at(a.x + b.x, a.y + b.y);
+
+/** Legs of an inside corner: the first along x, the second at `openingDeg`; the frames stand between them. */
+export const insideCornerShapes = (legsMm: readonly [number, number], depthMm: number, openingDeg: number): Shape[] => {
+  const [a, b] = legsMm;
+  const inner = polar(depthMm / Math.sin((openingDeg / 2) * RAD_PER_DEG), openingDeg / 2);
+  const tipA = polar(a, 0);
+  const tipB = polar(b, openingDeg);
+  const outline = [
+    at(0, 0),
+    tipA,
+    sum(tipA, polar(depthMm, 90)),
+    inner,
+    sum(tipB, polar(depthMm, openingDeg - 90)),
+    tipB,
+  ];
+  return [polyline(null, outline, true), line(null, at(0, 0), inner)];
+};
+
+/** An outside corner: an angle round the salient vertex, outside the concrete that lies between x and `openingDeg`. */
+export const outsideCornerShapes = (faceWidthMm: number, depthMm: number, openingDeg: number): Shape[] => {
+  const outer = polar(depthMm / Math.sin((openingDeg / 2) * RAD_PER_DEG), openingDeg / 2 + 180);
+  const tipA = polar(faceWidthMm, 0);
+  const tipB = polar(faceWidthMm, openingDeg);
+  const outline = [
+    ...(faceWidthMm > 0 ? [at(0, 0), tipA] : [at(0, 0)]),
+    sum(tipA, polar(depthMm, -90)),
+    outer,
+    sum(tipB, polar(depthMm, openingDeg + 90)),
+    ...(faceWidthMm > 0 ? [tipB] : []),
+  ];
+  return [polyline(null, outline, true), line(null, at(0, 0), outer)];
+};
+
+/** A tie across the wall: x square to the wall, from head to head, middle at the wall's axis. */
+export const tieShapes = (thicknessMm: number, depthMm: number): Shape[] => {
+  const end = thicknessMm / 2 + depthMm + TIE_PAST_MM;
+  const plate = thicknessMm / 2 + depthMm;
+  return [
+    line(null, at(-end, 0), at(end, 0)),
+    rectangle(null, plate, -TIE_HEAD_MM, plate + TIE_PAST_MM / 2, TIE_HEAD_MM),
+    rectangle(null, -plate - TIE_PAST_MM / 2, -TIE_HEAD_MM, -plate, TIE_HEAD_MM),
+  ];
+};

@@ -1,0 +1,159 @@
+/** The schedule as a table, and the notes: what the layout is, the cautions, the pressure case, the signs, the findings by number. */
+
+import { CAUTIONS } from '../../ground/cautions.js';
+import type { Vec } from '../../ground/plane.js';
+import { plainNumber } from '../../ground/units.js';
+import type { PressureCase } from '../../ground/vocabulary.js';
+import { flagNumber } from './flags.js';
+import { sizeText } from './lengths.js';
+import { type Scene, TEXT_MM } from './scene.js';
+import { line, type Shape, text, textWidth } from './sheet.js';
+
+const ROW_MM = TEXT_MM.table * 1.8;
+const PAD_MM = 80;
+
+const RIGHT_ALIGNED = new Set(['SIZE', 'COUNT', 'MASS KG', 'STOCK']);
+
+/** Rows of text in ruled columns, top left at `at`. */
+const drawTable = (head: readonly string[], rows: readonly (readonly string[])[], at: Vec): Shape[] => {
+  const about = ['schedule'];
+  const widths = head.map(
+    (h, c) => Math.max(...[h, ...rows.map((r) => r[c] ?? '')].map((t) => textWidth(t, TEXT_MM.table))) + 2 * PAD_MM,
+  );
+  const edges = [at.x];
+  for (const w of widths) edges.push(edges.at(-1)! + w);
+  const bottom = at.y - (rows.length + 1) * ROW_MM;
+  const shapes: Shape[] = edges.map((x) => line('NOTE', { x, y: at.y }, { x, y: bottom }, about));
+  [head, ...rows].forEach((cells, r) => {
+    const top = at.y - r * ROW_MM;
+    shapes.push(line('NOTE', { x: edges[0]!, y: top }, { x: edges.at(-1)!, y: top }, about));
+    cells.forEach((content, c) => {
+      if (content === '') return;
+      const right = RIGHT_ALIGNED.has(head[c]!);
+      const x = right ? edges[c + 1]! - PAD_MM : edges[c]! + PAD_MM;
+      const y = top - ROW_MM / 2;
+      shapes.push(
+        text('NOTE', content, { x, y }, TEXT_MM.table, { across: right ? 'right' : 'left', upright: 'middle', about }),
+      );
+    });
+  });
+  shapes.push(line('NOTE', { x: edges[0]!, y: bottom }, { x: edges.at(-1)!, y: bottom }, about));
+  return shapes;
+};
+
+/** The schedule: mark, item, kind, size, count, mass, stock. */
+export const drawSchedule = (scene: Scene, at: Vec): Shape[] => {
+  const { schedule, catalogue } = scene.result;
+  const rows = schedule.rows.map((r) => [
+    scene.marks.ofRow(r.kind, r.item, r.widthMm, r.heightMm),
+    r.item,
+    r.kind,
+    r.widthMm > 0 || r.heightMm > 0 ? sizeText(catalogue.lengthUnit, r.widthMm, r.heightMm) : '',
+    String(r.count),
+    plainNumber(r.massKg, 1),
+    r.stock === null ? '' : String(r.stock),
+  ]);
+  const count = schedule.rows.reduce((n, r) => n + r.count, 0);
+  const total = ['', 'TOTAL', '', '', String(count), plainNumber(schedule.totals.massKg, 1), ''];
+  const title = text('NOTE', 'SCHEDULE', { x: at.x, y: at.y - TEXT_MM.title }, TEXT_MM.title, { about: ['schedule'] });
+  const head = ['MARK', 'ITEM', 'KIND', 'SIZE', 'COUNT', 'MASS KG', 'STOCK'];
+  return [title, ...drawTable(head, [...rows, total], { x: at.x, y: at.y - TEXT_MM.title * 2 })];
+};
+
+/** Lines of at most `most` characters, broken at blanks where there are any. */
+export const wrap = (content: string, most: number): string[] => {
+  const lines: string[] = [];
+  let current = '';
+  for (const word of content.split(/\s+/).filter((w) => w !== '')) {
+    let rest = word;
+    while ([...rest].length > most) {
+      if (current !== '') lines.push(current);
+      current = '';
+      lines.push([...rest].slice(0, most).join(''));
+      rest = [...rest].slice(most).join('');
+    }
+    if (current === '') current = rest;
+    else if ([...current].length + 1 + [...rest].length <= most) current += ` ${rest}`;
+    else {
+      lines.push(current);
+      current = rest;
+    }
+  }
+  if (current !== '') lines.push(current);
+  return lines;
+};
+
+const pressureLines = (cases: readonly PressureCase[]): string[] =>
+  cases.flatMap((c) => {
+    const inputs = Object.keys(c.inputs)
+      .sort()
+      .map((key) => `${key} ${typeof c.inputs[key] === 'number' ? plainNumber(c.inputs[key]) : c.inputs[key]}`);
+    return [
+      `Pressure by ${c.method}: design pressure ${plainNumber(c.designKpa, 1)} kPa at a rate of rise of ${plainNumber(c.rateMPerH, 2)} m/h and ${plainNumber(c.temperatureC, 1)} degrees C, pour height ${plainNumber(c.pourHeightMm, 1)} mm.`,
+      `Inputs: ${inputs.join(', ')}.`,
+    ];
+  });
+
+const SIGNS: readonly string[] = [
+  'Plan: each unit stands at its place, stacked units over each other; the mark of the lowest shows. Open frame with ticks at the tie holes: panel. One diagonal: steel filler. Solid: timber. Two legs: inside corner. Angle outside the edge: outside corner. Crossed: bulkhead.',
+  'Elevations: each face as seen from outside by a person who stands before it. Crossed circle: tie. Crossed square: tie beyond the concrete. R1, R2 ...: rows of ties from below, with their levels. Thick dashes: pour line. Running dimensions start at the start vertex of the concrete.',
+  'Numbers in triangles and circles: findings of the list below. F failure, A attention, N note.',
+];
+
+interface Paragraph {
+  readonly lead: string;
+  readonly content: string;
+}
+
+const findingParagraphs = (scene: Scene): Paragraph[] =>
+  scene.result.findings.map((f, i) => {
+    const assumed = f.assumed === null ? '' : ` Assumed: ${f.assumed}.`;
+    return { lead: flagNumber(f, i), content: `${f.message}${assumed} [${f.rule}, ${f.code}]` };
+  });
+
+const LEAD_CHARACTERS = 6;
+const LINE_CHARACTERS = 84;
+
+/** The notes, top left at `at`. */
+export const drawNotes = (scene: Scene, at: Vec): Shape[] => {
+  const { source, catalogue, layout } = scene.result;
+  const about = ['notes'];
+  const shapes: Shape[] = [];
+  let y = at.y;
+  const put = (content: string, x: number, heightMm: number): void => {
+    shapes.push(text('NOTE', content, { x, y: y - heightMm }, heightMm, { about }));
+  };
+  const title = (content: string): void => {
+    if (y !== at.y) y -= ROW_MM / 2;
+    put(content, at.x, TEXT_MM.title);
+    y -= TEXT_MM.title * 1.8;
+  };
+  const indentMm = textWidth('0', TEXT_MM.table) * LEAD_CHARACTERS;
+  const paragraph = ({ lead, content }: Paragraph): void => {
+    if (lead !== '') put(lead, at.x, TEXT_MM.table);
+    for (const l of wrap(content, LINE_CHARACTERS)) {
+      put(l, at.x + indentMm, TEXT_MM.table);
+      y -= TEXT_MM.table * 1.5;
+    }
+    y -= TEXT_MM.table * 0.4;
+  };
+  const plain = (contents: readonly string[]): void => {
+    for (const content of contents) paragraph({ lead: '', content });
+  };
+  title('FORM LAYOUT');
+  plain([
+    `Drawing ${source.file}, unit of its numbers: ${source.lengthUnit}. Gear: ${catalogue.name}. Sizes and stations in ${catalogue.lengthUnit === 'mm' ? 'mm' : 'feet and inches'}.`,
+    ...pressureLines(layout.pressure),
+  ]);
+  title('CAUTIONS');
+  CAUTIONS.forEach((content, i) => {
+    paragraph({ lead: `${i + 1}.`, content });
+  });
+  title('SIGNS');
+  plain(SIGNS);
+  title('FINDINGS');
+  const findings = findingParagraphs(scene);
+  if (findings.length === 0) plain(['None.']);
+  for (const p of findings) paragraph(p);
+  return shapes;
+};
