@@ -2,4 +2,181 @@
 
 import type { FindingKind } from '../findings.js';
 
-export const checkFindings = {} satisfies Record<string, FindingKind>;
+export const checkFindings = {
+  'check.method-not-yet': {
+    severity: 'failure',
+    rule: 'T11',
+    meaning:
+      'The pressure method that the job asks for is not built in yet; full fluid pressure was taken in its place.',
+    action: 'Choose another method, or take the layout as one for full fluid pressure.',
+  },
+  'check.concrete-invalid': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'A value of the concrete or the pour is impossible, so that no pressure formula holds.',
+    action: 'Correct the value in the job file.',
+  },
+  'check.fluid-pressure': {
+    severity: 'attention',
+    rule: 'ACI 347',
+    meaning: 'A condition of the reduced pressure formula is not met, so full fluid pressure counts.',
+    action: 'Accept full fluid pressure, or change the mix, the rate or the way of placing.',
+  },
+  'check.temperature-range': {
+    severity: 'attention',
+    rule: 'ACI 347',
+    meaning: 'The concrete temperature lies outside the range in which the pressure formula is commonly used.',
+    action: 'Have the pressure confirmed, or place at another temperature.',
+  },
+  'check.slump-assumed': {
+    severity: 'note',
+    rule: 'ACI 347',
+    meaning: 'The slump is not given; it was taken to be within the range of the reduced formula.',
+    action: 'Give the slump in the job file.',
+  },
+  'check.from-memory': {
+    severity: 'note',
+    rule: 'ACI 347',
+    meaning: 'Coefficients of the pressure formula were not confirmed against a copy of the standard.',
+    action: 'Compare the coefficients in the report with the edition that governs the job.',
+  },
+  'check.no-row': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning: 'No tie row lies in the concrete, so nothing holds the forms.',
+    action: 'Choose other heights or another base level.',
+  },
+  'check.course-without-row': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning: 'The courses and their tie rows are a mechanism: a course with concrete behind it has too few rows.',
+    action: 'Choose other heights, or a stack whose upper course has a tie row below the pour line.',
+  },
+  'check.base-held': {
+    severity: 'attention',
+    rule: 'T10',
+    meaning: 'The forms stand only if their foot is held against moving out and in.',
+    action: 'Hold the foot by a kicker, cleats or a tie at the foot, for the force that is named.',
+  },
+  'check.row-pushed': {
+    severity: 'failure',
+    rule: 'T11',
+    meaning: 'A tie row would be pushed instead of pulled, and its ties are not rated for that.',
+    action: 'Choose other heights, hold the foot, or have the ties rated as spreaders.',
+  },
+  'check.not-checked': {
+    severity: 'failure',
+    rule: 'T11',
+    meaning: 'A wall could not be checked, since its stack, rows or pressure are missing.',
+    action: 'See the other findings of that wall; do not build it from this layout.',
+  },
+  'check.cover-gap': {
+    severity: 'failure',
+    rule: 'T1',
+    meaning: 'A part of a face between footing and pour line has no form in front of it.',
+    action: 'Close it by units or timber.',
+  },
+  'check.cover-overlap': {
+    severity: 'failure',
+    rule: 'T1',
+    meaning: 'Two pieces stand in the same place.',
+    action: 'Move or remove one of them.',
+  },
+  'check.unit': {
+    severity: 'failure',
+    rule: 'T2',
+    meaning: 'A piece is not the unit that it names: unknown item, other kind, other size, or turned without leave.',
+    action: 'Use a unit of the catalogue in its own size.',
+  },
+  'check.timber-width': {
+    severity: 'failure',
+    rule: 'T1',
+    meaning: 'A strip of timber is narrower than can be cut or wider than timber may be.',
+    action: 'Move the joint beside it, or design it as a special form.',
+  },
+  'check.group': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning: 'Pieces are named as one rigid group, or a support is named, where they are not.',
+    action: 'Join only fillers that are bolted stiff to a panel; correct the layout.',
+  },
+  'check.no-tie-item': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning: 'No tie of the catalogue fits the thickness of the wall.',
+    action: 'Add a tie for that thickness, or form the wall without ties as a special form.',
+  },
+  'check.tie-item': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning: 'A tie is not one of the catalogue that fits this wall.',
+    action: 'Use a tie of the right length.',
+  },
+  'check.tie-hole': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning: 'A tie does not pass a real hole of the unit on each face at its station and level.',
+    action: 'Move the tie to a hole that both faces share.',
+  },
+  'check.tie-place': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning: 'A tie stands where it cannot: down a crossing wall, beyond the concrete, or above or below it.',
+    action: 'Move the tie.',
+  },
+  'check.tie-row': {
+    severity: 'failure',
+    rule: 'T11',
+    meaning: 'A tie stands at a level for which no row load was formed.',
+    action: 'Move the tie to one of the rows of its stack.',
+  },
+  'check.mechanism': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning:
+      'Clamped joints are hinges, and this chain of forms has too few supports, or none beside a joint: it moves.',
+    action: 'Place a tie beside each joint.',
+  },
+  'check.overhang': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning: 'A group stands out beyond its outermost support further than its catalogue or its pressure allows.',
+    action: 'Place a tie nearer to the joint.',
+  },
+  'check.tie-pushed': {
+    severity: 'failure',
+    rule: 'T11',
+    meaning: 'A tie would be pushed instead of pulled, and it is not rated as a spreader.',
+    action: 'Use one hole of the narrow panel, or another split of widths.',
+  },
+  'check.tie-overload': {
+    severity: 'failure',
+    rule: 'T11',
+    meaning: 'A tie carries more than its working load.',
+    action: 'Pour more slowly, place more ties, or use narrower panels or stronger ties.',
+  },
+  'check.rating': {
+    severity: 'failure',
+    rule: 'T11',
+    meaning: 'The pressure on a unit is more than its rating for its span and rows.',
+    action: 'Pour more slowly, or support the unit more closely.',
+  },
+  'check.joint-moment': {
+    severity: 'failure',
+    rule: 'T11',
+    meaning: 'The stiff joint between a filler and its panel carries more moment than it is rated for.',
+    action: 'Pour more slowly, or split the width in another way.',
+  },
+  'check.in-plane': {
+    severity: 'note',
+    rule: 'T11',
+    meaning: 'Pull along the forms per metre of height, which the clamps of that line have to carry.',
+    action: 'Compare it with the rating of the clamps.',
+  },
+  'check.clamps-not-checked': {
+    severity: 'attention',
+    rule: 'T11',
+    meaning: 'The layout has no clamps yet, so the pull along the forms at corners, junctions and ends is not checked.',
+    action: 'Check the clamps of the lines that are named for the pulls that are named.',
+  },
+} satisfies Record<string, FindingKind>;

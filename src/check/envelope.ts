@@ -1,0 +1,58 @@
+/** Exact integrals of a pressure envelope, which is linear between its points. Depths and levels in mm, pressure in kPa. */
+
+import type { Envelope } from '../ground/vocabulary.js';
+
+/** Pressure at a depth below the pour line: 0 above it, linear between the points, constant below the last. kPa. */
+export const pressureAt = (envelope: Envelope, depthMm: number): number => {
+  if (depthMm <= 0) return 0;
+  let before = { depthMm: 0, kpa: 0 };
+  for (const point of envelope.points) {
+    if (depthMm <= point.depthMm) {
+      const span = point.depthMm - before.depthMm;
+      if (span <= 0) return point.kpa;
+      return before.kpa + ((point.kpa - before.kpa) * (depthMm - before.depthMm)) / span;
+    }
+    before = point;
+  }
+  return before.kpa;
+};
+
+/** A stretch of height on which the pressure is linear: from a lower to an upper level. */
+export interface LinearPiece {
+  readonly lowMm: number;
+  readonly highMm: number;
+  readonly lowKpa: number;
+  readonly highKpa: number;
+}
+
+/** The load between two levels as linear pieces from below; empty where there is no concrete. */
+export const linearPieces = (envelope: Envelope, pourMm: number, fromMm: number, toMm: number): LinearPiece[] => {
+  const high = Math.min(toMm, pourMm);
+  if (high <= fromMm) return [];
+  const breaks = envelope.points.map((p) => pourMm - p.depthMm).filter((z) => z > fromMm && z < high);
+  const levels = [...new Set([fromMm, ...breaks, high])].sort((a, b) => a - b);
+  return levels.slice(1).map((top, i) => {
+    const low = levels[i]!;
+    return {
+      lowMm: low,
+      highMm: top,
+      lowKpa: pressureAt(envelope, pourMm - low),
+      highKpa: pressureAt(envelope, pourMm - top),
+    };
+  });
+};
+
+/** Force per metre of wall between two levels, kN/m. */
+export const forceBetween = (envelope: Envelope, pourMm: number, fromMm: number, toMm: number): number =>
+  linearPieces(envelope, pourMm, fromMm, toMm).reduce(
+    (sum, p) => sum + ((p.lowKpa + p.highKpa) / 2) * ((p.highMm - p.lowMm) / 1000),
+    0,
+  );
+
+/** Moment of that force about the lower level, kNm/m. */
+export const momentAbout = (envelope: Envelope, pourMm: number, fromMm: number, toMm: number): number =>
+  linearPieces(envelope, pourMm, fromMm, toMm).reduce((sum, p) => {
+    const l = (p.highMm - p.lowMm) / 1000;
+    const arm = (p.lowMm - fromMm) / 1000;
+    return sum + ((p.lowKpa + p.highKpa) / 2) * l * arm + (l * l * (p.lowKpa + 2 * p.highKpa)) / 6;
+  }, 0);

@@ -1,0 +1,118 @@
+/** Loads of the tie rows of a stack of courses, by statics of the stack and, beside it, by plain strips. */
+
+import { type Finding, finding, type Staged } from '../ground/findings.js';
+import { plainNumber } from '../ground/units.js';
+import type { Envelope, RowLoad, Stack } from '../ground/vocabulary.js';
+import { beamReactions } from './beam.js';
+import { isFixed } from './chain.js';
+import { forceBetween, linearPieces } from './envelope.js';
+
+export interface RowsQuestion {
+  readonly stack: Stack;
+  /** Levels at which ties can stand; those at or above the pour line, or not above the footing, are not tied. */
+  readonly rowLevelsMm: readonly number[];
+  readonly footingMm: number;
+  /** The pour line. */
+  readonly topMm: number;
+  readonly envelope: Envelope;
+  /** What findings are about, usually the wall's id, and its place. */
+  readonly subject?: string;
+  readonly at?: readonly [number, number, number] | null;
+}
+
+/** Levels closer than this are one row. */
+const SAME_ROW_MM = 1e-6;
+/** Less than this, kN/m, is no push. */
+const NO_PUSH = 1e-9;
+
+const tiedRows = (q: RowsQuestion): number[] => {
+  const inside = q.rowLevelsMm.filter((z) => z > q.footingMm && z < q.topMm).sort((a, b) => a - b);
+  return inside.filter((z, i) => i === 0 || z - inside[i - 1]! > SAME_ROW_MM);
+};
+
+/** Joints of the courses that have concrete behind them, foot and top included. */
+const courseJoints = (q: RowsQuestion): number[] => {
+  const joints = [q.stack.baseMm];
+  for (const h of q.stack.heightsMm) {
+    const base = joints[joints.length - 1]!;
+    if (base >= q.topMm) break;
+    joints.push(base + h);
+  }
+  return joints;
+};
+
+const strips = (q: RowsQuestion, rows: readonly number[]): number[] =>
+  rows.map((z, i) => {
+    const from = i === 0 ? q.footingMm : (rows[i - 1]! + z) / 2;
+    const to = i === rows.length - 1 ? q.topMm : (z + rows[i + 1]!) / 2;
+    return forceBetween(q.envelope, q.topMm, from, to);
+  });
+
+type Statics = {
+  readonly kind: 'stands' | 'base-held' | 'pushed' | 'mechanism';
+  readonly rows: readonly number[];
+  /** Reaction of the held foot; 0 where it is free. */
+  readonly base: number;
+};
+
+/** Exact row loads: with the foot free where that stands and pushes no row, else with the foot held. */
+const statics = (q: RowsQuestion, joints: readonly number[], rows: readonly number[]): Statics => {
+  const loads = linearPieces(q.envelope, q.topMm, q.footingMm, joints[joints.length - 1]!);
+  const solve = (supports: readonly number[]) =>
+    isFixed(joints, supports)
+      ? beamReactions({ jointsM: joints.map((z) => z / 1000), supportsM: supports.map((z) => z / 1000), loads })
+      : null;
+  const free = solve(rows);
+  const pulls = (r: readonly number[]) => r.every((x) => x >= -NO_PUSH);
+  if (free && pulls(free)) return { kind: 'stands', rows: free, base: 0 };
+  const held = solve([joints[0]!, ...rows]);
+  if (held && pulls(held)) return { kind: 'base-held', rows: held.slice(1), base: held[0]! };
+  if (free) return { kind: 'pushed', rows: free, base: 0 };
+  if (held) return { kind: 'pushed', rows: held.slice(1), base: held[0]! };
+  return { kind: 'mechanism', rows: [], base: 0 };
+};
+
+const staticsFindings = (q: RowsQuestion, rows: readonly number[], s: Statics): Finding[] => {
+  const detail = { subject: q.subject ?? '', at: q.at ?? null };
+  const on = q.subject ? ` of ${q.subject}` : '';
+  const levels = rows.map((z) => plainNumber(z, 0)).join(', ');
+  if (s.kind === 'mechanism') {
+    const heights = q.stack.heightsMm.map((h) => plainNumber(h, 0)).join(' + ');
+    const message = `The courses ${heights}${on} do not stand on tie rows at ${levels}: a course with concrete has no row of its own.`;
+    return [finding('check.course-without-row', message, { ...detail, assumed: 'row loads by strips' })];
+  }
+  if (s.kind === 'base-held') {
+    const message = `The forms${on} stand on tie rows at ${levels} only with their foot held for ${plainNumber(s.base, 2)} kN/m.`;
+    return [finding('check.base-held', message, { ...detail, assumed: 'the foot is held against moving out' })];
+  }
+  return s.rows.flatMap((r, i) => {
+    if (r >= -NO_PUSH) return [];
+    const message = `The tie row at ${plainNumber(rows[i]!, 0)}${on} would be pushed by ${plainNumber(-r, 2)} kN/m.`;
+    return [finding('check.row-pushed', message, detail)];
+  });
+};
+
+/**
+ * Loads of the tie rows of one stack, lowest row first, kN per metre of wall.
+ *
+ * `kNPerM` is the reaction of the stack as a beam (courses are groups, their joints hinges, rows rigid supports), never less than the strip;
+ * `stripKnPerM` is the envelope integrated half-way to the neighbouring rows, from the footing to the pour line. Strips sum to the area of
+ * the envelope. Where the stack stands only with its foot held, that is assumed and said; a row that would be pushed is a failure; a stack that
+ * is a mechanism is a failure and has its loads by strips. No row in the concrete: no loads, and a failure.
+ */
+export const rowLoads = (q: RowsQuestion): Staged<RowLoad[]> => {
+  const rows = tiedRows(q);
+  if (rows.length === 0) {
+    const message = `No tie row lies in the concrete${q.subject ? ` of ${q.subject}` : ''}.`;
+    return { value: [], findings: [finding('check.no-row', message, { subject: q.subject ?? '', at: q.at ?? null })] };
+  }
+  const strip = strips(q, rows);
+  const exact = statics(q, courseJoints(q), rows);
+  const value = rows.map((levelMm, i) => ({
+    row: i + 1,
+    levelMm,
+    kNPerM: Math.max(exact.rows[i] ?? 0, strip[i]!),
+    stripKnPerM: strip[i]!,
+  }));
+  return { value, findings: staticsFindings(q, rows, exact) };
+};
