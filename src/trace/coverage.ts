@@ -103,7 +103,7 @@ const reasonFor = (
   line: number,
   part: Interval,
   walls: readonly CappedStretch[],
-  strips: readonly Strip[],
+  near: readonly Strip[],
   short: readonly RawStretch[],
 ): LeftReason => {
   const mid = { a: (part.a + part.b) / 2 - 0.01, b: (part.a + part.b) / 2 + 0.01 };
@@ -115,8 +115,7 @@ const reasonFor = (
     return 'shorter than it is thick';
   }
   const beside = (suits: (mm: number) => boolean) => {
-    const near = strips.filter((s) => (s.low === line || s.high === line) && suits(s.thicknessMm));
-    const parts = near.flatMap((s) => overlap(s, part) ?? []);
+    const parts = near.filter((s) => suits(s.thicknessMm)).flatMap((s) => overlap(s, part) ?? []);
     return 2 * totalLength(union(parts)) >= part.b - part.a;
   };
   if (beside(isWallThickness)) return 'faces another wall';
@@ -141,6 +140,11 @@ export const coverLines = (
     }
     for (const cap of [...s.capsA, ...s.capsB]) parts[cap.line]!.push(cap.part);
   }
+  const stripsOf: Strip[][] = set.lines.map(() => []);
+  for (const s of strips) {
+    stripsOf[s.low]!.push(s);
+    stripsOf[s.high]!.push(s);
+  }
   const used: Interval[][] = [];
   const left: LeftPart[] = [];
   set.lines.forEach((l, line) => {
@@ -150,7 +154,7 @@ export const coverLines = (
     used.push(all);
     for (const part of subtract([{ a: l.a, b: l.b }], all)) {
       if (part.b - part.a <= SAME_POINT_MM) continue;
-      left.push({ line, ...part, reason: reasonFor(set, line, part, walls, strips, short) });
+      left.push({ line, ...part, reason: reasonFor(set, line, part, walls, stripsOf[line]!, short) });
     }
   });
   return { used, left };

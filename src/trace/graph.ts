@@ -64,8 +64,11 @@ class NodeBook {
   }
 }
 
-const cutEdges = (set: LineSet, book: NodeBook): { edges: Edge[]; edgesOf: [number, number][] } => {
-  const meetings = meetingPoints(set);
+const cutEdges = (
+  set: LineSet,
+  meetings: readonly (readonly number[])[],
+  book: NodeBook,
+): { edges: Edge[]; edgesOf: [number, number][] } => {
   const edges: Edge[] = [];
   const edgesOf: [number, number][] = [];
   set.lines.forEach((line, index) => {
@@ -110,9 +113,12 @@ const follow = (
   }
 };
 
-export const buildGraph = (set: LineSet): Graph => {
+/** Null when the lines meet more often than tracing works through. */
+export const buildGraph = (set: LineSet): Graph | null => {
+  const meetings = meetingPoints(set);
+  if (meetings === null) return null;
   const book = new NodeBook();
-  const { edges, edgesOf } = cutEdges(set, book);
+  const { edges, edgesOf } = cutEdges(set, meetings, book);
   const at: number[][] = book.nodes.map(() => []);
   edges.forEach((edge, i) => {
     at[edge.nodes[0]]!.push(i);

@@ -13,7 +13,7 @@ import { findPads } from './pads.js';
 import { collectSegments, type LocalFrame, type SegmentSet, toDrawingMm } from './segments.js';
 import { chooseSides, cutStrips } from './sides.js';
 import { type CappedStretch, capEnds, joinStretches, type RawStretch, sortOutShort, thicknessOf } from './stretches.js';
-import { buildStrips, extraLines, stations } from './strips.js';
+import { buildStations, buildStrips, extraLines } from './strips.js';
 
 export interface GroupOptions {
   readonly frame: LocalFrame;
@@ -75,9 +75,11 @@ const pick = (set: LineSet, keep: (line: number) => boolean): LineSet => ({
   lines: set.lines.filter((_, i) => keep(i)),
 });
 
-const layout = (set: LineSet) => {
-  const byStation = set.directions.map((_, i) => stations(set, i, () => true));
-  return { byStation, strips: buildStrips(set, byStation), graph: buildGraph(set) };
+/** What the pairing stands on; null when it is more than tracing works through. */
+const groundwork = (set: LineSet) => {
+  const byStation = buildStations(set);
+  const graph = byStation === null ? null : buildGraph(set);
+  return byStation === null || graph === null ? null : { byStation, strips: buildStrips(set, byStation), graph };
 };
 
 const sourcesOf = (lines: readonly Line[]): string[] =>
@@ -179,18 +181,21 @@ export const traceGroup = (paths: readonly DrawingPath[], options: GroupOptions)
     lengthMm: Math.hypot(s.b.x - s.a.x, s.b.y - s.a.y),
     at: rounded(frame, { x: (s.a.x + s.b.x) / 2, y: (s.a.y + s.b.y) / 2 }),
   }));
-  const first = layout(all);
+  const first = groundwork(all);
+  if (first === null) return { ...nothing, tooMuch: true };
   const pads = findPads(all, first.graph, first.strips);
   const padLines = new Set(pads.flatMap((p) => p.lines));
   for (const i of padLines) leftOver.push(leftLine(all, frame, all.lines[i]!, 'pad or column'));
   const noPads = pick(all, (i) => !padLines.has(i));
-  const extra = extraLines(noPads, layout(noPads).byStation, options.footingsAmong);
+  const extra = extraLines(noPads, buildStations(noPads) ?? [], options.footingsAmong);
   for (const i of extra.footing) leftOver.push(leftLine(noPads, frame, noPads.lines[i]!, 'outline of a footing'));
   for (const i of extra.centre) {
     if (!extra.footing.has(i)) leftOver.push(leftLine(noPads, frame, noPads.lines[i]!, 'centre line'));
   }
   const set = pick(noPads, (i) => !extra.footing.has(i) && !extra.centre.has(i));
-  const { byStation, strips, graph } = layout(set);
+  const final = groundwork(set);
+  if (final === null) return { ...nothing, tooMuch: true };
+  const { byStation, strips, graph } = final;
   const subs = cutStrips(graph, strips);
   const sides = chooseSides(set, graph, strips, subs, byStation, options.cautious ? CAUTIOUS_ASPECT : 1);
   const raw = joinStretches(set, graph, strips, subs, sides);

@@ -26,7 +26,6 @@ interface Candidate {
 
 const RANKS: readonly LayerKind[] = ['foundation-wall', 'structural-wall', 'foundation', 'wall', 'silent'];
 
-/** Our own temporary-works layers never hold the architect's walls. */
 const byLayer = (paths: readonly DrawingPath[]): Map<string, DrawingPath[]> => {
   const out = new Map<string, DrawingPath[]>();
   for (const p of paths) {
@@ -50,7 +49,11 @@ const visiblePaths = (drawing: Drawing): { paths: DrawingPath[]; findings: Findi
   return { paths, findings: [finding('trace.invisible', text)] };
 };
 
+/** Line types that stand for something other than a visible edge. */
+const NOT_EDGE = /center|centre|dash|dot|phantom|divide|border|hidden/i;
+
 const candidates = (
+  drawing: Drawing,
   groups: ReadonlyMap<string, DrawingPath[]>,
   options: TraceOptions,
 ): { list: Candidate[]; findings: Finding[] } => {
@@ -68,10 +71,11 @@ const candidates = (
     );
     return { list: layers.length > 0 ? [of('job', layers)] : [], findings };
   }
+  const broken = new Set(drawing.layers.filter((l) => NOT_EDGE.test(l.lineType)).map((l) => l.name));
   const list = RANKS.map((kind) =>
     of(
       kind,
-      names.filter((n) => layerKind(n) === kind),
+      names.filter((n) => layerKind(n) === kind && !(kind === 'silent' && broken.has(n))),
     ),
   ).filter((c) => c.layers.length > 0);
   return { list, findings: [] };
@@ -83,7 +87,7 @@ const unitFindings = (
   options: TraceOptions,
 ): { unit: LengthUnit; findings: Finding[] } => {
   const { declaredUnit, declaredUnitCode } = drawing;
-  const words = verdict.evidence.length > 0 ? verdict.evidence.join('; ') : 'nothing in the drawing tells';
+  const words = verdict.evidence.length > 0 ? verdict.evidence.join('; ') : '';
   const inferred = UNIT_NAME[verdict.unit];
   if (options.unit !== null) {
     const strong = verdict.unit !== options.unit && verdict.score - verdict.nextScore > 2;
@@ -94,7 +98,10 @@ const unitFindings = (
     };
   }
   if (declaredUnit === verdict.unit) {
-    const text = `The header says ${inferred}, and the drawing agrees: ${words}.`;
+    const text =
+      words === ''
+        ? `The header says ${inferred}, and nothing in the drawing tells otherwise.`
+        : `The header says ${inferred}, and the drawing agrees: ${words}.`;
     return { unit: verdict.unit, findings: [finding('trace.unit-agreed', text, { subject: verdict.unit })] };
   }
   const header =
@@ -103,7 +110,7 @@ const unitFindings = (
       : declaredUnit === null
         ? `The header names a unit (code ${declaredUnitCode}) that no building is drawn in`
         : `The header says ${UNIT_NAME[declaredUnit]}, which does not fit`;
-  const text = `${header}; the numbers were taken as ${inferred}: ${words}.`;
+  const text = `${header}; the numbers were taken as ${inferred}: ${words || 'nothing in the drawing tells, so this is a guess'}.`;
   return {
     unit: verdict.unit,
     findings: [
@@ -192,7 +199,7 @@ const levelsAtOf = (options: TraceOptions, unit: LengthUnit): LevelsAt[] =>
 export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundation> => {
   const visible = visiblePaths(drawing);
   const groups = byLayer(visible.paths);
-  const { list, findings: patterns } = candidates(groups, options);
+  const { list, findings: patterns } = candidates(drawing, groups, options);
   const evidence = list.find((c) => c.kind !== 'silent') ?? list[0];
   const named = unitFindings(drawing, inferUnit(drawing, evidence?.paths ?? []), options);
   const { unit } = named;

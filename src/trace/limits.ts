@@ -22,6 +22,9 @@ export const DEFAULT_TOP_MM = 2400;
 /** Places of one kind that are listed one by one; the rest are counted. */
 export const LISTED_MOST = 40;
 /** Lines that one group of layers may hold. */
-export const LINES_MOST = 20000;
+export const LINES_MOST = 12000;
 /** Directions that one group of layers may hold. */
 export const DIRECTIONS_MOST = 200;
+/** Lines side by side, summed over the stations of a group, and meetings of lines: what tracing works through. */
+export const STATION_ENTRIES_MOST = 2000000;
+export const MEETINGS_MOST = 500000;

@@ -9,7 +9,7 @@
 import { byNumber, inOrder } from '../ground/order.js';
 import { type Vec, distance } from '../ground/plane.js';
 import { PARALLEL_RAD, SAME_POINT_MM, WALL_LEAST_MM } from '../ground/tolerance.js';
-import { DIRECTIONS_MOST, REPAIR_MM, STRAIGHTEN_MM } from './limits.js';
+import { DIRECTIONS_MOST, MEETINGS_MOST, REPAIR_MM, STRAIGHTEN_MM } from './limits.js';
 import type { Segment } from './segments.js';
 
 export interface Direction {
@@ -305,8 +305,12 @@ export const buildLines = (segments: readonly Segment[]): LineSet => {
   };
 };
 
-/** Where lines meet: for each line (by index) the sorted u of every other line that ends on or crosses it. */
-export const meetingPoints = (set: LineSet): number[][] => {
+/**
+ * Where lines meet: for each line (by index) the sorted u of every other line that ends on or crosses it. Null when there are more
+ * meetings than tracing works through.
+ */
+export const meetingPoints = (set: LineSet): number[][] | null => {
+  let count = 0;
   const groups: { line: Line; index: number; v: number }[][] = set.directions.map(() => []);
   set.lines.forEach((line, index) => {
     groups[line.direction]!.push({ line, index, v: line.v });
@@ -325,10 +329,13 @@ export const meetingPoints = (set: LineSet): number[][] => {
         const u = crossingU(d, line.v, e, other.v);
         const t = uOf(e, pointAt(d, u, line.v));
         if (u < line.a - SAME_POINT_MM || u > line.b + SAME_POINT_MM) continue;
-        if (t >= other.a - SAME_POINT_MM && t <= other.b + SAME_POINT_MM) out[index]!.push(u);
+        if (t < other.a - SAME_POINT_MM || t > other.b + SAME_POINT_MM) continue;
+        if (++count > MEETINGS_MOST) return;
+        out[index]!.push(u);
       }
     });
   });
+  if (count > MEETINGS_MOST) return null;
   for (const list of out) list.sort((a, b) => a - b);
   return out;
 };

@@ -8,7 +8,7 @@
 
 import { SAME_POINT_MM, WALL_LEAST_MM, WALL_MOST_MM } from '../ground/tolerance.js';
 import { type Interval, union } from './intervals.js';
-import { FOOTING_EQUAL_MM } from './limits.js';
+import { FOOTING_EQUAL_MM, STATION_ENTRIES_MOST } from './limits.js';
 import type { LineSet } from './lines.js';
 
 /** The strip between two lines (indices); `low` has the lower v, so concrete in the strip lies to its left. */
@@ -30,12 +30,11 @@ export interface Station {
 export const isWallThickness = (mm: number): boolean =>
   mm >= WALL_LEAST_MM - SAME_POINT_MM && mm <= WALL_MOST_MM + SAME_POINT_MM;
 
-/** Stations of one direction (of the lines for which `keep` holds), in order. Lines of one offset never run side by side. */
-export const stations = (set: LineSet, direction: number, keep: (line: number) => boolean): Station[] => {
+/** Stations of one direction, in order, while `budget` lasts. Lines of one offset never run side by side. */
+const stationsOf = (set: LineSet, direction: number, budget: { left: number }): Station[] | null => {
   const events: { u: number; line: number; opens: boolean }[] = [];
   set.lines.forEach((l, line) => {
-    if (l.direction !== direction || !keep(line)) return;
-    events.push({ u: l.a, line, opens: true }, { u: l.b, line, opens: false });
+    if (l.direction === direction) events.push({ u: l.a, line, opens: true }, { u: l.b, line, opens: false });
   });
   events.sort((p, q) => p.u - q.u || Number(p.opens) - Number(q.opens) || p.line - q.line);
   const out: Station[] = [];
@@ -43,12 +42,29 @@ export const stations = (set: LineSet, direction: number, keep: (line: number) =
   const active: number[] = [];
   let from = Number.NEGATIVE_INFINITY;
   for (const e of events) {
-    if (e.u > from && active.length > 1) out.push({ a: from, b: e.u, lines: [...active] });
+    if (e.u > from && active.length > 1) {
+      budget.left -= active.length;
+      if (budget.left < 0) return null;
+      out.push({ a: from, b: e.u, lines: [...active] });
+    }
     from = Math.max(from, e.u);
     let k = active.findIndex((x) => x >= e.line);
     if (k < 0) k = active.length;
     if (e.opens) active.splice(k, 0, e.line);
     else if (active[k] === e.line) active.splice(k, 1);
+  }
+  return out;
+};
+
+/** Stations of every direction, or null when that is more than tracing works through. */
+export const buildStations = (set: LineSet): Station[][] | null => {
+  const budget = { left: STATION_ENTRIES_MOST };
+  const used = new Set(set.lines.map((l) => l.direction));
+  const out: Station[][] = [];
+  for (let i = 0; i < set.directions.length; i++) {
+    const list = used.has(i) ? stationsOf(set, i, budget) : [];
+    if (list === null) return null;
+    out.push(list);
   }
   return out;
 };

@@ -9,10 +9,10 @@ import { type LengthUnit, MM_PER, plainNumber } from '../ground/units.js';
 import type { Drawing, DrawingPath } from '../ground/vocabulary.js';
 import { totalLength } from './intervals.js';
 import { readLength } from './lengthText.js';
-import { USUAL_LEAST_MM, USUAL_MOST_MM } from './limits.js';
+import { LINES_MOST, USUAL_LEAST_MM, USUAL_MOST_MM } from './limits.js';
 import { buildLines } from './lines.js';
 import { collectSegments, lowerCorner } from './segments.js';
-import { buildStrips, isWallThickness, stations } from './strips.js';
+import { buildStations, buildStrips, isWallThickness } from './strips.js';
 
 export const UNITS: readonly LengthUnit[] = ['mm', 'cm', 'm', 'in', 'ft'];
 
@@ -25,6 +25,8 @@ export const UNIT_NAME: Readonly<Record<LengthUnit, string>> = {
 };
 
 const WEIGHT = { dimensions: 8, thickness: 3, header: 2, extent: 1, beyond: -4, texts: 1, decimals: 1 };
+/** Dimensions and thicknesses have to speak at least this much more for another unit than for the header's. */
+const HARD_LEAST = 0.5;
 /** A dimension text agrees when it is within this share of the measured length, or half a last digit that people round to. */
 const AGREE_SHARE = 0.01;
 /** Extents of buildings and heights of lettering in model space, mm. */
@@ -102,12 +104,12 @@ interface SpacingEvidence {
 /** Share of the lines' length that has a neighbour at a wall's thickness if the numbers are in `unit`, and the commonest thickness. */
 const spacing = (paths: readonly DrawingPath[], unit: LengthUnit): SpacingEvidence => {
   const frame = { origin: lowerCorner(paths), mmPer: MM_PER[unit] };
-  const set = buildLines(collectSegments(paths, frame, null).segments);
+  const { segments } = collectSegments(paths, frame, null);
+  const set = buildLines(segments.length > LINES_MOST ? [] : segments);
   const total = set.lines.reduce((s, l) => s + l.b - l.a, 0);
-  const byStation = set.directions.map((_, i) => stations(set, i, () => true));
   const faces = new Map<number, { a: number; b: number }[]>();
   const weights = new Map<number, number>();
-  for (const s of buildStrips(set, byStation)) {
+  for (const s of buildStrips(set, buildStations(set) ?? [])) {
     if (!isWallThickness(s.thicknessMm) || s.b - s.a < 3 * s.thicknessMm) continue;
     for (const line of [s.low, s.high]) faces.set(line, [...(faces.get(line) ?? []), { a: s.a, b: s.b }]);
     const key = Math.round(s.thicknessMm);
@@ -149,16 +151,17 @@ export const inferUnit = (drawing: Drawing, paths: readonly DrawingPath[]): Unit
   const letters = median(drawing.texts.map((t) => t.height).filter((h) => h > 0));
   const judged = UNITS.map((unit) => {
     const evidence: string[] = [];
+    let hard = 0;
     let score = 0;
     const fit = dims.telling > 0 ? dims.fits[unit] / dims.telling : 0;
     if (fit > 0) {
-      score += WEIGHT.dimensions * fit * Math.min(1, 0.5 + dims.telling / 8);
+      hard += WEIGHT.dimensions * fit * Math.min(1, 0.5 + dims.telling / 8);
       const count = Math.round(dims.fits[unit]);
       evidence.push(`${count} of ${dims.telling} dimension texts fit it, such as ${dims.example[unit]}`);
     }
     const near = spacing(paths, unit);
     if (near.share > 0) {
-      score +=
+      hard +=
         WEIGHT.thickness * near.share * (near.usualMm >= USUAL_LEAST_MM && near.usualMm <= USUAL_MOST_MM ? 1 : 0.4);
       evidence.push(`parallel lines then stand ${near.usualMm} mm apart, as the faces of a wall do`);
     }
@@ -176,12 +179,15 @@ export const inferUnit = (drawing: Drawing, paths: readonly DrawingPath[]): Unit
       evidence.push(`dimension texts are written as metres are, such as "${dims.equalExample}"`);
     }
     if (drawing.declaredUnit === unit) score += WEIGHT.header;
-    return { unit, evidence, score };
+    return { unit, evidence, hard, score: score + hard };
   });
   const declared = (j: { unit: LengthUnit }) => (j.unit === drawing.declaredUnit ? 0 : 1);
   judged.sort(
     (p, q) => q.score - p.score || declared(p) - declared(q) || UNITS.indexOf(p.unit) - UNITS.indexOf(q.unit),
   );
-  const [best, next] = judged;
-  return { ...best!, nextScore: next!.score };
+  const best = judged[0]!;
+  const header = judged.find((j) => j.unit === drawing.declaredUnit);
+  // Vague hints alone do not overrule a header.
+  const winner = header && best.hard <= header.hard + HARD_LEAST ? header : best;
+  return { ...winner, nextScore: judged.find((j) => j !== winner)!.score };
 };
