@@ -269,8 +269,15 @@ export class Zone {
     return this.#unsolved(candidates[0]!, cutShort, steps);
   }
 
+  /** A leg longer than the return it stands on leaves no concrete to form: nothing of the yard fits there (rule T21). */
+  #reachesConcrete(startGu: number, ends: readonly ZoneEnd[]): boolean {
+    const last = Math.max(...ends.map((e) => e.jointGu));
+    return this.#freeEdges.every((e) => (e.d === 1 ? last > e.at : startGu < e.at));
+  }
+
   #search(candidates: readonly Candidate[], level: Level, name: ZoneSolution['level']) {
     const ranked = candidates
+      .filter((c) => this.#reachesConcrete(c.startEnd.jointGu, c.zoneEnds))
       .map((c) => ({ c, rest: leastToEnds(level.togo, c.zoneEnds, c.startEnd.jointGu, 0, true) }))
       .filter((x): x is { c: Candidate; rest: Cost } => x.rest !== null)
       .map(({ c, rest }) => ({ c, bound: addCost(c.startEnd.cost, rest) }))
