@@ -1,6 +1,6 @@
 /** Levels along a wall: what stands between the footing and the pour line, by station. */
 
-import type { Cover, Face, LevelBand, Wall } from '../ground/vocabulary.js';
+import type { Cover, Face, FacePlan, LevelBand, Wall } from '../ground/vocabulary.js';
 
 /** Level at a station; before the first band and after the last their level holds. A wall without bands has no level: our own mistake. */
 export const levelAt = (bands: readonly LevelBand[], stationMm: number): number => {
@@ -30,11 +30,26 @@ export const levelStretches = (wall: Wall, fromMm: number, toMm: number): readon
   });
 };
 
-/** Concrete area of a left or right face, mm2: footing to pour line, vertex to vertex. */
-export const faceAreaMm2 = (wall: Wall, face: Face): number =>
-  levelStretches(wall, face.fromMm, face.toMm).reduce(
+/** Stations of a face where a stem's concrete goes on and no form stands, cut to the face; in order of station. */
+export const mouths = (plan: FacePlan, face: Face): readonly { readonly fromMm: number; readonly toMm: number }[] =>
+  plan.runs
+    .filter((run) => run.wall === face.wall)
+    .flatMap((run) => run.stems.filter((stem) => stem.side === face.side))
+    .map((stem) => ({ fromMm: Math.max(stem.fromMm, face.fromMm), toMm: Math.min(stem.toMm, face.toMm) }))
+    .filter((mouth) => mouth.toMm > mouth.fromMm)
+    .sort((x, y) => x.fromMm - y.fromMm);
+
+const heightAreaMm2 = (wall: Wall, fromMm: number, toMm: number): number =>
+  levelStretches(wall, fromMm, toMm).reduce(
     (sum, s) => sum + (s.toMm - s.fromMm) * Math.max(0, s.topMm - s.footingMm),
     0,
+  );
+
+/** Concrete area of a left or right face, mm2: footing to pour line, vertex to vertex, without the mouths of stems. */
+export const faceAreaMm2 = (plan: FacePlan, wall: Wall, face: Face): number =>
+  mouths(plan, face).reduce(
+    (area, mouth) => area - heightAreaMm2(wall, mouth.fromMm, mouth.toMm),
+    heightAreaMm2(wall, face.fromMm, face.toMm),
   );
 
 /** Area of a cover that touches concrete, mm2: cut at the face's vertices, at the footing and at the pour line. */

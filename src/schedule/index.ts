@@ -27,7 +27,8 @@ const endFaceMm2 = (wall: Wall, face: Face): number => {
 };
 
 /**
- * Totals. Contact area: left and right faces from vertex to vertex, footing to pour line; no openings are laid out, so net is gross.
+ * Totals. Contact area: left and right faces from vertex to vertex, footing to pour line, without the mouths of stems, where no form stands; no
+ * openings are laid out, so net is gross.
  * Panel area: the panels' own size (width x height x count), as hired. Timber area: timber on left and right faces where it touches concrete.
  */
 const totalsOf = (plan: FacePlan, layout: CheckedLayout, rows: readonly ScheduleRow[]): Totals => {
@@ -43,7 +44,7 @@ const totalsOf = (plan: FacePlan, layout: CheckedLayout, rows: readonly Schedule
     const face = faces.get(cover.face);
     return face === undefined || !isLong(face) ? 0 : coveredConcreteMm2(wallOf(face), face, cover);
   };
-  const contactMm2 = total(plan.faces.filter(isLong).map((f) => faceAreaMm2(wallOf(f), f)));
+  const contactMm2 = total(plan.faces.filter(isLong).map((f) => faceAreaMm2(plan, wallOf(f), f)));
   const endMm2 = total(plan.faces.filter((f) => !isLong(f)).map((f) => endFaceMm2(wallOf(f), f)));
   const timber = layout.pieces.filter((p) => p.kind === 'timber').flatMap((p) => p.covers);
   return {

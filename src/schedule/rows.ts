@@ -35,13 +35,13 @@ interface PieceSize {
   readonly heightMm: number;
 }
 
-/** Size of a piece that is cut on site: its first cover, or the wall's thickness by its height where it has none (a timber bulkhead). */
+/** Size of a piece that is cut on site: the width of all its covers, or the wall's thickness where it has none (a bulkhead), by its height. */
 const cutSize = (piece: Piece, plan: FacePlan): PieceSize => {
-  const cover = piece.covers[0];
   const node = plan.nodes.find((n) => n.id === piece.node);
   const wall = plan.walls.find((w) => w.id === node?.walls[0]);
-  const widthMm = cover === undefined ? (wall?.thicknessMm ?? 0) : cover.toMm - cover.fromMm;
-  const heightMm = cover === undefined ? piece.topMm - piece.baseMm : cover.topMm - cover.baseMm;
+  const covered = piece.covers.reduce((sum, c) => sum + c.toMm - c.fromMm, 0);
+  const widthMm = piece.covers.length === 0 ? (wall?.thicknessMm ?? 0) : covered;
+  const heightMm = piece.topMm - piece.baseMm;
   return { widthMm: roundTo(widthMm, SIZE_PLACES), heightMm: roundTo(heightMm, SIZE_PLACES) };
 };
 

@@ -132,6 +132,24 @@ const endLines = (v: FaceView, inner: Box, view: View): Markup => {
   return html`<path d="${paths.join('')}" fill="none" stroke="${INK}" stroke-width="${num(LINE.thin)}" stroke-dasharray="70 30 14 30"/>`;
 };
 
+/** Where a stem's concrete goes on through the face: no form stands there. Crossed, with the stem's name. */
+const mouthsMarkup = (v: FaceView, view: View): Markup => {
+  const stems = v.result.plan.runs
+    .filter((run) => run.wall === v.wall.id)
+    .flatMap((run) => run.stems)
+    .filter((s) => s.side === v.face.side && s.toMm > v.part.fromMm && s.fromMm < v.part.toMm);
+  const shapes = stems.map((s) => {
+    const own = { fromMm: s.fromMm, toMm: s.toMm };
+    const foot = bandLine(v, cutBands(v.wall.base, own));
+    const top = bandLine(v, cutBands(v.wall.top, own));
+    const [a, b, c, d] = [foot[0]!, foot.at(-1)!, top.at(-1)!, top[0]!];
+    const cross = pathData([a, c], view, false) + pathData([b, d], view, false);
+    const middle = { x: (a.x + c.x) / 2, y: (a.y + c.y) / 2 };
+    return html`<path d="${pathData([a, b, c, d], view, true)}${cross}" fill="${concreteFill(v.name)}" stroke="${QUIET_INK}" stroke-width="${num(LINE.thin)}"/>${textMarkup(`wall ${s.wall}`, middle, view, { deg: -90 })}`;
+  });
+  return html`<g>${shapes}</g>`;
+};
+
 /** Footing heavy, pour line broken, each with its level. */
 const levelsMarkup = (v: FaceView, view: View): Markup => {
   const part = concretePart(v);
@@ -316,6 +334,7 @@ export const elevationDrawing = (result: Result, face: Face, part: Part): Drawin
     patternDefs(v.name),
     concreteMarkup(v, view),
     piecesOnFace(v, view),
+    mouthsMarkup(v, view),
     endLines(v, inner, view),
     levelsMarkup(v, view),
     rowsMarkup(v, ties, box, view),

@@ -1,0 +1,32 @@
+/** What the program did not look at, and the cautions. */
+
+import { CAUTIONS } from '../../ground/cautions.js';
+import { html, type Markup } from './markup.js';
+
+/** By name, so that nobody takes silence for a check. */
+export const NOT_CHECKED: readonly string[] = [
+  'reinforcement: ties are not kept clear of bars, starters and laps',
+  'openings, sleeves, pockets and box-outs',
+  'clamps between the units: number, closing range and load',
+  'the pull along the walls at corners, tees and bulkheads, and the clamps that carry it',
+  'bulkheads: their own strength and their fixing',
+  'timber fill: its strength and backing',
+  'aligners, braces, wind on one face standing alone, and their anchors',
+  'platforms, guardrails and access',
+  'footing, soil and the seat of the forms on the footing',
+  'pour joints, waterstops and sealing below the water table',
+  'clean-outs, stripping strips and the way out for the largest unit',
+  'weight for setting by hand or crane, lifting gear',
+  'tolerance of the footing and growth of long runs of panels',
+  'existing structures, and the strength of the concrete when it is stripped',
+];
+
+export const closingSections = (): Markup => html`<section id="not-checked">
+<h2>Not checked</h2>
+<p>This program has not looked at any of these. Somebody must.</p>
+<ul>${NOT_CHECKED.map((item) => html`<li>${item}</li>`)}</ul>
+</section>
+<section id="cautions">
+<h2>Cautions</h2>
+<ul>${CAUTIONS.map((caution) => html`<li>${caution}</li>`)}</ul>
+</section>`;

@@ -1,0 +1,164 @@
+/** What the layout rests on: value, unit, where it came from, what it does if it is wrong. */
+
+import { fromMm, plainNumber } from '../../ground/units.js';
+import type { Levels, PressureCase, Result } from '../../ground/vocabulary.js';
+import { type Content, html, type Markup } from './markup.js';
+import { type GearUnit, lengthText } from './sizes.js';
+import { findingId } from './svg/marks.js';
+import { type Row, table } from './table.js';
+
+type InputRow = readonly [name: string, value: Content, unit: string, source: Content, ifWrong: string];
+
+const SOURCE_WORDS: Readonly<Record<Levels['footingFrom'], string>> = {
+  job: 'job file',
+  drawing: 'drawing',
+  default: 'default: nobody stated it',
+};
+
+/** Units by the ending of a key: that is how names in the program carry them. */
+const UNIT_ENDINGS: readonly (readonly [RegExp, string])[] = [
+  [/KgPerM3$/, 'kg/m³'],
+  [/KnPerM3$/, 'kN/m³'],
+  [/FtPerH$/, 'ft/h'],
+  [/MPerH$/, 'm/h'],
+  [/Pcf$/, 'lb/ft³'],
+  [/TemperatureC$|^temperatureC$/, '°C'],
+  [/TemperatureF$|^temperatureF$/, '°F'],
+  [/Kpa$/, 'kPa'],
+  [/Psf$/, 'lb/ft²'],
+  [/M2$/, 'm²'],
+  [/Mm$/, 'mm'],
+  [/Ft$/, 'ft'],
+  [/[a-z]M$/, 'm'],
+  [/TimeH$|[a-z]H$/, 'h'],
+];
+
+const IF_WRONG: Readonly<Record<string, string>> = {
+  rateMPerH: 'faster rise presses more',
+  rateFtPerH: 'faster rise presses more',
+  temperatureC: 'colder concrete presses more',
+  temperatureF: 'colder concrete presses more',
+  densityKgPerM3: 'heavier concrete presses more',
+  densityPcf: 'heavier concrete presses more',
+  chemistryCoefficient: 'retarders and blends press more',
+  consistency: 'softer concrete presses more',
+  slumpMm: 'softer concrete presses more',
+  settingTimeH: 'slower setting presses more',
+  pourHeightMm: 'a higher pour presses more at the foot',
+};
+
+/** 'densityKgPerM3' → 'density': the name without its unit, in words. */
+const words = (key: string): string =>
+  key
+    .replace(/(KgPerM3|KnPerM3|FtPerH|MPerH|Pcf|Kpa|Psf|Mm|M2)$/, '')
+    .replace(/(temperature|Temperature)[CF]$/, '$1')
+    .replace(/TimeH$/, 'Time')
+    .replace(/([a-z0-9])([A-Z])/g, '$1 $2')
+    .toLowerCase();
+
+/** Where an input came from, as far as the findings tell: an assumed one has a finding whose subject is its key. */
+const sourceOf = (result: Result, key: string): Content => {
+  const i = result.findings.findIndex((f) => f.assumed !== null && f.subject.split('.').at(-1) === key);
+  if (i < 0) return 'job file or method';
+  const n = plainNumber(i + 1, 0);
+  return html`assumed, <a href="#${findingId(i + 1)}">finding ${n}</a>`;
+};
+
+const unitSource = (result: Result): Content => {
+  const i = result.findings.findIndex((f) => f.code.startsWith('trace.unit'));
+  if (i < 0) return 'drawing or job file';
+  return html`see <a href="#${findingId(i + 1)}">finding ${plainNumber(i + 1, 0)}</a>`;
+};
+
+const caseRows = (result: Result, pressure: PressureCase, several: boolean, gear: GearUnit): readonly InputRow[] => {
+  const of = several ? `, pour of ${lengthText(pressure.pourHeightMm, gear)} ${gear}` : '';
+  const inputs = Object.entries(pressure.inputs).map(([key, value]): InputRow => {
+    const unit = UNIT_ENDINGS.find(([ending]) => ending.test(key))?.[1] ?? '';
+    const text = typeof value === 'number' ? plainNumber(value, 3) : value;
+    return [`${words(key)}${of}`, text, unit, sourceOf(result, key), IF_WRONG[key] ?? ''];
+  });
+  return [
+    [`pressure method${of}`, pressure.method, '', sourceOf(result, 'method'), 'another method, another pressure'],
+    ...inputs,
+  ];
+};
+
+const drawingRows = (result: Result): readonly InputRow[] => {
+  const { source, foundation } = result;
+  const { levels } = foundation;
+  const near = foundation.levelsAt.map((at): InputRow => {
+    const place = [at.near.x, at.near.y].map((v) => plainNumber(fromMm(v, source.lengthUnit), 3)).join(', ');
+    const parts = [
+      at.footingMm === null ? null : `footing ${plainNumber(at.footingMm, 1)}`,
+      at.topMm === null ? null : `pour line ${plainNumber(at.topMm, 1)}`,
+    ];
+    return [
+      `levels near ${place}`,
+      parts.filter((p) => p !== null).join(', '),
+      'mm',
+      'job file',
+      'forms too high or low',
+    ];
+  });
+  return [
+    ['drawing', source.file, '', source.kind.toUpperCase(), ''],
+    [
+      'digest of the drawing, SHA-256',
+      html`<span class="hash">${source.sha256}</span>`,
+      '',
+      'drawing',
+      'another drawing',
+    ],
+    ['unit of the drawing', source.lengthUnit, '', unitSource(result), 'every length is wrong'],
+    [
+      'footing level',
+      plainNumber(levels.footingMm, 1),
+      'mm',
+      SOURCE_WORDS[levels.footingFrom],
+      'forms too high or low',
+    ],
+    ['pour line', plainNumber(levels.topMm, 1), 'mm', SOURCE_WORDS[levels.topFrom], 'height and pressure are wrong'],
+    ...near,
+  ];
+};
+
+const catalogueRows = (result: Result): readonly InputRow[] => {
+  const { catalogue } = result;
+  const gear = catalogue.lengthUnit;
+  const length = (name: string, valueMm: number, ifWrong: string): InputRow => [
+    name,
+    lengthText(valueMm, gear),
+    gear,
+    'catalogue',
+    ifWrong,
+  ];
+  return [
+    ['catalogue', catalogue.name, '', sourceOf(result, 'catalogue'), 'units that the yard does not have'],
+    length('pitch of the flange holes', catalogue.pitchMm, 'steps do not meet'),
+    length('overhang allowed beyond a support', catalogue.overhangMm, 'forms bend or turn'),
+    length('least timber', catalogue.timberLeastMm, 'strips that cannot be cut'),
+    length('timber without backing up to', catalogue.timberMostMm, 'timber bends'),
+  ];
+};
+
+export const inputsSection = (result: Result): Markup => {
+  const { pressure } = result.layout;
+  const gear = result.catalogue.lengthUnit;
+  const rows: readonly InputRow[] = [
+    ...drawingRows(result),
+    ...pressure.flatMap((p) => caseRows(result, p, pressure.length > 1, gear)),
+    ...catalogueRows(result),
+  ];
+  const columns = [
+    { head: 'Input' },
+    { head: 'Value', figures: false },
+    { head: 'Unit' },
+    { head: 'Came from' },
+    { head: 'If it is wrong' },
+  ];
+  const asRows: readonly Row[] = rows.map((cells) => ({ cells }));
+  return html`<section id="inputs">
+<h2>What it rests on</h2>
+${table('Inputs', columns, asRows, 'No inputs.')}
+</section>`;
+};

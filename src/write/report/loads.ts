@@ -1,0 +1,133 @@
+/** Pressure and what it does to ties and units: the worst ten of each, utilisation rounded up. */
+
+import { byNumber, inOrder } from '../../ground/order.js';
+import { plainNumber } from '../../ground/units.js';
+import type { CheckedPiece, CheckedTie, PressureCase, Result } from '../../ground/vocabulary.js';
+import { html, type Markup } from './markup.js';
+import { sheet } from './sheet.js';
+import { lengthText, utilisation } from './sizes.js';
+import { pressureDrawing } from './svg/pressure.js';
+import { type Row, table } from './table.js';
+
+const WORST = 10;
+
+const ratio = (load: number, capacity: number): number => {
+  const value = load / capacity;
+  return capacity > 0 && Number.isFinite(value) ? value : Number.POSITIVE_INFINITY;
+};
+
+/** Utilisation with the word for too much: what has no number or no capacity counts as too much. */
+const used = (load: number, capacity: number): string => {
+  const value = utilisation(load, capacity);
+  if (value === null) return 'no capacity';
+  return load <= capacity ? value : `${value} OVER`;
+};
+
+const tieRow = (tie: CheckedTie, result: Result): Row => {
+  const gear = result.catalogue.lengthUnit;
+  return {
+    ...(tie.loadKn <= tie.workingLoadKn ? {} : { look: 'failure' }),
+    cells: [
+      tie.id,
+      tie.item,
+      tie.wall,
+      `R${plainNumber(tie.row, 0)}`,
+      lengthText(tie.stationMm, gear),
+      lengthText(tie.levelMm, gear),
+      plainNumber(tie.loadKn, 2),
+      plainNumber(tie.stripKn, 2),
+      plainNumber(tie.workingLoadKn, 2),
+      used(tie.loadKn, tie.workingLoadKn),
+      tie.governingFace,
+    ],
+  };
+};
+
+const tiesTable = (result: Result): Markup => {
+  const { ties } = result.layout;
+  const gear = result.catalogue.lengthUnit;
+  const order = new Map(ties.map((t, i) => [t, i]));
+  const worst = [...ties].sort(
+    inOrder<CheckedTie>(
+      byNumber((t) => -Math.min(1e9, ratio(t.loadKn, t.workingLoadKn))),
+      byNumber((t) => order.get(t)!),
+    ),
+  );
+  const columns = [
+    { head: 'Tie' },
+    { head: 'Item' },
+    { head: 'Wall' },
+    { head: 'Row' },
+    { head: `Station, ${gear}`, figures: true },
+    { head: `Level, ${gear}`, figures: true },
+    { head: 'Load, kN', figures: true },
+    { head: 'By strips, kN', figures: true },
+    { head: 'Working load, kN', figures: true },
+    { head: 'Utilisation', figures: true },
+    { head: 'Governing face' },
+  ];
+  const over = ties.filter((t) => !(t.loadKn <= t.workingLoadKn)).length;
+  const sentence =
+    ties.length === 0
+      ? null
+      : html`<p>${plainNumber(over, 0)} of ${plainNumber(ties.length, 0)} ties carry more than their working load. The load is the exact reaction of the hinged chain of panels, the strips are the first estimate beside it; both under the characteristic pressure, against working loads. Utilisation is rounded up.</p>`;
+  const rows = worst.slice(0, WORST).map((tie) => tieRow(tie, result));
+  return html`${sentence}${table('The ten most loaded ties', columns, rows, 'There are no ties.')}`;
+};
+
+const ratingsTable = (result: Result): Markup => {
+  const { ratings, pieces } = result.layout;
+  const gear = result.catalogue.lengthUnit;
+  const pieceById = new Map(pieces.map((p) => [p.id, p]));
+  const order = new Map(ratings.map((r, i) => [r, i]));
+  const worst = [...ratings].sort(
+    inOrder<CheckedPiece>(
+      byNumber((r) => -Math.min(1e9, ratio(r.pressureKpa, r.ratedKpa))),
+      byNumber((r) => order.get(r)!),
+    ),
+  );
+  const rows = worst.slice(0, WORST).map((rating): Row => {
+    const piece = pieceById.get(rating.piece);
+    const cover = piece?.covers[0];
+    return {
+      ...(rating.pressureKpa <= rating.ratedKpa ? {} : { look: 'failure' }),
+      cells: [
+        rating.piece,
+        piece?.item ?? piece?.kind ?? '',
+        cover?.face ?? '',
+        cover === undefined ? '' : `${lengthText(cover.fromMm, gear)} – ${lengthText(cover.toMm, gear)}`,
+        plainNumber(rating.pressureKpa, 1),
+        plainNumber(rating.ratedKpa, 1),
+        used(rating.pressureKpa, rating.ratedKpa),
+      ],
+    };
+  });
+  const columns = [
+    { head: 'Piece' },
+    { head: 'Item' },
+    { head: 'Face' },
+    { head: `Stations, ${gear}`, figures: true },
+    { head: 'Pressure, kPa', figures: true },
+    { head: 'Rated, kPa', figures: true },
+    { head: 'Utilisation', figures: true },
+  ];
+  return table('The ten most pressed pieces', columns, rows, 'No piece was held against its rated pressure.');
+};
+
+const caseMarkup = (result: Result, pressure: PressureCase, i: number): Markup => {
+  const gear = result.catalogue.lengthUnit;
+  const height = `${lengthText(pressure.pourHeightMm, gear)} ${gear}`;
+  const drawn = pressureDrawing(pressure, `pressure ${plainNumber(i + 1, 0)}`, gear);
+  const words = `By ${pressure.method}, at ${plainNumber(pressure.rateMPerH, 2)} m/h and ${plainNumber(pressure.temperatureC, 1)} °C, a pour of ${height} presses with at most ${plainNumber(pressure.designKpa, 1)} kPa (characteristic value). Pour slower when the concrete is colder.`;
+  return html`<h3>Pour of ${height}</h3>
+<p>${words}</p>
+${drawn === null ? null : sheet(drawn, `Pressure diagram, pour of ${height}`)}`;
+};
+
+export const loadsSection = (result: Result): Markup => html`<section id="loads">
+<h2>Pressure and loads</h2>
+${result.layout.pressure.map((p, i) => caseMarkup(result, p, i))}
+${result.layout.pressure.length === 0 ? html`<p>No pressure was worked out.</p>` : null}
+${tiesTable(result)}
+${ratingsTable(result)}
+</section>`;

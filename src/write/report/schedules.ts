@@ -1,0 +1,114 @@
+/** What goes on the truck, and in which order it is set. */
+
+import { plainNumber } from '../../ground/units.js';
+import type { Result, ScheduleRow, Totals } from '../../ground/vocabulary.js';
+import { html, type Markup } from './markup.js';
+import { type GearUnit, KIND_WORDS, lengthText, unitSize } from './sizes.js';
+import { type Row, table } from './table.js';
+
+/** Size of a row: from the catalogue where it has the item (corners have legs), else as cut. */
+const rowSize = (row: ScheduleRow, result: Result): string => {
+  const gear = result.catalogue.lengthUnit;
+  if (row.kind === 'tie') return '';
+  const unit = result.catalogue.units.find((u) => u.id === row.item);
+  if (unit !== undefined) return unitSize(unit, gear);
+  return `${lengthText(row.widthMm, gear)} x ${lengthText(row.heightMm, gear)}`;
+};
+
+const shortage = (row: ScheduleRow): number => Math.max(0, row.count - (row.stock ?? row.count));
+
+const itemRow = (row: ScheduleRow, result: Result): Row => {
+  const short = shortage(row);
+  return {
+    ...(short > 0 ? { look: 'attention' } : {}),
+    cells: [
+      row.item,
+      KIND_WORDS[row.kind],
+      rowSize(row, result),
+      plainNumber(row.count, 0),
+      plainNumber(row.massKg, 1),
+      row.stock === null ? 'not limited' : plainNumber(row.stock, 0),
+      short > 0 ? `${plainNumber(short, 0)} short` : '',
+      row.remark ?? '',
+    ],
+  };
+};
+
+const TOTAL_WORDS: readonly (readonly [keyof Totals, string, string, number])[] = [
+  ['wallLengthM', 'wall length along the axes', 'm', 2],
+  ['contactAreaM2', 'contact area, left and right faces', 'm²', 3],
+  ['contactAreaNetM2', 'the same less openings', 'm²', 3],
+  ['endAreaM2', 'area of wall ends', 'm²', 3],
+  ['panelAreaM2', 'area of panels, as hired', 'm²', 3],
+  ['timberAreaM2', 'timber on wall faces, cut at the pour line', 'm²', 4],
+  ['concreteM3', 'concrete in the walls', 'm³', 3],
+  ['massKg', 'mass of everything listed', 'kg', 1],
+  ['tieCount', 'ties', 'pieces', 0],
+];
+
+export const scheduleSection = (result: Result): Markup => {
+  const { rows, totals } = result.schedule;
+  const gear = result.catalogue.lengthUnit;
+  const columns = [
+    { head: 'Item' },
+    { head: 'Kind' },
+    { head: `Size, ${gear}` },
+    { head: 'Count', figures: true },
+    { head: 'Mass, kg', figures: true },
+    { head: 'Yard’s stock', figures: true },
+    { head: 'Short' },
+    { head: 'Remark' },
+  ];
+  const items = rows.map((row) => itemRow(row, result));
+  const sums = TOTAL_WORDS.map(([key, name, unit, places]) => ({
+    cells: [name, plainNumber(totals[key], places), unit],
+  }));
+  const sumColumns = [{ head: 'Total' }, { head: 'Value', figures: true }, { head: 'Unit' }];
+  return html`<section id="schedule">
+<h2>Schedule</h2>
+${table('Items', columns, items, 'Nothing was laid out.')}
+<p>Spares are not counted. Usual are 3 % of ties, at least 5 of each length (common practice, no source).</p>
+${table('Totals', sumColumns, sums, '')}
+</section>`;
+};
+
+const stations = (fromMm: number, toMm: number, gear: GearUnit): string =>
+  fromMm === toMm ? lengthText(fromMm, gear) : `${lengthText(fromMm, gear)} – ${lengthText(toMm, gear)}`;
+
+export const settingSection = (result: Result): Markup => {
+  const setting = result.schedule.setting ?? [];
+  const gear = result.catalogue.lengthUnit;
+  const rowByItem = new Map(result.schedule.rows.map((row) => [`${row.kind} ${row.item}`, row]));
+  const columns = [
+    { head: 'Order', figures: true },
+    { head: 'Piece' },
+    { head: 'Item' },
+    { head: 'Kind' },
+    { head: `Size, ${gear}` },
+    { head: 'Wall' },
+    { head: 'Face' },
+    { head: 'Course', figures: true },
+    { head: `Stations, ${gear}`, figures: true },
+  ];
+  const rows = setting.map((s, i) => {
+    const row = rowByItem.get(`${s.kind} ${s.item}`);
+    return {
+      cells: [
+        plainNumber(i + 1, 0),
+        s.piece,
+        s.item,
+        KIND_WORDS[s.kind],
+        row === undefined ? '' : rowSize(row, result),
+        s.wall,
+        s.face,
+        plainNumber(s.course, 0),
+        stations(s.fromMm, s.toMm, gear),
+      ],
+    };
+  });
+  return html`<section id="setting">
+<h2>Setting list</h2>
+<p>By wall, face, course and station. Set and align one face first; close the other when reinforcement and box-outs are checked.</p>
+${table('Pieces in setting order', columns, rows, 'Nothing was laid out.')}
+</section>`;
+};

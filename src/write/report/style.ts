@@ -1,0 +1,70 @@
+/** The report's look: one column, readable on a phone, on A4 and A3; every text at least 4.5 : 1 against its ground. */
+
+export const STYLE = `
+:root { color-scheme: light; --ink: #1d2733; --quiet: #4f5964; --line: #c9cfd6; --ground: #ffffff; --band: #eef1f4; --fail: #9b2c00; --fail-ground: #fdeee6; --care-ground: #fff3d6; --note: #0b4f7d; }
+* { box-sizing: border-box; }
+html { font: 16px/1.5 system-ui, 'Segoe UI', 'DejaVu Sans', Arial, sans-serif; color: var(--ink); background: var(--ground); -webkit-text-size-adjust: 100%; }
+body { margin: 0; }
+header { background: var(--ink); color: #fff; padding: 1.5rem 1rem; }
+header p { margin: .25rem 0 0; color: #dfe5ea; overflow-wrap: anywhere; }
+header > *, main, footer { max-width: 76rem; margin-left: auto; margin-right: auto; }
+main, footer { padding: 0 1rem 2rem; }
+h1 { font-size: 1.6rem; line-height: 1.2; margin-top: 0; margin-bottom: 0; overflow-wrap: anywhere; }
+h2 { font-size: 1.25rem; margin: 2.5rem 0 .75rem; padding-bottom: .3rem; border-bottom: 3px solid var(--ink); }
+h3 { font-size: 1.05rem; margin: 1.5rem 0 .5rem; }
+a { color: var(--note); }
+a:focus-visible, [tabindex]:focus-visible { outline: 3px solid #c46a00; outline-offset: 2px; }
+.skip { position: absolute; left: -999rem; }
+.skip:focus { left: 1rem; top: 1rem; background: #fff; color: var(--ink); padding: .5rem 1rem; }
+nav ul { list-style: none; padding: 0; margin: 1rem 0 0; display: flex; flex-wrap: wrap; gap: .25rem 1.25rem; }
+.verdict { border: 3px solid var(--ink); border-left-width: 12px; padding: .75rem 1rem; margin: 1.5rem 0 0; }
+.verdict.fails { border-color: var(--fail); background: var(--fail-ground); }
+.verdict.care { border-color: #8a5a00; background: var(--care-ground); }
+.verdict p { margin: 0; }
+.verdict p + p, .verdict ol { margin: .5rem 0 0; }
+.verdict strong { font-size: 1.15rem; }
+.facts { display: grid; grid-template-columns: repeat(auto-fill, minmax(9.5rem, 1fr)); gap: .75rem; margin: 0; }
+.facts div { background: var(--band); padding: .6rem .8rem; display: flex; flex-direction: column-reverse; justify-content: flex-end; }
+.facts dt { color: var(--quiet); font-size: .9rem; line-height: 1.3; }
+.facts dd { margin: 0; font-size: 1.35rem; font-weight: 700; font-variant-numeric: tabular-nums; }
+.wide { overflow-x: auto; margin: .75rem 0; }
+table { border-collapse: collapse; width: 100%; font-size: .92rem; }
+caption { text-align: left; font-weight: 700; padding: .25rem 0 .5rem; }
+th, td { text-align: left; vertical-align: top; padding: .35rem .6rem; border-bottom: 1px solid var(--line); }
+thead th { background: var(--band); border-bottom: 2px solid var(--ink); vertical-align: bottom; }
+tbody th { font-weight: 600; }
+.figures { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
+tr.failure > * { background: var(--fail-ground); }
+tr.attention > * { background: var(--care-ground); }
+tr:target > * { box-shadow: inset 0 3px 0 #c46a00, inset 0 -3px 0 #c46a00; }
+.severity { white-space: nowrap; font-weight: 700; }
+.failure .severity { color: var(--fail); }
+.message { min-width: 16rem; overflow-wrap: anywhere; }
+.code, .hash { font-family: ui-monospace, 'DejaVu Sans Mono', monospace; font-size: .85em; overflow-wrap: anywhere; }
+.sheet { overflow-x: auto; border: 1px solid var(--line); padding: .5rem; }
+.sheet svg { display: block; width: 100%; max-width: var(--wide); min-width: var(--least); height: auto; margin: 0 auto; }
+.legend { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: .35rem 1.25rem; font-size: .92rem; }
+.legend li { display: flex; align-items: center; gap: .4rem; }
+.quiet { color: var(--quiet); }
+footer { border-top: 1px solid var(--line); padding-top: 1rem; color: var(--quiet); font-size: .9rem; }
+@page { margin: 12mm; }
+@page wide { size: landscape; margin: 10mm; }
+@media print {
+  html { font-size: 9.5pt; }
+  header { background: none; color: #000; padding: 0 0 4mm; border-bottom: 2px solid #000; }
+  header p { color: #000; }
+  header > *, main, footer { max-width: none; }
+  main, footer { padding: 0; }
+  nav, .skip { display: none; }
+  a { color: inherit; text-decoration: none; }
+  h2, h3, caption { break-after: avoid; }
+  thead { display: table-header-group; }
+  tr, .verdict, .facts div, .sheet { break-inside: avoid; }
+  .wide, .sheet { overflow: visible; }
+  .message { min-width: 0; }
+  .drawn { page: wide; break-before: page; }
+  .sheet { border: 0; padding: 0; }
+  .sheet svg { min-width: 0; max-width: 100%; max-height: 165mm; }
+  .verdict, thead th, tr.failure > *, tr.attention > *, .facts div, svg { -webkit-print-color-adjust: exact; print-color-adjust: exact; }
+}
+`;
