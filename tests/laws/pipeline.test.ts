@@ -1,0 +1,131 @@
+/** Laws of the whole chain: what must not change a layout, on drawings made for the purpose. */
+
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { fileOf, laidOut, laySheet, layBytes, textFileOf } from '../support/lay.js';
+import { cornerHouse, inchCellar } from '../support/scenes.js';
+import { dxfBytes, type Mark, moved, type Point, type Sheet } from '../support/sheet.js';
+
+const SEED = Number(process.env.FC_SEED ?? 1207);
+const JOB = { levels: { footingMm: 0, topMm: 2350 }, concrete: { rateMPerH: 1.5, temperatureC: 15 } };
+const ENDINGS = ['.forms.dxf', '.layout.json', '.schedule.csv', '.report.html'] as const;
+
+/** The marks in the order of `order`, with the same handles on the same marks: the file differs in order alone. */
+const reordered = (sheet: Sheet, order: readonly number[]): Uint8Array => {
+  const text = new TextDecoder().decode(dxfBytes(sheet));
+  const start = text.indexOf('ENTITIES\r\n') + 'ENTITIES\r\n'.length;
+  const end = text.indexOf('  0\r\nENDSEC', start);
+  const entities = text.slice(start, end).split(/(?= {2}0\r\n)/);
+  if (entities.length !== sheet.marks.length) throw new Error('every mark should be one entity');
+  return new TextEncoder().encode(text.slice(0, start) + order.map((i) => entities[i]!).join('') + text.slice(end));
+};
+
+const orderOf = (n: number) => fc.shuffledSubarray([...Array(n).keys()], { minLength: n, maxLength: n });
+
+/** What must be the same for a plan and its image: counts by item, costs, totals. */
+const figures = (sheet: Sheet, job: unknown = JOB) => {
+  const { result } = laidOut(laySheet(sheet, job));
+  const { totals, rows } = result.schedule;
+  const near = (value: number) => Math.round(value * 1e6) / 1e6;
+  return {
+    walls: result.plan.walls.length,
+    items: rows.map((r) => `${r.count} x ${r.item}`).sort(),
+    tiers: result.layout.tiers.map((t) => `${t.name} ${near(t.value)} ${t.bound === null ? '-' : near(t.bound)}`),
+    totals: Object.entries(totals).map(([name, value]) => `${name} ${near(value as number)}`),
+  };
+};
+
+describe('the same drawing', () => {
+  it('gives the same bytes twice', () => {
+    for (const sheet of [cornerHouse, inchCellar]) {
+      const [first, second] = [laySheet(sheet, JOB), laySheet(sheet, JOB)];
+      for (const ending of ENDINGS)
+        expect(Buffer.compare(fileOf(first, ending), fileOf(second, ending)), ending).toBe(0);
+    }
+  });
+
+  it('gives the same layout, list and report whatever the order of its entities', () => {
+    const plain = layBytes(dxfBytes(cornerHouse), JOB);
+    const withoutHash = (text: string) => text.replace(/[0-9a-f]{64}/g, 'HASH').replace(/[0-9a-f]{8,16}…/g, 'HASH');
+    fc.assert(
+      fc.property(orderOf(cornerHouse.marks.length), (order) => {
+        const shuffled = layBytes(reordered(cornerHouse, order), JOB);
+        for (const ending of ['.layout.json', '.schedule.csv', '.report.html']) {
+          expect(withoutHash(textFileOf(shuffled, ending))).toBe(withoutHash(textFileOf(plain, ending)));
+        }
+      }),
+      { seed: SEED, numRuns: 4 },
+    );
+  });
+
+  it('laid out again from the returned drawing gives the same layout', () => {
+    for (const sheet of [cornerHouse, inchCellar]) {
+      const first = laySheet(sheet, JOB);
+      const second = layBytes(fileOf(first, '.forms.dxf'), JOB);
+      const essence = (outcome: typeof first) => {
+        const layout = JSON.parse(textFileOf(outcome, '.layout.json')) as {
+          source: unknown;
+          findings: { code: string }[];
+        };
+        return { ...layout, source: null, findings: layout.findings.filter((f) => f.code !== 'read.own-entities') };
+      };
+      expect(laidOut(second).result.findings.map((f) => f.code)).toContain('read.own-entities');
+      expect(essence(second)).toEqual(essence(first));
+    }
+  });
+});
+
+describe('an image of the drawing', () => {
+  const images: readonly (readonly [string, (p: Point) => Point])[] = [
+    ['mirrored', ({ x, y }) => ({ x: -x, y })],
+    ['turned by 90 degrees', ({ x, y }) => ({ x: -y, y: x })],
+    ['turned by 180 degrees', ({ x, y }) => ({ x: -x, y: -y })],
+    ['moved', ({ x, y }) => ({ x: x + 123_456, y: y - 98_765 })],
+    ['mirrored on the diagonal', ({ x, y }) => ({ x: y, y: x })],
+  ];
+  for (const [name, move] of images) {
+    it(`${name}, takes the same units, ties and timber`, () => {
+      expect(figures(moved(cornerHouse, move))).toEqual(figures(cornerHouse));
+    });
+  }
+
+  it('turned by an odd angle still has the same walls and lengths', () => {
+    const angle = (17.3 / 180) * Math.PI;
+    const [c, s] = [Math.cos(angle), Math.sin(angle)];
+    const turned = laidOut(
+      laySheet(
+        moved(cornerHouse, ({ x, y }) => ({ x: c * x - s * y, y: s * x + c * y })),
+        JOB,
+      ),
+    );
+    const plain = laidOut(laySheet(cornerHouse, JOB));
+    const lengths = (outcome: typeof plain) => outcome.result.plan.walls.map((w) => w.lengthMm).sort((a, b) => a - b);
+    expect(lengths(turned)).toEqual(lengths(plain));
+    expect(turned.result.schedule.totals.tieCount).toBe(plain.result.schedule.totals.tieCount);
+  });
+});
+
+describe('the same walls drawn otherwise', () => {
+  it('as single lines instead of outlines take the same units', () => {
+    const marks = cornerHouse.marks.flatMap((mark): Mark[] =>
+      mark.kind === 'outline'
+        ? mark.points.map((from, i) => ({
+            kind: 'line' as const,
+            layer: mark.layer,
+            from,
+            to: mark.points[(i + 1) % mark.points.length]!,
+          }))
+        : [mark],
+    );
+    expect(figures({ ...cornerHouse, marks })).toEqual(figures(cornerHouse));
+  });
+
+  it('in centimetres or metres take the same units, when the unit is said', () => {
+    const sized = (k: number, unitCode: number): Sheet => ({
+      ...moved(cornerHouse, ({ x, y }) => ({ x: x * k, y: y * k })),
+      unitCode,
+    });
+    expect(figures(sized(0.1, 5), { ...JOB, drawing: { unit: 'cm' } })).toEqual(figures(cornerHouse));
+    expect(figures(sized(0.001, 6), { ...JOB, drawing: { unit: 'm' } })).toEqual(figures(cornerHouse));
+  });
+});

@@ -1,0 +1,43 @@
+/** Lays out bytes in this process, without a thread: for tests of the pipeline itself. */
+
+import { createHash } from 'node:crypto';
+import { existsSync, readFileSync } from 'node:fs';
+import { parse } from 'yaml';
+import { type LayOutOutcome, layOut, parseJob } from '../../src/pipeline/index.js';
+import { dxfBytes, type Sheet } from './sheet.js';
+
+export const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+
+export const layBytes = (bytes: Uint8Array, jobValue: unknown = {}, fileName = 'plan.dxf'): LayOutOutcome => {
+  const job = parseJob(jobValue);
+  if (!job.ok) throw new Error(job.findings.map((f) => f.message).join(' '));
+  return layOut({ fileName, bytes, sha256: sha256(bytes), job: job.value });
+};
+
+export const laySheet = (sheet: Sheet, jobValue: unknown = {}): LayOutOutcome => layBytes(dxfBytes(sheet), jobValue);
+
+/** What was laid out; a refusal is an error. */
+export const laidOut = (outcome: LayOutOutcome): Extract<LayOutOutcome, { kind: 'laid-out' }> => {
+  if (outcome.kind === 'refused') throw new Error(outcome.findings.map((f) => f.message).join(' '));
+  return outcome;
+};
+
+export const fileOf = (outcome: LayOutOutcome, ending: string): Uint8Array => {
+  const file = laidOut(outcome).files.find((f) => f.name.endsWith(ending));
+  if (!file)
+    throw new Error(
+      `no file ${ending} among ${laidOut(outcome)
+        .files.map((f) => f.name)
+        .join(', ')}`,
+    );
+  return file.bytes;
+};
+
+export const textFileOf = (outcome: LayOutOutcome, ending: string): string =>
+  new TextDecoder().decode(fileOf(outcome, ending));
+
+/** The value of the job file beside a drawing; {} where there is none. */
+export const jobBeside = (drawing: string): unknown => {
+  const path = drawing.replace(/\.dxf$/, '.job.yaml');
+  return existsSync(path) ? parse(readFileSync(path, 'utf8')) : {};
+};
