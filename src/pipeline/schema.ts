@@ -45,21 +45,36 @@ const levels = z
     message: 'topMm must lie above footingMm',
   });
 
-const concrete = z.strictObject({
-  method: z.enum(['aci-347-si', 'aci-347-us', 'din-18218', 'ciria-108', 'hydrostatic']).optional(),
-  rateMPerH: positive.optional(),
-  temperatureC: z.number().min(-5).max(60).optional(),
-  densityKgPerM3: z.number().min(800).max(6000).optional(),
-  chemistryCoefficient: z.number().min(1).max(2).optional(),
-  slumpMm: atLeastNought.max(300).optional(),
-  consistency: z.enum(['F1', 'F2', 'F3', 'F4', 'F5', 'F6', 'SVB']).optional(),
-  settingTimeH: positive.optional(),
-  c2: positive.max(1).optional(),
-  pourHeightMm: positive.optional(),
-  rateFtPerH: positive.optional(),
-  temperatureF: z.number().min(20).max(140).optional(),
-  densityPcf: z.number().min(50).max(375).optional(),
-});
+const concrete = z
+  .strictObject({
+    method: z.enum(['aci-347-si', 'aci-347-us', 'din-18218', 'ciria-108', 'hydrostatic']).optional(),
+    rateMPerH: positive.max(100).optional().describe('rate of rise'),
+    temperatureC: z.number().min(-5).max(60).optional().describe('of the concrete when it is placed'),
+    densityKgPerM3: z.number().min(800).max(6000).optional(),
+    chemistryCoefficient: z.number().min(1).max(2).optional().describe('Cc of ACI 347, by cement and retarder'),
+    slumpMm: atLeastNought.max(350).optional(),
+    vibrationDepthMm: atLeastNought.optional().describe('depth of internal vibration below the surface'),
+    externalVibration: z.boolean().optional(),
+    selfCompacting: z.boolean().optional(),
+    expansiveCement: z.boolean().optional(),
+    pumpedFromBase: z.boolean().optional().describe('pumped into the form from its foot'),
+    pourHeightMm: positive.optional().describe('height poured at once, where it is more than that of the wall'),
+    consistency: later,
+    settingTimeH: later,
+    c2: later,
+    rateFtPerH: positive.max(330).optional().describe('instead of rateMPerH'),
+    temperatureF: z.number().min(23).max(140).optional().describe('instead of temperatureC'),
+    densityPcf: z.number().min(50).max(375).optional().describe('instead of densityKgPerM3'),
+  })
+  .refine((c) => c.rateMPerH === undefined || c.rateFtPerH === undefined, {
+    message: 'gives both rateMPerH and rateFtPerH',
+  })
+  .refine((c) => c.temperatureC === undefined || c.temperatureF === undefined, {
+    message: 'gives both temperatureC and temperatureF',
+  })
+  .refine((c) => c.densityKgPerM3 === undefined || c.densityPcf === undefined, {
+    message: 'gives both densityKgPerM3 and densityPcf',
+  });
 
 const TIERS = [
   'places',

@@ -100,6 +100,7 @@ describe('what the job file says', () => {
   it('is said to be unused where this version takes no heed of it', () => {
     const later = {
       drawing: { centreLineLayers: ['C'], thicknessMm: 200, storeys: ['B'] },
+      concrete: { consistency: 'F3', settingTimeH: 5, c2: 0.3 },
       limits: { bedAllowanceMm: 10, handSetKg: 25 },
       output: { sheets: 'A1' },
       costOrder: ['kinds'],
@@ -114,6 +115,9 @@ describe('what the job file says', () => {
     expect(subjects.sort()).toEqual(
       [
         'access',
+        'concrete.c2',
+        'concrete.consistency',
+        'concrete.settingTimeH',
         'costOrder',
         'drawing.centreLineLayers',
         'drawing.storeys',

@@ -1,0 +1,77 @@
+/** What the fit is told of each run: its stack, the loads of its tie rows, its pressure. Made by check's formulas, handed on as data. */
+
+import { pressureCase, rowLoads } from '../check/index.js';
+import type { StackChoice } from '../fit/index.js';
+import { type Finding, finding, type Staged } from '../ground/findings.js';
+import { byNumber } from '../ground/order.js';
+import { plainNumber } from '../ground/units.js';
+import type { FacePlan, PressureCase, Run, RunDemand } from '../ground/vocabulary.js';
+import { concreteInputs } from './concrete.js';
+import type { Job } from './schema.js';
+
+export interface Demands {
+  /** By wall id; walls without a stack have none. */
+  readonly demands: ReadonlyMap<string, RunDemand>;
+  /** One case for each pour height, lowest first. */
+  readonly pressure: readonly PressureCase[];
+}
+
+const placeOf = (plan: FacePlan, run: Run): readonly [number, number, number] | null => {
+  const wall = plan.walls.find((w) => w.id === run.wall);
+  return wall ? [(wall.start.x + wall.end.x) / 2, (wall.start.y + wall.end.y) / 2, run.footingMm] : null;
+};
+
+/** Findings that say the same of several pour heights are said once. */
+const once = (findings: readonly Finding[]): Finding[] => {
+  const said = new Set<string>();
+  return findings.filter((f) => {
+    const key = JSON.stringify([f.code, f.subject, f.at, f.message, f.assumed]);
+    if (said.has(key)) return false;
+    said.add(key);
+    return true;
+  });
+};
+
+/**
+ * Pressure of each pour height and loads of each run's tie rows. A wall is taken as poured in one go; a pour height of the job file counts where it
+ * is more.
+ */
+export const demandsOf = (plan: FacePlan, stacks: ReadonlyMap<string, StackChoice>, job: Job): Staged<Demands> => {
+  const concrete = concreteInputs(job);
+  const findings: Finding[] = [...concrete.findings];
+  const givenMm = job.concrete?.pourHeightMm;
+  const cases = new Map<number, PressureCase>();
+  const demands = new Map<string, RunDemand>();
+  for (const run of plan.runs) {
+    const choice = stacks.get(run.wall);
+    if (choice === undefined) continue;
+    const wallMm = run.topMm - run.footingMm;
+    if (givenMm !== undefined && givenMm < wallMm) {
+      const message = `concrete.pourHeightMm (${plainNumber(givenMm)}) is less than the height of wall ${run.wall} (${plainNumber(wallMm)}): pours in lifts are not laid out, the whole height was taken.`;
+      findings.push(finding('pipeline.not-used-yet', message, { subject: 'concrete.pourHeightMm' }));
+    }
+    const pourMm = Math.max(wallMm, givenMm ?? 0);
+    let pressure = cases.get(pourMm);
+    if (pressure === undefined) {
+      const made = pressureCase(concrete.value, pourMm);
+      findings.push(...made.findings);
+      pressure = made.value;
+      cases.set(pourMm, pressure);
+    }
+    const rows = rowLoads({
+      stack: choice.stack,
+      rowLevelsMm: choice.rowLevelsMm,
+      footingMm: run.footingMm,
+      topMm: run.topMm,
+      envelope: pressure.envelope,
+      subject: run.wall,
+      at: placeOf(plan, run),
+    });
+    findings.push(...rows.findings);
+    demands.set(run.wall, { stack: choice.stack, rows: rows.value, designKpa: pressure.designKpa });
+  }
+  return {
+    value: { demands, pressure: [...cases.values()].sort(byNumber((p) => p.pourHeightMm)) },
+    findings: once(findings),
+  };
+};
