@@ -64,7 +64,7 @@ footer { border-top: 1px solid var(--line); padding-top: 1rem; color: var(--quie
   .message { min-width: 0; }
   .drawn { page: wide; break-before: page; }
   .sheet { border: 0; padding: 0; }
-  .sheet svg { min-width: 0; max-width: 100%; max-height: 165mm; }
+  .sheet svg { min-width: 0; max-width: min(100%, var(--wide)); max-height: 165mm; }
   .verdict, thead th, tr.failure > *, tr.attention > *, .facts div, svg { -webkit-print-color-adjust: exact; print-color-adjust: exact; }
 }
 `;

@@ -29,15 +29,15 @@ import {
 } from './canvas.js';
 import { NARROW_MM, overheadMm, piecesOnFace } from './elevationPieces.js';
 import { concreteFill, patternDefs } from './fills.js';
-import { lanes } from './labels.js';
+import { spread } from './labels.js';
 import { type Mark, marksMarkup } from './marks.js';
 
 /** Longest stretch of a face in one drawing: at 1:50 it fits across a landscape A4 sheet. Longer faces are parted at a joint. */
-const PART_MM = 12000;
+const PART_MM = 11000;
 const LEFT_MM = 1250;
 const RIGHT_MM = 1250;
 const TOP_MM = 900;
-const FOOT_MM = 1150;
+const FOOT_MM = 120;
 
 /** Stations of a face that one drawing shows. */
 export interface Part {
@@ -218,37 +218,61 @@ const rowsMarkup = (v: FaceView, ties: readonly CheckedTie[], box: Box, view: Vi
     ),
   );
   const gear = v.result.catalogue.lengthUnit;
-  const lane = lanes(sorted.map((r) => ({ atMm: r.levelMm, lengthMm: SMALL_TEXT_MM * 1.2 })));
+  const places = spread(
+    sorted.map((r) => r.levelMm),
+    SMALL_TEXT_MM * 1.2,
+  );
   const shapes = sorted.map((r, i) => {
     const own = ties.filter((t) => t.row === r.row && t.levelMm === r.levelMm);
-    const xs = own.map((t) => v.at(t.stationMm, 0).x);
-    const left = { x: box.minX + LEFT_MM - 170 - lane[i]! * 560, y: r.levelMm };
-    const right = { x: Math.max(...xs), y: r.levelMm };
+    const left = { x: box.minX + LEFT_MM - 300, y: places[i]! };
+    const bend = { x: left.x + 170, y: r.levelMm };
+    const right = { x: Math.max(...own.map((t) => v.at(t.stationMm, 0).x)), y: r.levelMm };
     const text = textMarkup(`R${num(r.row)}  ${lengthText(r.levelMm, gear)}`, left, view, {
       anchor: 'end',
       sizeMm: SMALL_TEXT_MM,
     });
-    return html`<path d="${pathData([{ x: left.x + 40, y: left.y }, right], view, false)}" fill="none" stroke="${QUIET_INK}" stroke-width="${num(LINE.hair)}" stroke-dasharray="30 22"/>${text}`;
+    return html`<path d="${pathData([{ x: left.x + 40, y: left.y }, bend, right], view, false)}" fill="none" stroke="${QUIET_INK}" stroke-width="${num(LINE.hair)}" stroke-dasharray="30 22"/>${text}`;
   });
   return html`<g>${shapes}</g>`;
 };
 
-/** Stations of all joints, read upwards, below the footing. */
-const stationsMarkup = (v: FaceView, lowestMm: number, view: View): Markup => {
+interface StationTexts {
+  readonly stations: readonly number[];
+  readonly texts: readonly string[];
+  readonly longestMm: number;
+}
+
+/** Stations of all joints and ends in the part, from left to right as drawn. */
+const stationTexts = (v: FaceView): StationTexts => {
   const gear = v.result.catalogue.lengthUnit;
   const joints = v.covers.flatMap((c) => [c.cover.fromMm, c.cover.toMm]);
   const stations = [...new Set([v.part.fromMm, v.part.toMm, v.face.fromMm, v.face.toMm, ...joints])]
     .filter((s) => within(v.part, s))
-    .sort((a, b) => a - b);
-  const text = (s: number) => (insideEnds(v).includes(s) ? `${lengthText(s, gear)} end` : lengthText(s, gear));
-  const texts = stations.map(text);
-  const deep = Math.max(...texts.map((t) => textWidth(t, SMALL_TEXT_MM))) + 60;
-  const lane = lanes(stations.map((s) => ({ atMm: s, lengthMm: SMALL_TEXT_MM * 1.25 })));
-  const ticks = stations.map((s, i) => {
-    const top = v.at(s, lowestMm - 250);
-    const foot = { x: top.x, y: top.y - 70 - lane[i]! * deep };
-    const label = textMarkup(texts[i]!, { x: foot.x, y: foot.y - deep / 2 }, view, { deg: -90, sizeMm: SMALL_TEXT_MM });
-    return html`<path d="${pathData([top, foot], view, false)}" stroke="${INK}" stroke-width="${num(LINE.thin)}"/>${label}`;
+    .sort((a, b) => v.direction * (a - b));
+  const ends = insideEnds(v);
+  const texts = stations.map((s) => (ends.includes(s) ? `${lengthText(s, gear)} end` : lengthText(s, gear)));
+  return { stations, texts, longestMm: Math.max(...texts.map((t) => textWidth(t, SMALL_TEXT_MM))) };
+};
+
+/** From the footing down to where the stations' texts begin. */
+const TICK_MM = 250;
+const BEND_MM = 150;
+
+/** Stations below the footing, read upwards, kept apart. */
+const stationsMarkup = (v: FaceView, lowestMm: number, view: View): Markup => {
+  const { stations, texts } = stationTexts(v);
+  const xs = stations.map((s) => v.at(s, 0).x);
+  const places = spread(xs, SMALL_TEXT_MM * 1.15);
+  const ticks = stations.map((_, i) => {
+    const top = { x: xs[i]!, y: lowestMm - TICK_MM };
+    const foot = { x: places[i]!, y: top.y - BEND_MM };
+    const label = textMarkup(texts[i]!, { x: foot.x, y: foot.y - 30 }, view, {
+      deg: -90,
+      anchor: 'end',
+      sizeMm: SMALL_TEXT_MM,
+    });
+    const path = pathData([{ x: top.x, y: top.y + 40 }, top, foot], view, false);
+    return html`<path d="${path}" fill="none" stroke="${INK}" stroke-width="${num(LINE.thin)}"/>${label}`;
   });
   return html`<g>${ticks}</g>`;
 };
@@ -328,7 +352,8 @@ export const elevationDrawing = (result: Result, face: Face, part: Part): Drawin
   const heights = v.covers.flatMap((c) => [c.cover.baseMm, c.cover.topMm]);
   const ends = [...levels, ...heights].flatMap((z) => [v.at(part.fromMm, z), v.at(part.toMm, z)]);
   const inner = boxOf(ends) ?? { minX: 0, minY: 0, maxX: 1, maxY: 1 };
-  const box = grow(inner, LEFT_MM, FOOT_MM, RIGHT_MM, TOP_MM + overheadMm(v));
+  const footMm = TICK_MM + BEND_MM + stationTexts(v).longestMm + FOOT_MM;
+  const box = grow(inner, LEFT_MM, footMm, RIGHT_MM, TOP_MM + overheadMm(v));
   const view = viewOf(box);
   const body = lines([
     patternDefs(v.name),

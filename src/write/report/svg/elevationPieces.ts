@@ -87,7 +87,7 @@ const uprightStation = (v: FaceView, s: Standing): number => {
   const middle = (fromMm + toMm) / 2;
   const sides = new Set(tiesOf(v, s).map((t) => (t.stationMm < middle ? 1 : -1)));
   const [side] = sides;
-  return sides.size === 1 && toMm - fromMm < NARROW_MM ? middle + side! * (toMm - fromMm) * 0.2 : middle;
+  return sides.size === 1 && toMm - fromMm < NARROW_MM ? middle + side! * (toMm - fromMm) * 0.25 : middle;
 };
 
 /** What is written in a piece, or null when it stands beside. */

@@ -23,6 +23,27 @@ export const lanes = (wanted: readonly Wanted[]): readonly number[] => {
   return lane;
 };
 
+/**
+ * Places for labels at sorted positions so that neighbours stand at least `gap` apart and all of them move as little as possible (least squares:
+ * pooling of adjacent violators, Ayer and others 1955).
+ */
+export const spread = (sorted: readonly number[], gap: number): readonly number[] => {
+  const blocks: { sum: number; size: number }[] = [];
+  sorted.forEach((x, i) => {
+    let block = { sum: x - i * gap, size: 1 };
+    for (
+      let last = blocks.at(-1);
+      last !== undefined && last.sum / last.size > block.sum / block.size;
+      last = blocks.at(-1)
+    ) {
+      blocks.pop();
+      block = { sum: last.sum + block.sum, size: last.size + block.size };
+    }
+    blocks.push(block);
+  });
+  return blocks.flatMap((b) => new Array<number>(b.size).fill(b.sum / b.size)).map((x, i) => x + i * gap);
+};
+
 export interface WidthLabel {
   readonly text: string;
   readonly atMm: number;
