@@ -3,14 +3,13 @@
 import { decodeText, firstTag, plainMText, plainText, type TagDocument, type TagRecord } from '../../ground/tags.js';
 import { readHatch } from './entities/hatch.js';
 import type { Outline } from './entities/outline.js';
-import { radians } from './entities/outline.js';
 import { isMesh, readLightPolyline, readMultiline, readPolyline } from './entities/polylines.js';
 import { readArc, readCircle, readEllipse, readLine, readSolid, readSpline } from './entities/simple.js';
 import { Fields } from './fields.js';
 import type { EntityGroup } from './groups.js';
 import type { Layers } from './layers.js';
 import type { ReadLog } from './log.js';
-import { apply, compose, IDENTITY, type Matrix, type Point3, turn } from './matrix.js';
+import { apply, compose, directionAt, IDENTITY, type Matrix, type Point3, turn } from './matrix.js';
 
 interface Item {
   readonly name: string;
@@ -92,14 +91,14 @@ const readText = (fields: Fields, item: Item): TextItem | null => {
   const justified = (across !== 0 || fields.flags(73) !== 0 || fields.flags(74) !== 0) && across !== 3 && across !== 5;
   const code = justified && fields.has(11) ? 11 : 10;
   const frame = fields.frame();
-  const angle = radians(fields.number(50, 0));
+  const along = directionAt(fields.number(50, 0));
   const text = plainText(fields.text(1) ?? '');
   if (text.trim() === '') return null;
   return {
     ...item,
     at: apply(frame, fields.point(code)),
-    along: turn(frame, { x: Math.cos(angle), y: Math.sin(angle), z: 0 }),
-    up: turn(frame, { x: -Math.sin(angle), y: Math.cos(angle), z: 0 }),
+    along: turn(frame, along),
+    up: turn(frame, { x: -along.y, y: along.x, z: 0 }),
     height: fields.number(40, 0),
     text,
   };
@@ -108,8 +107,7 @@ const readText = (fields: Fields, item: Item): TextItem | null => {
 /** MTEXT runs along its direction vector (11) or at its angle (50), whichever comes last. Its place is in world coordinates. */
 const readMText = (fields: Fields, item: Item): TextItem | null => {
   const frame = fields.frame();
-  const angle = radians(fields.number(50, 0));
-  let along = turn(frame, { x: Math.cos(angle), y: Math.sin(angle), z: 0 });
+  let along = turn(frame, directionAt(fields.number(50, 0)));
   const lastOf = (code: number): number => fields.tags.findLastIndex((tag) => tag.code === code);
   if (lastOf(11) > lastOf(50)) along = fields.point(11);
   const size = Math.hypot(along.x, along.y, along.z) || 1;
@@ -128,8 +126,7 @@ const readMText = (fields: Fields, item: Item): TextItem | null => {
 const readDimension = (fields: Fields, item: Item, around: Surroundings): DimensionItem | null => {
   const kind = fields.flags(70) & 7;
   if (kind > 1) return null;
-  const angle = radians(fields.number(50, 0));
-  const along = kind === 0 ? turn(fields.frame(), { x: Math.cos(angle), y: Math.sin(angle), z: 0 }) : null;
+  const along = kind === 0 ? turn(fields.frame(), directionAt(fields.number(50, 0))) : null;
   const own = fields.text(1) ?? '';
   const block = fields.name(2);
   const seen = own.trim() !== '' && !own.includes('<>') ? plainMText(own).trim() : null;
@@ -148,9 +145,7 @@ const copies = (fields: Fields, code: number): number => {
 const readInsert = (fields: Fields, item: Item, attributes: readonly TextItem[]): InsertItem => {
   const block = fields.name(2);
   if (block === null) fields.bad = true;
-  const angle = radians(fields.number(50, 0));
-  const c = Math.cos(angle);
-  const s = Math.sin(angle);
+  const { x: c, y: s } = directionAt(fields.number(50, 0));
   const sx = fields.number(41, 1);
   const sy = fields.number(42, 1);
   const frame = fields.frame();

@@ -6,6 +6,21 @@ export interface Point3 {
   readonly z: number;
 }
 
+const RIGHT_ANGLES: readonly Point3[] = [
+  { x: 1, y: 0, z: 0 },
+  { x: 0, y: 1, z: 0 },
+  { x: -1, y: 0, z: 0 },
+  { x: 0, y: -1, z: 0 },
+];
+
+/** The direction at this angle; exact at right angles, so that square walls stay square. */
+export const directionAt = (angleDeg: number): Point3 => {
+  const quarters = angleDeg / 90;
+  if (Number.isInteger(quarters)) return RIGHT_ANGLES[((quarters % 4) + 4) % 4]!;
+  const angle = (angleDeg * Math.PI) / 180;
+  return { x: Math.cos(angle), y: Math.sin(angle), z: 0 };
+};
+
 /** Images of the three axes and of the origin. */
 export interface Matrix {
   readonly ax: Point3;
