@@ -190,7 +190,7 @@ describe('layers and visibility', () => {
   it('layer 0 in a block is the layer of the insert; names do not heed case', () => {
     expect(drawing.paths.map((p) => [p.layer, p.blocks])).toEqual([
       ['WALLS', ['B']],
-      ['OWN', ['B']],
+      ['own', ['B']],
     ]);
   });
 
@@ -199,8 +199,8 @@ describe('layers and visibility', () => {
       { name: '0', visible: true, lineType: 'CONTINUOUS' },
       { name: 'Ice', visible: false, lineType: 'DASHED' },
       { name: 'OFF', visible: false, lineType: 'DASHED' },
-      { name: 'OWN', visible: true, lineType: 'CONTINUOUS' },
       { name: 'WALLS', visible: true, lineType: 'DASHED' },
+      { name: 'own', visible: true, lineType: 'CONTINUOUS' },
     ]);
   });
 

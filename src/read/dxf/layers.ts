@@ -1,8 +1,7 @@
 /** The layer table, and names of layers as the table spells them. */
 
 import { byText } from '../../ground/order.js';
-import { firstTag, integerOf, nameOf, type TagDocument, type TagStructure } from '../../ground/tags.js';
-import { decodeText } from '../../ground/tags.js';
+import { decodeText, firstTag, integerOf, nameOf, type TagDocument, type TagStructure } from '../../ground/tags.js';
 import type { DrawingLayer } from '../../ground/vocabulary.js';
 
 interface Entry {
@@ -15,6 +14,8 @@ const FROZEN = 1;
 
 export class Layers {
   private readonly entries = new Map<string, Entry>();
+  /** Spelling of names that entities use: the first in code-unit order, so that it does not depend on which entity comes first. */
+  private readonly spelling = new Map<string, string>();
 
   constructor(document: TagDocument, structure: TagStructure) {
     for (const table of structure.tables) {
@@ -28,6 +29,13 @@ export class Layers {
         this.entries.set(name.toUpperCase(), { layer: { name, visible: !frozen && !off, lineType }, frozen });
       }
     }
+    const used = new Set<string>();
+    for (const tag of document.tags) if (tag.code === 8) used.add(tag.value);
+    for (const raw of used) {
+      const name = decodeText(document.coding, raw.trim());
+      const had = this.spelling.get(name.toUpperCase());
+      if (had === undefined || name < had) this.spelling.set(name.toUpperCase(), name);
+    }
   }
 
   /** The name as the layer table has it (names do not heed case); a layer that the table lacks is taken up as visible. */
@@ -36,10 +44,9 @@ export class Layers {
     const key = wanted.toUpperCase();
     const entry = this.entries.get(key);
     if (entry) return entry.layer.name;
-    // Upper case, so that the spelling does not depend on which entity comes first.
-    const layer = { name: key, visible: true, lineType: 'CONTINUOUS' };
+    const layer = { name: this.spelling.get(key) ?? wanted, visible: true, lineType: 'CONTINUOUS' };
     this.entries.set(key, { layer, frozen: false });
-    return key;
+    return layer.name;
   }
 
   /** What stands on a frozen layer is hidden, and with an insert all that it brings. */
