@@ -5,6 +5,7 @@
 
 import { nthId } from '../../ground/ids.js';
 import type { Vec } from '../../ground/plane.js';
+import { COVER_MM } from '../../ground/tolerance.js';
 import { roundTo } from '../../ground/units.js';
 import type {
   CheckedTie,
@@ -106,6 +107,29 @@ const pressureOf = (pressure: PressureCase, pour: string): LayoutFile['pressure'
   envelope: pressure.envelope.points.map((p) => ({ depthMm: length4(p.depthMm), kpa: load3(p.kpa) })),
 });
 
+/**
+ * The pours of a piece. Each wall is poured in one go and each pour height has its pressure case, lowest first: a wall's pour is the first case that is
+ * as high as the wall. A piece round a corner may belong to two.
+ */
+const poursOf = (result: Result, pours: readonly string[]): ((piece: Piece) => readonly string[]) => {
+  const { plan, layout } = result;
+  const wallOfFace = new Map(plan.faces.map((f) => [f.id, f.wall]));
+  const pourOfWall = new Map(
+    plan.runs.map((run) => {
+      const heightMm = run.topMm - run.footingMm;
+      return [run.wall, layout.pressure.findIndex((p) => p.pourHeightMm >= heightMm - COVER_MM)];
+    }),
+  );
+  return (piece) => {
+    const arms = plan.vertices.find((v) => v.id === piece.vertex)?.arms.map((arm) => arm.wall) ?? [];
+    const node = plan.nodes.find((n) => n.id === piece.node)?.walls ?? [];
+    const covered = piece.covers.map((c) => wallOfFace.get(c.face) ?? '');
+    const walls = covered.length > 0 ? covered : arms.length > 0 ? arms : node;
+    const own = new Set(walls.map((wall) => pourOfWall.get(wall) ?? -1));
+    return pours.filter((_, i) => own.has(i));
+  };
+};
+
 /** A place is one station interval of a wall, both faces counted once; used where the fit's tiers do not say it. */
 const countPlaces = (result: Result): number => {
   const wallOfFace = new Map(result.plan.faces.map((f) => [f.id, f.wall]));
@@ -164,6 +188,7 @@ const findingsOf = (result: Result): LayoutFile['findings'] =>
 export const layoutFile = (result: Result): LayoutFile => {
   const { plan, layout, source } = result;
   const pours = layout.pressure.map((_, i) => nthId('POUR', i));
+  const poursOfPiece = poursOf(result, pours);
   return {
     format: 'shutterwright-layout',
     version: 1,
@@ -172,7 +197,7 @@ export const layoutFile = (result: Result): LayoutFile => {
     nodes: plan.nodes.map(nodeOf),
     faces: plan.faces.map(faceOf),
     openings: [],
-    pieces: layout.pieces.map((piece) => pieceOf(piece, pours)),
+    pieces: layout.pieces.map((piece) => pieceOf(piece, poursOfPiece(piece))),
     ties: layout.ties.map(tieOf),
     groups: layout.groups.map((g) => ({ id: g.id, face: g.face, pieces: [...g.pieces], supports: [...g.supports] })),
     clamps: [],

@@ -23,6 +23,10 @@ const place = (finding: Finding, result: Result): string => {
   return `${xy} ${unit}${z === 0 ? '' : `, level ${plainNumber(z, 0)} mm`}`;
 };
 
+/** A code that may break after its dots and dashes. */
+const breakable = (code: string): Markup =>
+  html`${code.split(/(?<=[.-])/).map((part, i) => (i === 0 ? part : html`<wbr>${part}`))}`;
+
 const rowOf = (finding: Finding, number: number, inPlan: boolean, result: Result): Row => {
   const figure = plainNumber(number, 0);
   const head: Content = inPlan
@@ -40,7 +44,7 @@ const rowOf = (finding: Finding, number: number, inPlan: boolean, result: Result
       html`<div class="message">${finding.message}</div>`,
       assumed,
       place(finding, result),
-      html`<span class="code">${finding.code}</span>`,
+      html`<span class="code">${breakable(finding.code)}</span>`,
     ],
   };
 };

@@ -33,6 +33,7 @@ const UNIT_ENDINGS: readonly (readonly [RegExp, string])[] = [
   [/TimeH$|[a-z]H$/, 'h'],
 ];
 
+/** What a person states of concrete and placing, and what it does if it is wrong. Every other entry of a case is worked out by its method. */
 const IF_WRONG: Readonly<Record<string, string>> = {
   rateMPerH: 'faster rise presses more',
   rateFtPerH: 'faster rise presses more',
@@ -45,12 +46,29 @@ const IF_WRONG: Readonly<Record<string, string>> = {
   slumpMm: 'softer concrete presses more',
   settingTimeH: 'slower setting presses more',
   pourHeightMm: 'a higher pour presses more at the foot',
+  pourHeightFt: 'a higher pour presses more at the foot',
+  vibrationDepthMm: 'deeper vibration presses more',
+  placing: 'pumping from below and outer vibration press more',
+  Cc: 'retarders and blends press more',
 };
+
+/** Entries whose name tells too little by itself, and the job file's key where it is another. */
+const NAMES: Readonly<Record<string, string>> = {
+  Cc: 'chemistry coefficient Cc',
+  rateMPerH: 'rate of rise',
+  rateFtPerH: 'rate of rise',
+  fromMemory: 'UNVERIFIED, from memory',
+  raw: 'by the formula alone',
+};
+const JOB_KEYS: Readonly<Record<string, string>> = { Cc: 'chemistryCoefficient' };
 
 /** 'densityKgPerM3' → 'density': the name without its unit, in words. */
 const words = (key: string): string =>
+  NAMES[key] ??
   key
-    .replace(/(KgPerM3|KnPerM3|FtPerH|MPerH|Pcf|Kpa|Psf|Mm|M2)$/, '')
+    .replace(/(KgPerM3|KnPerM3|FtPerH|MPerH|Pcf|Kpa|Psf|Mm|M2|[a-z]Ft)$/, (unit) =>
+      unit.endsWith('Ft') ? unit.slice(0, 1) : '',
+    )
     .replace(/(temperature|Temperature)[CF]$/, '$1')
     .replace(/TimeH$/, 'Time')
     .replace(/([a-z0-9])([A-Z])/g, '$1 $2')
@@ -58,8 +76,10 @@ const words = (key: string): string =>
 
 /** Where an input came from, as far as the findings tell: an assumed one has a finding whose subject is its key. */
 const sourceOf = (result: Result, key: string): Content => {
-  const i = result.findings.findIndex((f) => f.assumed !== null && f.subject.split('.').at(-1) === key);
-  if (i < 0) return 'job file or method';
+  const i = result.findings.findIndex(
+    (f) => f.assumed !== null && f.subject.split('.').at(-1) === (JOB_KEYS[key] ?? key),
+  );
+  if (i < 0) return key.startsWith('pourHeight') ? 'levels of the walls, or job file' : 'job file or method';
   const n = plainNumber(i + 1, 0);
   return html`assumed, <a href="#${findingId(i + 1)}">finding ${n}</a>`;
 };
@@ -70,17 +90,45 @@ const unitSource = (result: Result): Content => {
   return html`see <a href="#${findingId(i + 1)}">finding ${plainNumber(i + 1, 0)}</a>`;
 };
 
-const caseRows = (result: Result, pressure: PressureCase, several: boolean, gear: GearUnit): readonly InputRow[] => {
-  const of = several ? `, pour of ${lengthText(pressure.pourHeightMm, gear)} ${gear}` : '';
-  const inputs = Object.entries(pressure.inputs).map(([key, value]): InputRow => {
-    const unit = UNIT_ENDINGS.find(([ending]) => ending.test(key))?.[1] ?? '';
-    const text = typeof value === 'number' ? plainNumber(value, 3) : value;
-    return [`${words(key)}${of}`, text, unit, sourceOf(result, key), IF_WRONG[key] ?? ''];
-  });
+const valueText = (value: number | string): string => (typeof value === 'number' ? plainNumber(value, 3) : value);
+const unitOf = (key: string): string => UNIT_ENDINGS.find(([ending]) => ending.test(key))?.[1] ?? '';
+
+/** Behind a name where several pours have each their own. */
+const ofPour = (result: Result, pressure: PressureCase, gear: GearUnit): string =>
+  result.layout.pressure.length > 1 ? `, pour of ${lengthText(pressure.pourHeightMm, gear)} ${gear}` : '';
+
+const caseRows = (result: Result, pressure: PressureCase, gear: GearUnit): readonly InputRow[] => {
+  const of = ofPour(result, pressure, gear);
+  const stated = Object.entries(pressure.inputs).filter(([key]) => Object.hasOwn(IF_WRONG, key));
   return [
     [`pressure method${of}`, pressure.method, '', sourceOf(result, 'method'), 'another method, another pressure'],
-    ...inputs,
+    ...stated.map(
+      ([key, value]): InputRow => [
+        `${words(key)}${of}`,
+        valueText(value),
+        typeof value === 'number' ? unitOf(key) : '',
+        sourceOf(result, key),
+        IF_WRONG[key]!,
+      ],
+    ),
   ];
+};
+
+/** What the method made of the inputs: case, formula, intermediate values, what it holds from memory. */
+const workedOut = (result: Result, gear: GearUnit): Markup => {
+  const rows = result.layout.pressure.flatMap((pressure) =>
+    Object.entries(pressure.inputs)
+      .filter(([key]) => !Object.hasOwn(IF_WRONG, key))
+      .map(([key, value]) => ({
+        cells: [
+          `${words(key)}${ofPour(result, pressure, gear)}`,
+          valueText(value),
+          typeof value === 'number' ? unitOf(key) : '',
+        ],
+      })),
+  );
+  const columns = [{ head: 'Step' }, { head: 'Value' }, { head: 'Unit' }];
+  return rows.length === 0 ? html`` : table('Worked out by the pressure method', columns, rows, '');
 };
 
 const drawingRows = (result: Result): readonly InputRow[] => {
@@ -146,7 +194,7 @@ export const inputsSection = (result: Result): Markup => {
   const gear = result.catalogue.lengthUnit;
   const rows: readonly InputRow[] = [
     ...drawingRows(result),
-    ...pressure.flatMap((p) => caseRows(result, p, pressure.length > 1, gear)),
+    ...pressure.flatMap((p) => caseRows(result, p, gear)),
     ...catalogueRows(result),
   ];
   const columns = [
@@ -160,5 +208,6 @@ export const inputsSection = (result: Result): Markup => {
   return html`<section id="inputs">
 <h2>What it rests on</h2>
 ${table('Inputs', columns, asRows, 'No inputs.')}
+${workedOut(result, gear)}
 </section>`;
 };

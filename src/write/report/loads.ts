@@ -115,6 +115,7 @@ const ratingsTable = (result: Result): Markup => {
 };
 
 const caseMarkup = (result: Result, pressure: PressureCase, i: number): Markup => {
+  if (!(pressure.pourHeightMm > 0)) return html`<p><strong>No pressure could be formed; see the findings.</strong></p>`;
   const gear = result.catalogue.lengthUnit;
   const height = `${lengthText(pressure.pourHeightMm, gear)} ${gear}`;
   const drawn = pressureDrawing(pressure, `pressure ${plainNumber(i + 1, 0)}`, gear);

@@ -40,7 +40,8 @@ tr:target > * { box-shadow: inset 0 3px 0 #c46a00, inset 0 -3px 0 #c46a00; }
 .severity { white-space: nowrap; font-weight: 700; }
 .failure .severity { color: var(--fail); }
 .message { min-width: 16rem; overflow-wrap: anywhere; }
-.code, .hash { font-family: ui-monospace, 'DejaVu Sans Mono', monospace; font-size: .85em; overflow-wrap: anywhere; }
+.code, .hash { font-family: ui-monospace, 'DejaVu Sans Mono', monospace; font-size: .85em; }
+.hash { overflow-wrap: anywhere; }
 .sheet { overflow-x: auto; border: 1px solid var(--line); padding: .5rem; }
 .sheet svg { display: block; width: 100%; max-width: var(--wide); min-width: var(--least); height: auto; margin: 0 auto; }
 .legend { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: .35rem 1.25rem; font-size: .92rem; }

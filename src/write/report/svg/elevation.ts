@@ -38,6 +38,8 @@ const LEFT_MM = 1250;
 const RIGHT_MM = 1250;
 const TOP_MM = 900;
 const FOOT_MM = 120;
+/** Pieces narrower than this have no room between two ties for the ids of both. */
+const TWO_IDS_MM = 560;
 
 /** Stations of a face that one drawing shows. */
 export interface Part {
@@ -53,6 +55,8 @@ export interface FaceView {
   readonly part: Part;
   readonly name: string;
   readonly covers: readonly { readonly piece: Piece; readonly cover: Cover }[];
+  /** Ties of the wall within the part. */
+  readonly ties: readonly CheckedTie[];
   /** Station and level to the plane of the drawing. */
   readonly at: (stationMm: number, levelMm: number) => Vec;
   /** +1 where stations run to the right. */
@@ -203,6 +207,13 @@ const tieMarkup = (v: FaceView, tie: CheckedTie, view: View): Markup => {
 const idSide = (v: FaceView, tie: CheckedTie): 1 | 0 | -1 => {
   const own = v.covers.find((c) => tie.pieces.includes(c.piece.id))?.cover;
   if (own === undefined || own.toMm - own.fromMm < NARROW_MM) return 0;
+  const middle = (own.fromMm + own.toMm) / 2;
+  const opposite = (t: CheckedTie) =>
+    t.levelMm === tie.levelMm &&
+    t.stationMm > own.fromMm &&
+    t.stationMm < own.toMm &&
+    t.stationMm < middle !== tie.stationMm < middle;
+  if (own.toMm - own.fromMm < TWO_IDS_MM && v.ties.some(opposite)) return 0;
   const nearStart = tie.stationMm - own.fromMm < own.toMm - tie.stationMm;
   return nearStart === (v.direction === 1) ? 1 : -1;
 };
@@ -337,6 +348,7 @@ const faceView = (result: Result, face: Face, wall: Wall, part: Part): FaceView 
           byText((c) => c.piece.id),
         ),
       ),
+    ties: result.layout.ties.filter((t) => t.wall === wall.id && within(part, t.stationMm)),
     at: (stationMm, levelMm) => ({ x: direction * stationMm, y: levelMm }),
     direction,
   };
@@ -347,7 +359,7 @@ export const elevationDrawing = (result: Result, face: Face, part: Part): Drawin
   const wall = result.plan.walls.find((w) => w.id === face.wall);
   if (wall === undefined) return null;
   const v = faceView(result, face, wall, part);
-  const ties = result.layout.ties.filter((t) => t.wall === wall.id && within(part, t.stationMm));
+  const { ties } = v;
   const levels = [...wall.base, ...wall.top].map((b) => b.levelMm);
   const heights = v.covers.flatMap((c) => [c.cover.baseMm, c.cover.topMm]);
   const ends = [...levels, ...heights].flatMap((z) => [v.at(part.fromMm, z), v.at(part.toMm, z)]);

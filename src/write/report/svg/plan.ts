@@ -5,7 +5,7 @@
 
 import { byNumber, byText, inOrder } from '../../../ground/order.js';
 import { add, leftOf, length, scale, sub, unit, type Vec } from '../../../ground/plane.js';
-import type { Cover, Face, Piece, Result, Wall } from '../../../ground/vocabulary.js';
+import type { Cover, Face, FacePlan, Piece, Result, Wall } from '../../../ground/vocabulary.js';
 import { type Edge, faceEdge, indexPlan, onEdge, type PlanIndex, pieceShapes, sideEdge, tieEnds } from '../geometry.js';
 import { html, lines, type Markup } from '../markup.js';
 import { type GearUnit, KIND_LETTERS, lengthText } from '../sizes.js';
@@ -78,7 +78,22 @@ interface FaceDrawing {
   readonly face: Face;
   readonly edge: Edge;
   readonly shown: readonly Shown[];
+  /** Station for its name: the middle of its longest stretch without a stem. */
+  readonly nameMm: number;
 }
+
+const nameStation = (plan: FacePlan, face: Face): number => {
+  const stems = plan.runs
+    .filter((run) => run.wall === face.wall)
+    .flatMap((run) => run.stems.filter((stem) => stem.side === face.side));
+  const cuts = [face.fromMm, ...stems.flatMap((stem) => [stem.fromMm, stem.toMm]), face.toMm];
+  let best = { middle: (face.fromMm + face.toMm) / 2, long: -1 };
+  for (let i = 0; i + 1 < cuts.length; i += 2) {
+    const long = cuts[i + 1]! - cuts[i]!;
+    if (long > best.long) best = { middle: (cuts[i]! + cuts[i + 1]!) / 2, long };
+  }
+  return best.middle;
+};
 
 const labelsOfFace = (f: FaceDrawing, gear: GearUnit, depthMm: number, view: View): Markup => {
   const footMm = depthMm + 70;
@@ -95,7 +110,7 @@ const labelsOfFace = (f: FaceDrawing, gear: GearUnit, depthMm: number, view: Vie
     return html`${leader}${textMarkup(label.text, at, view, { deg })}`;
   });
   const length = lengthText(f.face.toMm - f.face.fromMm, gear);
-  const nameAt = onEdge(f.edge, (f.face.fromMm + f.face.toMm) / 2, footMm + lanesMm + TEXT_MM * 0.8);
+  const nameAt = onEdge(f.edge, f.nameMm, footMm + lanesMm + TEXT_MM * 0.8);
   const name = textMarkup(`${f.face.id} = ${length}`, nameAt, view, {
     deg: uprightDeg(f.edge.along),
     fill: QUIET_INK,
@@ -243,7 +258,9 @@ export const planDrawing = (result: Result): Drawing | null => {
   const depthMm = depthOf(result);
   const faces = plan.faces.flatMap((face) => {
     const edge = faceEdge(index, face);
-    return edge === null ? [] : [{ face, edge, shown: shownCovers(layout.pieces, face) }];
+    return edge === null
+      ? []
+      : [{ face, edge, shown: shownCovers(layout.pieces, face), nameMm: nameStation(plan, face) }];
   });
   const visible = new Set(faces.flatMap((f) => f.shown.map((s) => s.piece)));
   const drawn = layout.pieces.filter((p) => visible.has(p) || p.covers.length === 0);

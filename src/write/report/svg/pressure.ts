@@ -28,11 +28,17 @@ import {
 const WIDE_MM = 4200;
 const HIGH_MM = 3200;
 
-/** Pressure of the full liquid head at the foot, kPa (p = rho g h), or null where the case does not tell the density. */
+/** kPa of a pound-force per square foot (0.45359237 kg x 9.80665 m/s2 over 0.3048 m squared). */
+const KPA_PER_PSF = 0.04788025898;
+
+/** Pressure of the full liquid head at the foot, kPa (p = rho g h), or null where the case tells neither the density nor the head. */
 export const liquidHeadKpa = (pressure: PressureCase): number | null => {
-  const density = pressure.inputs.densityKgPerM3;
-  if (typeof density !== 'number' || !Number.isFinite(density)) return null;
-  return (unitWeightKnPerM3(density) * pressure.pourHeightMm) / 1000;
+  const { densityKgPerM3, fluidKpa, fluidPsf } = pressure.inputs;
+  const known = (value: number | string | undefined): value is number =>
+    typeof value === 'number' && Number.isFinite(value);
+  if (known(densityKgPerM3)) return (unitWeightKnPerM3(densityKgPerM3) * pressure.pourHeightMm) / 1000;
+  if (known(fluidKpa)) return fluidKpa;
+  return known(fluidPsf) ? fluidPsf * KPA_PER_PSF : null;
 };
 
 /** The envelope from the pour line to the foot: 0 at depth 0, constant below its last point, cut at the foot. */
