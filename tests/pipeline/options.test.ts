@@ -143,11 +143,12 @@ describe('what the job file says', () => {
       for (const [key, inner] of Object.entries(properties ?? {})) look(inner, path === '' ? key : `${path}.${key}`);
     };
     look(jobJsonSchema(), '');
-    const given = marked.reduce<Record<string, Record<string, unknown>>>((all, path) => {
+    const given: Record<string, Record<string, unknown>> = {};
+    for (const path of marked) {
       const [group, key] = path.split('.') as [string, string?];
-      if (key === undefined) return { ...all, [group]: {} };
-      return { ...all, [group]: { ...all[group], [key]: 1 } };
-    }, {});
+      given[group] ??= {};
+      if (key !== undefined) given[group][key] = 1;
+    }
     expect(marked.length).toBeGreaterThan(8);
     expect(
       notUsedYet(job(given))

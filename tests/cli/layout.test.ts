@@ -1,0 +1,289 @@
+/** The command line as a person meets it: exit codes, streams, files, sentences. */
+
+import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { shutterwright } from '../support/dist.js';
+import { FIXTURES } from '../support/makeFixtures.js';
+import { textOf } from '../support/repository.js';
+
+let folder: string;
+const put = (name: string, content: string | Uint8Array): string => {
+  const path = join(folder, name);
+  writeFileSync(path, content);
+  return path;
+};
+const house = (name = 'plan.dxf'): string => {
+  copyFileSync(`${FIXTURES}01-corner-house/corner-house.dxf`, join(folder, name));
+  return name;
+};
+const run = (...args: string[]) => shutterwright(args, folder);
+const JOB = 'levels: { footingMm: 0, topMm: 2350 }\nconcrete: { rateMPerH: 1.5, temperatureC: 15 }\ncatalogue: demo\n';
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'shutterwright-'));
+});
+
+describe('layout', () => {
+  it('writes four files into out, says so on stdout and its progress on stderr', () => {
+    house();
+    put('plan.job.yaml', JOB);
+    const { status, stdout, stderr } = run('layout', 'plan.dxf');
+    expect(stdout).toMatch(/^plan\.dxf: laid out, no failures\n/);
+    expect(status).toBe(0);
+    expect(readdirSync(join(folder, 'out')).sort()).toEqual([
+      'plan.forms.dxf',
+      'plan.layout.json',
+      'plan.report.html',
+      'plan.schedule.csv',
+    ]);
+    expect(stderr.trim().split('\n')).toEqual(
+      ['read', 'trace', 'shape', 'fit', 'check', 'schedule', 'write'].map((stage) => `plan.dxf: ${stage}`),
+    );
+    expect(readdirSync(folder).sort()).toEqual(['out', 'plan.dxf', 'plan.job.yaml']);
+  });
+
+  it('takes the job file beside the drawing, and --job before it', () => {
+    house();
+    put('plan.job.yaml', `${JOB.replace('2350', '2000')}`);
+    put('other.json', JSON.stringify({ levels: { footingMm: 0, topMm: 1150 } }));
+    run('layout', 'plan.dxf', '--out', 'a');
+    run('layout', 'plan.dxf', '--out', 'b', '--job', 'other.json');
+    const top = (out: string) =>
+      (
+        JSON.parse(readFileSync(join(folder, out, 'plan.layout.json'), 'utf8')) as {
+          walls: { top: { levelMm: number }[] }[];
+        }
+      ).walls[0]!.top[0]!.levelMm;
+    expect(top('a')).toBe(2000);
+    expect(top('b')).toBe(1150);
+  });
+
+  it('with --json prints one JSON document and nothing else on stdout', () => {
+    house();
+    house('second.dxf');
+    put('broken.dxf', '');
+    const { status, stdout } = run('layout', 'plan.dxf', 'broken.dxf', 'second.dxf', '--json');
+    const document = JSON.parse(stdout) as {
+      format: string;
+      exitCode: number;
+      drawings: { drawing: string; exitCode: number; files: string[]; findings: unknown[] }[];
+    };
+    expect(document.format).toBe('shutterwright-run');
+    expect(document.drawings.map((d) => [d.drawing, d.exitCode, d.files.length])).toEqual([
+      ['plan.dxf', 0, 4],
+      ['broken.dxf', 2, 0],
+      ['second.dxf', 0, 4],
+    ]);
+    expect(document.exitCode).toBe(2);
+    expect(status).toBe(2);
+  });
+
+  it('in overlay mode writes a drawing without the architect’s entities', () => {
+    house();
+    run('layout', 'plan.dxf', '--mode', 'overlay');
+    const text = readFileSync(join(folder, 'out/plan.forms.dxf'), 'latin1');
+    expect(text).not.toContain('ELDERWICK');
+    expect(text).toContain('S-FORM-PANL');
+    run('layout', 'plan.dxf', '--mode', 'merged');
+    expect(readFileSync(join(folder, 'out/plan.forms.dxf'), 'latin1')).toContain('ELDERWICK');
+  });
+
+  it('takes a catalogue from a file, by option beside the caller and by job file beside the job file', () => {
+    house();
+    mkdirSync(join(folder, 'jobs'));
+    const yard = {
+      name: 'small yard',
+      lengthUnit: 'mm',
+      pitchMm: 25,
+      units: [
+        ...[600, 300].map((widthMm) => ({
+          id: `p${widthMm}`,
+          kind: 'panel',
+          widthMm,
+          heightMm: 2400,
+          ratedKpa: 60,
+          massKg: 40,
+          holes: [300, 900, 1500, 2100].flatMap((yMm) => [50, widthMm - 50].map((xMm) => ({ xMm, yMm }))),
+        })),
+        {
+          id: 'f50',
+          kind: 'filler',
+          widthMm: 50,
+          heightMm: 2400,
+          ratedKpa: 60,
+          massKg: 5,
+          stiffTo: 'panel',
+          momentKnmPerM: 1,
+        },
+        { id: 'ic', kind: 'inside-corner', legsMm: [150, 150], heightMm: 2400, ratedKpa: 60, massKg: 20 },
+        { id: 'oc', kind: 'outside-corner', heightMm: 2400, ratedKpa: 60, massKg: 8 },
+      ],
+      ties: [{ id: 't', wallMm: [200], workingLoadKn: 24, ultimateKn: 48, diameterMm: 14, massKg: 0.5 }],
+    };
+    put('jobs/yard.json', JSON.stringify(yard));
+    put('jobs/a.yaml', `${JOB.replace('catalogue: demo', 'catalogue: yard.json')}`);
+    expect(run('layout', 'plan.dxf', '--job', 'jobs/a.yaml').stdout).toContain("catalogue 'small yard'");
+    expect(run('layout', 'plan.dxf', '--catalogue', 'jobs/yard.json').stdout).toContain("catalogue 'small yard'");
+    expect(run('layout', 'plan.dxf', '--job', 'jobs/a.yaml', '--catalogue', 'demo').stdout).toContain(
+      "catalogue 'demo yard'",
+    );
+    const printed = run('gear', 'jobs/yard.json');
+    expect(printed.status).toBe(0);
+    expect(printed.stdout).toMatch(/^small yard: gear in mm/);
+    expect(printed.stdout).toMatch(/p600\s+panel\s+600\s+2400\s+8\s+60\s+40/);
+  });
+
+  it('says which older file it did not write', () => {
+    house();
+    run('layout', 'plan.dxf');
+    put('plan.dxf', '');
+    const { status, stdout } = run('layout', 'plan.dxf');
+    expect(status).toBe(2);
+    expect(stdout).toContain('plan.forms.dxf is older: it is not of this run');
+  });
+});
+
+describe('layout refuses with exit code 2 and one sentence', () => {
+  const sentence = (text: string): void => {
+    expect(text.trim().split('\n')).toHaveLength(1);
+    expect(text.trim()).toMatch(/\.$/);
+  };
+
+  it('a file that is not there', () => {
+    const { status, stdout } = run('layout', 'no.dxf');
+    expect(status).toBe(2);
+    sentence(stdout);
+    expect(stdout).toContain('There is no file no.dxf');
+    expect(existsSync(join(folder, 'out'))).toBe(false);
+  });
+
+  it('a folder', () => {
+    mkdirSync(join(folder, 'plans.dxf'));
+    const { status, stdout } = run('layout', 'plans.dxf');
+    expect(status).toBe(2);
+    sentence(stdout);
+    expect(stdout).toContain('is a folder');
+  });
+
+  it('files that are no drawing', () => {
+    for (const name of ['empty', 'cut-in-header', 'zip', 'drawing-of-another-format', 'unknown-bytes']) {
+      const { status, stdout } = run('layout', `${FIXTURES}03-broken-inputs/${name}.dxf`);
+      expect(status, name).toBe(2);
+      sentence(stdout);
+    }
+    expect(existsSync(join(folder, 'out'))).toBe(false);
+  });
+
+  it('a job file that is not there, no YAML, not UTF-8, or has an unknown key', () => {
+    house();
+    put('bad.yaml', 'levels: [1, 2\nconcrete: }');
+    put('bytes.yaml', Uint8Array.of(0xff, 0xfe, 0x80));
+    put('unknown.yaml', 'levels: { topMM: 2000 }');
+    put(
+      'bomb.yaml',
+      `a: &a [x, x, x, x, x, x, x, x, x]\n${'bcdefghi'
+        .split('')
+        .map((c, i) => `${c}: &${c} [${Array(9).fill(`*${'abcdefgh'[i]}`).join(', ')}]`)
+        .join('\n')}\n`,
+    );
+    for (const [name, part] of [
+      ['none.yaml', 'There is no file none.yaml'],
+      ['bad.yaml', 'bad.yaml is not valid YAML or JSON'],
+      ['bytes.yaml', 'bytes.yaml is not UTF-8 text'],
+      ['unknown.yaml', 'levels.topMM is not known (known there: footingMm, topMm, at)'],
+      ['bomb.yaml', 'bomb.yaml'],
+    ] as const) {
+      const { status, stdout } = run('layout', 'plan.dxf', '--job', name);
+      expect(status, name).toBe(2);
+      sentence(stdout);
+      expect(stdout).toContain(part);
+    }
+  });
+
+  it('a catalogue that is none, with its fault named', () => {
+    house();
+    put('yard.yaml', 'name: x\nlengthUnit: mm\npitchMm: 25\nunits: []\n');
+    const { status, stdout } = run('layout', 'plan.dxf', '--catalogue', 'yard.yaml');
+    expect(status).toBe(2);
+    expect(stdout).toContain('units');
+    expect(run('gear', 'yard.yaml').status).toBe(2);
+  });
+
+  it('to write over a drawing that it was given, or two layouts over each other', () => {
+    house();
+    house('plan.forms.dxf');
+    const over = run('layout', 'plan.dxf', 'plan.forms.dxf', '--out', '.');
+    expect(over.status).toBe(2);
+    expect(over.stderr).toContain('would be written over plan.forms.dxf');
+    mkdirSync(join(folder, 'b'));
+    house('b/plan.dxf');
+    const both = run('layout', 'plan.dxf', 'b/plan.dxf');
+    expect(both.status).toBe(2);
+    expect(both.stderr).toContain('would both write plan.forms.dxf');
+    expect(existsSync(join(folder, 'out'))).toBe(false);
+  });
+
+  it('a folder for results that cannot be made', () => {
+    house();
+    put('taken', 'a file');
+    const { status, stdout } = run('layout', 'plan.dxf', '--out', 'taken');
+    expect(status).toBe(2);
+    sentence(stdout);
+  });
+
+  it('wrong usage', () => {
+    for (const args of [['layout'], ['layuot', 'x'], ['layout', 'a.dxf', '--mode', 'both'], ['--nope'], []]) {
+      expect(run(...args).status, args.join(' ')).toBe(2);
+    }
+  });
+
+  it('a job beyond its time', () => {
+    house();
+    const { status, stdout } = run('layout', 'plan.dxf', '--time-limit', '0.001');
+    expect(status).toBe(2);
+    expect(stdout).toContain('did not end within 0.001 s');
+  });
+});
+
+describe('layout with failures', () => {
+  it('exits with 1, writes all files and names the failures', () => {
+    const { status, stdout } = run('layout', `${FIXTURES}04-no-walls/notes-only.dxf`);
+    expect(status).toBe(1);
+    expect(stdout).toContain('failure   trace.no-wall');
+    expect(readdirSync(join(folder, 'out'))).toHaveLength(4);
+  });
+});
+
+describe('the other commands', () => {
+  it('demo lays out the sample into out/demo', () => {
+    const { status, stdout } = run('demo');
+    expect(status).toBe(0);
+    expect(readdirSync(join(folder, 'out/demo'))).toHaveLength(4);
+    expect(stdout).toContain('corner-house.forms.dxf');
+  });
+
+  it('gear prints our yards', () => {
+    for (const name of ['demo', 'demo-inch']) {
+      const { status, stdout } = run('gear', name);
+      expect(status).toBe(0);
+      expect(stdout).toContain('inside-corner');
+    }
+  });
+
+  it('help and version go to stdout with exit code 0', () => {
+    const { version } = JSON.parse(textOf('package.json')) as { version: string };
+    expect(run('--version')).toMatchObject({ status: 0, stdout: `${version}\n` });
+    for (const args of [['--help'], ['layout', '--help'], ['gear', '--help']]) {
+      const { status, stdout } = run(...args);
+      expect(status).toBe(0);
+      expect(stdout).toContain('Usage: shutterwright');
+    }
+    expect(run('--help').stdout).toContain('shutterwright demo');
+  });
+
+  it('is an executable file after the build', () => {
+    expect(textOf('src/cli/main.ts').startsWith('#!/usr/bin/env node\n')).toBe(true);
+  });
+});
