@@ -229,18 +229,17 @@ export class Zone {
     });
   }
 
-  /** Lower bound of the zone's cost with these legs and picks; null when a side cannot stand at all. */
-  bound(legOf: LegOf, lowPick: number, highPick: number): Cost | null {
+  /** Lower bound of the zone's cost with these legs and picks. */
+  bound(legOf: LegOf, lowPick: number, highPick: number): Cost {
     let best: Cost | null = null;
     const candidates = this.#candidates(legOf, lowPick, highPick).filter((c) => c.ends.length > 0);
     for (const c of candidates) {
       const rest = leastToEnds(this.#levels.strict.togo, c.zoneEnds, c.startEnd.jointGu, 0, true);
-      if (!rest) continue;
+      if (!rest || !this.#reachesConcrete(c.startEnd.jointGu, c.zoneEnds)) continue;
       const sum = addCost(c.startEnd.cost, rest);
       if (best === null || compareCost(sum, best) < 0) best = sum;
     }
-    if (best) return best;
-    return candidates.length > 0 ? this.#ctx.cost({ failures: 1 }) : this.#ctx.cost({ failures: 2 });
+    return best ?? this.#ctx.cost({ failures: 1 });
   }
 
   solve(legOf: LegOf, lowPick: number, highPick: number): ZoneSolution | null {
@@ -342,7 +341,7 @@ export class Zone {
 
   #unsolved(c: Candidate, cutShort: boolean, steps: number): ZoneSolution {
     const end = c.ends[0]!;
-    const cost = addCost(addCost(c.startEnd.cost, asEnd(end).cost), this.#ctx.cost({ failures: 2 }));
+    const cost = addCost(addCost(c.startEnd.cost, asEnd(end).cost), this.#ctx.cost({ failures: 1 }));
     const fromGu = c.startEnd.jointGu;
     return {
       level: 'none',
