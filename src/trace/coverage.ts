@@ -153,7 +153,8 @@ export const coverLines = (
     const all = union([...parts[line]!, ...found], SAME_POINT_MM);
     used.push(all);
     for (const part of subtract([{ a: l.a, b: l.b }], all)) {
-      if (part.b - part.a <= SAME_POINT_MM) continue;
+      // Slivers beside a used part are rounding; a line that is all sliver is still named.
+      if (all.length > 0 && part.b - part.a <= SAME_POINT_MM) continue;
       left.push({ line, ...part, reason: reasonFor(set, line, part, walls, stripsOf[line]!, short) });
     }
   });

@@ -9,7 +9,7 @@ import { buildGraph } from './graph.js';
 import { overlap } from './intervals.js';
 import { LINES_MOST, USUAL_MOST_MM } from './limits.js';
 import { buildLines, type Line, type LineSet, pointAt, type Repair } from './lines.js';
-import { findPads } from './pads.js';
+import { findPads, type Pad } from './pads.js';
 import { collectSegments, type LocalFrame, type SegmentSet, toDrawingMm } from './segments.js';
 import { chooseSides, cutStrips } from './sides.js';
 import { type CappedStretch, capEnds, joinStretches, type RawStretch, sortOutShort, thicknessOf } from './stretches.js';
@@ -149,6 +149,22 @@ export const stretchOrder = inOrder<WallStretch>(
   byNumber((s) => s.thicknessMm),
 );
 
+const padsOf = (set: LineSet, frame: LocalFrame, pads: readonly Pad[]): GroupPad[] =>
+  pads
+    .map((p) => ({
+      at: rounded(frame, p.centre),
+      widthMm: roundTo(p.widthMm, 1),
+      lengthMm: roundTo(p.lengthMm, 1),
+      source: sourcesOf(p.lines.map((l) => set.lines[l]!))[0]!,
+    }))
+    .sort(
+      inOrder<GroupPad>(
+        (p, q) => comparePoints(p.at, q.at),
+        byNumber((p) => p.widthMm),
+        byText((p) => p.source),
+      ),
+    );
+
 /** Long enough to be a wall by itself. */
 const longEnough =
   (cautious: boolean) =>
@@ -216,12 +232,7 @@ export const traceGroup = (paths: readonly DrawingPath[], options: GroupOptions)
         byNumber((l) => l.lengthMm),
       ),
     ),
-    pads: pads.map((p) => ({
-      at: rounded(frame, p.centre),
-      widthMm: roundTo(p.widthMm, 1),
-      lengthMm: roundTo(p.lengthMm, 1),
-      source: sourcesOf(p.lines.map((l) => all.lines[l]!))[0]!,
-    })),
+    pads: padsOf(all, frame, pads),
     repairs: all.repairs.map((r) => ({ ...r, at: rounded(frame, r.at) })),
     straightened: all.straightened,
     duplicateCount: all.duplicates.length,

@@ -6,7 +6,7 @@
  * no telling name the lines alone decide, and a finding says so.
  */
 
-import { type Finding, finding, type Staged } from '../ground/findings.js';
+import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
 import { comparePoints, compareText } from '../ground/order.js';
 import { type LengthUnit, MM_PER, plainNumber, roundTo } from '../ground/units.js';
 import type { Drawing, DrawingPath, Foundation, Levels, LevelsAt, TraceOptions } from '../ground/vocabulary.js';
@@ -194,7 +194,7 @@ const levelsAtOf = (options: TraceOptions, unit: LengthUnit): LevelsAt[] =>
  * @param drawing as read, in drawing units
  * @param options the job file's part that concerns tracing; levels in mm, `area` and `levelsAt.near` in drawing units
  * @returns the foundation in mm in the drawing's own axes, stretches by start, end and thickness. When no wall is found the lists are
- *   empty and a failure finding 'trace.no-wall' says so.
+ *   empty and a failure finding 'trace.no-wall' says so. Findings are in the order of compareFindings.
  */
 export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundation> => {
   const visible = visiblePaths(drawing);
@@ -242,6 +242,6 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
       levels,
       levelsAt: levelsAtOf(options, unit),
     },
-    findings,
+    findings: findings.sort(compareFindings),
   };
 };

@@ -28,3 +28,5 @@ export const DIRECTIONS_MOST = 200;
 /** Lines side by side, summed over the stations of a group, and meetings of lines: what tracing works through. */
 export const STATION_ENTRIES_MOST = 2000000;
 export const MEETINGS_MOST = 500000;
+/** Farthest that linework may lie from the lower left corner of all of it: 10 000 km, the length of a map grid's quadrant. */
+export const REACH_MOST_MM = 1e10;

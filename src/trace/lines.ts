@@ -46,7 +46,7 @@ export interface LineSet {
   readonly straightened: { readonly count: number; readonly mostMm: number };
   /** Segments that lie wholly on another of the same line. */
   readonly duplicates: readonly Segment[];
-  /** Too short to tell a direction of their own, or beyond the number of directions. */
+  /** Too short to tell a direction of their own, beyond the number of directions, or wholly within the repair of a corner. */
   readonly offDirection: readonly Segment[];
 }
 
@@ -283,6 +283,7 @@ export const buildLines = (segments: readonly Segment[]): LineSet => {
   const repairs: Repair[] = [];
   let lines = groups.flatMap((list, i) => mergeDirection(i, directions[i]!, list, duplicates));
   repairEnds(lines, directions, repairs);
+  const vanished = lines.filter((l) => l.b - l.a <= 0).flatMap((l) => l.pieces.map((p) => p.segment));
   lines = closeGaps(
     lines.filter((l) => l.b - l.a > 0),
     directions,
@@ -301,7 +302,7 @@ export const buildLines = (segments: readonly Segment[]): LineSet => {
     ),
     straightened: { count: bent.length, mostMm: bent.reduce((m, p) => Math.max(m, p.offMm), 0) },
     duplicates,
-    offDirection: off,
+    offDirection: [...off, ...vanished],
   };
 };
 

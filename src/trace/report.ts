@@ -132,10 +132,14 @@ const unstraightFindings = (group: TracedGroup, frame: LocalFrame): Finding[] =>
 /** Findings of one group, unsorted. `oneByOne`: name every long line that is no wall (else only their count). */
 export const groupFindings = (group: TracedGroup, frame: LocalFrame, oneByOne: boolean): Finding[] => {
   const out = [...unstraightFindings(group, frame), ...repairFindings(group.repairs), ...padFindings(group.pads)];
-  const { zeroLength, outsideArea } = group.segmentSet;
+  const { zeroLength, outsideArea, unusable } = group.segmentSet;
   if (zeroLength.length > 0) {
     const text = `${plural(zeroLength.length, 'line of no length was', 'lines of no length were')} dropped.`;
     out.push(finding('trace.zero-length', text, { subject: zeroLength[0]! }));
+  }
+  if (unusable.length > 0) {
+    const text = `Left out for coordinates that are no usable numbers: ${plural(unusable.length, 'entity', 'entities')}.`;
+    out.push(finding('trace.unusable', text, { subject: unusable[0]! }));
   }
   if (outsideArea.length > 0) {
     const text = `${plural(outsideArea.length, 'entity has', 'entities have')} lines that are not wholly inside the area.`;

@@ -3,6 +3,7 @@
 import { comparePoints, inOrder, byText } from '../ground/order.js';
 import { distance, type Vec } from '../ground/plane.js';
 import type { DrawingPath } from '../ground/vocabulary.js';
+import { REACH_MOST_MM } from './limits.js';
 
 /** Where the local axes lie: local = (drawing - origin) * mmPer. Keeps differences exact at huge coordinates. */
 export interface LocalFrame {
@@ -42,6 +43,8 @@ export interface SegmentSet {
   readonly segments: readonly Segment[];
   readonly unstraight: readonly Unstraight[];
   readonly zeroLength: readonly string[];
+  /** Coordinates that are no finite numbers, or too far from the rest. */
+  readonly unusable: readonly string[];
   readonly outsideArea: readonly string[];
 }
 
@@ -57,8 +60,8 @@ export const lowerCorner = (paths: readonly DrawingPath[]): Vec => {
   let y = Infinity;
   for (const path of paths) {
     for (const v of path.vertices) {
-      if (v.x < x) x = v.x;
-      if (v.y < y) y = v.y;
+      if (Number.isFinite(v.x) && v.x < x) x = v.x;
+      if (Number.isFinite(v.y) && v.y < y) y = v.y;
     }
   }
   return { x: Number.isFinite(x) ? x : 0, y: Number.isFinite(y) ? y : 0 };
@@ -81,6 +84,7 @@ export const collectSegments = (paths: readonly DrawingPath[], frame: LocalFrame
   const segments: Segment[] = [];
   const unstraight: Unstraight[] = [];
   const zeroLength: string[] = [];
+  const unusable: string[] = [];
   const outsideArea: string[] = [];
   for (const path of paths) {
     const n = path.vertices.length;
@@ -95,20 +99,20 @@ export const collectSegments = (paths: readonly DrawingPath[], frame: LocalFrame
       continue;
     }
     const count = path.closed ? n : n - 1;
-    let long = 0;
+    let seen = 0;
     for (let i = 0; i < count; i++) {
       const p = path.vertices[i]!;
       const q = path.vertices[(i + 1) % n]!;
-      if (![p.x, p.y, q.x, q.y].every(Number.isFinite)) continue;
       const a = toLocal(frame, p);
       const b = toLocal(frame, q);
       if (distance(a, b) === 0) continue;
-      long++;
-      if (!inside(area, p) || !inside(area, q)) outsideArea.push(source);
+      seen++;
+      if (![a.x, a.y, b.x, b.y].every((c) => Math.abs(c) <= REACH_MOST_MM)) unusable.push(source);
+      else if (!inside(area, p) || !inside(area, q)) outsideArea.push(source);
       else if (Math.abs(p.bulge) > STRAIGHT_BULGE) unstraight.push({ kind: 'curve', entity, layer, source, at: a });
       else segments.push(comparePoints(a, b) <= 0 ? { a, b, source, layer } : { a: b, b: a, source, layer });
     }
-    if (long === 0) zeroLength.push(source);
+    if (seen === 0) zeroLength.push(source);
   }
   const order = inOrder<Segment>(
     (p, q) => comparePoints(p.a, q.a),
@@ -125,6 +129,7 @@ export const collectSegments = (paths: readonly DrawingPath[], frame: LocalFrame
       ),
     ),
     zeroLength: zeroLength.sort(),
+    unusable: [...new Set(unusable)].sort(),
     outsideArea: [...new Set(outsideArea)].sort(),
   };
 };

@@ -82,6 +82,12 @@ export const traceFindings = {
     meaning: 'Lines of no length on a wall layer were dropped.',
     action: 'Nothing to do.',
   },
+  'trace.unusable': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Lines whose coordinates are no numbers, or lie thousands of kilometres away, were left out.',
+    action: 'Repair or delete these lines in the drawing.',
+  },
   'trace.duplicate': {
     severity: 'note',
     rule: 'input',

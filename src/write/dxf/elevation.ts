@@ -9,7 +9,7 @@ import { plainNumber } from '../../ground/units.js';
 import type { CheckedTie, Cover, LevelBand, Piece } from '../../ground/vocabulary.js';
 import { layerOf, PIECE_TAGS, pieceAttributes } from './attributes.js';
 import { drawDimensions } from './dimensions.js';
-import { bottomLabels, markInside, topLabels } from './elevationMarks.js';
+import { bottomLabels, markInside, type Obstacles, topLabels } from './elevationMarks.js';
 import { levelText } from './lengths.js';
 import { vertexOf, type FaceFrame } from './places.js';
 import { type Scene, TEXT_MM } from './scene.js';
@@ -151,7 +151,7 @@ const elevationBlock = (scene: Scene, piece: Piece, widthMm: number, heightMm: n
   return scene.blocks.ask(`${name}${piece.turned ? '-TURNED' : ''}-ELEV`, shapes, PIECE_TAGS);
 };
 
-const drawPieces = (scene: Scene, view: View, items: readonly OnFace[], tieSpots: readonly Vec[]): Shape[] => {
+const drawPieces = (scene: Scene, view: View, items: readonly OnFace[], obstacles: Obstacles): Shape[] => {
   const shapes: Shape[] = [];
   const outside: { readonly item: OnFace; readonly mark: string }[] = [];
   for (const item of items) {
@@ -161,7 +161,7 @@ const drawPieces = (scene: Scene, view: View, items: readonly OnFace[], tieSpots
     const b = view.at(cover.toMm, cover.topMm);
     const low = { x: Math.min(a.x, b.x), y: a.y };
     const high = { x: Math.max(a.x, b.x), y: b.y };
-    const pose = markInside(mark.mark, low, high, tieSpots);
+    const pose = markInside(mark.mark, low, high, obstacles);
     if (!pose) outside.push({ item, mark: mark.mark });
     if (!item.isInsert) {
       shapes.push(rectangle(layerOf(piece), low.x, low.y, high.x, high.y, ['leg', piece.id]));
@@ -187,7 +187,7 @@ const drawPieces = (scene: Scene, view: View, items: readonly OnFace[], tieSpots
   return [...shapes, ...topLabels(view, tall), ...bottomLabels(view, flat)];
 };
 
-const TIE_RADIUS_MM = 22;
+const TIE_RADIUS_MM = 32;
 
 /** Ties as points: a crossed circle; a square where it passes beyond the concrete. */
 const drawTie = (view: View, tie: CheckedTie): Shape[] => {
@@ -285,10 +285,13 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
   const side = frame.face.side;
   const straight = side === 'left' || side === 'right';
   const ties = straight ? scene.result.layout.ties.filter((t) => t.wall === frame.wall.id) : [];
-  const spots = ties.map((t) => view.at(t.stationMm, t.levelMm));
+  const obstacles: Obstacles = {
+    ties: ties.map((t) => view.at(t.stationMm, t.levelMm)),
+    uprights: [frame.face.fromMm, frame.face.toMm].map((s) => view.at(s, 0).x),
+  };
   const drawn = [
     ...drawConcrete(scene, view),
-    ...drawPieces(scene, view, items, spots),
+    ...drawPieces(scene, view, items, obstacles),
     ...ties.flatMap((tie) => drawTie(view, tie)),
     ...drawLevels(scene, view, ties, items),
     ...drawDimensions(scene, view, items),

@@ -9,35 +9,47 @@ import { line, type Shape, type TextPose, text, textWidth } from './sheet.js';
 
 const CLEAR_MM = 15;
 /** Room that a tie's mark takes round its place. */
-const TIE_CLEAR_MM = 30;
+const TIE_CLEAR_MM = 45;
+const STEP_MM = 50;
 
-const hits = (spots: readonly Vec[], at: Vec, halfX: number, halfY: number): boolean =>
-  spots.some((s) => Math.abs(s.x - at.x) < halfX + TIE_CLEAR_MM && Math.abs(s.y - at.y) < halfY + TIE_CLEAR_MM);
+/** What a mark must not lie on: the places of ties, and the stations (x) of upright lines. */
+export interface Obstacles {
+  readonly ties: readonly Vec[];
+  readonly uprights: readonly number[];
+}
 
-/** Heights at which a mark is tried: from the middle of the unit up and down in steps. */
-const heights = (low: number, high: number, half: number): number[] => {
+const hits = ({ ties, uprights }: Obstacles, at: Vec, halfX: number, halfY: number): boolean =>
+  uprights.some((x) => Math.abs(x - at.x) < halfX + CLEAR_MM) ||
+  ties.some((t) => Math.abs(t.x - at.x) < halfX + TIE_CLEAR_MM && Math.abs(t.y - at.y) < halfY + TIE_CLEAR_MM);
+
+/** Places at which a mark is tried: from the middle outwards in steps, as far as the room reaches. */
+const outwards = (low: number, high: number, half: number): number[] => {
   const middle = (low + high) / 2;
   const found = [middle];
-  for (let d = 50; d < (high - low) / 2 - half; d += 50) found.push(middle + d, middle - d);
+  for (let d = STEP_MM; d <= (high - low) / 2 - half; d += STEP_MM) found.push(middle + d, middle - d);
   return found;
 };
 
-/** Pose of a mark inside a unit, level where the width allows, else upright; null where it does not fit legibly or meets ties everywhere. */
-export const markInside = (mark: string, low: Vec, high: Vec, ties: readonly Vec[]): TextPose | null => {
+/** Pose of a mark inside a unit, level where the width allows, else upright; null where it does not fit legibly or meets something everywhere. */
+export const markInside = (mark: string, low: Vec, high: Vec, obstacles: Obstacles): TextPose | null => {
   const width = high.x - low.x - 2 * CLEAR_MM;
   const height = high.y - low.y - 2 * CLEAR_MM;
-  const x = (low.x + high.x) / 2;
-  const near = ties.filter((t) => t.x > low.x - 50 && t.x < high.x + 50 && t.y > low.y - 50 && t.y < high.y + 50);
+  const near: Obstacles = {
+    ties: obstacles.ties.filter((t) => t.x > low.x - 50 && t.x < high.x + 50 && t.y > low.y - 50 && t.y < high.y + 50),
+    uprights: obstacles.uprights.filter((x) => x > low.x + 1 && x < high.x - 1),
+  };
   for (const upright of [false, true]) {
     const [run, rise] = upright ? [height, width] : [width, height];
     const textMm = Math.min(TEXT_MM.mark, rise, run / textWidth(mark, 1));
-    if (textMm < (upright ? TEXT_MM.least : Math.min(TEXT_MM.dimension, height))) continue;
-    if (textMm < TEXT_MM.least) continue;
+    if (textMm < (upright || height < TEXT_MM.dimension ? TEXT_MM.least : TEXT_MM.dimension)) continue;
     const long = textWidth(mark, textMm) / 2;
     const [halfX, halfY] = upright ? [textMm / 2, long] : [long, textMm / 2];
-    const y = heights(low.y, high.y, halfY + CLEAR_MM).find((h) => !hits(near, { x, y: h }, halfX, halfY));
-    if (y === undefined) continue;
-    return { at: { x, y }, heightMm: textMm, rotationDeg: upright ? 90 : 0, across: 'centre', upright: 'middle' };
+    for (const y of outwards(low.y, high.y, halfY + CLEAR_MM)) {
+      for (const x of outwards(low.x, high.x, halfX + CLEAR_MM)) {
+        if (hits(near, { x, y }, halfX, halfY)) continue;
+        return { at: { x, y }, heightMm: textMm, rotationDeg: upright ? 90 : 0, across: 'centre', upright: 'middle' };
+      }
+    }
   }
   return null;
 };

@@ -2,7 +2,7 @@
 
 import type { Finding, Severity } from '../../ground/findings.js';
 import { add, distance, scale, sub, unit, type Vec } from '../../ground/plane.js';
-import type { Box, Places } from './labels.js';
+import { type Box, leaderBox, type Places } from './labels.js';
 import type { LayerKey } from './layers.js';
 import { TEXT_MM } from './scene.js';
 import { line, polyline, type Shape, text, textWidth } from './sheet.js';
@@ -36,19 +36,34 @@ const sign = (finding: Finding, at: Vec, widthMm: number, layer: LayerKey, about
   return [outer, polyline(layer, wider, true, about)];
 };
 
-/** Boxes round a place in which a flag is tried: rings that grow, the upper right first. */
-const rings = (place: Vec, half: readonly [number, number], offsetMm: number): Box[] => {
-  const boxes: Box[] = [];
-  for (let ring = 1; ring <= 8; ring++) {
-    for (let k = 0; k < 8; k++) {
-      const angle = Math.PI / 4 + (k * Math.PI) / 4;
-      const reach = ring * 450;
-      const centre = add(place, { x: Math.cos(angle) * reach + offsetMm, y: Math.sin(angle) * reach });
-      boxes.push({ centre, halfMm: half, rotationDeg: 0 });
+interface FlagPlace {
+  /** Middle of the sign. */
+  readonly at: Vec;
+  readonly leader: readonly [Vec, Vec] | null;
+  readonly boxes: readonly Box[];
+}
+
+const DOT_MM = 25;
+
+/** Places round a finding in which its flag is tried: rings that grow, the upper right first. `subjectMm`: room for a text right of the sign. */
+function* flagPlaces(place: Vec, signHalf: number, subjectMm: number): Generator<FlagPlace> {
+  for (let ring = 1; ring <= 16; ring++) {
+    for (let k = 0; k < 16; k++) {
+      const angle = Math.PI / 4 + (k * Math.PI) / 8;
+      const reach = 200 + ring * 250;
+      const at = add(place, { x: Math.cos(angle) * reach, y: Math.sin(angle) * reach });
+      const centre = add(at, { x: subjectMm / 2, y: 0 });
+      const box: Box = { kind: 'text', centre, halfMm: [signHalf + subjectMm / 2, HEIGHT_MM * 0.65], rotationDeg: 0 };
+      const towards = unit(sub(at, place));
+      const end = add(at, scale(towards, -HEIGHT_MM * 0.75));
+      if (distance(place, end) <= 2 * DOT_MM || reach < HEIGHT_MM) yield { at, leader: null, boxes: [box] };
+      else {
+        const start = add(place, scale(towards, DOT_MM));
+        yield { at, leader: [start, end], boxes: [box, leaderBox(start, end)] };
+      }
     }
   }
-  return boxes;
-};
+}
 
 const drawFlag = (finding: Finding, index: number, places: Places): Shape[] => {
   const layer: LayerKey = finding.severity === 'note' ? 'NOTE' : 'FLAG';
@@ -58,23 +73,17 @@ const drawFlag = (finding: Finding, index: number, places: Places): Shape[] => {
   const place = { x, y };
   const signHalf = Math.max(HEIGHT_MM * 0.75, textWidth(number, TEXT_MM.dimension) * 1.2);
   const subjectMm = finding.subject === '' ? 0 : textWidth(finding.subject, TEXT_MM.dimension) + 80;
-  const boxes = rings(place, [signHalf + subjectMm / 2, HEIGHT_MM * 0.65], subjectMm / 2);
-  const box = boxes[places.firstFree(boxes)]!;
-  const at = add(box.centre, { x: -subjectMm / 2, y: 0 });
-  const reach = distance(at, place);
+  const { at, leader } = places.firstFree(flagPlaces(place, signHalf, subjectMm));
   const shapes = sign(finding, at, textWidth(number, TEXT_MM.dimension), layer, about);
   const low = finding.severity === 'note' ? at : add(at, { x: 0, y: -HEIGHT_MM * 0.2 });
   shapes.push(text(layer, number, low, TEXT_MM.dimension, { across: 'centre', upright: 'middle', about }), {
     type: 'circle',
     layer,
     centre: place,
-    radiusMm: 25,
+    radiusMm: DOT_MM,
     about,
   });
-  if (reach > HEIGHT_MM) {
-    const towards = unit(sub(at, place));
-    shapes.push(line(layer, add(place, scale(towards, 25)), add(at, scale(towards, -HEIGHT_MM * 0.75)), about));
-  }
+  if (leader) shapes.push(line(layer, leader[0], leader[1], about));
   if (finding.subject !== '') {
     const beside = add(at, { x: signHalf + 40, y: 0 });
     shapes.push(text(layer, finding.subject, beside, TEXT_MM.dimension, { upright: 'middle', about }));

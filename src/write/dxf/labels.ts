@@ -3,8 +3,18 @@
 import { add, dot, leftOf, scale, sub, type Vec } from '../../ground/plane.js';
 import { direction } from './places.js';
 
+/** What takes the ground: a form or a tie, a text or sign, a leader. Leaders may cross forms, nothing may cross a text. */
+export type Kind = 'body' | 'text' | 'leader';
+
+const MAY_CROSS: Readonly<Record<Kind, readonly Kind[]>> = {
+  body: ['body', 'leader'],
+  text: [],
+  leader: ['body'],
+};
+
 /** A rectangle at any angle. */
 export interface Box {
+  readonly kind: Kind;
   readonly centre: Vec;
   readonly halfMm: readonly [number, number];
   readonly rotationDeg: number;
@@ -51,39 +61,36 @@ export class Places {
 
   isFree(box: Box): boolean {
     for (const cell of this.cellsOf(box)) {
-      if (this.cells.get(cell)?.some((other) => overlap(box, other))) return false;
+      const others = this.cells.get(cell) ?? [];
+      if (others.some((other) => !MAY_CROSS[box.kind].includes(other.kind) && overlap(box, other))) return false;
     }
     return true;
   }
 
-  /** The place in the list of the first box that is free, which is taken then; the first of all where none is. */
-  firstFree(candidates: readonly Box[]): number {
-    const found = candidates.findIndex((box) => this.isFree(box));
-    const at = Math.max(found, 0);
-    this.take(candidates[at]!);
-    return at;
+  /** The first candidate whose boxes (a label and its leader) are all free, which are taken then; the first of all where there is none. */
+  firstFree<T extends { readonly boxes: readonly Box[] }>(candidates: Iterable<T>): T {
+    let first: T | null = null;
+    for (const candidate of candidates) {
+      first ??= candidate;
+      if (!candidate.boxes.every((box) => this.isFree(box))) continue;
+      for (const box of candidate.boxes) this.take(box);
+      return candidate;
+    }
+    if (!first) throw new Error('a label has no place to be tried');
+    for (const box of first.boxes) this.take(box);
+    return first;
   }
 }
 
-/** Shifts along and away in which a label is tried: straight out first, then beside, then further out. */
-export const tries = (
-  home: Box,
-  along: Vec,
-  away: Vec,
-  stepMm: number,
-  rows: number,
-  beside: number,
-  rowMm: number,
-): Box[] => {
-  const boxes: Box[] = [];
-  for (let row = 0; row < rows; row++) {
-    for (let k = 0; k <= 2 * beside; k++) {
-      const shift = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * stepMm;
-      boxes.push({ ...home, centre: add(home.centre, add(scale(along, shift), scale(away, row * rowMm))) });
-    }
-  }
-  return boxes;
-};
+const LEADER_HALF_MM = 8;
+
+/** The thin box that a leader takes. */
+export const leaderBox = (from: Vec, to: Vec): Box => ({
+  kind: 'leader',
+  centre: scale(add(from, to), 0.5),
+  halfMm: [Math.hypot(to.x - from.x, to.y - from.y) / 2, LEADER_HALF_MM],
+  rotationDeg: (Math.atan2(to.y - from.y, to.x - from.x) * 180) / Math.PI,
+});
 
 /**
  * Positions as near as can be to the wanted ones (rising), at least `gap` apart: least squares, by pooling neighbours that are too near

@@ -14,13 +14,13 @@ export interface LayerStyle {
   readonly lineType: LineTypeKey;
 }
 
-/** Forms heavy (0.50), ties 0.35, dimensions and notes 0.25: READABLE in black and white. *Practice, no source.* */
+/** Forms heavy (0.50), ties 0.35, dimensions and notes 0.25, so that black and white reads too; colours that show on light and on dark ground. *Practice, no source.* */
 export const LAYERS: Readonly<Record<LayerKey, LayerStyle>> = {
-  PANL: { colour: 5, weight: 50, lineType: 'CONTINUOUS' },
+  PANL: { colour: 150, weight: 50, lineType: 'CONTINUOUS' },
   FILL: { colour: 30, weight: 50, lineType: 'CONTINUOUS' },
-  TIMB: { colour: 34, weight: 50, lineType: 'CONTINUOUS' },
+  TIMB: { colour: 32, weight: 50, lineType: 'CONTINUOUS' },
   CRNR: { colour: 6, weight: 50, lineType: 'CONTINUOUS' },
-  BKHD: { colour: 94, weight: 50, lineType: 'CONTINUOUS' },
+  BKHD: { colour: 92, weight: 50, lineType: 'CONTINUOUS' },
   TIES: { colour: 1, weight: 35, lineType: 'CONTINUOUS' },
   POUR: { colour: 142, weight: 70, lineType: 'DASH' },
   DIMS: { colour: 8, weight: 25, lineType: 'CONTINUOUS' },

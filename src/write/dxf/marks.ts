@@ -1,7 +1,8 @@
 /**
  * Marks: the short name of an item that stands on the plan, on the elevation, in the list and in the blocks' attributes alike.
  * A panel's mark is its width ('600'), a filler's F50, an inside corner's C150 by its legs, a hinged corner's H, an outside corner's A, a bulkhead's B;
- * where two items of the job would share one the height is added ('600/1800'). What is cut on site is numbered by size: T1 timber, S1 strip, X1 box-out.
+ * where items of the job would share one, all but the tallest take their height with it ('600/1800'). What is cut on site is numbered by size: T1 timber,
+ * S1 strip, X1 box-out.
  */
 
 import { byNumber, byText, inOrder } from '../../ground/order.js';
@@ -79,13 +80,11 @@ const itemMarks = (units: readonly FormUnit[], gear: Catalogue['lengthUnit']): M
       byText((u) => u.id),
     ),
   );
-  const sharing = new Map<string, number>();
-  for (const u of sorted) sharing.set(shortMark(u, gear), (sharing.get(shortMark(u, gear)) ?? 0) + 1);
   const marks = new Map<string, Mark>();
   const taken = new Set<string>();
   for (const u of sorted) {
     const short = shortMark(u, gear);
-    const plain = sharing.get(short) === 1 ? short : `${short}/${sizeNumber(gear, u.heightMm)}`;
+    const plain = taken.has(short) ? `${short}/${sizeNumber(gear, u.heightMm)}` : short;
     let mark = plain;
     for (let n = 2; taken.has(mark); n++) mark = `${plain}.${n}`;
     taken.add(mark);

@@ -1,10 +1,11 @@
 /** The plan: every piece and every tie at its true place, once, with marks that do not lie over each other. */
 
 import { type Finding, finding } from '../../ground/findings.js';
-import { add, angleOf, distance, scale, sub, unit, type Vec } from '../../ground/plane.js';
-import type { CheckedTie, Cover, Piece } from '../../ground/vocabulary.js';
+import { add, angleOf, leftOf, scale, sub, unit, type Vec } from '../../ground/plane.js';
+import { plainNumber } from '../../ground/units.js';
+import type { CheckedTie, Cover, Piece, Wall } from '../../ground/vocabulary.js';
 import { layerOf, PIECE_TAGS, pieceAttributes, TIE_TAGS, tieAttributes } from './attributes.js';
-import { type Box, Places, tries } from './labels.js';
+import { type Box, leaderBox, Places } from './labels.js';
 import {
   cornerPlace,
   coverPose,
@@ -18,7 +19,7 @@ import {
 } from './places.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, type Shape, type TextPose, text, textWidth } from './sheet.js';
-import { insideCornerShapes, outsideCornerShapes, planShapes, TIE_PAST_MM, tieShapes } from './symbols.js';
+import { insideCornerShapes, outsideCornerShapes, planShapes, TIE_HEAD_MM, TIE_PAST_MM, tieShapes } from './symbols.js';
 
 /** A piece as it stands in plan, before its mark is placed. */
 interface Standing {
@@ -29,21 +30,23 @@ interface Standing {
   readonly outer: Vec;
   readonly away: Vec;
   readonly along: Vec;
+  /** How far behind the frame its mark begins: clear of the ties' heads where there can be any. */
+  readonly gapMm: number;
   /** The ground that it takes, as obstacles for marks. */
   readonly body: readonly Box[];
 }
 
 const GAP_MM = 40;
 
-const coverBlock = (scene: Scene, piece: Piece, widthMm: number): string => {
+const coverBlock = (scene: Scene, piece: Piece, widthMm: number, isUnder: boolean): string => {
   const unit = scene.unitOf(piece);
   const depthMm = scene.result.catalogue.frameDepthMm;
-  const shapes = planShapes({ kind: piece.kind, unit, turned: piece.turned, widthMm, depthMm });
-  const name = piece.item ?? `${piece.kind}-${widthMm}`;
+  const shapes = planShapes({ kind: piece.kind, unit, turned: piece.turned, widthMm, depthMm, isUnder });
+  const name = piece.item ?? `${piece.kind}-${plainNumber(widthMm, 1)}${isUnder ? '-UNDER' : ''}`;
   return scene.blocks.ask(`${name}${piece.turned ? '-TURNED' : ''}-PLAN`, shapes, PIECE_TAGS);
 };
 
-const onStraightFace = (scene: Scene, piece: Piece, frame: FaceFrame, cover: Cover): Standing => {
+const onStraightFace = (scene: Scene, piece: Piece, frame: FaceFrame, cover: Cover, isUnder: boolean): Standing => {
   const widthMm = cover.toMm - cover.fromMm;
   const depthMm = scene.result.catalogue.frameDepthMm;
   const pose = coverPose(frame, cover);
@@ -51,12 +54,14 @@ const onStraightFace = (scene: Scene, piece: Piece, frame: FaceFrame, cover: Cov
   return {
     piece,
     pose,
-    block: coverBlock(scene, piece, widthMm),
+    block: coverBlock(scene, piece, widthMm, isUnder),
     outer: add(pose.at, scale(frame.outward, depthMm)),
     away: frame.outward,
     along,
+    gapMm: TIE_PAST_MM + GAP_MM,
     body: [
       {
+        kind: 'body',
         centre: add(pose.at, scale(frame.outward, depthMm / 2)),
         halfMm: [widthMm / 2, depthMm / 2],
         rotationDeg: pose.rotationDeg,
@@ -103,8 +108,10 @@ const atCorner = (scene: Scene, piece: Piece): Standing | null => {
     outer,
     away,
     along: direction(place.rotationDeg + middle + 90),
+    gapMm: GAP_MM,
     body: [
       {
+        kind: 'body',
         centre: add(place.at, scale(away, reach / 2)),
         halfMm: [reach / 2, reach / 2],
         rotationDeg: degrees(angleOf(away)),
@@ -114,16 +121,16 @@ const atCorner = (scene: Scene, piece: Piece): Standing | null => {
 };
 
 /** The place of a piece, null where neither a cover nor a vertex nor an end tells it. */
-const standing = (scene: Scene, piece: Piece): Standing | null => {
+const standing = (scene: Scene, piece: Piece, isUnder: boolean): Standing | null => {
   const { plan } = scene.result;
   if (piece.kind.endsWith('corner')) return atCorner(scene, piece);
   const cover = piece.covers[0];
-  if (cover) return onStraightFace(scene, piece, scene.frameOf(cover.face), cover);
+  if (cover) return onStraightFace(scene, piece, scene.frameOf(cover.face), cover, isUnder);
   const face = piece.kind === 'bulkhead' ? endFaceAt(plan, piece.node) : null;
   if (!face) return null;
   const { fromMm, toMm } = face;
   const whole: Cover = { face: face.id, fromMm, toMm, baseMm: piece.baseMm, topMm: piece.topMm };
-  return onStraightFace(scene, piece, scene.frameOf(face.id), whole);
+  return onStraightFace(scene, piece, scene.frameOf(face.id), whole, isUnder);
 };
 
 /** A direction in which a text reads from the bottom or the right: in (-90, 90]. */
@@ -131,6 +138,28 @@ export const readable = (rotationDeg: number): number => {
   const turn = ((rotationDeg % 360) + 360) % 360;
   return turn > 90 && turn <= 270 ? turn - 180 : turn;
 };
+
+interface MarkPlace {
+  readonly centre: Vec;
+  readonly leader: readonly [Vec, Vec] | null;
+  readonly boxes: readonly Box[];
+}
+
+/** Where a mark is tried: straight out from its unit, then beside that, then further out; moved ones with a leader. */
+function* markPlaces(s: Standing, home: Box, widthMm: number): Generator<MarkPlace> {
+  const step = TEXT_MM.mark * 0.6;
+  yield { centre: home.centre, leader: null, boxes: [home] };
+  for (let row = 0; row < 10; row++) {
+    for (let k = 0; k <= 10; k++) {
+      const shift = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * step;
+      const out = row * TEXT_MM.mark * 1.5;
+      const centre = add(home.centre, add(scale(s.along, shift), scale(s.away, out)));
+      const start = add(s.outer, scale(s.away, 10));
+      const end = add(centre, scale(s.away, -widthMm / 2 - 25));
+      yield { centre, leader: [start, end], boxes: [{ ...home, centre }, leaderBox(start, end)] };
+    }
+  }
+}
 
 /** Places the mark of a piece beyond its frame, along the joint line, and a leader where it had to move aside. */
 const placeMark = (
@@ -140,19 +169,16 @@ const placeMark = (
 ): { readonly pose: TextPose; readonly leader: Shape[] } => {
   const heightMm = TEXT_MM.mark;
   const widthMm = textWidth(mark, heightMm);
-  const startMm = TIE_PAST_MM + GAP_MM;
   const rotationDeg = readable(degrees(angleOf(s.away)));
   const home: Box = {
-    centre: add(s.outer, scale(s.away, startMm + widthMm / 2)),
+    kind: 'text',
+    centre: add(s.outer, scale(s.away, s.gapMm + widthMm / 2)),
     halfMm: [widthMm / 2 + 15, heightMm / 2 + 10],
     rotationDeg,
   };
-  const boxes = tries(home, s.along, s.away, heightMm * 0.6, 8, 4, widthMm * 0.5 + heightMm);
-  const chosen = boxes[places.firstFree(boxes)]!;
-  const pose: TextPose = { at: chosen.centre, heightMm, rotationDeg, across: 'centre', upright: 'middle' };
-  if (distance(chosen.centre, home.centre) < 1) return { pose, leader: [] };
-  const end = add(chosen.centre, scale(s.away, -widthMm / 2 - 15));
-  return { pose, leader: [line('NOTE', s.outer, end, ['leader', s.piece.id])] };
+  const { centre, leader } = places.firstFree(markPlaces(s, home, widthMm));
+  const pose: TextPose = { at: centre, heightMm, rotationDeg, across: 'centre', upright: 'middle' };
+  return { pose, leader: leader ? [line('NOTE', leader[0], leader[1], ['leader', s.piece.id])] : [] };
 };
 
 /** Marks are placed for the straight units first, whose places are tightest, then for corners and bulkheads; each in the layout's order. */
@@ -186,8 +212,9 @@ const drawPieces = (scene: Scene, places: Places, shapes: Shape[]): Finding[] =>
   const { pieces } = scene.result.layout;
   const findings: Finding[] = [];
   const items: Standing[] = [];
+  const shown = lowest(pieces);
   for (const piece of pieces) {
-    const s = standing(scene, piece);
+    const s = standing(scene, piece, !shown.has(piece.id));
     if (s) items.push(s);
     else
       findings.push(
@@ -201,7 +228,7 @@ const drawPieces = (scene: Scene, places: Places, shapes: Shape[]): Finding[] =>
       );
   }
   for (const s of items) for (const box of s.body) places.take(box);
-  const shown = lowest(pieces);
+  for (const box of tieHeads(scene)) places.take(box);
   const marks = new Map<string, TextPose>();
   for (const s of labelOrder(items)) {
     if (!shown.has(s.piece.id)) continue;
@@ -223,23 +250,57 @@ const drawPieces = (scene: Scene, places: Places, shapes: Shape[]): Finding[] =>
   return findings;
 };
 
-const tieShape = (scene: Scene, tie: CheckedTie): Shape => {
-  const { plan, catalogue } = scene.result;
-  const wall = plan.walls.find((w) => w.id === tie.wall);
+/** The axis point of a tie and the direction of its wall. */
+const tiePlace = (scene: Scene, tie: CheckedTie): { readonly wall: Wall; readonly at: Vec; readonly along: Vec } => {
+  const wall = scene.result.plan.walls.find((w) => w.id === tie.wall);
   if (!wall) throw new Error(`tie ${tie.id} names wall ${tie.wall}, which the plan does not have`);
-  const u = unit(sub(wall.end, wall.start));
-  const at = add(wall.start, scale(u, tie.stationMm));
-  const shapes = tieShapes(wall.thicknessMm, catalogue.frameDepthMm);
+  const along = unit(sub(wall.end, wall.start));
+  return { wall, at: add(wall.start, scale(along, tie.stationMm)), along };
+};
+
+/** Boxes of the ties' heads behind the frames; rows over each other take the same. */
+const tieHeads = (scene: Scene): Box[] => {
+  const { layout, catalogue } = scene.result;
+  const heads = new Map<string, Box>();
+  for (const tie of layout.ties) {
+    const { wall, at, along } = tiePlace(scene, tie);
+    for (const out of [1, -1]) {
+      const middle = out * (wall.thicknessMm / 2 + catalogue.frameDepthMm + TIE_PAST_MM / 2);
+      heads.set(`${tie.wall} ${tie.stationMm} ${out}`, {
+        kind: 'body',
+        centre: add(at, scale(leftOf(along), middle)),
+        halfMm: [TIE_HEAD_MM, TIE_PAST_MM / 2],
+        rotationDeg: degrees(angleOf(along)),
+      });
+    }
+  }
+  return [...heads.values()];
+};
+
+const tieShape = (scene: Scene, tie: CheckedTie): Shape => {
+  const { wall, at, along } = tiePlace(scene, tie);
+  const shapes = tieShapes(wall.thicknessMm, scene.result.catalogue.frameDepthMm);
   return {
     type: 'insert',
     layer: 'TIES',
-    block: scene.blocks.ask(`${tie.item}-${wall.thicknessMm}-PLAN`, shapes, TIE_TAGS),
+    block: scene.blocks.ask(`${tie.item}-${plainNumber(wall.thicknessMm, 1)}-PLAN`, shapes, TIE_TAGS),
     at,
-    rotationDeg: degrees(angleOf(u) + Math.PI / 2),
+    rotationDeg: degrees(angleOf(leftOf(along))),
     attributes: tieAttributes(tie, at),
     about: ['tie', tie.id],
   };
 };
+
+/** Where a face's name is tried: at its middle, then beside it, then further out. */
+function* faceNamePlaces(home: Box, along: Vec, outward: Vec): Generator<{ readonly boxes: readonly [Box] }> {
+  for (let row = 0; row < 8; row++) {
+    for (let k = 0; k <= 8; k++) {
+      const shift = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * 300;
+      const by = add(scale(along, shift), scale(outward, row * 2 * TEXT_MM.table));
+      yield { boxes: [{ ...home, centre: add(home.centre, by) }] };
+    }
+  }
+}
 
 /** Name of each face along it, at its middle, with an arrow in the direction in which a person looks at it. */
 const faceName = (places: Places, frame: FaceFrame, depthMm: number): Shape[] => {
@@ -250,12 +311,12 @@ const faceName = (places: Places, frame: FaceFrame, depthMm: number): Shape[] =>
   const outMm = depthMm + TIE_PAST_MM + GAP_MM + 6 * TEXT_MM.mark;
   const rotationDeg = readable(degrees(angleOf(along)));
   const home: Box = {
+    kind: 'text',
     centre: onFace(frame, (face.fromMm + face.toMm) / 2, outMm),
     halfMm: [widthMm / 2 + 250, heightMm],
     rotationDeg,
   };
-  const boxes = tries(home, along, frame.outward, 300, 6, 3, 2 * heightMm);
-  const chosen = boxes[places.firstFree(boxes)]!;
+  const chosen = places.firstFree(faceNamePlaces(home, along, frame.outward)).boxes[0]!;
   const reading = direction(rotationDeg);
   const tail = add(chosen.centre, add(scale(reading, widthMm / 2 + 120), scale(frame.outward, heightMm)));
   const tip = add(tail, scale(frame.outward, -2 * heightMm));

@@ -29,12 +29,24 @@ export interface UnitDrawing {
   readonly turned: boolean;
   readonly widthMm: number;
   readonly depthMm: number;
+  /** Timber that lies under a unit: hatched, so that the unit shows. */
+  readonly isUnder: boolean;
 }
 
+/** Slanting strokes over a frame in plan, as far apart as the frame is deep. */
+const hatch = (widthMm: number, depthMm: number): Shape[] => {
+  const strokes = Math.floor(widthMm / depthMm);
+  return Array.from({ length: strokes }, (_, i) => {
+    const x = -widthMm / 2 + i * depthMm;
+    return line(null, at(x, -depthMm), at(x + depthMm, 0));
+  });
+};
+
 /** A unit on a straight face in plan: x along the face from left to right as seen, y into the concrete; the frame lies at y < 0. */
-export const planShapes = ({ kind, unit, turned, widthMm, depthMm }: UnitDrawing): Shape[] => {
+export const planShapes = ({ kind, unit, turned, widthMm, depthMm, isUnder }: UnitDrawing): Shape[] => {
   const half = widthMm / 2;
   const frame = rectangle(null, -half, -depthMm, half, 0);
+  if (kind === 'timber' && isUnder) return [frame, ...hatch(widthMm, depthMm)];
   if (kind === 'timber' || kind === 'strip') {
     return [
       frame,
@@ -54,10 +66,14 @@ export const planShapes = ({ kind, unit, turned, widthMm, depthMm }: UnitDrawing
   return [frame, ...ticks];
 };
 
+/** Corner units have a second line inside each upright edge in elevation. */
+const CORNER_INSET_MM = 15;
+
 /** A unit in elevation, foot at y = 0, middle at x = 0. */
 export const elevationShapes = (kind: PieceKind, widthMm: number, heightMm: number): Shape[] => {
   const half = widthMm / 2;
   const frame = rectangle(null, -half, 0, half, heightMm);
+  const inset = Math.min(CORNER_INSET_MM, widthMm / 4);
   const rising = line(null, at(-half, 0), at(half, heightMm));
   const falling = line(null, at(-half, heightMm), at(half, 0));
   switch (kind) {
@@ -71,7 +87,7 @@ export const elevationShapes = (kind: PieceKind, widthMm: number, heightMm: numb
     case 'inside-corner':
     case 'hinged-corner':
     case 'outside-corner':
-      return [frame, line(null, at(0, 0), at(0, heightMm))];
+      return [frame, ...[-half + inset, half - inset].map((x) => line(null, at(x, 0), at(x, heightMm)))];
     default:
       return [frame];
   }

@@ -43,10 +43,6 @@ const record = (
 
 const numberField = (value: number, places = 4): Field => ({ number: plainNumber(value, places) });
 
-/** Timber's mass is reckoned, not weighed: the record says so. */
-const TIMBER_REMARK =
-  'mass as solid timber of the frame depth at 600 kg/m3 (common practice, no source); cut sizes net';
-
 const itemRecord = (row: ScheduleRow): readonly Field[] =>
   record('item', {
     item: row.item,
