@@ -34,14 +34,21 @@ const KINDS: readonly ValueKind[] = (() => {
 /** The kind of value that `code` carries; text where the reference knows nothing. */
 export const valueKind = (code: number): ValueKind => KINDS[code] ?? 'text';
 
-const DECIMAL = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
+/** Digits, signs, point, exponent and blanks: what a decimal number can be made of. */
+const MAY_STAND: readonly boolean[] = Array.from({ length: 128 }, (_, unit) =>
+  '0123456789+-.eE \t\r'.includes(String.fromCharCode(unit)),
+);
 
 /** The finite number that a value states, blanks around it allowed; null for anything else (empty, NaN, Infinity, hexadecimal). */
 export const numberOf = (value: string | undefined): number | null => {
   if (value === undefined) return null;
-  const text = value.trim();
-  if (!DECIMAL.test(text)) return null;
-  const n = Number(text);
+  let digits = false;
+  for (let i = 0; i < value.length; i++) {
+    const unit = value.charCodeAt(i);
+    if (MAY_STAND[unit] !== true) return null;
+    digits ||= unit >= 48 && unit <= 57;
+  }
+  const n = digits ? Number(value) : Number.NaN;
   return Number.isFinite(n) ? n : null;
 };
 
