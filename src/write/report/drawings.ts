@@ -59,7 +59,7 @@ export const planSection = (result: Result): Markup => {
   const body =
     drawn === null
       ? html`<p>There is no concrete and no form to draw.</p>`
-      : html`<p>Printed at full size the drawings are at 1:50 where the sheet is wide enough; else the scale bar counts. Up is the drawing’s y axis; true north is not read. Lengths in ${result.catalogue.lengthUnit}. The pointer after a wall’s name leads from its start to its end.</p>
+      : html`<p>Printed at full size the drawings are at 1:50 where the sheet is wide enough; else the scale bar counts. Up is the drawing’s y axis; true north is not read. Lengths in ${result.catalogue.lengthUnit === 'in' ? 'inches' : 'mm'}. The pointer after a wall’s name leads from its start to its end.</p>
 ${legend(result)}
 ${sheet(drawn, 'Plan of the forms')}`;
   return html`<section id="plan" class="drawn">

@@ -5,6 +5,7 @@
 
 import { byNumber, byText, inOrder } from '../../../ground/order.js';
 import { add, leftOf, length, scale, sub, unit, type Vec } from '../../../ground/plane.js';
+import { MM_PER } from '../../../ground/units.js';
 import type { Cover, Face, FacePlan, Piece, Result, Wall } from '../../../ground/vocabulary.js';
 import { type Edge, faceEdge, indexPlan, onEdge, type PlanIndex, pieceShapes, sideEdge, tieEnds } from '../geometry.js';
 import { html, lines, type Markup } from '../markup.js';
@@ -159,7 +160,7 @@ const tiesMarkup = (result: Result, index: PlanIndex, depthMm: number, view: Vie
 
 /** Scale bar of a round length in the gear's unit system, and the way up. */
 const furniture = (box: Box, gear: GearUnit, view: View): Markup => {
-  const stepMm = gear === 'in' ? 304.8 : 1000;
+  const stepMm = gear === 'in' ? 2 * MM_PER.ft : 1000;
   const at = { x: box.minX + 250, y: box.minY + 330 };
   const steps = [0, 1, 2].map((i) => {
     const from = view({ x: at.x + i * stepMm, y: at.y + 60 });
@@ -168,7 +169,7 @@ const furniture = (box: Box, gear: GearUnit, view: View): Markup => {
     return last ? null : bar;
   });
   const ticks = [0, 1, 2].map((i) => {
-    const text = i === 2 ? `2 ${gear === 'in' ? 'ft' : 'm'}` : `${i}`;
+    const text = gear === 'in' ? `${num(2 * i)}${i === 2 ? ' ft' : ''}` : `${num(i)}${i === 2 ? ' m' : ''}`;
     return textMarkup(text, { x: at.x + i * stepMm, y: at.y - 110 }, view);
   });
   const foot = { x: box.maxX - 330, y: box.minY + 230 };
