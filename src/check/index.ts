@@ -1,6 +1,7 @@
 /** Check: pressure of fresh concrete, loads of tie rows, and the statics of a layout, independent of how the fit found it. */
 
-export type { AciSiInputs, AciUsInputs, ConcreteInputs, HydrostaticInputs, LaterInputs, Placing } from './concrete.js';
 export { type ChainAnswer, type ChainProblem, chainReactions, fixedGroups, isFixed } from './chain.js';
+export { type CheckInput, check } from './check.js';
+export type { AciSiInputs, AciUsInputs, ConcreteInputs, HydrostaticInputs, LaterInputs, Placing } from './concrete.js';
 export { pressureCase } from './pressure.js';
 export { type RowsQuestion, rowLoads } from './rows.js';

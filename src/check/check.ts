@@ -1,0 +1,102 @@
+/**
+ * Check: a layout against the layout rules T1, T2, T10 and T11, from its pieces, ties and groups alone. It shares no statics with the fit:
+ * reactions by the matrix of the chain, stability by matching and by plain iteration, holes from the catalogue's own lists.
+ *
+ * Not checked, and said where it matters: clamps (the layout has none), reinforcement, aligners, braces, platforms.
+ */
+
+import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
+import type { CheckedLayout, CheckedTie, PressureCase } from '../ground/vocabulary.js';
+import { type CheckInput, type Context, contextOf, placeOn } from './context.js';
+import { coverFindings } from './cover.js';
+import { groupFindings } from './groups.js';
+import { inPlaneFindings } from './inPlane.js';
+import { checkWall, type WallChecks } from './loads.js';
+import { pieceFindings } from './pieces.js';
+import { jointMoments, rateUnits, type WallLoad } from './ratings.js';
+import { tieFindings } from './ties.js';
+
+export type { CheckInput } from './context.js';
+
+/** What loads each wall; walls without a stack, rows or pressure are named by a failure. */
+const wallLoads = (ctx: Context): { loads: Map<string, WallLoad>; findings: Finding[] } => {
+  const loads = new Map<string, WallLoad>();
+  const findings: Finding[] = [];
+  for (const run of ctx.plan.runs) {
+    const demand = ctx.demands.get(run.wall);
+    const pressure = ctx.pressure.get(run.wall);
+    if (demand && pressure && demand.rows.length > 0) {
+      loads.set(run.wall, { demand, pressure, footingMm: run.footingMm, topMm: run.topMm });
+      continue;
+    }
+    const lacking = !demand ? 'no stack of courses' : !pressure ? 'no pressure' : 'no tie row';
+    const at = placeOn(ctx, run.wall, null, (ctx.walls.get(run.wall)?.lengthMm ?? 0) / 2);
+    const message = `Wall ${run.wall} has ${lacking}, so its ties and units are not checked.`;
+    findings.push(finding('check.not-checked', message, { at, subject: run.wall }));
+  }
+  return { loads, findings };
+};
+
+/** Ties of walls that are not checked keep their place, without a load. */
+const unchecked = (ctx: Context, tieId: string): CheckedTie => {
+  const tie = ctx.layout.ties.find((t) => t.id === tieId)!;
+  const workingLoadKn = ctx.tieItems.get(tie.item)?.workingLoadKn ?? 0;
+  return { ...tie, loadKn: 0, stripKn: 0, workingLoadKn, governingFace: '' };
+};
+
+/** The pressure cases of all walls in the order of the walls, each once. */
+const pressureCases = (ctx: Context): PressureCase[] => {
+  const seen = new Set<string>();
+  return ctx.plan.walls.flatMap((w) => {
+    const pressure = ctx.pressure.get(w.id);
+    const key = JSON.stringify(pressure);
+    if (!pressure || seen.has(key)) return [];
+    seen.add(key);
+    return [pressure];
+  });
+};
+
+const merged = <V>(maps: readonly ReadonlyMap<string, V>[]): Map<string, V> => new Map(maps.flatMap((m) => [...m]));
+
+/**
+ * Checks a layout. `demands` and `pressure` are by wall id; a wall that lacks one is a failure and its ties carry 0 in the result.
+ *
+ * Tie load = row load x the larger of the two faces' exact chain reactions (strips where a face's line is a mechanism, which is a failure of
+ * its own). Every rule that is not met is a finding with the rule's number and the tie, piece, group or wall as its subject. Ties keep the
+ * layout's order; ratings the order of the pieces; findings are sorted by compareFindings.
+ */
+export const check = (input: CheckInput): Staged<CheckedLayout> => {
+  const ctx = contextOf(input);
+  const { loads, findings } = wallLoads(ctx);
+  const walls: WallChecks[] = ctx.plan.runs.flatMap((run) => {
+    const load = loads.get(run.wall);
+    return load ? [checkWall(ctx, run, load)] : [];
+  });
+  const rated = rateUnits(ctx, loads, merged(walls.map((w) => w.spans)));
+  const ties = new Map(walls.flatMap((w) => w.ties.map((t) => [t.id, t])));
+  const all = [
+    ...findings,
+    ...coverFindings(ctx),
+    ...pieceFindings(ctx),
+    ...groupFindings(
+      ctx,
+      walls.flatMap((w) => w.lines),
+    ),
+    ...tieFindings(ctx),
+    ...walls.flatMap((w) => w.findings),
+    ...rated.findings,
+    ...jointMoments(ctx, loads),
+    ...inPlaneFindings(ctx, loads, merged(walls.map((w) => w.held))),
+  ];
+  const { pieces, groups, tiers, work } = ctx.layout;
+  const value: CheckedLayout = {
+    pieces,
+    ties: ctx.layout.ties.map((t) => ties.get(t.id) ?? unchecked(ctx, t.id)),
+    groups,
+    tiers,
+    work,
+    ratings: rated.ratings,
+    pressure: pressureCases(ctx),
+  };
+  return { value, findings: all.sort(compareFindings) };
+};

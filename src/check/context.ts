@@ -1,0 +1,113 @@
+/** The layout, indexed for the checks: what belongs to which wall, face and item. */
+
+import { pointAlong } from '../ground/plane.js';
+import type {
+  Catalogue,
+  Cover,
+  Face,
+  FacePlan,
+  FormUnit,
+  Group,
+  Layout,
+  Piece,
+  PressureCase,
+  Run,
+  RunDemand,
+  Side,
+  Tie,
+  TieItem,
+  Wall,
+} from '../ground/vocabulary.js';
+
+export interface CheckInput {
+  readonly plan: FacePlan;
+  readonly catalogue: Catalogue;
+  readonly layout: Layout;
+  /** By wall id. */
+  readonly demands: ReadonlyMap<string, RunDemand>;
+  readonly pressure: ReadonlyMap<string, PressureCase>;
+}
+
+export interface PlacedCover {
+  readonly piece: Piece;
+  readonly cover: Cover;
+}
+
+export interface Context extends CheckInput {
+  readonly walls: ReadonlyMap<string, Wall>;
+  readonly runs: ReadonlyMap<string, Run>;
+  readonly faces: ReadonlyMap<string, Face>;
+  readonly pieces: ReadonlyMap<string, Piece>;
+  readonly units: ReadonlyMap<string, FormUnit>;
+  readonly tieItems: ReadonlyMap<string, TieItem>;
+  /** By face id, in order of station, then level. */
+  readonly covers: ReadonlyMap<string, readonly PlacedCover[]>;
+  /** By face id. */
+  readonly groups: ReadonlyMap<string, readonly Group[]>;
+  /** By wall id. */
+  readonly ties: ReadonlyMap<string, readonly Tie[]>;
+  /** By vertex and course, '|' between them. */
+  readonly outsideCorners: ReadonlyMap<string, Piece>;
+  /** By wall and side, '|' between them. */
+  readonly sides: ReadonlyMap<string, Face>;
+}
+
+/** Two lengths that differ by no more than this are equal: stations are whole grid steps, rounded to 1e-4 mm. */
+export const EQUAL_MM = 0.01;
+
+const byId = <T extends { readonly id: string }>(items: readonly T[]): Map<string, T> =>
+  new Map(items.map((x) => [x.id, x]));
+
+const listsBy = <T>(items: readonly T[], key: (item: T) => string): Map<string, T[]> => {
+  const lists = new Map<string, T[]>();
+  for (const item of items) {
+    const list = lists.get(key(item));
+    if (list) list.push(item);
+    else lists.set(key(item), [item]);
+  }
+  return lists;
+};
+
+export const contextOf = (input: CheckInput): Context => {
+  const { layout, plan } = input;
+  const placed = layout.pieces.flatMap((piece) => piece.covers.map((cover): PlacedCover => ({ piece, cover })));
+  const covers = listsBy(placed, ({ cover }) => cover.face);
+  for (const list of covers.values())
+    list.sort((a, b) => a.cover.fromMm - b.cover.fromMm || a.cover.baseMm - b.cover.baseMm);
+  return {
+    ...input,
+    walls: byId(plan.walls),
+    runs: new Map(plan.runs.map((r) => [r.wall, r])),
+    faces: byId(plan.faces),
+    pieces: byId(layout.pieces),
+    units: byId(input.catalogue.units),
+    tieItems: byId(input.catalogue.ties),
+    covers,
+    groups: listsBy(layout.groups, (g) => g.face),
+    ties: listsBy(layout.ties, (t) => t.wall),
+    outsideCorners: new Map(
+      layout.pieces.filter((p) => p.kind === 'outside-corner').map((p) => [`${p.vertex}|${p.course}`, p]),
+    ),
+    sides: new Map(plan.faces.map((f) => [`${f.wall}|${f.side}`, f])),
+  };
+};
+
+export const faceOf = (ctx: Context, wall: string, side: Side): Face | undefined => ctx.sides.get(`${wall}|${side}`);
+
+export const unitOf = (ctx: Context, piece: Piece): FormUnit | undefined =>
+  piece.item === null ? undefined : ctx.units.get(piece.item);
+
+/** Place of a station and level of a face for findings: on the face, in the drawing's axes. */
+export const placeOn = (
+  ctx: Context,
+  wallId: string,
+  side: Side | null,
+  stationMm: number,
+  levelMm = 0,
+): readonly [number, number, number] | null => {
+  const wall = ctx.walls.get(wallId);
+  if (!wall) return null;
+  const offset = side === null ? 0 : ((side === 'left' ? 1 : -1) * wall.thicknessMm) / 2;
+  const p = pointAlong(wall.start, wall.end, stationMm, offset);
+  return [p.x, p.y, levelMm];
+};

@@ -1,0 +1,79 @@
+/**
+ * Pull along the forms per metre of height, which clamps carry: at corners, junctions and free ends.
+ *
+ * Corner turning by d: with S_A and S_B what the held edges of the two outer lines carry, N_B = (S_A + S_B cos d) / sin d in B's outer line and
+ * the rest, p t_B - N_B, in its inner line; tee: p t / (2 sin q) in each face of the stem; free end: p t / 2 in each face. Statics of the
+ * corner, cut across the wall. The layout has no clamps, so the pulls are reported and not checked.
+ */
+
+import { type Finding, finding } from '../ground/findings.js';
+import { plainNumber } from '../ground/units.js';
+import type { RunEnd } from '../ground/vocabulary.js';
+import { type Context, placeOn } from './context.js';
+import { pressureFrom, type WallLoad } from './ratings.js';
+
+interface Pull {
+  readonly wall: string;
+  readonly node: string;
+  readonly at: readonly [number, number, number] | null;
+  /** kN per m of height in the two faces: outer and inner at a corner, left and right elsewhere. */
+  readonly pulls: readonly [number, number];
+  readonly where: string;
+}
+
+/** Largest reaction of a held edge, mm of strip, by vertex and wall: '|' between them. */
+export type HeldReactions = ReadonlyMap<string, number>;
+
+const cornerPull = (
+  ctx: Context,
+  wall: string,
+  end: RunEnd & { kind: 'corner' },
+  held: HeldReactions,
+  load: WallLoad,
+): Omit<Pull, 'wall' | 'at'> | null => {
+  const outer = end.inner === 'left' ? end.rightVertex : end.leftVertex;
+  const own = held.get(`${outer}|${wall}`);
+  const other = held.get(`${outer}|${end.other}`);
+  if (own === undefined || other === undefined) return null;
+  const d = (end.deflectionDeg * Math.PI) / 180;
+  const p = pressureFrom(load, load.footingMm);
+  const strip = (other + own * Math.cos(d)) / Math.sin(d);
+  const thickness = ctx.runs.get(wall)?.thicknessMm ?? 0;
+  const pulls = [(p * strip) / 1000, (p * (thickness - strip)) / 1000] as const;
+  return { node: end.node, pulls, where: 'outer and inner face' };
+};
+
+const endPull = (
+  ctx: Context,
+  wall: string,
+  end: RunEnd,
+  held: HeldReactions,
+  load: WallLoad,
+): Omit<Pull, 'wall' | 'at'> | null => {
+  if (end.kind === 'corner') return cornerPull(ctx, wall, end, held, load);
+  if (end.kind === 'open') return null;
+  const sin = end.kind === 'stem' ? Math.sin((end.angleDeg * Math.PI) / 180) : 1;
+  const half = (pressureFrom(load, load.footingMm) * (ctx.runs.get(wall)?.thicknessMm ?? 0)) / 2 / sin / 1000;
+  return { node: end.node, pulls: [half, half], where: 'left and right face' };
+};
+
+export const inPlaneFindings = (ctx: Context, loads: ReadonlyMap<string, WallLoad>, held: HeldReactions): Finding[] => {
+  const pulls: Pull[] = [];
+  for (const run of ctx.plan.runs) {
+    const load = loads.get(run.wall);
+    if (!load) continue;
+    for (const end of [run.start, run.end]) {
+      const pull = endPull(ctx, run.wall, end, held, load);
+      const at = placeOn(ctx, run.wall, null, (end.leftMm + end.rightMm) / 2, load.footingMm);
+      if (pull) pulls.push({ ...pull, wall: run.wall, at });
+    }
+  }
+  if (pulls.length === 0) return [];
+  const most = pulls.reduce((a, b) => (Math.max(...b.pulls) > Math.max(...a.pulls) ? b : a));
+  const notes = pulls.map(({ wall, node, at, pulls: [a, b], where }) => {
+    const message = `Wall ${wall} at node ${node}: the forms pull along the wall with ${plainNumber(a, 1)} and ${plainNumber(b, 1)} kN per m of height (${where}) at the foot.`;
+    return finding('check.in-plane', message, { at, subject: wall });
+  });
+  const message = `Clamps are not laid out: the pull along the forms, up to ${plainNumber(Math.max(...most.pulls), 1)} kN per m of height in wall ${most.wall} at node ${most.node}, is not checked.`;
+  return [finding('check.clamps-not-checked', message, { at: most.at, subject: most.wall }), ...notes];
+};

@@ -1,0 +1,215 @@
+/**
+ * The hinged lines of a layout: on each face, between two ends (a vertex, a stem, a free end), the groups of one course from left to right.
+ *
+ * What hands load on at an end (strips, mm): an inside leg at rest hangs on the first joint with its length a; at a corner with (k + a) / 2
+ * where that is more, k being the distance between the corner's two vertices along the wall; at a tee with a + t / (2 sin q), since the stem's
+ * faces pull. A salient edge is held where an outside corner stands there and the line begins at it. At a free end the concrete ends at the face's
+ * end; forms run past it without load. Source: statics of the corner units, common practice for which edges count as held.
+ */
+
+import type { Face, Group, Run, RunEnd, Side } from '../ground/vocabulary.js';
+import { type Context, EQUAL_MM, faceOf } from './context.js';
+
+export interface LineEnd {
+  readonly kind: 'inner' | 'outer' | 'tee' | 'free' | 'open';
+  /** Vertex or end of the concrete. */
+  readonly stationMm: number;
+  /** Along the wall, from the salient vertex to the re-entrant one; only for 'inner'. */
+  readonly kMm: number;
+  /** What the stem's faces add to the leg; only for 'tee'. */
+  readonly pullMm: number;
+  readonly vertex: string | null;
+}
+
+interface Stretch {
+  readonly face: Face;
+  readonly low: LineEnd;
+  readonly high: LineEnd;
+}
+
+export interface LineElement {
+  /** null: timber, or a gap that no piece covers. */
+  readonly group: Group | null;
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
+export interface Line {
+  readonly wall: string;
+  readonly face: Face;
+  readonly side: Side;
+  readonly course: number;
+  readonly low: LineEnd;
+  readonly high: LineEnd;
+  readonly elements: readonly LineElement[];
+  readonly jointsMm: readonly number[];
+  readonly startShearMm: number;
+  readonly endShearMm: number;
+  /** Held edges, at the first or the last joint. */
+  readonly heldMm: readonly number[];
+  readonly loadedMm: readonly [number, number];
+}
+
+const at = (end: RunEnd, side: Side): number => (side === 'left' ? end.leftMm : end.rightMm);
+
+const plainEnd = { kMm: 0, pullMm: 0, vertex: null };
+
+/** Pull of a stem's faces as a strip of the line that they hang on. */
+const stemPull = (thicknessMm: number, angleDeg: number): number =>
+  thicknessMm / 2 / Math.sin((angleDeg * Math.PI) / 180);
+
+const runEnd = (run: Run, end: RunEnd, side: Side): LineEnd => {
+  const stationMm = at(end, side);
+  switch (end.kind) {
+    case 'corner': {
+      const vertex = side === 'left' ? end.leftVertex : end.rightVertex;
+      if (side !== end.inner) return { ...plainEnd, kind: 'outer', stationMm, vertex };
+      const outer = at(end, side === 'left' ? 'right' : 'left');
+      const kMm = end === run.start ? stationMm - outer : outer - stationMm;
+      return { ...plainEnd, kind: 'inner', stationMm, kMm, vertex };
+    }
+    case 'stem': {
+      const vertex = side === 'left' ? end.leftVertex : end.rightVertex;
+      return { ...plainEnd, kind: 'tee', stationMm, pullMm: stemPull(run.thicknessMm, end.angleDeg), vertex };
+    }
+    case 'free':
+      return { ...plainEnd, kind: 'free', stationMm };
+    case 'open':
+      return { ...plainEnd, kind: 'open', stationMm };
+  }
+};
+
+/** The stretches of one side of a run: stems interrupt it. */
+const stretchesOf = (ctx: Context, run: Run, side: Side): Stretch[] => {
+  const face = faceOf(ctx, run.wall, side);
+  if (!face) return [];
+  const stretches: Stretch[] = [];
+  let low = runEnd(run, run.start, side);
+  for (const stem of run.stems.filter((s) => s.side === side)) {
+    const tee = { ...plainEnd, kind: 'tee' as const, pullMm: stemPull(stem.thicknessMm, stem.angleDeg) };
+    stretches.push({ face, low, high: { ...tee, stationMm: stem.fromMm, vertex: stem.fromVertex } });
+    low = { ...tee, stationMm: stem.toMm, vertex: stem.toVertex };
+  }
+  return [...stretches, { face, low, high: runEnd(run, run.end, side) }];
+};
+
+/** Groups and timber of one course in a stretch; the ends' timber, which hangs on the first group like a leg, is left out. */
+const elementsOf = (
+  ctx: Context,
+  stretch: Stretch,
+  course: number,
+  bounds: readonly [number, number],
+): LineElement[] => {
+  const inside = (fromMm: number, toMm: number) => {
+    const middle = (fromMm + toMm) / 2;
+    return middle > bounds[0] && middle < bounds[1];
+  };
+  const groups = (ctx.groups.get(stretch.face.id) ?? [])
+    .filter((g) => g.course === course && inside(g.fromMm, g.toMm))
+    .map((group): LineElement => ({ group, fromMm: group.fromMm, toMm: group.toMm }));
+  const timber = (ctx.covers.get(stretch.face.id) ?? [])
+    .filter(
+      ({ piece, cover }) => piece.kind === 'timber' && piece.course === course && inside(cover.fromMm, cover.toMm),
+    )
+    .map(({ cover }): LineElement => ({ group: null, fromMm: cover.fromMm, toMm: cover.toMm }));
+  const sorted = [...groups, ...timber].sort((a, b) => a.fromMm - b.fromMm || a.toMm - b.toMm);
+  const first = sorted.findIndex((e) => e.group);
+  const last = sorted.findLastIndex((e) => e.group);
+  if (first < 0) return [];
+  const kept: LineElement[] = [];
+  for (const element of sorted.slice(first, last + 1)) {
+    const before = kept[kept.length - 1];
+    if (before && element.fromMm - before.toMm > EQUAL_MM)
+      kept.push({ group: null, fromMm: before.toMm, toMm: element.fromMm });
+    kept.push(element);
+  }
+  return kept;
+};
+
+const overlaps = (elements: readonly LineElement[]): boolean =>
+  elements.some((e, i) => e.toMm - e.fromMm <= EQUAL_MM || (i > 0 && e.fromMm < elements[i - 1]!.toMm - EQUAL_MM));
+
+/** Load that an end hands on to the joint `distanceMm` from it. */
+const endShear = (end: LineEnd, distanceMm: number): number => {
+  const strip = Math.max(0, distanceMm);
+  if (end.kind === 'inner') return Math.max(strip, (end.kMm + strip) / 2);
+  return end.kind === 'tee' ? strip + end.pullMm : strip;
+};
+
+/** Does an outside corner of this course stand at the vertex, so that a line that begins `distanceMm` from it is held there? */
+const isHeld = (ctx: Context, end: LineEnd, distanceMm: number, course: number): boolean => {
+  if (end.kind !== 'outer' || end.vertex === null) return false;
+  const corner = ctx.outsideCorners.get(`${end.vertex}|${course}`);
+  const unit = corner?.item ? ctx.units.get(corner.item) : undefined;
+  return unit !== undefined && Math.abs(distanceMm - unit.faceWidthMm) <= 1;
+};
+
+const lineOf = (
+  ctx: Context,
+  run: Run,
+  side: Side,
+  stretch: Stretch,
+  course: number,
+  elements: readonly LineElement[],
+): Line => {
+  const { low, high, face } = stretch;
+  const jointsMm = [elements[0]!.fromMm, ...elements.map((e) => e.toMm)];
+  const [first, last] = [jointsMm[0]!, jointsMm[jointsMm.length - 1]!];
+  const [before, after] = [first - low.stationMm, high.stationMm - last];
+  const heldMm = [
+    ...(isHeld(ctx, low, before, course) ? [first] : []),
+    ...(isHeld(ctx, high, after, course) ? [last] : []),
+  ];
+  return {
+    wall: run.wall,
+    face,
+    side,
+    course,
+    low,
+    high,
+    elements,
+    jointsMm,
+    startShearMm: endShear(low, before),
+    endShearMm: endShear(high, after),
+    heldMm,
+    loadedMm: [Math.max(first, low.stationMm), Math.min(last, high.stationMm)],
+  };
+};
+
+/** A stretch of a course on which no line can be formed. */
+export interface NoLine {
+  readonly wall: string;
+  readonly side: Side;
+  readonly course: number;
+  readonly low: LineEnd;
+  readonly high: LineEnd;
+  readonly why: 'nothing' | 'overlap';
+}
+
+export interface Lines {
+  readonly lines: readonly Line[];
+  readonly none: readonly NoLine[];
+}
+
+/** All lines of one run: left face first, by station, then by course. */
+export const linesOf = (ctx: Context, run: Run, courses: readonly number[]): Lines => {
+  const lines: Line[] = [];
+  const none: NoLine[] = [];
+  for (const side of ['left', 'right'] as const) {
+    const stretches = stretchesOf(ctx, run, side);
+    stretches.forEach((stretch, i) => {
+      const bounds = [
+        i === 0 ? Number.NEGATIVE_INFINITY : stretch.low.stationMm,
+        i === stretches.length - 1 ? Number.POSITIVE_INFINITY : stretch.high.stationMm,
+      ] as const;
+      if (stretch.high.stationMm - stretch.low.stationMm <= EQUAL_MM) return;
+      for (const course of courses) {
+        const elements = elementsOf(ctx, stretch, course, bounds);
+        const why = elements.length === 0 ? 'nothing' : overlaps(elements) ? 'overlap' : null;
+        if (why) none.push({ wall: run.wall, side, course, low: stretch.low, high: stretch.high, why });
+        else lines.push(lineOf(ctx, run, side, stretch, course, elements));
+      }
+    });
+  }
+  return { lines, none };
+};

@@ -1,0 +1,208 @@
+/** Rules T10 and T11 for the lines of one wall: do they stand, what do their ties carry, how far do their panels span. */
+
+import { type Finding, finding } from '../ground/findings.js';
+import { plainNumber, roundTo } from '../ground/units.js';
+import type { CheckedTie, RowLoad, Run, Tie } from '../ground/vocabulary.js';
+import { type Context, placeOn } from './context.js';
+import { type Line, linesOf, type NoLine } from './lines.js';
+import { pressureFrom, type WallLoad } from './ratings.js';
+import { panelOf, type SolvedLine, solveLine } from './solveLine.js';
+
+/** What one face says of a tie, mm of strip; the exact value is null where its line is a mechanism. */
+interface FaceStrip {
+  readonly face: string;
+  readonly exact: number | null;
+  readonly strip: number;
+}
+
+export interface WallChecks {
+  readonly lines: readonly Line[];
+  readonly ties: readonly CheckedTie[];
+  /** Longest span of each panel, by piece. */
+  readonly spans: ReadonlyMap<string, number>;
+  /** Largest reaction of held edges, mm of strip, by vertex and wall. */
+  readonly held: ReadonlyMap<string, number>;
+  readonly findings: readonly Finding[];
+}
+
+/** Levels within this are one row. */
+const ROW_MM = 1;
+/** A pull less than this below 0, mm of strip, is rounding. */
+const PUSH_MM = 0.01;
+
+interface Course {
+  readonly course: number;
+  readonly baseMm: number;
+  readonly topMm: number;
+}
+
+const coursesOf = (load: WallLoad): Course[] => {
+  let base = load.demand.stack.baseMm;
+  return load.demand.stack.heightsMm.map((h, i) => {
+    const from = base;
+    base += h;
+    return { course: i + 1, baseMm: from, topMm: base };
+  });
+};
+
+const describe = (line: Line): string => `the ${line.side} face of wall ${line.wall}`;
+
+/** Findings of a line that does not stand on the ties of a row. */
+const standing = (ctx: Context, line: Line, row: RowLoad, solved: SolvedLine): Finding[] => {
+  const bad = solved.spansMm.indexOf(null);
+  if (solved.answer && bad < 0) return [];
+  const element = line.elements[Math.max(bad, 0)]!;
+  const [from, to] = [plainNumber(element.fromMm, 1), plainNumber(element.toMm, 1)];
+  const at = placeOn(ctx, line.wall, line.side, (element.fromMm + element.toMm) / 2, row.levelMm);
+  const where = `row ${row.row} (level ${plainNumber(row.levelMm, 0)}) on ${describe(line)}`;
+  const detail = { at, subject: line.wall };
+  if (!solved.answer) {
+    const message = `In ${where} ${line.elements.length} forms from station ${plainNumber(line.jointsMm[0]!, 1)} on hinges have ${solved.supportsMm.length} supports and move; the first that is not held stands at ${from} to ${to}.`;
+    return [finding('check.mechanism', message, { ...detail, assumed: 'tie loads by strips' })];
+  }
+  const message = `In ${where} the form at stations ${from} to ${to} stands out too far beyond its outermost support.`;
+  return [finding('check.overhang', message, detail)];
+};
+
+const noLineFindings = (ctx: Context, none: readonly NoLine[]): Finding[] =>
+  none.map(({ wall, side, course, low, high, why }) => {
+    const [from, to] = [plainNumber(low.stationMm, 1), plainNumber(high.stationMm, 1)];
+    const words = why === 'nothing' ? 'there is no panel that a tie could hold' : 'the pieces overlap';
+    const message = `On the ${side} face of wall ${wall}, stations ${from} to ${to}, course ${course}, ${words}.`;
+    const at = placeOn(ctx, wall, side, (low.stationMm + high.stationMm) / 2);
+    return finding('check.mechanism', message, { at, subject: wall, assumed: 'tie loads there by the other face' });
+  });
+
+/** Collects what every line says of the ties of its rows. */
+class Collector {
+  readonly strips = new Map<string, FaceStrip[]>();
+  readonly spans = new Map<string, number>();
+  readonly held = new Map<string, number>();
+  readonly findings: Finding[] = [];
+  readonly #said = new Set<string>();
+  readonly #ctx: Context;
+
+  constructor(ctx: Context) {
+    this.#ctx = ctx;
+  }
+
+  add(line: Line, row: RowLoad, ties: readonly Tie[], solved: SolvedLine): void {
+    // Rows with the same ties say the same; one finding is enough.
+    const key = `${line.course}|${line.face.id}|${line.jointsMm[0]}|${solved.supportsMm.join()}`;
+    if (!this.#said.has(key)) this.findings.push(...standing(this.#ctx, line, row, solved));
+    this.#said.add(key);
+    for (const tie of ties) {
+      const strip = solved.stripAt.get(tie.stationMm);
+      if (strip === undefined) continue;
+      const exact = solved.reactionAt.get(tie.stationMm) ?? null;
+      this.strips.set(tie.id, [...(this.strips.get(tie.id) ?? []), { face: line.face.id, exact, strip }]);
+    }
+    this.#spansOf(line, solved);
+    this.#heldOf(line, solved);
+  }
+
+  #spansOf(line: Line, solved: SolvedLine): void {
+    line.elements.forEach(({ group }, i) => {
+      const panel = group?.pieces.find((id) => this.#ctx.pieces.get(id)?.kind === 'panel');
+      const span = solved.spansMm[i];
+      if (panel === undefined || span === null || span === undefined || !panelOf(this.#ctx, line, i)) return;
+      this.spans.set(panel, Math.max(span, this.spans.get(panel) ?? 0));
+    });
+  }
+
+  #heldOf(line: Line, solved: SolvedLine): void {
+    for (const end of [line.low, line.high]) {
+      const joint = end === line.low ? line.jointsMm[0]! : line.jointsMm[line.jointsMm.length - 1]!;
+      const reaction = solved.reactionAt.get(joint);
+      if (end.vertex === null || reaction === undefined || !line.heldMm.includes(joint)) continue;
+      const key = `${end.vertex}|${line.wall}`;
+      this.held.set(key, Math.max(reaction, this.held.get(key) ?? 0));
+    }
+  }
+}
+
+const rowOf = (load: WallLoad, levelMm: number): RowLoad | undefined =>
+  load.demand.rows.find((r) => Math.abs(r.levelMm - levelMm) <= ROW_MM);
+
+/** The heaviest row: what counts for a tie at a level that has no row. */
+const heaviest = (load: WallLoad): RowLoad =>
+  load.demand.rows.reduce((a, b) => (b.kNPerM > a.kNPerM ? b : a), load.demand.rows[0]!);
+
+const tieFindings = (ctx: Context, tie: CheckedTie, strips: readonly FaceStrip[]): Finding[] => {
+  const at = placeOn(ctx, tie.wall, null, tie.stationMm, tie.levelMm);
+  const detail = { at, subject: tie.id };
+  const found: Finding[] = [];
+  const pushed = strips.find((s) => s.exact !== null && s.exact < -PUSH_MM);
+  if (pushed) {
+    const message = `Tie ${tie.id} would be pushed: ${plainNumber(pushed.exact!, 0)} mm of strip on face ${pushed.face}.`;
+    found.push(finding('check.tie-pushed', message, detail));
+  }
+  if (tie.loadKn > tie.workingLoadKn + 1e-6) {
+    const message = `Tie ${tie.id} carries ${plainNumber(tie.loadKn, 2)} kN; its working load is ${plainNumber(tie.workingLoadKn, 2)} kN.`;
+    found.push(finding('check.tie-overload', message, detail));
+  }
+  return found;
+};
+
+/** Row load times the larger of the two faces' strips. */
+const checkedTie = (
+  ctx: Context,
+  load: WallLoad,
+  tie: Tie,
+  strips: readonly FaceStrip[],
+): { tie: CheckedTie; findings: Finding[] } => {
+  const row = rowOf(load, tie.levelMm);
+  const q = row ?? heaviest(load);
+  const governing = strips.reduce<FaceStrip | null>((a, b) => {
+    const value = (s: FaceStrip) => s.exact ?? s.strip;
+    return a === null || value(b) > value(a) + 1e-9 ? b : a;
+  }, null);
+  const strip = Math.max(0, ...strips.map((s) => s.strip));
+  const carried = governing ? (governing.exact ?? governing.strip) : 0;
+  const checked: CheckedTie = {
+    ...tie,
+    loadKn: roundTo((q.kNPerM * carried) / 1000, 6),
+    stripKn: roundTo((q.stripKnPerM * strip) / 1000, 6),
+    workingLoadKn: ctx.tieItems.get(tie.item)?.workingLoadKn ?? 0,
+    governingFace: governing?.face ?? '',
+  };
+  const findings = tieFindings(ctx, checked, strips);
+  if (!row) {
+    const message = `Tie ${tie.id} stands at level ${plainNumber(tie.levelMm, 1)}, where its stack has no row.`;
+    const at = placeOn(ctx, tie.wall, null, tie.stationMm, tie.levelMm);
+    findings.push(finding('check.tie-row', message, { at, subject: tie.id, assumed: 'the load of the heaviest row' }));
+  }
+  return { tie: checked, findings };
+};
+
+/** Lines, spans, tie loads and their findings for one wall that has rows. */
+export const checkWall = (ctx: Context, run: Run, load: WallLoad): WallChecks => {
+  const courses = coursesOf(load).filter((c) =>
+    load.demand.rows.some((r) => r.levelMm > c.baseMm && r.levelMm < c.topMm),
+  );
+  const { lines, none } = linesOf(
+    ctx,
+    run,
+    courses.map((c) => c.course),
+  );
+  const own = ctx.ties.get(run.wall) ?? [];
+  const collector = new Collector(ctx);
+  for (const line of lines) {
+    const course = courses.find((c) => c.course === line.course)!;
+    const pressureKpa = pressureFrom(load, course.baseMm);
+    for (const row of load.demand.rows) {
+      if (row.levelMm <= course.baseMm || row.levelMm >= course.topMm) continue;
+      const ties = own.filter((t) => Math.abs(t.levelMm - row.levelMm) <= ROW_MM);
+      const stations = ties.map((t) => t.stationMm);
+      collector.add(line, row, ties, solveLine(ctx, line, stations, pressureKpa));
+    }
+  }
+  const checked = own.map((t) => checkedTie(ctx, load, t, collector.strips.get(t.id) ?? []));
+  return {
+    lines,
+    ties: checked.map((c) => c.tie),
+    spans: collector.spans,
+    held: collector.held,
+    findings: [...noLineFindings(ctx, none), ...collector.findings, ...checked.flatMap((c) => c.findings)],
+  };
+};
