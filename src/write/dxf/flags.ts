@@ -36,61 +36,105 @@ const sign = (finding: Finding, at: Vec, widthMm: number, layer: LayerKey, about
   return [outer, polyline(layer, wider, true, about)];
 };
 
+/** Findings at one place share a dot and a leader; their signs stand over each other. */
+interface FlagGroup {
+  readonly place: Vec;
+  readonly items: readonly { readonly finding: Finding; readonly index: number }[];
+}
+
+/** Signs in one stack; more findings at a place make more stacks. */
+const STACK = 8;
+const PITCH_MM = HEIGHT_MM * 1.3;
+const DOT_MM = 25;
+
+/** Findings with a place, gathered by place (to the mm) in the order of the list. */
+const groupsOf = (findings: readonly Finding[]): FlagGroup[] => {
+  const byPlace = new Map<string, { place: Vec; items: { finding: Finding; index: number }[] }>();
+  findings.forEach((finding, index) => {
+    if (finding.at === null) return;
+    const [x, y] = finding.at;
+    const key = `${Math.round(x)} ${Math.round(y)}`;
+    const group = byPlace.get(key) ?? { place: { x, y }, items: [] };
+    group.items.push({ finding, index });
+    byPlace.set(key, group);
+  });
+  return [...byPlace.values()].flatMap(({ place, items }) => {
+    const stacks = Math.ceil(items.length / STACK);
+    return Array.from({ length: stacks }, (_, i) => ({ place, items: items.slice(i * STACK, (i + 1) * STACK) }));
+  });
+};
+
 interface FlagPlace {
-  /** Middle of the sign. */
+  /** Middle of the stack of signs. */
   readonly at: Vec;
+  /** Subjects stand right of the signs (+1) or left (-1): away from the place. */
+  readonly out: 1 | -1;
   readonly leader: readonly [Vec, Vec] | null;
   readonly boxes: readonly Box[];
 }
 
-const DOT_MM = 25;
-
-/** Places round a finding in which its flag is tried: rings that grow, the upper right first. `subjectMm`: room for a text right of the sign. */
-function* flagPlaces(place: Vec, signHalf: number, subjectMm: number): Generator<FlagPlace> {
+/** Places round a finding in which its flags are tried: rings that grow, the upper right first. `subjectMm`: room for texts beside the signs. */
+function* flagPlaces(place: Vec, signHalf: number, stackHalf: number, subjectMm: number): Generator<FlagPlace> {
   for (let ring = 1; ring <= 16; ring++) {
     for (let k = 0; k < 16; k++) {
       const angle = Math.PI / 4 + (k * Math.PI) / 8;
       const reach = 200 + ring * 250;
-      const at = add(place, { x: Math.cos(angle) * reach, y: Math.sin(angle) * reach });
-      const centre = add(at, { x: subjectMm / 2, y: 0 });
-      const box: Box = { kind: 'text', centre, halfMm: [signHalf + subjectMm / 2, HEIGHT_MM * 0.65], rotationDeg: 0 };
+      const [dx, dy] = [Math.cos(angle) * (reach + signHalf), Math.sin(angle) * (reach + stackHalf)];
+      const at = add(place, { x: dx, y: dy });
+      const out = dx < -1 ? -1 : 1;
+      const centre = add(at, { x: (out * subjectMm) / 2, y: 0 });
+      const box: Box = { kind: 'text', centre, halfMm: [signHalf + subjectMm / 2, stackHalf], rotationDeg: 0 };
       const towards = unit(sub(at, place));
-      const end = add(at, scale(towards, -HEIGHT_MM * 0.75));
-      if (distance(place, end) <= 2 * DOT_MM || reach < HEIGHT_MM) yield { at, leader: null, boxes: [box] };
-      else {
-        const start = add(place, scale(towards, DOT_MM));
-        yield { at, leader: [start, end], boxes: [box, leaderBox(start, end)] };
-      }
+      const edge = Math.min(
+        signHalf / Math.max(Math.abs(towards.x), 1e-9),
+        stackHalf / Math.max(Math.abs(towards.y), 1e-9),
+      );
+      const start = add(place, scale(towards, DOT_MM));
+      const end = add(at, scale(towards, -edge - 10));
+      if (distance(place, at) <= edge + 2 * DOT_MM) yield { at, out, leader: null, boxes: [box] };
+      else yield { at, out, leader: [start, end], boxes: [box, leaderBox(start, end)] };
     }
   }
 }
 
-const drawFlag = (finding: Finding, index: number, places: Places): Shape[] => {
-  const layer: LayerKey = finding.severity === 'note' ? 'NOTE' : 'FLAG';
+const layerOf = (finding: Finding): LayerKey => (finding.severity === 'note' ? 'NOTE' : 'FLAG');
+
+/** One sign with its number, and what the finding is about beside it. */
+const drawSign = (finding: Finding, index: number, at: Vec, out: 1 | -1, signHalf: number): Shape[] => {
+  const layer = layerOf(finding);
   const number = flagNumber(finding, index);
   const about = ['finding', finding.code, number];
-  const [x, y] = finding.at!;
-  const place = { x, y };
-  const signHalf = Math.max(HEIGHT_MM * 0.75, textWidth(number, TEXT_MM.dimension) * 1.2);
-  const subjectMm = finding.subject === '' ? 0 : textWidth(finding.subject, TEXT_MM.dimension) + 80;
-  const { at, leader } = places.firstFree(flagPlaces(place, signHalf, subjectMm));
-  const shapes = sign(finding, at, textWidth(number, TEXT_MM.dimension), layer, about);
   const low = finding.severity === 'note' ? at : add(at, { x: 0, y: -HEIGHT_MM * 0.2 });
-  shapes.push(text(layer, number, low, TEXT_MM.dimension, { across: 'centre', upright: 'middle', about }), {
-    type: 'circle',
-    layer,
-    centre: place,
-    radiusMm: DOT_MM,
-    about,
+  const shapes = [
+    ...sign(finding, at, textWidth(number, TEXT_MM.dimension), layer, about),
+    text(layer, number, low, TEXT_MM.dimension, { across: 'centre', upright: 'middle', about }),
+  ];
+  if (finding.subject === '') return shapes;
+  const beside = add(at, { x: out * (signHalf + 40), y: 0 });
+  const across = out > 0 ? 'left' : 'right';
+  return [...shapes, text(layer, finding.subject, beside, TEXT_MM.dimension, { across, upright: 'middle', about })];
+};
+
+const drawGroup = ({ place, items }: FlagGroup, places: Places): Shape[] => {
+  const numberMm = Math.max(...items.map((i) => textWidth(flagNumber(i.finding, i.index), TEXT_MM.dimension)));
+  const signHalf = Math.max(HEIGHT_MM * 0.75, numberMm * 1.2);
+  const subjects = items.map((i) =>
+    i.finding.subject === '' ? 0 : textWidth(i.finding.subject, TEXT_MM.dimension) + 80,
+  );
+  const stackHalf = (items.length * PITCH_MM) / 2;
+  const found = places.firstFree(flagPlaces(place, signHalf, stackHalf, Math.max(...subjects)));
+  const first = items[0]!.finding;
+  const layer = layerOf(first);
+  const about = ['finding', first.code, flagNumber(first, items[0]!.index)];
+  const shapes: Shape[] = [{ type: 'circle', layer, centre: place, radiusMm: DOT_MM, about }];
+  if (found.leader) shapes.push(line(layer, found.leader[0], found.leader[1], about));
+  items.forEach(({ finding, index }, i) => {
+    const at = add(found.at, { x: 0, y: stackHalf - PITCH_MM * (i + 0.5) });
+    shapes.push(...drawSign(finding, index, at, found.out, signHalf));
   });
-  if (leader) shapes.push(line(layer, leader[0], leader[1], about));
-  if (finding.subject !== '') {
-    const beside = add(at, { x: signHalf + 40, y: 0 });
-    shapes.push(text(layer, finding.subject, beside, TEXT_MM.dimension, { upright: 'middle', about }));
-  }
   return shapes;
 };
 
 /** Flags of all findings that have a place; `places` has what stands in the plan already. */
 export const drawFlags = (findings: readonly Finding[], places: Places): Shape[] =>
-  findings.flatMap((finding, index) => (finding.at === null ? [] : drawFlag(finding, index, places)));
+  groupsOf(findings).flatMap((group) => drawGroup(group, places));

@@ -3,13 +3,13 @@
 import { add, dot, leftOf, scale, sub, type Vec } from '../../ground/plane.js';
 import { direction } from './places.js';
 
-/** What takes the ground: a form or a tie, a text or sign, a leader. Leaders may cross forms, nothing may cross a text. */
+/** What takes the ground: a form or a tie, a text or sign, a leader. Leaders may cross forms and each other, nothing may cross a text. */
 export type Kind = 'body' | 'text' | 'leader';
 
 const MAY_CROSS: Readonly<Record<Kind, readonly Kind[]>> = {
   body: ['body', 'leader'],
   text: [],
-  leader: ['body'],
+  leader: ['body', 'leader'],
 };
 
 /** A rectangle at any angle. */

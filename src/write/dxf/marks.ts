@@ -17,8 +17,8 @@ export interface Mark {
 
 export interface Marks {
   readonly ofPiece: (piece: Piece) => Mark;
-  /** Of a row of the schedule; '' for what has none (ties). */
-  readonly ofRow: (kind: string, item: string, widthMm: number, heightMm: number) => string;
+  /** Of a row of the schedule; null for what has none (ties). */
+  readonly ofRow: (kind: string, item: string, widthMm: number, heightMm: number) => Mark | null;
 }
 
 const LETTER: Readonly<Record<PieceKind, string>> = {
@@ -138,7 +138,6 @@ export const marksOf = (plan: FacePlan, catalogue: Catalogue, layout: CheckedLay
       if (!mark) throw new Error(`piece ${piece.id} names ${piece.item}, which the catalogue does not have`);
       return mark;
     },
-    ofRow: (kind, item, widthMm, heightMm) =>
-      items.get(item)?.mark ?? cuts.get(cutKey(kind, { widthMm, heightMm }))?.mark ?? '',
+    ofRow: (kind, item, widthMm, heightMm) => items.get(item) ?? cuts.get(cutKey(kind, { widthMm, heightMm })) ?? null,
   };
 };

@@ -5,7 +5,6 @@ import type { Vec } from '../../ground/plane.js';
 import { plainNumber } from '../../ground/units.js';
 import type { PressureCase } from '../../ground/vocabulary.js';
 import { flagNumber } from './flags.js';
-import { sizeText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, type Shape, text, textWidth } from './sheet.js';
 
@@ -43,16 +42,12 @@ const drawTable = (head: readonly string[], rows: readonly (readonly string[])[]
 
 /** The schedule: mark, item, kind, size, count, mass, stock. */
 export const drawSchedule = (scene: Scene, at: Vec): Shape[] => {
-  const { schedule, catalogue } = scene.result;
-  const rows = schedule.rows.map((r) => [
-    scene.marks.ofRow(r.kind, r.item, r.widthMm, r.heightMm),
-    r.item,
-    r.kind,
-    r.widthMm > 0 || r.heightMm > 0 ? sizeText(catalogue.lengthUnit, r.widthMm, r.heightMm) : '',
-    String(r.count),
-    plainNumber(r.massKg, 1),
-    r.stock === null ? '' : String(r.stock),
-  ]);
+  const { schedule } = scene.result;
+  const rows = schedule.rows.map((r) => {
+    const mark = scene.marks.ofRow(r.kind, r.item, r.widthMm, r.heightMm);
+    const stock = r.stock === null ? '' : String(r.stock);
+    return [mark?.mark ?? '', r.item, r.kind, mark?.size ?? '', String(r.count), plainNumber(r.massKg, 1), stock];
+  });
   const count = schedule.rows.reduce((n, r) => n + r.count, 0);
   const total = ['', 'TOTAL', '', '', String(count), plainNumber(schedule.totals.massKg, 1), ''];
   const title = text('NOTE', 'SCHEDULE', { x: at.x, y: at.y - TEXT_MM.title }, TEXT_MM.title, { about: ['schedule'] });
