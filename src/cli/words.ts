@@ -3,6 +3,7 @@
 import type { JobDone } from '../jobs/index.js';
 import type { Finding, Severity } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
+import type { CostTier } from '../ground/vocabulary.js';
 import type { Summary } from '../pipeline/index.js';
 
 export const countOf = (findings: readonly Finding[], severity: Severity): number =>
@@ -10,15 +11,15 @@ export const countOf = (findings: readonly Finding[], severity: Severity): numbe
 
 const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
-const placesOf = (summary: Summary): string => {
-  const places = summary.tiers.find((tier) => tier.name === 'places');
+/** Timber and its places, and whether less was proven impossible. */
+const timberLine = (summary: Summary): string => {
+  const tierOf = (name: CostTier['name']) => summary.tiers.find((tier) => tier.name === name);
+  const [places, area] = [tierOf('places'), tierOf('timberAreaM2')];
   const timber = `${plainNumber(summary.totals.timberAreaM2, 3)} m2 of timber`;
-  if (places === undefined) return timber;
-  const proof = summary.tiers.every((tier) => tier.optimal)
-    ? 'proven least'
-    : places.bound === null
-      ? 'not proven least'
-      : `least possible ${plainNumber(places.bound, 0)}`;
+  if (places === undefined || area === undefined) return timber;
+  const bound = (tier: CostTier) => (tier.bound === null ? 'unknown' : plainNumber(tier.bound, 3));
+  const proof =
+    places.optimal && area.optimal ? 'proven least' : `bound: ${bound(places)} places, ${bound(area)} m2 on the faces`;
   return `${timber} in ${plural(places.value, 'place')} (${proof})`;
 };
 
@@ -27,7 +28,7 @@ const figures = (summary: Summary): string[] => {
   const lines = [
     `${plural(summary.walls, 'wall')}, ${plainNumber(totals.wallLengthM, 2)} m, from level ${plainNumber(summary.footingMm, 0)} to ${plainNumber(summary.topMm, 0)} mm; drawing in ${summary.lengthUnit}`,
     `${plural(summary.pieces, 'piece')} and ${plural(totals.tieCount, 'tie')} of the catalogue '${summary.catalogue}', ${plainNumber(totals.massKg, 0)} kg, on ${plainNumber(totals.contactAreaM2, 1)} m2 of concrete face`,
-    placesOf(summary),
+    timberLine(summary),
   ];
   for (const p of summary.pressure) {
     lines.push(

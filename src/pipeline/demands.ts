@@ -3,7 +3,6 @@
 import { pressureCase, rowLoads } from '../check/index.js';
 import type { StackChoice } from '../fit/index.js';
 import { type Finding, finding, type Staged } from '../ground/findings.js';
-import { byNumber } from '../ground/order.js';
 import { plainNumber } from '../ground/units.js';
 import type { FacePlan, PressureCase, Run, RunDemand } from '../ground/vocabulary.js';
 import { concreteInputs } from './concrete.js';
@@ -12,8 +11,8 @@ import type { Job } from './schema.js';
 export interface Demands {
   /** By wall id; walls without a stack have none. */
   readonly demands: ReadonlyMap<string, RunDemand>;
-  /** One case for each pour height, lowest first. */
-  readonly pressure: readonly PressureCase[];
+  /** By wall id, for the same walls; walls of one pour height share a case. */
+  readonly pressure: ReadonlyMap<string, PressureCase>;
 }
 
 const placeOf = (plan: FacePlan, run: Run): readonly [number, number, number] | null => {
@@ -42,6 +41,7 @@ export const demandsOf = (plan: FacePlan, stacks: ReadonlyMap<string, StackChoic
   const givenMm = job.concrete?.pourHeightMm;
   const cases = new Map<number, PressureCase>();
   const demands = new Map<string, RunDemand>();
+  const byWall = new Map<string, PressureCase>();
   for (const run of plan.runs) {
     const choice = stacks.get(run.wall);
     if (choice === undefined) continue;
@@ -68,10 +68,8 @@ export const demandsOf = (plan: FacePlan, stacks: ReadonlyMap<string, StackChoic
       at: placeOf(plan, run),
     });
     findings.push(...rows.findings);
+    byWall.set(run.wall, pressure);
     demands.set(run.wall, { stack: choice.stack, rows: rows.value, designKpa: pressure.designKpa });
   }
-  return {
-    value: { demands, pressure: [...cases.values()].sort(byNumber((p) => p.pourHeightMm)) },
-    findings: once(findings),
-  };
+  return { value: { demands, pressure: byWall }, findings: once(findings) };
 };
