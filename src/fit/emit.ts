@@ -133,6 +133,17 @@ class Emitter {
     }
   }
 
+  /** A zone without an answer: timber on the concrete of both faces, to be designed. */
+  unsolved(solved: SolvedRun, fromGu: number, toGu: number): void {
+    const { run, gear, toGu: gu } = solved.model.ctx;
+    for (const side of SIDES) {
+      const face = this.#plan.faces.find((f) => f.wall === run.wall && f.side === side)!;
+      const from = Math.max(fromGu, gu(face.fromMm));
+      const to = Math.min(toGu, gu(face.toMm));
+      if (to > from) this.timber(gear, run.wall, side, from, to);
+    }
+  }
+
   tie(solved: SolvedRun, stationGu: number): void {
     const { run, toGu } = solved.model.ctx;
     const before = run.start.kind === 'free' && stationGu < toGu(run.start.leftMm);
