@@ -27,7 +27,8 @@ const putIn = (additions: Additions, at: number, pairs: readonly string[]): void
 
 const ENTRY: Readonly<Record<string, readonly string[]>> = {
   APPID: ['0 APPID', '5 F001', '2 SHUTTERWRIGHT', '70 0'],
-  LAYER: ['0 LAYER', '5 F002', '2 S-FORM-PANL', '70 0', '62 3', '6 CONTINUOUS', ...MARK],
+  LTYPE: ['0 LTYPE', '5 F006', '2 FORM-DASH', '70 0', '3 dashes', '72 65', '73 0', '40 0', ...MARK],
+  LAYER: ['0 LAYER', '5 F002', '2 S-FORM-PANL', '70 0', '62 3', '6 FORM-DASH', ...MARK],
   STYLE: ['0 STYLE', '5 F003', '2 FORMS', '70 0', ...MARK],
   BLOCK_RECORD: ['0 BLOCK_RECORD', '5 F004', '2 SHUTTERWRIGHT-PANEL', '0 BLOCK_RECORD', '5 F005', '2 *D9901', ...MARK],
 };
@@ -124,7 +125,7 @@ describe('what others need stays', () => {
   it('a layer of ours on which someone drew stays, without our mark', () => {
     const text = cleared(base(['0 LINE', '8 s-form-panl', '10 0', '20 0', '11 1', '21 0']));
     expect(text).toContain('2 LAYER|70 2|');
-    expect(text).toContain('2 S-FORM-PANL|70 0|62 3|6 CONTINUOUS|0 ENDTAB');
+    expect(text).toContain('2 S-FORM-PANL|70 0|62 3|6 FORM-DASH|0 ENDTAB');
     expect(text).not.toContain('SHUTTERWRIGHT');
   });
 

@@ -148,7 +148,12 @@ const currentNames = (document: TagDocument): Set<string> => {
 const cutTables = (cuts: Cuts, structure: TagStructure, blocks: ReadonlySet<string>): void => {
   const { document } = cuts;
   const current = currentNames(document);
-  for (const table of structure.tables) {
+  // Layers first: a line type of ours that only layers of ours name goes with them.
+  const layersFirst = [
+    ...structure.tables.filter((table) => table.name === 'LAYER'),
+    ...structure.tables.filter((table) => table.name !== 'LAYER'),
+  ];
+  for (const table of layersFirst) {
     const isBlocks = table.name === 'BLOCK_RECORD';
     const used = namesInUse(cuts, table.name, structure);
     const raw = (record: TagRecord): string => firstTag(document, record, 2)?.value.trim().toUpperCase() ?? '';
