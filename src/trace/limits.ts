@@ -30,3 +30,5 @@ export const STATION_ENTRIES_MOST = 2000000;
 export const MEETINGS_MOST = 500000;
 /** Farthest that linework may lie from the lower left corner of all of it: 10 000 km, the length of a map grid's quadrant. */
 export const REACH_MOST_MM = 1e10;
+/** Lines shorter than this have no length. */
+export const NO_LENGTH_MM = 0.01;

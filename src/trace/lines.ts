@@ -289,6 +289,10 @@ export const buildLines = (segments: readonly Segment[]): LineSet => {
     directions,
     repairs,
   ).sort(lineOrder);
+  // What lies wholly beyond a corner that its line was cut at is no part of the line any more.
+  const kept = (l: Loose, p: LinePiece) => p.a < l.b && p.b > l.a;
+  vanished.push(...lines.flatMap((l) => l.pieces.filter((p) => !kept(l, p)).map((p) => p.segment)));
+  for (const l of lines) l.pieces = l.pieces.filter((p) => kept(l, p));
   const bent = placed.filter((p) => p.offMm > SAME_POINT_MM);
   return {
     directions,

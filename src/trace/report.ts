@@ -51,7 +51,7 @@ const OWN_CODE = {
   'centre line': 'trace.centre-line',
 } as const;
 
-const leftFindings = (left: readonly LeftOver[], oneByOne: boolean): Finding[] => {
+const leftFindings = (left: readonly LeftOver[], oneByOne: boolean, anyWall: boolean): Finding[] => {
   const out: Finding[] = [];
   const groups = new Map<string, LeftOver[]>();
   for (const l of left) {
@@ -64,7 +64,8 @@ const leftFindings = (left: readonly LeftOver[], oneByOne: boolean): Finding[] =
     const text = `On layer ${layer} ${plural(list.length, 'line or part of one is', 'lines or parts of lines are')} no wall (${reason}), ${mm(length)} mm in all.`;
     out.push(finding('trace.left-out', text, { subject: layer }));
   }
-  for (const reason of ['outline of a footing', 'centre line'] as const) {
+  // Without a wall there is nothing that these lines could belong to; the notes above count them.
+  for (const reason of anyWall ? (['outline of a footing', 'centre line'] as const) : []) {
     const code = OWN_CODE[reason];
     out.push(
       ...listed(
@@ -153,6 +154,6 @@ export const groupFindings = (group: TracedGroup, frame: LocalFrame, oneByOne: b
     const text = `${plural(group.straightened.count, 'line was', 'lines were')} up to ${mm(group.straightened.mostMm)} mm off the direction of the others and taken as parallel.`;
     out.push(finding('trace.straightened', text));
   }
-  out.push(...leftFindings(group.leftOver, oneByOne));
+  out.push(...leftFindings(group.leftOver, oneByOne, group.stretches.length > 0));
   return out;
 };

@@ -3,7 +3,7 @@
 import { comparePoints, inOrder, byText } from '../ground/order.js';
 import { distance, type Vec } from '../ground/plane.js';
 import type { DrawingPath } from '../ground/vocabulary.js';
-import { REACH_MOST_MM } from './limits.js';
+import { NO_LENGTH_MM, REACH_MOST_MM } from './limits.js';
 
 /** Where the local axes lie: local = (drawing - origin) * mmPer. Keeps differences exact at huge coordinates. */
 export interface LocalFrame {
@@ -105,7 +105,7 @@ export const collectSegments = (paths: readonly DrawingPath[], frame: LocalFrame
       const q = path.vertices[(i + 1) % n]!;
       const a = toLocal(frame, p);
       const b = toLocal(frame, q);
-      if (distance(a, b) === 0) continue;
+      if (distance(a, b) < NO_LENGTH_MM) continue;
       seen++;
       if (![a.x, a.y, b.x, b.y].every((c) => Math.abs(c) <= REACH_MOST_MM)) unusable.push(source);
       else if (!inside(area, p) || !inside(area, q)) outsideArea.push(source);
