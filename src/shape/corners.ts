@@ -11,7 +11,7 @@ import { byNumber, inOrder } from '../ground/order.js';
 import { add, angleOf, cross, distance, dot, meet, scale, type Vec } from '../ground/plane.js';
 import { roundTo } from '../ground/units.js';
 import type { NodeKind, Side } from '../ground/vocabulary.js';
-import { bySense, crossingOf, endOf, pointOf } from './model.js';
+import { bySense, crossingOf, endOf, isParallel, pointOf } from './model.js';
 import type { Cut, Meeting, Segment, SegmentEnd } from './segments.js';
 import { BEND_MOST_DEG, SPIKE_THICKNESSES } from './tolerances.js';
 
@@ -129,17 +129,11 @@ const cornerOf = (wedge: Wedge): Corner | null =>
 /** Mean of the crossings of the axes that come together; the end itself where there is but one; midway at a step. */
 const placeOfJoint = (meeting: Meeting, segments: readonly Segment[]): Vec => {
   const bars = meeting.ends.map((e) => segments[e.segment]!.bar);
-  const points: Vec[] = [];
-  if (meeting.through !== null) {
-    for (const bar of bars) points.push(crossingOf(segments[meeting.through]!.bar, bar)!.at);
-  } else {
-    bars.forEach((a, i) => {
-      for (const b of bars.slice(i + 1)) {
-        const crossing = crossingOf(a, b);
-        if (crossing) points.push(crossing.at);
-      }
-    });
-  }
+  const pairs =
+    meeting.through === null
+      ? bars.flatMap((a, i) => bars.slice(i + 1).map((b) => [a, b] as const))
+      : bars.map((b) => [segments[meeting.through!]!.bar, b] as const);
+  const points = pairs.flatMap(([a, b]) => crossingOf(a, b)?.at ?? []);
   if (points.length === 0)
     points.push(...meeting.ends.map((e) => pointOf(segments[e.segment]!.bar, endOf(segments[e.segment]!.bar, e.end))));
   return scale(points.reduce(add), 1 / points.length);
@@ -178,8 +172,8 @@ interface Verdict {
 
 const judgeThrough = (meeting: Meeting, segments: readonly Segment[], wedges: readonly Wedge[]): Verdict => {
   const { bar } = segments[meeting.through!]!;
-  const stem = segments[meeting.ends[0]!.segment]!.bar;
-  const angle = between(stem.direction.u, bar.direction.u);
+  const stem = meeting.ends.map((e) => segments[e.segment]!.bar).find((b) => !isParallel(b.direction, bar.direction));
+  const angle = stem ? between(stem.direction.u, bar.direction.u) : 0;
   const tight = crowded(meeting, segments);
   const lost = wedges.some((w) => w.at === null);
   const why = lost

@@ -10,6 +10,7 @@
  */
 
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
+import { byText, comparePoints } from '../ground/order.js';
 import { sub, type Vec } from '../ground/plane.js';
 import type { FaceLine, FacePlan, Foundation, Wall } from '../ground/vocabulary.js';
 import { joinCollinear, type LocalLine } from './collinear.js';
@@ -31,11 +32,23 @@ export interface ShapeOptions {
   readonly gridMm: number;
 }
 
-/** Face lines in local coordinates, in an order of their own; those that are no numbers cannot be compared with anything. */
-const localLines = (lines: readonly FaceLine[], origin: Vec): LocalLine[] =>
-  lines
-    .filter((l) => [l.from.x, l.from.y, l.to.x, l.to.y].every(Number.isFinite))
-    .map((l) => ({ from: sub(l.from, origin), to: sub(l.to, origin), source: l.source }));
+/**
+ * Face lines in local coordinates, each once (a line drawn twice keeps both sources). Those that are no numbers cannot be compared with
+ * anything and are left out: tracing has reported them.
+ */
+const localLines = (lines: readonly FaceLine[], origin: Vec): LocalLine[] => {
+  const once = new Map<string, LocalLine>();
+  const bySource = [...lines].sort(byText((l) => l.source));
+  for (const line of bySource) {
+    if (![line.from.x, line.from.y, line.to.x, line.to.y].every(Number.isFinite)) continue;
+    const ends = [worldOf(sub(line.from, origin), { x: 0, y: 0 }), worldOf(sub(line.to, origin), { x: 0, y: 0 })];
+    const [from, to] = ends.sort(comparePoints) as [Vec, Vec];
+    const key = `${from.x} ${from.y} ${to.x} ${to.y}`;
+    const same = once.get(key);
+    once.set(key, same ? { ...same, source: `${same.source} ${line.source}` } : { from, to, source: line.source });
+  }
+  return [...once.values()];
+};
 
 /** One band of each kind over the whole wall, out to the salient edges. */
 const withBands = (wall: Wall, segment: number, draft: Drafted, levels: WallLevels): Wall => {

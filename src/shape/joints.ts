@@ -149,6 +149,43 @@ const steppedContact = (bars: readonly Bar[], i: number, j: number): Contact | n
   return null;
 };
 
+/** Ends that already meet something, with how far from the crossing each may lie: keys `${bar}${end}`. */
+const reachesOf = (bars: readonly Bar[], contacts: readonly Contact[]): Map<string, number> => {
+  const reaches = new Map<string, number>();
+  for (const c of contacts)
+    c.comings.forEach((coming, k) => {
+      if (coming.end === null) return;
+      const key = `${c.bars[k]}${coming.end}`;
+      const outMm = Math.abs(beyond(bars[c.bars[k]!]!, coming.end, c.along[k]!));
+      reaches.set(key, Math.max(reaches.get(key) ?? 0, outMm));
+    });
+  return reaches;
+};
+
+/**
+ * Ends left over that come to a corner of two others. A wall between two of different thickness ends at the thicker one's face, which
+ * is too far from the thinner one for a corner of these two alone.
+ */
+const lateContacts = (bars: readonly Bar[], contacts: readonly Contact[]): Contact[] => {
+  const reaches = reachesOf(bars, contacts);
+  return bars.flatMap((a, i) =>
+    (['lo', 'hi'] as const).flatMap((endA): Contact[] => {
+      if (reaches.has(`${i}${endA}`)) return [];
+      return bars.flatMap((b, j): Contact[] => {
+        const c = crossingOf(a, b);
+        if (!c) return [];
+        const endB = nearestEnd(b, c.along[1]);
+        const held = reaches.get(`${j}${endB}`);
+        const [outA, outB] = [beyond(a, endA, c.along[0]), beyond(b, endB, c.along[1])];
+        const reachA = cornerReach(a, endA, b, endB, c, c.reach[0]);
+        if (held === undefined || Math.abs(outA) > reachA + END_MM || Math.abs(outB) > held + END_MM) return [];
+        const comings = [coming(endA, outA, reachA), coming(endB, outB, held)] as const;
+        return [{ bars: [i, j], comings, at: c.at, along: c.along }];
+      });
+    }),
+  );
+};
+
 const allContacts = (bars: readonly Bar[], lines: readonly LocalLine[]): Contact[] => {
   const contacts: Contact[] = [];
   bars.forEach((a, i) => {
@@ -158,7 +195,7 @@ const allContacts = (bars: readonly Bar[], lines: readonly LocalLine[]): Contact
       if (contact) contacts.push(contact);
     }
   });
-  return contacts;
+  return [...contacts, ...lateContacts(bars, contacts)];
 };
 
 /** Ends are slots 2i and 2i + 1; a bar's passings at one place share a slot after them. */

@@ -114,11 +114,20 @@ const stemsAt = (w: Work, through: number, j: number): RunStem[] => {
       .sort(byNumber((e) => w.draft.wallOf[e.segment]!));
     const first = stems[0];
     if (!first) return [];
-    const corners = ([-1, 1] as const).map((sense) =>
-      joint.corners.find((c) => c.faces.some((f) => f.segment === through && f.side === side && f.sense === sense)),
-    );
-    if (!corners[0] || !corners[1]) return [];
-    const [from, to] = corners as [JointShape['corners'][number], JointShape['corners'][number]];
+    const edges = ([-1, 1] as const)
+      .flatMap((sense) => {
+        const corner = joint.corners.find((c) =>
+          c.faces.some((f) => f.segment === through && f.side === side && f.sense === sense),
+        );
+        if (!corner) return [];
+        return [
+          { stationMm: scale.stationOf(dot(corner.at, u)), vertex: vertexAt(w, j, { segment: through, side, sense }) },
+        ];
+      })
+      // Where stems crowd, the vertices of the outer ones may lie crosswise.
+      .sort(byNumber((e) => e.stationMm));
+    const [from, to] = edges;
+    if (!from || !to || from.stationMm === to.stationMm) return [];
     const wall = wallAt(w, first.segment);
     return [
       {
@@ -127,10 +136,10 @@ const stemsAt = (w: Work, through: number, j: number): RunStem[] => {
         wall: wall.id,
         thicknessMm: wall.thicknessMm,
         angleDeg: angleTo(w, first.segment, through),
-        fromMm: scale.stationOf(dot(from.at, u)),
-        toMm: scale.stationOf(dot(to.at, u)),
-        fromVertex: vertexAt(w, j, { segment: through, side, sense: -1 }),
-        toVertex: vertexAt(w, j, { segment: through, side, sense: 1 }),
+        fromMm: from.stationMm,
+        toMm: to.stationMm,
+        fromVertex: from.vertex,
+        toVertex: to.vertex,
       },
     ];
   });

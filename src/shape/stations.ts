@@ -29,8 +29,9 @@ export const toStep = (lengthMm: number, stepMm: number): number => Math.round(l
 
 /** Where the axis ends: on the through wall's axis for a stem, at the square end, or at the joint. */
 const axisEnd = (segment: Segment, end: BarEnd, joint: JointShape, cut: Cut): number => {
-  if (joint.through !== null) return crossingOf(segment.bar, cut.segments[joint.through]!.bar)!.along[0];
   if (joint.kind === 'end') return endOf(segment.bar, end);
+  const crossing = joint.through === null ? null : crossingOf(segment.bar, cut.segments[joint.through]!.bar);
+  if (crossing) return crossing.along[0];
   return dot(joint.at, segment.bar.direction.u);
 };
 
