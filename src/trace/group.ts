@@ -1,7 +1,7 @@
 /** One group of layers: its linework → stretches, with everything that was repaired, left out or guessed on the way. */
 
 import { byNumber, byText, comparePoints, inOrder } from '../ground/order.js';
-import type { Vec } from '../ground/plane.js';
+import { distance, type Vec } from '../ground/plane.js';
 import { roundTo } from '../ground/units.js';
 import type { DrawingPath, FaceLine, WallStretch } from '../ground/vocabulary.js';
 import { type Coverage, coverLines, type LeftReason } from './coverage.js';
@@ -10,7 +10,7 @@ import { overlap } from './intervals.js';
 import { LINES_MOST, USUAL_MOST_MM } from './limits.js';
 import { buildLines, type Line, type LineSet, pointAt, type Repair } from './lines.js';
 import { findPads, type Pad } from './pads.js';
-import { collectSegments, type LocalFrame, type SegmentSet, toDrawingMm } from './segments.js';
+import { collectSegments, type LocalFrame, type Segment, type SegmentSet, toDrawingMm } from './segments.js';
 import { chooseSides, cutStrips } from './sides.js';
 import { type CappedStretch, capEnds, joinStretches, type RawStretch, sortOutShort, thicknessOf } from './stretches.js';
 import { buildStations, buildStrips, extraLines } from './strips.js';
@@ -175,64 +175,89 @@ const longEnough =
     return lengthMm >= CAUTIOUS_ASPECT * t && t <= USUAL_MOST_MM;
   };
 
-export const traceGroup = (paths: readonly DrawingPath[], options: GroupOptions): TracedGroup => {
+/** Takes pads, footing outlines and centre lines out of the lines; null when they are more than tracing works through. */
+const withoutOthers = (
+  all: LineSet,
+  options: GroupOptions,
+): { set: LineSet; pads: GroupPad[]; leftOver: LeftOver[] } | null => {
   const { frame } = options;
-  const segmentSet = collectSegments(paths, frame, options.area);
-  const nothing = {
-    stretches: [],
-    faceLines: [],
-    leftOver: [],
-    pads: [],
-    repairs: [],
-    straightened: { count: 0, mostMm: 0 },
-    duplicateCount: 0,
-    segmentSet,
-  };
-  if (segmentSet.segments.length > LINES_MOST) return { ...nothing, tooMuch: true };
-  const all = buildLines(segmentSet.segments);
-  const leftOver: LeftOver[] = all.offDirection.map((s) => ({
-    layer: s.layer,
-    reason: 'too short to tell a direction',
-    sources: [s.source],
-    lengthMm: Math.hypot(s.b.x - s.a.x, s.b.y - s.a.y),
-    at: rounded(frame, { x: (s.a.x + s.b.x) / 2, y: (s.a.y + s.b.y) / 2 }),
-  }));
-  const first = groundwork(all);
-  if (first === null) return { ...nothing, tooMuch: true };
-  const pads = findPads(all, first.graph, first.strips);
+  const work = groundwork(all);
+  if (work === null) return null;
+  const pads = findPads(all, work.graph, work.strips);
   const padLines = new Set(pads.flatMap((p) => p.lines));
-  for (const i of padLines) leftOver.push(leftLine(all, frame, all.lines[i]!, 'pad or column'));
-  const noPads = pick(all, (i) => !padLines.has(i));
-  const extra = extraLines(noPads, buildStations(noPads) ?? [], options.footingsAmong);
-  for (const i of extra.footing) leftOver.push(leftLine(noPads, frame, noPads.lines[i]!, 'outline of a footing'));
-  for (const i of extra.centre) {
-    if (!extra.footing.has(i)) leftOver.push(leftLine(noPads, frame, noPads.lines[i]!, 'centre line'));
-  }
-  const set = pick(noPads, (i) => !extra.footing.has(i) && !extra.centre.has(i));
-  const final = groundwork(set);
-  if (final === null) return { ...nothing, tooMuch: true };
-  const { byStation, strips, graph } = final;
+  const leftOver = [...padLines].map((i) => leftLine(all, frame, all.lines[i]!, 'pad or column'));
+  const rest = pick(all, (i) => !padLines.has(i));
+  const { footing, centre } = extraLines(rest, buildStations(rest) ?? [], options.footingsAmong);
+  rest.lines.forEach((l, i) => {
+    if (footing.has(i)) leftOver.push(leftLine(rest, frame, l, 'outline of a footing'));
+    else if (centre.has(i)) leftOver.push(leftLine(rest, frame, l, 'centre line'));
+  });
+  return { set: pick(rest, (i) => !footing.has(i) && !centre.has(i)), pads: padsOf(all, frame, pads), leftOver };
+};
+
+/** Pairs the faces in what is left. */
+const wallsOf = (
+  set: LineSet,
+  options: GroupOptions,
+): Pick<TracedGroup, 'stretches' | 'faceLines' | 'leftOver'> | null => {
+  const work = groundwork(set);
+  if (work === null) return null;
+  const { byStation, strips, graph } = work;
   const subs = cutStrips(graph, strips);
   const sides = chooseSides(set, graph, strips, subs, byStation, options.cautious ? CAUTIOUS_ASPECT : 1);
   const raw = joinStretches(set, graph, strips, subs, sides);
   const { walls, short } = sortOutShort(graph, raw, longEnough(options.cautious));
   const capped = capEnds(set, walls);
   const coverage = coverLines(set, graph, sides, strips, capped, short);
-  for (const part of coverage.left) {
-    leftOver.push(leftLine(set, frame, set.lines[part.line]!, part.reason, part.a, part.b));
-  }
   return {
-    stretches: capped.map((s) => stretchOf(set, frame, s)).sort(stretchOrder),
-    faceLines: faceLinesOf(set, frame, coverage),
+    stretches: capped.map((s) => stretchOf(set, options.frame, s)).sort(stretchOrder),
+    faceLines: faceLinesOf(set, options.frame, coverage),
+    leftOver: coverage.left.map((p) => leftLine(set, options.frame, set.lines[p.line]!, p.reason, p.a, p.b)),
+  };
+};
+
+const offDirection = (frame: LocalFrame, s: Segment): LeftOver => ({
+  layer: s.layer,
+  reason: 'too short to tell a direction',
+  sources: [s.source],
+  lengthMm: distance(s.a, s.b),
+  at: rounded(frame, { x: (s.a.x + s.b.x) / 2, y: (s.a.y + s.b.y) / 2 }),
+});
+
+/** Traces the paths of one group of layers. Lists are sorted by place; the order of the paths does not matter. */
+export const traceGroup = (paths: readonly DrawingPath[], options: GroupOptions): TracedGroup => {
+  const { frame } = options;
+  const segmentSet = collectSegments(paths, frame, options.area);
+  const all = segmentSet.segments.length > LINES_MOST ? null : buildLines(segmentSet.segments);
+  const others = all && withoutOthers(all, options);
+  const found = others && wallsOf(others.set, options);
+  if (!all || !others || !found) {
+    const straightened = { count: 0, mostMm: 0 };
+    const nothing = {
+      stretches: [],
+      faceLines: [],
+      leftOver: [],
+      pads: [],
+      repairs: [],
+      straightened,
+      duplicateCount: 0,
+    };
+    return { ...nothing, segmentSet, tooMuch: true };
+  }
+  const leftOver = [...all.offDirection.map((s) => offDirection(frame, s)), ...others.leftOver, ...found.leftOver];
+  return {
+    stretches: found.stretches,
+    faceLines: found.faceLines,
     leftOver: leftOver.sort(
       inOrder<LeftOver>(
         byText((l) => l.layer),
         byText((l) => l.reason),
         (p, q) => comparePoints(p.at, q.at),
         byNumber((l) => l.lengthMm),
+        byText((l) => l.sources[0]!),
       ),
     ),
-    pads: padsOf(all, frame, pads),
+    pads: others.pads,
     repairs: all.repairs.map((r) => ({ ...r, at: rounded(frame, r.at) })),
     straightened: all.straightened,
     duplicateCount: all.duplicates.length,
