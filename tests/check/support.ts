@@ -1,0 +1,103 @@
+/** From walls to a checked layout: the stages between, as the pipeline joins them, for tests of the check. */
+
+import { check, type ConcreteInputs, pressureCase, rowLoads } from '../../src/check/index.js';
+import { chooseStacks, DEFAULT_FIT_OPTIONS, fit as fitRuns } from '../../src/fit/index.js';
+import type { Finding, Staged } from '../../src/ground/findings.js';
+import type {
+  Catalogue,
+  CheckedLayout,
+  FacePlan,
+  Foundation,
+  Layout,
+  PressureCase,
+  RunDemand,
+  WallStretch,
+} from '../../src/ground/vocabulary.js';
+import { shape } from '../../src/shape/index.js';
+import { workedExampleCatalogue } from '../support/exampleCatalogue.js';
+
+/** The concrete of the worked examples: ACI 347 SI, W1, 43.1 kPa at a pour of 2350. */
+export const WORKED_CONCRETE: ConcreteInputs = {
+  method: 'aci-347-si',
+  rateMPerH: 1.5,
+  temperatureC: 15,
+  densityKgPerM3: 2400,
+  chemistryCoefficient: 1,
+  slumpMm: 100,
+};
+
+export const stretch = (
+  x0: number,
+  y0: number,
+  x1: number,
+  y1: number,
+  thicknessMm: number,
+  caps: readonly [boolean, boolean] = [false, false],
+): WallStretch => ({
+  start: { x: x0, y: y0 },
+  end: { x: x1, y: y1 },
+  thicknessMm,
+  startCapped: caps[0],
+  endCapped: caps[1],
+  sources: [`${x0},${y0}`],
+});
+
+/** Four walls round a room of these inside lengths. */
+export const roomStretches = (insideX: number, insideY: number, t: number): WallStretch[] => [
+  stretch(0, -t / 2, insideX, -t / 2, t),
+  stretch(0, insideY + t / 2, insideX, insideY + t / 2, t),
+  stretch(-t / 2, 0, -t / 2, insideY, t),
+  stretch(insideX + t / 2, 0, insideX + t / 2, insideY, t),
+];
+
+export const planOf = (stretches: readonly WallStretch[], topMm: number, gridMm = 1): FacePlan => {
+  const foundation: Foundation = {
+    lengthUnit: 'mm',
+    stretches,
+    faceLines: [],
+    levels: { footingMm: 0, topMm, footingFrom: 'job', topFrom: 'job' },
+    levelsAt: [],
+  };
+  return shape(foundation, { gridMm }).value;
+};
+
+export interface Scene {
+  readonly plan: FacePlan;
+  readonly catalogue: Catalogue;
+  readonly demands: ReadonlyMap<string, RunDemand>;
+  readonly pressure: ReadonlyMap<string, PressureCase>;
+  readonly layout: Layout;
+  readonly fitFindings: readonly Finding[];
+}
+
+export const sceneOf = (
+  plan: FacePlan,
+  catalogue: Catalogue = workedExampleCatalogue,
+  concrete: ConcreteInputs = WORKED_CONCRETE,
+): Scene => {
+  const stacks = chooseStacks(plan, catalogue, DEFAULT_FIT_OPTIONS);
+  const demands = new Map<string, RunDemand>();
+  const pressure = new Map<string, PressureCase>();
+  for (const run of plan.runs) {
+    const choice = stacks.value.get(run.wall);
+    if (!choice) continue;
+    const made = pressureCase(concrete, run.topMm - run.footingMm).value;
+    const rows = rowLoads({
+      ...choice,
+      footingMm: run.footingMm,
+      topMm: run.topMm,
+      envelope: made.envelope,
+      subject: run.wall,
+    });
+    pressure.set(run.wall, made);
+    demands.set(run.wall, { stack: choice.stack, rows: rows.value, designKpa: made.designKpa });
+  }
+  const laid = fitRuns(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
+  return { plan, catalogue, demands, pressure, layout: laid.value, fitFindings: laid.findings };
+};
+
+export const checked = (scene: Scene): Staged<CheckedLayout> => check(scene);
+
+/** Findings less those that stand on every layout. */
+export const faults = (findings: readonly Finding[]): Finding[] =>
+  findings.filter((f) => f.code !== 'check.in-plane' && f.code !== 'check.clamps-not-checked');
