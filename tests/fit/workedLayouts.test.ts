@@ -5,7 +5,7 @@
  */
 
 import { describe, expect, it } from 'vitest';
-import { chooseStacks, DEFAULT_FIT_OPTIONS, type FitOptions, fit } from '../../src/fit/index.js';
+import { chooseStacks, DEFAULT_FIT_OPTIONS, type FitOptions, fit as fitPlan } from '../../src/fit/index.js';
 import type { FacePlan, Layout, RunDemand } from '../../src/ground/vocabulary.js';
 import { workedExampleCatalogue } from '../support/exampleCatalogue.js';
 import { corner, freeEnd, onePlan, stem } from '../support/straightPlan.js';
@@ -19,7 +19,7 @@ const layOut = (plan: FacePlan, loads = ROW_LOADS, designKpa = 43.1, options: Fi
     const rows = rowLevelsMm.map((levelMm, i) => ({ row: i + 1, levelMm, kNPerM: loads[i]!, stripKnPerM: loads[i]! }));
     demands.set(wall, { stack, rows, designKpa });
   }
-  return fit(plan, workedExampleCatalogue, demands, options);
+  return fitPlan(plan, workedExampleCatalogue, demands, options);
 };
 
 /** Widths on a face of the lowest course, start to end; corner legs left out. */

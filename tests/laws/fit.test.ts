@@ -2,7 +2,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { chooseStacks, DEFAULT_FIT_OPTIONS, fit } from '../../src/fit/index.js';
+import { chooseStacks, DEFAULT_FIT_OPTIONS, fit as fitPlan } from '../../src/fit/index.js';
 import type { Catalogue, FacePlan, Layout, RunDemand } from '../../src/ground/vocabulary.js';
 import { everyGroupFixed, matrixReactions } from '../support/chainMatrix.js';
 import { workedExampleCatalogue } from '../support/exampleCatalogue.js';
@@ -28,7 +28,7 @@ const layOut = (plan: FacePlan, catalogue: Catalogue, tieStripMm: number, design
     const rows = rowLevelsMm.map((levelMm, i) => ({ row: i + 1, levelMm, kNPerM: rowKn, stripKnPerM: rowKn }));
     demands.set(wall, { stack, rows, designKpa });
   }
-  return fit(plan, catalogue, demands, DEFAULT_FIT_OPTIONS).value;
+  return fitPlan(plan, catalogue, demands, DEFAULT_FIT_OPTIONS).value;
 };
 
 const tiers = (layout: Layout) => Object.fromEntries(layout.tiers.map((t) => [t.name, t.value]));

@@ -24,7 +24,7 @@ interface Lattice {
 const spacing = fc.integer({ min: 1200, max: 5000 });
 const coordinates = fc
   .array(spacing, { minLength: 1, maxLength: 3 })
-  .map((steps) => steps.reduce<number[]>((at, s) => [...at, at[at.length - 1]! + s], [0]));
+  .map((steps) => [0, ...steps].map((_, i, all) => all.slice(0, i + 1).reduce((a, b) => a + b)));
 
 const lattice: fc.Arbitrary<Lattice> = fc.tuple(coordinates, coordinates).chain(([xs, ys]) => {
   const pieces = (lines: number, count: number) =>
