@@ -36,7 +36,7 @@ const junk = fc.array(
   { minLength: 0, maxLength: 25 },
 );
 
-describe('accounting', () => {
+describe('accounting', { timeout: 60_000 }, () => {
   it('holds for known walls among lines at random', () => {
     fc.assert(
       fc.property(

@@ -363,7 +363,7 @@ describe('levels', () => {
   });
 });
 
-describe('odd input', () => {
+describe('odd input', { timeout: 60_000 }, () => {
   it('an empty drawing has no wall', () => {
     expect(run([]).codes).toContain('trace.no-wall');
   });

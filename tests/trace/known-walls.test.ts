@@ -67,7 +67,7 @@ const loosePaths = (plan: KnownPlan, m: Placing, faults: readonly Faults[]): Dra
   return out;
 };
 
-describe('known walls come back', () => {
+describe('known walls come back', { timeout: 60_000 }, () => {
   it('drawn as closed outlines, at any of the turns and places', () => {
     fc.assert(
       fc.property(arbitraryPlan, arbitraryPlacing, (shape, m) => {

@@ -122,7 +122,7 @@ const compare = (n: Network, draw: (concrete: Rings) => DrawingPath[]): { wrong:
   return { wrong: areaMm2(combine(D, found, concrete)), missed: areaMm2(combine(D, concrete, [...found, ...squares])) };
 };
 
-describe('networks of walls', () => {
+describe('networks of walls', { timeout: 60_000 }, () => {
   it('come back whole when drawn as outlines', () => {
     fc.assert(
       fc.property(network(1300), (n) => {
