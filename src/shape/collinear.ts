@@ -9,8 +9,8 @@ import { dot, type Vec } from '../ground/plane.js';
 import { SAME_POINT_MM, WALL_MOST_MM } from '../ground/tolerance.js';
 import { plainNumber } from '../ground/units.js';
 import { groupsOf } from './groups.js';
-import { type Bar, crossingOf, isParallel, lengthOf, placeOf, pointOf } from './model.js';
-import { END_MM, GAP_MOST_MM, LINE_MM, OUTLINE_MM, THICKNESS_MM } from './tolerances.js';
+import { type Bar, crossingOf, crossingPlace, isParallel, lengthOf, placeOf, pointOf } from './model.js';
+import { END_MM, GAP_MOST_MM, LINE_MM, OUTLINE_MM, SPIKE_THICKNESSES, THICKNESS_MM } from './tolerances.js';
 
 /** A line of the drawing in local coordinates. */
 export interface LocalLine {
@@ -108,11 +108,14 @@ const longestHole = (gap: Interval, covers: readonly Interval[]): number => {
   return Math.max(hole, gap[1] - at);
 };
 
-/** The intervals of a bar's line on which other walls stand: where their ends reach it, or they run through it. */
-const footprints = (line: Bar, all: readonly Bar[]): Interval[] =>
+/** The intervals of a bar's line near `gap` on which other walls stand: where their ends reach it, or they run through it. */
+const footprints = (line: Bar, gap: Interval, all: readonly Bar[]): Interval[] =>
   all.flatMap((other) => {
-    const crossing = crossingOf(line, other);
-    if (!crossing) return [];
+    const place = crossingPlace(line, other);
+    // No footprint is wider than this at the angles at which walls stand on each other.
+    const most = SPIKE_THICKNESSES * (line.thicknessMm + other.thicknessMm);
+    if (place === null || place < gap[0] - most || place > gap[1] + most) return [];
+    const crossing = crossingOf(line, other)!;
     const [alongLine, alongOther] = crossing.along;
     const slack = crossing.reach[1] + END_MM;
     if (alongOther < other.loMm - slack || alongOther > other.hiMm + slack) return [];
@@ -138,7 +141,7 @@ const bridgeOver = (a: Bar, b: Bar, all: readonly Bar[], lines: readonly LocalLi
   const gap: Interval = [a.hiMm, b.loMm];
   const gapMm = gap[1] - gap[0];
   if (gapMm <= END_MM) return 'touching';
-  if (longestHole(gap, footprints(a, all)) <= END_MM) return 'walls';
+  if (longestHole(gap, footprints(a, gap, all)) <= END_MM) return 'walls';
   const between = all.some(
     (p) =>
       isParallel(p.direction, a.direction) &&

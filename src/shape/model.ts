@@ -88,20 +88,24 @@ export interface Crossing {
   readonly reach: readonly [number, number];
 }
 
+/** Sine of the angle from one direction to the other, signed; 0 where they count as parallel. */
+const sinBetween = (a: Direction, b: Direction): number => {
+  const signed = isParallel(a, b) ? 0 : cross(a.u, b.u);
+  return Math.abs(signed) < 1e-9 ? 0 : signed;
+};
+
+/** Place along `a` at which the axis of `b` crosses it, or null when they are parallel. */
+export const crossingPlace = (a: Bar, b: Bar): number | null => {
+  if (sinBetween(a.direction, b.direction) === 0) return null;
+  // Of the points u s + n offset of a's axis, the one whose distance along b's normal is b's offset.
+  return (b.offsetMm - a.offsetMm * dot(a.direction.n, b.direction.n)) / dot(a.direction.u, b.direction.n);
+};
+
 export const crossingOf = (a: Bar, b: Bar): Crossing | null => {
-  if (isParallel(a.direction, b.direction)) return null;
-  const signed = cross(a.direction.u, b.direction.u);
-  if (Math.abs(signed) < 1e-9) return null;
-  const sin = Math.abs(signed);
+  const along = crossingPlace(a, b);
+  if (along === null) return null;
+  const sin = Math.abs(sinBetween(a.direction, b.direction));
   const cos = Math.abs(dot(a.direction.u, b.direction.u));
-  const alongA = cross(
-    {
-      x: b.direction.n.x * b.offsetMm - a.direction.n.x * a.offsetMm,
-      y: b.direction.n.y * b.offsetMm - a.direction.n.y * a.offsetMm,
-    },
-    b.direction.u,
-  );
-  const along = alongA / signed;
   const at = pointOf(a, along);
   return {
     at,

@@ -11,13 +11,9 @@ import { plainNumber } from '../ground/units.js';
 import type { LocalLine } from './collinear.js';
 import { faceKey, type JointShape } from './corners.js';
 import { placeOf, pointOf } from './model.js';
+import { type Edge, type Nearby, nearbyOf } from './nearby.js';
 import type { Cut } from './segments.js';
 import { BIT_MM, OUTLINE_MM, SHIFTED_MM } from './tolerances.js';
-
-interface Edge {
-  readonly from: Vec;
-  readonly to: Vec;
-}
 
 type Interval = readonly [number, number];
 
@@ -62,9 +58,10 @@ const followed = (line: Edge, other: Edge, slackMm: number): Interval | null => 
 };
 
 /** What of `line` no other follows within `slackMm`, as stations along it; bits up to BIT_MM are left out. */
-const uncovered = (line: Edge, others: readonly Edge[], slackMm: number): Interval[] => {
+const uncovered = (line: Edge, others: Nearby<Edge>, slackMm: number): Interval[] => {
   const lengthMm = distance(line.from, line.to);
   const spans = others
+    .near(line)
     .flatMap((o) => {
       const span = followed(line, o, slackMm);
       return span ? [span] : [];
@@ -131,13 +128,7 @@ const worst = (spans: readonly Interval[]): Interval => [...spans].sort(byNumber
 const total = (spans: readonly Interval[]): number => spans.reduce((sum, s) => sum + s[1] - s[0], 0);
 
 /** Findings on face lines off the outline; at most one a line, at the middle of its longest piece. */
-const strayLines = (
-  lines: readonly LocalLine[],
-  edges: readonly Edge[],
-  cut: Cut,
-  discs: readonly Disc[],
-  origin: Vec,
-) =>
+const strayLines = (lines: readonly LocalLine[], edges: Nearby<Edge>, cut: Cut, discs: readonly Disc[], origin: Vec) =>
   lines.flatMap((line): Finding[] => {
     const stray = uncovered(line, edges, OUTLINE_MM).filter(([from, to]) => {
       const [p, q] = [pointOn(line, from), pointOn(line, to)];
@@ -156,12 +147,7 @@ const strayLines = (
     ];
   });
 
-const addedEdges = (
-  edges: readonly Edge[],
-  lines: readonly LocalLine[],
-  open: readonly Disc[],
-  origin: Vec,
-): Finding[] =>
+const addedEdges = (edges: readonly Edge[], lines: Nearby<Edge>, open: readonly Disc[], origin: Vec): Finding[] =>
   edges.flatMap((edge): Finding[] => {
     const added = uncovered(edge, lines, SHIFTED_MM).filter(
       ([from, to]) => !inDisc(pointOn(edge, from), pointOn(edge, to), open),
@@ -184,7 +170,7 @@ export const checkOutline = (
   if (lines.length === 0) return [];
   const edges = edgesOf(rings);
   return [
-    ...strayLines(lines, edges, cut, jointDiscs(cut, joints), origin),
-    ...addedEdges(edges, lines, openEnds(cut, joints), origin),
+    ...strayLines(lines, nearbyOf(edges), cut, jointDiscs(cut, joints), origin),
+    ...addedEdges(edges, nearbyOf(lines), openEnds(cut, joints), origin),
   ];
 };
