@@ -21,7 +21,10 @@ export interface PathVertex extends Vec {
 
 /** One piece of linework in world coordinates and drawing units, out of any nesting of blocks. */
 export interface DrawingPath {
-  /** Handle of the entity; inside blocks the handles of the inserts before it, joined by '/'; '#n' (n-th entity) where there is none. */
+  /**
+   * Handle of the entity; inside blocks the handles of the inserts before it, joined by '/'; '#n' (n-th entity) where there is none. Unique: '~2'
+   * tells entities with one handle apart, '[column,row]' the copies of an array, '.2' further outlines of one entity.
+   */
   readonly source: string;
   /** DXF type it was: LINE, LWPOLYLINE, POLYLINE, ARC, CIRCLE, ELLIPSE, SPLINE, HATCH, SOLID, MLINE … */
   readonly entity: string;

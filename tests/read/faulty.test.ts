@@ -217,3 +217,100 @@ describe('damaged files', () => {
     );
   });
 });
+
+describe('files made to take for ever', () => {
+  const within = (ms: number, text: string, limits = {}) => {
+    const start = performance.now();
+    const result = readDxf(new TextEncoder().encode(text), limits);
+    expect(performance.now() - start).toBeLessThan(ms);
+    return result;
+  };
+  const many = (n: number, pairs: (i: number) => readonly string[]): string[] => {
+    const all: string[] = [];
+    for (let i = 0; i < n; i++) all.push(...pairs(i));
+    return all;
+  };
+
+  // Each takes well under two seconds on a slow machine; what grows with the square of these sizes takes minutes.
+  it('objects of ours that own each other in a long chain, named from its end', () => {
+    const chain = many(20_000, (i) => ['0 XRECORD', `5 ${(i + 2).toString(16)}`, `330 ${(i + 3).toString(16)}`]);
+    const ours = ['0 GROUP', `5 ${(20_002).toString(16)}`, '1001 SHUTTERWRIGHT'];
+    const text = r12([]).replace('  0\nEOF\n', dxf(['0 SECTION', '2 OBJECTS', ...chain, ...ours, '0 ENDSEC', '0 EOF']));
+    const result = within(20_000, text);
+    expect(result.findings.map((f) => f.message).join()).toContain('20001 entities');
+  });
+
+  it('a text of a million stacks, and dimensions that all show one large block', () => {
+    within(20_000, r12(['0 MTEXT', '10 0', '20 0', ...many(4_000, () => [`3 ${'1\\S1/2;'.repeat(35)}`])]));
+    const block = ['0 BLOCK', '2 *D1', ...many(3_000, (i) => ['0 TEXT', '10 0', `20 ${i}`, '1 x']), '0 ENDBLK'];
+    within(
+      20_000,
+      r12(
+        many(3_000, () => ['0 DIMENSION', '2 *D1', '70 1', '13 0', '23 0', '14 1', '24 1']),
+        block,
+      ),
+    );
+  });
+
+  it('many empty tables with entries of ours among many entities', () => {
+    const table = ['0 TABLE', '2 LAYER', '70 1', '0 LAYER', '2 X', '1001 SHUTTERWRIGHT', '0 ENDTAB'];
+    const tables = dxf(['0 SECTION', '2 TABLES', ...many(3_000, () => table), '0 ENDSEC']);
+    within(20_000, tables + r12(many(20_000, () => LINE)));
+  });
+
+  it('curves that would be far more vertices than the file has bytes', () => {
+    const ellipses = many(3_000, () => ['0 ELLIPSE', '10 0', '20 0', '11 9', '21 0', '40 0.5']);
+    const curved = ['0 LWPOLYLINE', '8 0', ...many(3_000, (i) => [`10 ${i}`, '20 0', '42 1'])];
+    const block = ['0 BLOCK', '2 B', '10 0', '20 0', ...curved, '0 ENDBLK'];
+    const stretched = ['0 INSERT', '2 B', '10 0', '20 0', '41 2', '42 1'];
+    for (const text of [
+      r12(ellipses),
+      r12(
+        many(50, () => stretched),
+        block,
+      ),
+    ]) {
+      const result = within(20_000, text, { vertices: 50_000 });
+      expect(codes(result.findings)).toContain('read.too-much');
+      expect(result.ok && result.value.paths.reduce((n, p) => n + p.vertices.length, 0)).toBeLessThanOrEqual(50_144);
+    }
+  });
+
+  it('attributes and outlines in inserts count towards the limit', () => {
+    const attributes = many(200, () => ['0 ATTRIB', '10 0', '20 0', '1 x']);
+    const block = [
+      '0 BLOCK',
+      '2 A',
+      '0 INSERT',
+      '2 NONE',
+      '10 0',
+      '20 0',
+      '66 1',
+      ...attributes,
+      '0 SEQEND',
+      '0 ENDBLK',
+    ];
+    const result = within(20_000, r12(['0 INSERT', '2 A', '10 0', '20 0', '70 300', '71 300'], block), {
+      entities: 5_000,
+    });
+    expect(codes(result.findings)).toContain('read.too-much');
+    expect(result.ok && result.value.texts.length).toBeLessThanOrEqual(5_000);
+  });
+
+  it('a clipped insert is said', () => {
+    const objects = dxf([
+      '0 SECTION',
+      '2 OBJECTS',
+      '0 SPATIAL_FILTER',
+      '5 9',
+      '71 1',
+      '0 SPATIAL_FILTER',
+      '5 A',
+      '71 0',
+      '0 ENDSEC',
+      '0 EOF',
+    ]);
+    const { findings } = readText(r12(LINE).replace('  0\nEOF\n', objects));
+    expect(findings.map((f) => [f.code, f.message.slice(0, 12)])).toEqual([['read.clipped', '1 insert(s) ']]);
+  });
+});

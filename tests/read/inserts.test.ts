@@ -224,7 +224,7 @@ describe('blocks that are not there, or never end', () => {
     const outside = ['0 BLOCK', '2 SITE', '70 4', '10 0', '20 0', '1 ..\\site.dwg', '0 ENDBLK'];
     const { findings } = readText(r12([...insert('NONE', {}), ...insert('SITE', {})], outside));
     expect(codes(findings)).toEqual(['read.block-missing', 'read.reference-missing']);
-    expect(findings.find((f) => f.code === 'read.reference-missing')!.message).toContain('"..\\site.dwg"');
+    expect(findings.find((f) => f.code === 'read.reference-missing')!.message).toContain('SITE ("..\\site.dwg")');
   });
 
   it('a block within itself, directly or round a corner, shows once', () => {

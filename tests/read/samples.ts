@@ -3,10 +3,13 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { it } from 'vitest';
+import { it, vi } from 'vitest';
 import { readDxf } from '../../src/read/dxf/index.js';
 import type { Drawing, DrawingPath } from '../../src/ground/vocabulary.js';
 import type { Finding } from '../../src/ground/findings.js';
+
+/** Property tests on a machine that is busy with others. */
+vi.setConfig({ testTimeout: 60_000 });
 
 const FOLDER = fileURLToPath(new URL('../../../shared/data/', import.meta.url));
 
@@ -22,7 +25,7 @@ export const SAMPLES_NEEDED = 'the sample drawings in ../shared/data';
 
 /** A test that needs something from outside: skipped with its reason where that is missing, a failure under REQUIRE_OUTSIDE=1. */
 export const itNeeds = (there: boolean, needs: string) => (name: string, body: () => void) => {
-  if (there) it(name, body, 60_000);
+  if (there) it(name, body);
   else if (process.env.REQUIRE_OUTSIDE === '1') {
     it(name, () => {
       throw new Error(`needs ${needs}`);

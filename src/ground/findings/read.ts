@@ -100,6 +100,12 @@ export const readFindings = {
     meaning: 'Blocks are nested deeper than is read here.',
     action: 'Explode some of the nesting, or hand in a drawing of the foundation alone.',
   },
+  'read.clipped': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Inserts are clipped to a boundary; their blocks were read whole, with what the boundary hides.',
+    action: 'Look whether walls outside of a clipping boundary were laid out; limit the area if so.',
+  },
   'read.too-much': {
     severity: 'failure',
     rule: 'input',

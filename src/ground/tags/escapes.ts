@@ -53,28 +53,35 @@ const stack = (inner: string): string => {
 /** Plain text of an MTEXT value that decodeText gave: groups and formatting dropped, '\P' a line end, a stack as 'a/b'. */
 export const plainMText = (source: string): string => {
   let text = '';
+  // The last character put out; asking the growing text itself would copy it each time.
+  let last = '';
+  const put = (piece: string): void => {
+    text += piece;
+    last = piece;
+  };
   for (let at = 0; at < source.length; at++) {
     const c = source[at]!;
     if (c === '{' || c === '}') continue;
     if (c !== '\\') {
-      text += c;
+      put(c);
       continue;
     }
     const what = source[++at];
     if (what === undefined) break;
-    if (what === 'P' || what === 'N' || what === 'X') text += '\n';
-    else if (what === '~') text += ' ';
-    else if (what === '\\' || what === '{' || what === '}') text += what;
+    if (what === 'P' || what === 'N' || what === 'X') put('\n');
+    else if (what === '~') put(' ');
+    else if (what === '\\' || what === '{' || what === '}') put(what);
     else if (what === 'S') {
       const end = source.indexOf(';', at);
       const inner = source.slice(at + 1, end < 0 ? source.length : end);
-      const before = /\d$/.test(text) && /^\s*\d/.test(inner) ? ' ' : '';
-      text += before + stack(inner);
+      const before = last >= '0' && last <= '9' && /^\s*\d/.test(inner) ? ' ' : '';
+      put(before + stack(inner));
+      last = '';
       at = end < 0 ? source.length : end;
     } else if (WITH_VALUE.includes(what)) {
       const end = source.indexOf(';', at);
       at = end < 0 ? source.length : end;
-    } else if (!'LlOoKk'.includes(what)) text += what;
+    } else if (!'LlOoKk'.includes(what)) put(what);
   }
   return percentCodes(caretCodes(text));
 };

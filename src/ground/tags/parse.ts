@@ -15,7 +15,8 @@ export interface TagLimits {
   readonly tags?: number;
 }
 
-export const TAG_LIMITS: Required<TagLimits> = { bytes: 512 * 1024 * 1024, tags: 30_000_000 };
+/** A quarter of what a JavaScript string can hold; the tags of such a file fit into about a gigabyte. */
+export const TAG_LIMITS: Required<TagLimits> = { bytes: 128 * 1024 * 1024, tags: 12_000_000 };
 
 const refuse = (message: string, findings: readonly Finding[] = []): Refusable<never> => ({
   ok: false,

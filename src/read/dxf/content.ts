@@ -1,5 +1,6 @@
 /** The entities of the drawing or of one block as items, each read once; inserts place them afterwards. */
 
+import { finding } from '../../ground/findings.js';
 import { decodeText, firstTag, plainMText, plainText, type TagDocument, type TagRecord } from '../../ground/tags.js';
 import { readHatch } from './entities/hatch.js';
 import type { Outline } from './entities/outline.js';
@@ -59,11 +60,34 @@ export interface Content {
 
 export const emptyContent = (): Content => ({ paths: [], texts: [], dimensions: [], inserts: [] });
 
+/** How many vertices may be held before anything is placed: a file of ellipses or splines holds far more of them than it has bytes. */
+export class KnotBudget {
+  private used = 0;
+
+  constructor(
+    private readonly most: number,
+    private readonly log: ReadLog,
+  ) {}
+
+  get spent(): boolean {
+    return this.used > this.most;
+  }
+
+  spend(knots: number): void {
+    if (!this.spent && this.used + knots > this.most) {
+      const message = `The drawing has more than ${this.most} vertices; the rest of its linework was not read.`;
+      this.log.say(finding('read.too-much', message));
+    }
+    this.used += knots;
+  }
+}
+
 /** What reading the entities needs to know of the drawing. */
 export interface Surroundings {
   readonly document: TagDocument;
   readonly layers: Layers;
   readonly log: ReadLog;
+  readonly budget: KnotBudget;
   nameOf(record: TagRecord): string;
   /** What is written in a block (a dimension's), as a person sees it; null where nothing is. */
   textInBlock(name: string): string | null;
@@ -198,8 +222,9 @@ export class ContentReader {
   private dispatch(fields: Fields, item: Item, group: EntityGroup): void {
     const { content } = this;
     const read = OUTLINES[fields.type];
-    if (read) this.addPath(fields, item, read(fields));
-    else if (fields.type === 'POLYLINE') this.readPolyline(fields, item, group);
+    if (read) {
+      if (!this.around.budget.spent) this.addPath(fields, item, read(fields));
+    } else if (fields.type === 'POLYLINE') this.readPolyline(fields, item, group);
     else if (fields.type === 'INSERT') {
       const insert = readInsert(fields, item, this.readAttributes(group));
       if (!fields.bad) content.inserts.push(insert);
@@ -214,7 +239,9 @@ export class ContentReader {
   }
 
   private addPath(fields: Fields, item: Item, outlines: readonly Outline[]): void {
-    if (!fields.bad) this.content.paths.push({ ...item, entity: fields.type, outlines });
+    if (fields.bad) return;
+    for (const outline of outlines) this.around.budget.spend(outline.knots.length);
+    this.content.paths.push({ name: item.name, layer: item.layer, entity: fields.type, outlines });
   }
 
   private addText(fields: Fields, text: TextItem | null): void {

@@ -14,6 +14,8 @@ export const CHORDS_PER_TURN = 144;
 const STEP = (2 * Math.PI) / CHORDS_PER_TURN;
 /** Chords per span of a spline between two knots. */
 const CHORDS_PER_SPAN = 16;
+/** More control points than any drawn curve has. *Practice, no source.* */
+const MOST_POINTS = 20_000;
 
 const TURN = 2 * Math.PI;
 
@@ -79,6 +81,10 @@ const chordsOf = (a: Knot, b: Knot): Knot[] => {
   return knots;
 };
 
+/** How many vertices the outline has once its arcs are chords, at most. */
+export const flattenedCount = (knots: readonly Knot[]): number =>
+  knots.reduce((n, v) => n + 1 + (v.bulge === 0 ? 0 : Math.ceil((4 * Math.abs(Math.atan(v.bulge))) / STEP)), 0);
+
 export const hasBulge = (knots: readonly Knot[]): boolean => knots.some((v) => v.bulge !== 0);
 
 /** The same outline with every arc as chords. */
@@ -130,6 +136,7 @@ const splinePoint = (spline: SplineData, control: readonly Weighted[], k: number
 export const splineKnots = (spline: SplineData): Knot[] | null => {
   const { degree, knots, points, weights } = spline;
   if (!Number.isInteger(degree) || degree < 1 || degree > 25 || points.length <= degree) return null;
+  if (points.length > MOST_POINTS) return null;
   if (knots.length !== points.length + degree + 1) return null;
   if (weights.length !== 0 && weights.length !== points.length) return null;
   if (weights.some((w) => w <= 0) || knots.some((t, i) => i > 0 && t < knots[i - 1]!)) return null;

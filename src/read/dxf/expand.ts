@@ -1,11 +1,9 @@
 /** Placing: items of the drawing and of its blocks, out of any nesting, in world coordinates. */
 
 import { finding } from '../../ground/findings.js';
-import type { Vec } from '../../ground/plane.js';
 import type { DrawingDimension, DrawingPath, DrawingText, PathVertex } from '../../ground/vocabulary.js';
 import type { Content, DimensionItem, InsertItem, PathItem, TextItem } from './content.js';
-import { flattened, hasBulge } from './curves.js';
-import type { Outline } from './entities/outline.js';
+import { flattened, flattenedCount, hasBulge, type Knot } from './curves.js';
 import type { Layers } from './layers.js';
 import type { ReadLog } from './log.js';
 import { actionInPlan, apply, compose, IDENTITY, type Matrix, type Point3, turn } from './matrix.js';
@@ -43,7 +41,18 @@ const TOP: Place = { map: IDENTITY, prefix: '', layer: null, blocks: [] };
 /** Coordinates beyond this cannot be told apart to a tenth of a unit in double precision. */
 const FARTHEST = 1e14;
 
-const usable = (p: Vec): boolean => Math.abs(p.x) <= FARTHEST && Math.abs(p.y) <= FARTHEST;
+/** A bulge of more than this is an arc that lacks less than 0.0003 degrees of the whole circle. */
+const MOST_BULGE = 1e6;
+
+const usable = (p: Point3): boolean =>
+  Math.abs(p.x) <= FARTHEST && Math.abs(p.y) <= FARTHEST && Math.abs(p.z) <= FARTHEST;
+
+/** Vertices in plan. Arcs stay arcs, turned about when mirrored. */
+const inPlan = (points: readonly Point3[], knots: readonly Knot[], mirrored: boolean): PathVertex[] =>
+  points.map(({ x, y }, i) => {
+    const { bulge } = knots[i]!;
+    return { x, y, bulge: mirrored && bulge !== 0 ? -bulge : bulge };
+  });
 
 export class Expansion {
   readonly paths: DrawingPath[] = [];
@@ -72,7 +81,7 @@ export class Expansion {
     for (const item of content.inserts) if (this.step()) this.placeInsert(item, place);
   }
 
-  /** Counts one entity; false once a limit is reached, from then on nothing is placed. */
+  /** Counts one entity or piece of it; false once a limit is reached, from then on nothing is placed. */
   private step(): boolean {
     this.entities++;
     if (!this.full && (this.entities > this.limits.entities || this.vertices > this.limits.vertices)) {
@@ -91,17 +100,24 @@ export class Expansion {
     const layer = this.layerAt(item, place);
     item.outlines.forEach((outline, i) => {
       const map = compose(place.map, outline.frame);
-      const vertices = this.verticesOf(outline, map, item.entity);
+      const arcs = hasBulge(outline.knots);
+      const action = arcs ? actionInPlan(map) : 'keeps';
+      const bends = action === 'bends';
+      this.vertices += bends ? flattenedCount(outline.knots) : outline.knots.length;
+      if (!this.step()) return;
+      const knots = bends ? flattened(outline.knots, outline.closed) : outline.knots;
+      const points = knots.map((knot) => apply(map, knot));
       const name = place.prefix + item.name;
-      if (!vertices.every(usable)) {
+      if (!points.every(usable) || knots.some((knot) => Math.abs(knot.bulge) > MOST_BULGE)) {
         this.log.badNumbers(name, item.entity);
         return;
       }
+      const vertices = inPlan(points, knots, action === 'mirrors');
       if (!vertices.some((v) => v.x !== vertices[0]!.x || v.y !== vertices[0]!.y)) {
         this.log.noExtent(item.entity);
         return;
       }
-      this.vertices += vertices.length;
+      if (bends || outline.chords) this.log.inChords(item.entity);
       this.paths.push({
         source: i === 0 ? name : `${name}.${i + 1}`,
         entity: item.entity,
@@ -109,21 +125,8 @@ export class Expansion {
         blocks: place.blocks,
         vertices,
         closed: outline.closed,
-        elevation: apply(map, outline.knots[0]!).z,
+        elevation: points[0]!.z,
       });
-    });
-  }
-
-  /** Vertices in plan. Arcs stay arcs under even scaling (turned about when mirrored); otherwise they are chords. */
-  private verticesOf(outline: Outline, map: Matrix, entity: string): PathVertex[] {
-    const arcs = hasBulge(outline.knots);
-    const action = arcs ? actionInPlan(map) : 'keeps';
-    const bends = action === 'bends';
-    if (bends || outline.chords) this.log.inChords(entity);
-    const knots = bends ? flattened(outline.knots, outline.closed) : outline.knots;
-    return knots.map((knot) => {
-      const { x, y } = apply(map, knot);
-      return { x, y, bulge: action === 'mirrors' && knot.bulge !== 0 ? -knot.bulge : knot.bulge };
     });
   }
 
@@ -131,7 +134,8 @@ export class Expansion {
     const at = apply(place.map, item.at);
     const along = turn(place.map, item.along);
     const up = turn(place.map, item.up);
-    if (!usable(at)) {
+    const height = Math.abs(item.height) * Math.hypot(up.x, up.y);
+    if (!usable(at) || !(height <= FARTHEST)) {
       this.log.badNumbers(place.prefix + item.name, 'TEXT');
       return;
     }
@@ -140,7 +144,7 @@ export class Expansion {
       layer: this.layerAt(item, place),
       blocks: place.blocks,
       at: { x: at.x, y: at.y },
-      height: Math.abs(item.height) * Math.hypot(up.x, up.y),
+      height,
       rotationRad: Math.atan2(along.y, along.x),
       text: item.text,
     });
@@ -178,6 +182,7 @@ export class Expansion {
     const blocks = [...place.blocks, block?.name ?? item.block];
     const prefix = `${place.prefix}${item.name}`;
     for (const text of item.attributes) {
+      if (!this.step()) return;
       this.placeText(text, { map: place.map, prefix: `${prefix}/`, layer, blocks });
     }
     if (block === null) return;

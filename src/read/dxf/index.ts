@@ -3,6 +3,7 @@
 import { type Finding, finding, type Refusable } from '../../ground/findings.js';
 import { byText } from '../../ground/order.js';
 import {
+  firstTag,
   headerRange,
   integerOf,
   parseTags,
@@ -12,11 +13,20 @@ import {
   type TagBlock,
   type TagDocument,
   type TagLimits,
+  type TagRecord,
   type TagStructure,
 } from '../../ground/tags.js';
 import type { LengthUnit } from '../../ground/units.js';
 import type { Drawing } from '../../ground/vocabulary.js';
-import { basePoint, type Content, ContentReader, referenceOf, type Surroundings, writtenIn } from './content.js';
+import {
+  basePoint,
+  type Content,
+  ContentReader,
+  KnotBudget,
+  referenceOf,
+  type Surroundings,
+  writtenIn,
+} from './content.js';
 import { type BlockContent, Expansion, READ_LIMITS, type ReadLimits } from './expand.js';
 import { type EntityGroup, grouped, type Nameable, namesOf } from './groups.js';
 import { Layers } from './layers.js';
@@ -71,7 +81,7 @@ const sorted = (document: TagDocument, structure: TagStructure, log: ReadLog): B
   for (const block of structure.blocks) {
     const name = block.name.toUpperCase();
     const groups = grouped(block.entities);
-    if (isModel(name)) inDrawing.push(...groups);
+    if (isModel(name)) for (const group of groups) inDrawing.push(group);
     else if (isPaper(name)) paper += groups.length;
     else if (blocks.has(name)) log.blockTwice(block.name);
     else blocks.set(name, { block, groups });
@@ -131,6 +141,24 @@ const blockFinder = (blocks: Blocks, around: Surroundings): ((name: string) => B
   };
 };
 
+/** What is written in a block, each block looked through once. */
+const textFinder = (document: TagDocument, blocks: Blocks): ((name: string) => string | null) => {
+  const known = new Map<string, string | null>();
+  return (name) => {
+    const key = name.toUpperCase();
+    const had = known.get(key);
+    if (had !== undefined) return had;
+    const found = blocks.groups.get(key);
+    const text = found ? writtenIn(document, found.block.entities) : null;
+    known.set(key, text);
+    return text;
+  };
+};
+
+/** A clipping boundary is used where its flag (71) is set. */
+const isSwitchedOn = (document: TagDocument, record: TagRecord): boolean =>
+  (integerOf(firstTag(document, record, 71)?.value) ?? 1) !== 0;
+
 const drawingOf = (document: TagDocument, limits: ReadLimits): { drawing: Drawing; findings: Finding[] } => {
   const structure = structureOf(document);
   const log = new ReadLog();
@@ -142,11 +170,9 @@ const drawingOf = (document: TagDocument, limits: ReadLimits): { drawing: Drawin
     document,
     layers,
     log,
+    budget: new KnotBudget(limits.vertices, log),
     nameOf: (record) => names.get(record.start) ?? `#${record.start}`,
-    textInBlock: (name) => {
-      const found = blocks.groups.get(name.toUpperCase());
-      return found ? writtenIn(document, found.block.entities) : null;
-    },
+    textInBlock: textFinder(document, blocks),
   };
   const expansion = new Expansion(layers, log, blockFinder(blocks, around), limits);
   expansion.all(readGroups(blocks.model, around, false));
@@ -154,6 +180,11 @@ const drawingOf = (document: TagDocument, limits: ReadLimits): { drawing: Drawin
   if (repeated.length > 0) {
     const message = `${repeated.length} handles stand on more than one entity: ${listed(repeated)}.`;
     findings.push(finding('read.duplicate-handles', message, { assumed: "told apart here by '~2' and so on" }));
+  }
+  const clips = structure.objects.filter((o) => o.type === 'SPATIAL_FILTER' && isSwitchedOn(document, o));
+  if (clips.length > 0) {
+    const message = `${clips.length} insert(s) are clipped, so that only part of their block is seen.`;
+    findings.push(finding('read.clipped', message, { assumed: 'the whole block was read' }));
   }
   const code = declaredUnit(document);
   const bySource = byText<{ readonly source: string }>((item) => item.source);

@@ -10,10 +10,14 @@ const count = (counts: Counts, key: string, by = 1): void => {
 };
 
 const NAMES_SHOWN = 8;
+const NAMES_KEPT = 10_000;
+const LONGEST_NAME = 80;
 
-/** 'a, b, c and 4 more': sorted. */
+const shortened = (name: string): string => (name.length > LONGEST_NAME ? `${name.slice(0, LONGEST_NAME)}…` : name);
+
+/** 'a, b, c and 4 more': sorted, long names cut short. */
 export const listed = (names: Iterable<string>): string => {
-  const sorted = [...names].sort(compareText);
+  const sorted = [...names].sort(compareText).map(shortened);
   const shown = sorted.slice(0, NAMES_SHOWN).join(', ');
   return sorted.length > NAMES_SHOWN ? `${shown} and ${sorted.length - NAMES_SHOWN} more` : shown;
 };
@@ -27,7 +31,8 @@ export class ReadLog {
   private readonly hidden: Counts = new Map();
   private readonly chords: Counts = new Map();
   private readonly without: Counts = new Map();
-  private readonly bad = new Map<string, string>();
+  private readonly bad: Counts = new Map();
+  private readonly badNames = new Set<string>();
   private readonly missing = new Set<string>();
   private readonly outside = new Map<string, string>();
   private readonly recursive = new Set<string>();
@@ -56,7 +61,8 @@ export class ReadLog {
   }
   /** An entity whose numbers are missing, not finite or impossible. */
   badNumbers(name: string, type: string): void {
-    this.bad.set(name, type);
+    count(this.bad, type);
+    if (this.badNames.size < NAMES_KEPT) this.badNames.add(`${type} ${name}`);
   }
   blockMissing(name: string): void {
     this.missing.add(name);
@@ -78,7 +84,7 @@ export class ReadLog {
   /** Counts by type, sorted by type: what could not be turned into linework, unusable entities included. */
   unreadCounts(): Record<string, number> {
     const all: Counts = new Map(this.unread);
-    for (const type of this.bad.values()) count(all, type);
+    for (const [type, n] of this.bad) count(all, type, n);
     return Object.fromEntries([...all].sort((a, b) => compareText(a[0], b[0])));
   }
 
@@ -88,10 +94,10 @@ export class ReadLog {
 
   private ofBlocks(): Finding[] {
     const found: Finding[] = [];
-    for (const [name, path] of this.outside) {
-      const file = path === '' ? 'another drawing' : `the drawing "${path}"`;
-      const message = `Block "${name}" is a reference to ${file}, which is not in this file; what it shows is missing.`;
-      found.push(finding('read.reference-missing', message, { subject: name }));
+    if (this.outside.size > 0) {
+      const names = [...this.outside].map(([name, path]) => (path === '' ? name : `${name} ("${path}")`));
+      const message = `${this.outside.size} block(s) refer to other drawings, which are not in this file: ${listed(names)}.`;
+      found.push(finding('read.reference-missing', message, { assumed: 'what they show is missing' }));
     }
     if (this.missing.size > 0) {
       const message = `${this.missing.size} block(s) are inserted but not defined: ${listed(this.missing)}.`;
@@ -111,9 +117,7 @@ export class ReadLog {
   private ofEntities(): Finding[] {
     const found: Finding[] = [];
     if (this.bad.size > 0) {
-      const message = `${this.bad.size} entities have missing or impossible numbers and were not used: ${listed(
-        [...this.bad].map(([name, type]) => `${type} ${name}`),
-      )}.`;
+      const message = `${total(this.bad)} entities have missing or impossible numbers and were not used: ${counted(this.bad)} (among them ${listed(this.badNames)}).`;
       found.push(finding('read.bad-numbers', message, { assumed: 'left out of the linework' }));
     }
     if (this.hidden.size > 0) {

@@ -15,6 +15,7 @@ import {
   type TagDocument,
   type TagRecord,
   type TagStructure,
+  type TagTable,
   xdataOf,
 } from '../../ground/tags.js';
 import { dropReferences } from './references.js';
@@ -144,31 +145,48 @@ const currentNames = (document: TagDocument): Set<string> => {
   return names;
 };
 
-/** Cuts our entries from the tables and lowers the tables' counts; an entry that something else still needs stays, without our mark. */
+/** Names in use, looked for once for each kind of table and only where there is something of ours to decide about. */
+const useFinder = (cuts: Cuts, structure: TagStructure): ((table: string) => ReadonlySet<string>) => {
+  const known = new Map<string, ReadonlySet<string>>();
+  return (table) => {
+    const used = known.get(table) ?? namesInUse(cuts, table, structure);
+    known.set(table, used);
+    return used;
+  };
+};
+
+/** Cuts our entries from one table; an entry that something else still needs stays, without our mark. */
+const cutEntries = (
+  cuts: Cuts,
+  table: TagTable,
+  blocks: ReadonlySet<string>,
+  isNeeded: (name: string) => boolean,
+): void => {
+  const { document } = cuts;
+  for (const record of table.entries) {
+    const name = nameOf(document, record)?.toUpperCase() ?? '';
+    const mark = xdataOf(document, record, APPLICATION_ID);
+    if (table.name === 'APPID' && name === APPLICATION_ID) cuts.record(record.start, record.end);
+    else if (table.name === 'BLOCK_RECORD') {
+      if (blocks.has(name)) cuts.record(record.start, record.end);
+    } else if (mark && isNeeded(firstTag(document, record, 2)?.value.trim().toUpperCase() ?? '')) cuts.cut(...mark);
+    else if (mark) cuts.record(record.start, record.end);
+  }
+};
+
+/** Cuts our entries from the tables and lowers the tables' counts. */
 const cutTables = (cuts: Cuts, structure: TagStructure, blocks: ReadonlySet<string>): void => {
   const { document } = cuts;
   const current = currentNames(document);
+  const used = useFinder(cuts, structure);
   // Layers first: a line type of ours that only layers of ours name goes with them.
   const layersFirst = [
     ...structure.tables.filter((table) => table.name === 'LAYER'),
     ...structure.tables.filter((table) => table.name !== 'LAYER'),
   ];
   for (const table of layersFirst) {
-    const isBlocks = table.name === 'BLOCK_RECORD';
-    const used = namesInUse(cuts, table.name, structure);
-    const raw = (record: TagRecord): string => firstTag(document, record, 2)?.value.trim().toUpperCase() ?? '';
     const before = cuts.records;
-    for (const record of table.entries) {
-      const name = nameOf(document, record)?.toUpperCase() ?? '';
-      if (table.name === 'APPID' && name === APPLICATION_ID) cuts.record(record.start, record.end);
-      else if (isBlocks && blocks.has(name)) cuts.record(record.start, record.end);
-      else {
-        const mark = xdataOf(document, record, APPLICATION_ID);
-        if (!mark) continue;
-        if (isBlocks || used.has(raw(record)) || current.has(raw(record))) cuts.cut(...mark);
-        else cuts.record(record.start, record.end);
-      }
-    }
+    cutEntries(cuts, table, blocks, (name) => current.has(name) || used(table.name).has(name));
     const removed = cuts.records - before;
     const at = placeOf(document, table.head, 70);
     const count = at < 0 ? null : integerOf(document.tags[at]!.value);
@@ -190,11 +208,11 @@ export const withoutOwn = (
   if (!mayHoldOurs(document)) return { document, findings: [] };
   const structure = structureOf(document);
   const cuts = new Cuts(document);
-  const ourBlocks = structure.blocks.filter((block) => isOurBlock(block.name));
-  for (const block of ourBlocks) cuts.record(block.start, block.end);
+  for (const block of structure.blocks) if (isOurBlock(block.name)) cuts.record(block.start, block.end);
   const staying = cutEntities(cuts, structure.entities);
   for (const block of structure.blocks) {
-    if (!ourBlocks.includes(block)) staying.push(...cutEntities(cuts, block.entities));
+    if (cuts.isCut(block.start)) continue;
+    for (const group of cutEntities(cuts, block.entities)) staying.push(group);
   }
   const blocks = blocksToCut(
     cuts,

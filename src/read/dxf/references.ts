@@ -27,13 +27,21 @@ const goneHandles = (cutting: Cutting, records: readonly TagRecord[]): Set<strin
 
 /** Objects that belong to records that go (extension dictionaries and what they hold) go with them. */
 const cutOwned = (cutting: Cutting, objects: readonly TagRecord[], gone: Set<string>): void => {
-  for (let again = true; again; ) {
-    again = false;
-    for (const record of objects) {
-      if (record.owner === null || !gone.has(record.owner) || cutting.isCut(record.start)) continue;
+  const byOwner = new Map<string, TagRecord[]>();
+  for (const record of objects) {
+    if (record.owner === null) continue;
+    const list = byOwner.get(record.owner);
+    if (list) list.push(record);
+    else byOwner.set(record.owner, [record]);
+  }
+  const waiting = [...gone];
+  for (let owner = waiting.pop(); owner !== undefined; owner = waiting.pop()) {
+    for (const record of byOwner.get(owner) ?? []) {
+      if (cutting.isCut(record.start)) continue;
       cutting.record(record.start, record.end);
-      if (record.handle !== null) gone.add(record.handle);
-      again = true;
+      if (record.handle === null || gone.has(record.handle)) continue;
+      gone.add(record.handle);
+      waiting.push(record.handle);
     }
   }
 };
