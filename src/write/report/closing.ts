@@ -7,8 +7,7 @@ import { html, type Markup } from './markup.js';
 export const NOT_CHECKED: readonly string[] = [
   'reinforcement: ties are not kept clear of bars, starters and laps',
   'openings, sleeves, pockets and box-outs',
-  'clamps between the units: number, closing range and load',
-  'the pull along the walls at corners, tees and bulkheads, and the clamps that carry it',
+  'clamps between the units: number, closing range and load, also under the pull along the walls at corners, tees and bulkheads (its size is a finding where it was worked out)',
   'bulkheads: their own strength and their fixing',
   'timber fill: its strength and backing',
   'aligners, braces, wind on one face standing alone, and their anchors',

@@ -23,9 +23,9 @@ const place = (finding: Finding, result: Result): string => {
   return `${xy} ${unit}${z === 0 ? '' : `, level ${plainNumber(z, 0)} mm`}`;
 };
 
-/** A code that may break after its dots and dashes. */
+/** A code or a key that may break after its dots and dashes, and before a capital. */
 const breakable = (code: string): Markup =>
-  html`${code.split(/(?<=[.-])/).map((part, i) => (i === 0 ? part : html`<wbr>${part}`))}`;
+  html`${code.split(/(?<=[.-])|(?<=[a-z])(?=[A-Z])/).map((part, i) => (i === 0 ? part : html`<wbr>${part}`))}`;
 
 const rowOf = (finding: Finding, number: number, inPlan: boolean, result: Result): Row => {
   const figure = plainNumber(number, 0);
@@ -40,7 +40,7 @@ const rowOf = (finding: Finding, number: number, inPlan: boolean, result: Result
       head,
       html`<span class="severity">${SEVERITY_WORDS[finding.severity]}</span>`,
       finding.rule,
-      finding.subject,
+      breakable(finding.subject),
       html`<div class="message">${finding.message}</div>`,
       assumed,
       place(finding, result),

@@ -60,9 +60,9 @@ footer { border-top: 1px solid var(--line); padding-top: 1rem; color: var(--quie
   a { color: inherit; text-decoration: none; }
   h2, h3, caption { break-after: avoid; }
   thead { display: table-header-group; }
-  tr, .verdict, .facts div, .sheet { break-inside: avoid; }
+  tr, .verdict, .facts div, .sheet, .part { break-inside: avoid; }
   .wide, .sheet { overflow: visible; }
-  .message { min-width: 0; }
+  .message { min-width: 62mm; }
   .drawn { page: wide; break-before: page; }
   .sheet { border: 0; padding: 0; }
   .sheet svg { min-width: 0; max-width: min(100%, var(--wide)); max-height: 165mm; }

@@ -6,7 +6,7 @@ import { plainNumber } from '../../../ground/units.js';
 import { html, type Markup } from '../markup.js';
 import { FAIL_INK, INK, LINE, NOTE_INK, pathData, textMarkup, type View } from './canvas.js';
 
-const SIDE_MM = 330;
+const SIDE_MM: Readonly<Record<Severity, number>> = { failure: 330, attention: 330, note: 230 };
 
 export interface Mark {
   /** From 1. */
@@ -28,7 +28,7 @@ const LOOK: Readonly<Record<Severity, { fill: string; ink: string; edge: string;
 
 /** Marks at one place stand side by side: each later one goes a step to the right until it is clear of the earlier. */
 const apart = (marks: readonly Mark[]): readonly Mark[] => {
-  const stepMm = SIDE_MM * 0.8;
+  const stepMm = SIDE_MM.failure * 0.8;
   // Placed marks by cell of a grid, so that a thousand findings at one place do not take a million comparisons each.
   const cells = new Map<string, Vec[]>();
   const cellOf = (p: Vec): readonly [number, number] => [Math.floor(p.x / stepMm), Math.floor(p.y / stepMm)];
@@ -49,14 +49,15 @@ const apart = (marks: readonly Mark[]): readonly Mark[] => {
 
 const markMarkup = (mark: Mark, view: View, withId: boolean): Markup => {
   const { fill, ink, edge, widthMm, dash } = LOOK[mark.finding.severity];
-  const h = SIDE_MM * 0.866;
+  const side = SIDE_MM[mark.finding.severity];
+  const h = side * 0.866;
   const corners = [
     { x: mark.at.x, y: mark.at.y + h * 0.62 },
-    { x: mark.at.x + SIDE_MM / 2, y: mark.at.y - h * 0.38 },
-    { x: mark.at.x - SIDE_MM / 2, y: mark.at.y - h * 0.38 },
+    { x: mark.at.x + side / 2, y: mark.at.y - h * 0.38 },
+    { x: mark.at.x - side / 2, y: mark.at.y - h * 0.38 },
   ];
   const figure = plainNumber(mark.number, 0);
-  const sizeMm = figure.length > 2 ? 88 : 125;
+  const sizeMm = side * (figure.length > 2 ? 0.27 : 0.38);
   const id = withId ? html` id="${markId(mark.number)}"` : null;
   const title = `Finding ${figure}, ${mark.finding.severity}: ${mark.finding.message}`;
   return html`<a href="#${findingId(mark.number)}"${id}><title>${title}</title><path d="${pathData(corners, view, true)}" fill="${fill}" stroke="${edge}" stroke-width="${plainNumber(widthMm)}" stroke-dasharray="${dash}" stroke-linejoin="round"/>${textMarkup(figure, { x: mark.at.x, y: mark.at.y - h * 0.1 }, view, { sizeMm, fill: ink, bold: true, rim: false })}</a>`;
