@@ -185,6 +185,20 @@ describe('elevation', () => {
     expect(elevationSvg(exampleResult, 'no such face')).toBe('');
   });
 
+  it('of a face without length is nothing, and the report says so', () => {
+    const faces = examplePlan.faces.map((f) => (f.id === 'W2-left' ? { ...f, toMm: f.fromMm } : f));
+    const pieces = examplePieces.filter((p) => !p.covers.some((c) => c.face === 'W2-left'));
+    const result: Result = {
+      ...exampleResult,
+      plan: { ...examplePlan, faces },
+      layout: { ...exampleResult.layout, pieces, ties: [] },
+    };
+    expect(elevationSvg(result, 'W2-left')).toBe('');
+    const html = reportHtml(result);
+    readMarkup(html);
+    expect(html).toContain('This face has no length.');
+  });
+
   it('parts long faces at joints, so that every piece stands in one part whole', () => {
     fc.assert(
       fc.property(fc.array(fc.integer({ min: 20, max: 2400 }), { minLength: 1, maxLength: 60 }), (widths) => {

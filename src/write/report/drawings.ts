@@ -50,7 +50,7 @@ const elevation = (result: Result, face: Face): Markup => {
   });
   return html`<div class="elevation">
 <h3 id="${idOf('face', face.id)}">${faceHeading(face)}</h3>
-${drawings}
+${drawings.every((d) => d === null) ? html`<p>This face has no length.</p>` : drawings}
 </div>`;
 };
 

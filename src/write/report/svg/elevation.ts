@@ -354,10 +354,10 @@ const faceView = (result: Result, face: Face, wall: Wall, part: Part): FaceView 
   };
 };
 
-/** One part of a face; null when the plan does not know its wall. */
+/** One part of a face; null when the plan does not know its wall, or the part has no length. */
 export const elevationDrawing = (result: Result, face: Face, part: Part): Drawing | null => {
   const wall = result.plan.walls.find((w) => w.id === face.wall);
-  if (wall === undefined) return null;
+  if (wall === undefined || !(part.toMm > part.fromMm)) return null;
   const v = faceView(result, face, wall, part);
   const { ties } = v;
   const levels = [...wall.base, ...wall.top].map((b) => b.levelMm);

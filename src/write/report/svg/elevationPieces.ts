@@ -68,8 +68,7 @@ const writingOf = (v: FaceView, s: Standing): Writing => {
   return length <= height && width >= least ? 'upright' : 'beside';
 };
 
-const tiesOf = (v: FaceView, s: Standing): readonly CheckedTie[] =>
-  v.result.layout.ties.filter((t) => t.pieces.includes(s.piece.id) && t.wall === v.wall.id);
+const tiesOf = (v: FaceView, s: Standing): readonly CheckedTie[] => v.ties.filter((t) => t.pieces.includes(s.piece.id));
 
 /** Level for the middle of a piece's text: the middle of the gap between its tie rows that lies nearest to its own middle. */
 const textLevel = (v: FaceView, s: Standing): number => {
