@@ -124,10 +124,6 @@ class Collector {
 const rowOf = (load: WallLoad, levelMm: number): RowLoad | undefined =>
   load.demand.rows.find((r) => Math.abs(r.levelMm - levelMm) <= ROW_MM);
 
-/** The heaviest row: what counts for a tie at a level that has no row. */
-const heaviest = (load: WallLoad): RowLoad =>
-  load.demand.rows.reduce((a, b) => (b.kNPerM > a.kNPerM ? b : a), load.demand.rows[0]!);
-
 const tieFindings = (ctx: Context, tie: CheckedTie, strips: readonly FaceStrip[]): Finding[] => {
   const at = placeOn(ctx, tie.wall, null, tie.stationMm, tie.levelMm);
   const detail = { at, subject: tie.id };
@@ -144,7 +140,7 @@ const tieFindings = (ctx: Context, tie: CheckedTie, strips: readonly FaceStrip[]
   return found;
 };
 
-/** Row load times the larger of the two faces' strips. */
+/** Row load times the larger of the two faces' strips; 0, and a failure, at a level without a row. */
 const checkedTie = (
   ctx: Context,
   load: WallLoad,
@@ -152,7 +148,6 @@ const checkedTie = (
   strips: readonly FaceStrip[],
 ): { tie: CheckedTie; findings: Finding[] } => {
   const row = rowOf(load, tie.levelMm);
-  const q = row ?? heaviest(load);
   const governing = strips.reduce<FaceStrip | null>((a, b) => {
     const value = (s: FaceStrip) => s.exact ?? s.strip;
     return a === null || value(b) > value(a) + 1e-9 ? b : a;
@@ -161,8 +156,8 @@ const checkedTie = (
   const carried = governing ? (governing.exact ?? governing.strip) : 0;
   const checked: CheckedTie = {
     ...tie,
-    loadKn: roundTo((q.kNPerM * carried) / 1000, 6),
-    stripKn: roundTo((q.stripKnPerM * strip) / 1000, 6),
+    loadKn: roundTo(((row?.kNPerM ?? 0) * carried) / 1000, 6),
+    stripKn: roundTo(((row?.stripKnPerM ?? 0) * strip) / 1000, 6),
     workingLoadKn: ctx.tieItems.get(tie.item)?.workingLoadKn ?? 0,
     governingFace: governing?.face ?? '',
   };
@@ -170,7 +165,7 @@ const checkedTie = (
   if (!row) {
     const message = `Tie ${tie.id} stands at level ${plainNumber(tie.levelMm, 1)}, where its stack has no row.`;
     const at = placeOn(ctx, tie.wall, null, tie.stationMm, tie.levelMm);
-    findings.push(finding('check.tie-row', message, { at, subject: tie.id, assumed: 'the load of the heaviest row' }));
+    findings.push(finding('check.tie-row', message, { at, subject: tie.id, assumed: 'its load is not known' }));
   }
   return { tie: checked, findings };
 };
