@@ -48,8 +48,8 @@ const weightedMedian = (items: readonly { readonly value: number; readonly weigh
 /** One bar from several on one line. */
 const merged = (bars: readonly Bar[]): Bar => {
   if (bars.length === 1) return bars[0]!;
-  const loMm = Math.min(...bars.map((b) => b.loMm));
-  const hiMm = Math.max(...bars.map((b) => b.hiMm));
+  const loMm = bars.reduce((least, b) => Math.min(least, b.loMm), bars[0]!.loMm);
+  const hiMm = bars.reduce((most, b) => Math.max(most, b.hiMm), bars[0]!.hiMm);
   return {
     direction: bars[0]!.direction,
     offsetMm: weightedMedian(bars.map((b) => ({ value: b.offsetMm, weight: lengthOf(b) }))),
@@ -76,25 +76,29 @@ const sourcesOf = (...bars: readonly Bar[]): string =>
 
 /** Merges bars that lie over each other; `bars` in order of byLine. */
 const withoutDoubles = (bars: readonly Bar[], origin: Vec): Joined => {
-  const findings: Finding[] = [];
   const pairs: [number, number][] = [];
   bars.forEach((a, i) => {
     for (let j = i + 1; j < bars.length; j++) {
       const b = bars[j]!;
       if (!isParallel(a.direction, b.direction) || b.loMm > a.hiMm) break;
-      const overlapMm = Math.min(a.hiMm, b.hiMm) - Math.max(a.loMm, b.loMm);
-      if (!onOneLine(a, b) || overlapMm <= Math.min(END_MM, Math.min(lengthOf(a), lengthOf(b)) / 2)) continue;
-      pairs.push([i, j]);
-      findings.push(
-        finding('shape.duplicate', `Two stretches of wall lie over each other for ${plainNumber(overlapMm, 0)} mm.`, {
-          at: placeOf(pointOf(b, Math.max(a.loMm, b.loMm) + overlapMm / 2), origin),
-          subject: sourcesOf(a, b),
-          assumed: 'they are one wall',
-        }),
-      );
+      const overlapMm = Math.min(a.hiMm, b.hiMm) - b.loMm;
+      if (onOneLine(a, b) && overlapMm > Math.min(END_MM, lengthOf(a) / 2, lengthOf(b) / 2)) pairs.push([i, j]);
     }
   });
-  return { bars: groupsOf(bars.length, pairs).map((g) => merged(g.map((i) => bars[i]!))), findings };
+  const groups = groupsOf(bars.length, pairs).map((g) => g.map((i) => bars[i]!));
+  const findings = groups
+    .filter((group) => group.length > 1)
+    .map((group) => {
+      const one = merged(group);
+      const overMm = group.reduce((sum, b) => sum + lengthOf(b), 0) - lengthOf(one);
+      const message = `${group.length} stretches of wall lie over each other for ${plainNumber(overMm, 0)} mm in all.`;
+      return finding('shape.duplicate', message, {
+        at: placeOf(pointOf(one, (one.loMm + one.hiMm) / 2), origin),
+        subject: sourcesOf(...group),
+        assumed: 'they are one wall',
+      });
+    });
+  return { bars: groups.map(merged), findings };
 };
 
 /** What of `gap` the intervals leave open, as the longest piece. */
