@@ -5,11 +5,10 @@ export const STYLE = `
 * { box-sizing: border-box; }
 html { font: 16px/1.5 system-ui, 'Segoe UI', 'DejaVu Sans', Arial, sans-serif; color: var(--ink); background: var(--ground); -webkit-text-size-adjust: 100%; }
 body { margin: 0; }
-header { background: var(--ink); color: #fff; padding: 1.5rem 1rem; }
+header { background: var(--ink); color: #fff; padding: 1.5rem max(1rem, calc((100% - 74rem) / 2)); }
 header p { margin: .25rem 0 0; color: #dfe5ea; overflow-wrap: anywhere; }
-header > *, main, footer { max-width: 76rem; margin-left: auto; margin-right: auto; }
-main, footer { padding: 0 1rem 2rem; }
-h1 { font-size: 1.6rem; line-height: 1.2; margin-top: 0; margin-bottom: 0; overflow-wrap: anywhere; }
+main, footer { max-width: 76rem; margin: 0 auto; padding: 0 1rem 2rem; }
+h1 { font-size: 1.6rem; line-height: 1.2; margin: 0; overflow-wrap: anywhere; }
 h2 { font-size: 1.25rem; margin: 2.5rem 0 .75rem; padding-bottom: .3rem; border-bottom: 3px solid var(--ink); }
 h3 { font-size: 1.05rem; margin: 1.5rem 0 .5rem; }
 a { color: var(--note); }
@@ -23,10 +22,11 @@ nav ul { list-style: none; padding: 0; margin: 1rem 0 0; display: flex; flex-wra
 .verdict p { margin: 0; }
 .verdict p + p, .verdict ol { margin: .5rem 0 0; }
 .verdict strong { font-size: 1.15rem; }
-.facts { display: grid; grid-template-columns: repeat(auto-fill, minmax(9.5rem, 1fr)); gap: .75rem; margin: 0; }
+.facts { display: grid; grid-template-columns: repeat(2, 1fr); gap: .75rem; margin: 0; }
 .facts div { background: var(--band); padding: .6rem .8rem; display: flex; flex-direction: column-reverse; justify-content: flex-end; }
 .facts dt { color: var(--quiet); font-size: .9rem; line-height: 1.3; }
 .facts dd { margin: 0; font-size: 1.35rem; font-weight: 700; font-variant-numeric: tabular-nums; }
+@media (min-width: 40rem), print { .facts { grid-template-columns: repeat(4, 1fr); } }
 .wide { overflow-x: auto; margin: .75rem 0; }
 table { border-collapse: collapse; width: 100%; font-size: .92rem; }
 caption { text-align: left; font-weight: 700; padding: .25rem 0 .5rem; }
@@ -54,7 +54,7 @@ footer { border-top: 1px solid var(--line); padding-top: 1rem; color: var(--quie
   html { font-size: 9.5pt; }
   header { background: none; color: #000; padding: 0 0 4mm; border-bottom: 2px solid #000; }
   header p { color: #000; }
-  header > *, main, footer { max-width: none; }
+  main, footer { max-width: none; }
   main, footer { padding: 0; }
   nav, .skip { display: none; }
   a { color: inherit; text-decoration: none; }

@@ -39,7 +39,7 @@ ${rest}</section>`;
 const facts = (result: Result): Markup => {
   const { plan, schedule, layout } = result;
   const t = schedule.totals;
-  const places = layout.tiers.find((x) => x.name === 'places')?.value ?? null;
+  const places = layout.tiers.find((x) => x.name === 'places')?.value ?? 0;
   const list: readonly (readonly [string, string])[] = [
     ['walls', plainNumber(plan.walls.length, 0)],
     ['of wall along the axes', `${plainNumber(t.wallLengthM, 2)} m`],
@@ -47,7 +47,7 @@ const facts = (result: Result): Markup => {
     ['pieces of formwork', plainNumber(layout.pieces.length, 0)],
     ['ties', plainNumber(t.tieCount, 0)],
     [
-      `of timber on wall faces${places === null ? '' : `, in ${count(places, 'place', 'places')}`}`,
+      `of timber on wall faces${places === 0 ? '' : `, in ${count(places, 'place', 'places')}`}`,
       `${plainNumber(t.timberAreaM2, 3)} m²`,
     ],
     ['of gear and timber', `${plainNumber(t.massKg, 0)} kg`],
