@@ -11,16 +11,20 @@ export const countOf = (findings: readonly Finding[], severity: Severity): numbe
 
 const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
-/** Timber and its places, and whether less was proven impossible. */
+/** Timber and its places, whether less was proven impossible, and what stands in for units where none fit. */
 const timberLine = (summary: Summary): string => {
   const tierOf = (name: CostTier['name']) => summary.tiers.find((tier) => tier.name === name);
   const [places, area] = [tierOf('places'), tierOf('timberAreaM2')];
-  const timber = `${plainNumber(summary.totals.timberAreaM2, 3)} m2 of timber`;
-  if (places === undefined || area === undefined) return timber;
+  const totalM2 = summary.totals.timberAreaM2;
+  if (places === undefined || area === undefined) return `timber: ${plainNumber(totalM2, 3)} m2`;
   const bound = (tier: CostTier) => (tier.bound === null ? 'unknown' : plainNumber(tier.bound, 3));
   const proof =
-    places.optimal && area.optimal ? 'proven least' : `bound: ${bound(places)} places, ${bound(area)} m2 on the faces`;
-  return `${timber} in ${plural(places.value, 'place')} (${proof})`;
+    places.optimal && area.optimal
+      ? 'proven least'
+      : `the least possible is not below ${bound(places)} places, ${bound(area)} m2`;
+  const beyond = totalM2 - area.value;
+  const failed = beyond > 0.0005 ? `, and ${plainNumber(beyond, 3)} m2 where no units fit` : '';
+  return `timber: ${plural(places.value, 'place')}, ${plainNumber(area.value, 3)} m2 (${proof})${failed}`;
 };
 
 const figures = (summary: Summary): string[] => {

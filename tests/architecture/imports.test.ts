@@ -33,7 +33,6 @@ const HOMES: Readonly<Record<string, readonly string[]>> = {
   'clipper-lib': ['shape'],
   'dxf-parser': ['write/dxf'],
   'dxf-writer': ['write/dxf'],
-  'iconv-lite': ['ground'],
   commander: ['cli'],
   yaml: ['cli'],
 };

@@ -1,12 +1,14 @@
 /** The command line as a person meets it: exit codes, streams, files, sentences. */
 
-import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { shutterwright } from '../support/dist.js';
 import { FIXTURES } from '../support/makeFixtures.js';
 import { textOf } from '../support/repository.js';
+import { gardenWall } from '../support/scenes.js';
+import { dxfBytes } from '../support/sheet.js';
 
 let folder: string;
 const put = (name: string, content: string | Uint8Array): string => {
@@ -14,8 +16,9 @@ const put = (name: string, content: string | Uint8Array): string => {
   writeFileSync(path, content);
   return path;
 };
-const house = (name = 'plan.dxf'): string => {
-  copyFileSync(`${FIXTURES}01-corner-house/corner-house.dxf`, join(folder, name));
+/** A small drawing under this name. */
+const drawing = (name = 'plan.dxf'): string => {
+  put(name, dxfBytes(gardenWall));
   return name;
 };
 const run = (...args: string[]) => shutterwright(args, folder);
@@ -27,7 +30,7 @@ beforeEach(() => {
 
 describe('layout', () => {
   it('writes four files into out, says so on stdout and its progress on stderr', () => {
-    house();
+    drawing();
     put('plan.job.yaml', JOB);
     const { status, stdout, stderr } = run('layout', 'plan.dxf');
     expect(stdout).toMatch(/^plan\.dxf: laid out, no failures\n/);
@@ -45,7 +48,7 @@ describe('layout', () => {
   });
 
   it('takes the job file beside the drawing, and --job before it', () => {
-    house();
+    drawing();
     put('plan.job.yaml', `${JOB.replace('2350', '2000')}`);
     put('other.json', JSON.stringify({ levels: { footingMm: 0, topMm: 1150 } }));
     run('layout', 'plan.dxf', '--out', 'a');
@@ -61,8 +64,8 @@ describe('layout', () => {
   });
 
   it('with --json prints one JSON document and nothing else on stdout', () => {
-    house();
-    house('second.dxf');
+    drawing();
+    drawing('second.dxf');
     put('broken.dxf', '');
     const { status, stdout } = run('layout', 'plan.dxf', 'broken.dxf', 'second.dxf', '--json');
     const document = JSON.parse(stdout) as {
@@ -81,7 +84,7 @@ describe('layout', () => {
   });
 
   it('in overlay mode writes a drawing without the architect’s entities', () => {
-    house();
+    drawing();
     run('layout', 'plan.dxf', '--mode', 'overlay');
     const text = readFileSync(join(folder, 'out/plan.forms.dxf'), 'latin1');
     expect(text).not.toContain('ELDERWICK');
@@ -91,7 +94,7 @@ describe('layout', () => {
   });
 
   it('takes a catalogue from a file, by option beside the caller and by job file beside the job file', () => {
-    house();
+    drawing();
     mkdirSync(join(folder, 'jobs'));
     const yard = {
       name: 'small yard',
@@ -136,7 +139,7 @@ describe('layout', () => {
   });
 
   it('says which older file it did not write', () => {
-    house();
+    drawing();
     run('layout', 'plan.dxf');
     put('plan.dxf', '');
     const { status, stdout } = run('layout', 'plan.dxf');
@@ -177,7 +180,7 @@ describe('layout refuses with exit code 2 and one sentence', () => {
   });
 
   it('a job file that is not there, no YAML, not UTF-8, or has an unknown key', () => {
-    house();
+    drawing();
     put('bad.yaml', 'levels: [1, 2\nconcrete: }');
     put('bytes.yaml', Uint8Array.of(0xff, 0xfe, 0x80));
     put('unknown.yaml', 'levels: { topMM: 2000 }');
@@ -203,7 +206,7 @@ describe('layout refuses with exit code 2 and one sentence', () => {
   });
 
   it('a catalogue that is none, with its fault named', () => {
-    house();
+    drawing();
     put('yard.yaml', 'name: x\nlengthUnit: mm\npitchMm: 25\nunits: []\n');
     const { status, stdout } = run('layout', 'plan.dxf', '--catalogue', 'yard.yaml');
     expect(status).toBe(2);
@@ -212,13 +215,13 @@ describe('layout refuses with exit code 2 and one sentence', () => {
   });
 
   it('to write over a drawing that it was given, or two layouts over each other', () => {
-    house();
-    house('plan.forms.dxf');
+    drawing();
+    drawing('plan.forms.dxf');
     const over = run('layout', 'plan.dxf', 'plan.forms.dxf', '--out', '.');
     expect(over.status).toBe(2);
     expect(over.stderr).toContain('would be written over plan.forms.dxf');
     mkdirSync(join(folder, 'b'));
-    house('b/plan.dxf');
+    drawing('b/plan.dxf');
     const both = run('layout', 'plan.dxf', 'b/plan.dxf');
     expect(both.status).toBe(2);
     expect(both.stderr).toContain('would both write plan.forms.dxf');
@@ -226,7 +229,7 @@ describe('layout refuses with exit code 2 and one sentence', () => {
   });
 
   it('a folder for results that cannot be made', () => {
-    house();
+    drawing();
     put('taken', 'a file');
     const { status, stdout } = run('layout', 'plan.dxf', '--out', 'taken');
     expect(status).toBe(2);
@@ -240,7 +243,7 @@ describe('layout refuses with exit code 2 and one sentence', () => {
   });
 
   it('a job beyond its time', () => {
-    house();
+    drawing();
     const { status, stdout } = run('layout', 'plan.dxf', '--time-limit', '0.001');
     expect(status).toBe(2);
     expect(stdout).toContain('did not end within 0.001 s');

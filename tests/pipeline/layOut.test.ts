@@ -152,7 +152,8 @@ describe('a drawing without walls', () => {
   it('still has all files, exit code 1 and a failure that says so', () => {
     expect(outcome.exitCode).toBe(1);
     expect(laidOut(outcome).files).toHaveLength(4);
-    expect(laidOut(outcome).result.findings[0]).toMatchObject({ code: 'trace.no-wall', severity: 'failure' });
+    expect(laidOut(outcome).result.findings[0]?.severity).toBe('failure');
+    expect(codes(outcome)).toContain('trace.no-wall');
   });
 });
 

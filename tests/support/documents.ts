@@ -4,6 +4,10 @@ import { catalogueJsonSchema } from '../../src/catalogue/index.js';
 import { FINDINGS, type FindingKind } from '../../src/ground/findings.js';
 import { jobJsonSchema } from '../../src/pipeline/index.js';
 import { layoutJsonSchema } from '../../src/write/json/index.js';
+import { planSvg } from '../../src/write/report/svg/plan.js';
+import { laidOut, layBytes } from './lay.js';
+import { cornerHouse } from './scenes.js';
+import { dxfBytes } from './sheet.js';
 
 const STAGE_TITLES: Readonly<Record<string, string>> = {
   catalogue: 'Catalogue',
@@ -46,9 +50,21 @@ const findingsText = (): string => {
 
 const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
+/** The plan of the sample house as the report draws it, as a picture of its own. */
+const picture = (): string => {
+  const job = {
+    levels: { footingMm: 0, topMm: 2350 },
+    concrete: { rateMPerH: 1.5, temperatureC: 15 },
+    catalogue: 'demo',
+  };
+  const svg = planSvg(laidOut(layBytes(dxfBytes(cornerHouse), job, 'corner-house.dxf')).result);
+  return `${svg.replace(/^<svg(?![^>]*xmlns=)/, '<svg xmlns="http://www.w3.org/2000/svg"')}\n`;
+};
+
 /** Path → text of every document that is made from the code. */
 export const documents = (): Readonly<Record<string, string>> => ({
   'docs/FINDINGS.md': findingsText(),
+  'docs/guide/corner-house.svg': picture(),
   'docs/reference/job-file.schema.json': json(jobJsonSchema()),
   'docs/reference/catalogue-file.schema.json': json(catalogueJsonSchema()),
   'docs/reference/layout-json.schema.json': json(layoutJsonSchema()),

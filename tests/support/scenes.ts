@@ -105,3 +105,10 @@ export const loneWall = (lengthMm: number, thicknessMm: number): Sheet => ({
   layers: [{ name: WALL, color: 2 }],
   marks: [outline(WALL, [0, 0], [lengthMm, 0], [lengthMm, thicknessMm], [0, thicknessMm])],
 });
+
+/** A garden wall and a note: the least drawing that can be laid out. */
+export const gardenWall: Sheet = {
+  ...loneWall(3000, 200),
+  layers: [...loneWall(3000, 200).layers, { name: NOTE, color: 7 }],
+  marks: [...loneWall(3000, 200).marks, text(NOTE, 0, -800, 180, 'GARDEN WALL, ELDERWICK LANE')],
+};
