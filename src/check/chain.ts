@@ -1,8 +1,8 @@
 /**
  * A line of rigid groups joined by hinges, under a uniform load: the independent solution that the layout is checked with.
  *
- * Method: one unknown deflection at each joint, so that every group is straight between its joints (hat functions); equal elastic supports.
- * With just enough supports the reactions are those of statics, whatever the stiffness; with more they are one possible distribution.
+ * Method: every group is straight between its joints, so that deflections are hat functions, one for each joint, and by virtual work the
+ * reactions balance the load on each hat. With just enough supports that gives the reactions at once; with more, equal elastic supports decide.
  * Whether a chain stands at all: its supports can be matched in order to the joints, each strictly between that joint's two neighbours (the
  * Schoenberg-Whitney condition for linear splines; Schoenberg and Whitney 1953, de Boor 1978).
  *
@@ -51,8 +51,10 @@ const groupAt = (jointsMm: readonly number[], stationMm: number): number => {
   throw new Error(`support ${stationMm} lies outside its chain`);
 };
 
-/** Values of the hat functions of joints i and i + 1 at a station of group i. */
-const hats = (jointsMm: readonly number[], stationMm: number): [number, number, number] => {
+/** A group i and the values of the hat functions of its joints i and i + 1 at a station of it. */
+type Hat = readonly [number, number, number];
+
+const hats = (jointsMm: readonly number[], stationMm: number): Hat => {
   const i = groupAt(jointsMm, stationMm);
   const t = (stationMm - jointsMm[i]!) / (jointsMm[i + 1]! - jointsMm[i]!);
   return [i, 1 - t, t];
@@ -76,12 +78,15 @@ const jointLoads = (problem: ChainProblem): number[] => {
   return f;
 };
 
-/** Exact reactions and joint shears; null when the chain is a mechanism. Throws for supports outside the chain. */
-export const chainReactions = (problem: ChainProblem): ChainAnswer | null => {
-  const { jointsMm: joints, supportsMm: supports } = problem;
-  if (!isFixed(joints, supports)) return null;
-  const rows = supports.map((s) => hats(joints, s));
-  const k = joints.map(() => joints.map(() => 0));
+/** As many supports as joints: the reactions that balance the load on each hat. */
+const balance = (rows: readonly Hat[], loads: readonly number[]): number[] | null => {
+  const a = loads.map((_, j) => rows.map(([i, low, high]) => (j === i ? low : j === i + 1 ? high : 0)));
+  return solveDense(a, loads, 1e-14);
+};
+
+/** More supports than joints: equal springs, deflections of the joints from their stiffness. */
+const elastic = (rows: readonly Hat[], loads: readonly number[]): number[] | null => {
+  const k = loads.map(() => loads.map(() => 0));
   const addTo = (i: number, j: number, x: number) => {
     k[i]![j] = k[i]![j]! + x;
   };
@@ -91,9 +96,18 @@ export const chainReactions = (problem: ChainProblem): ChainAnswer | null => {
     addTo(i + 1, i, a * b);
     addTo(i + 1, i + 1, b * b);
   }
-  const u = solveDense(k, jointLoads(problem));
-  if (!u) return null;
-  const reactionsMm = rows.map(([i, a, b]) => a * u[i]! + b * u[i + 1]!);
+  const u = solveDense(k, loads);
+  return u && rows.map(([i, a, b]) => a * u[i]! + b * u[i + 1]!);
+};
+
+/** Exact reactions and joint shears; null when the chain is a mechanism. Throws for supports outside the chain. */
+export const chainReactions = (problem: ChainProblem): ChainAnswer | null => {
+  const { jointsMm: joints, supportsMm: supports } = problem;
+  if (!isFixed(joints, supports)) return null;
+  const rows = supports.map((s) => hats(joints, s));
+  const loads = jointLoads(problem);
+  const reactionsMm = supports.length === joints.length ? balance(rows, loads) : elastic(rows, loads);
+  if (!reactionsMm) return null;
   const [low, high] = problem.loadedMm ?? [joints[0]!, joints[joints.length - 1]!];
   const shearsMm = joints.map((x) => {
     const load = Math.max(0, Math.min(x, high) - Math.max(joints[0]!, low));

@@ -120,7 +120,11 @@ describe('row loads', () => {
     fc.assert(
       fc.property(anyStack, (s) => {
         const q = questionOf(s);
-        const { value } = rowLoads(q);
+        const { value, findings } = rowLoads(q);
+        if (value.length === 0) {
+          expect(findings.map((f) => f.code)).toEqual(['check.no-row']);
+          return;
+        }
         const area = forceBetween(q.envelope, q.topMm, q.footingMm, q.topMm);
         expect(value.reduce((sum, r) => sum + r.stripKnPerM, 0)).toBeCloseTo(area, 6);
         for (const r of value) expect(r.kNPerM).toBeGreaterThanOrEqual(r.stripKnPerM);
@@ -224,6 +228,27 @@ const byRecursion = (
   return r.flatMap((x) => x!);
 };
 
+/** Rank of the supports' hat functions in whole numbers: each row is scaled by its group's length, elimination is free of fractions. */
+const exactRank = (joints: readonly number[], supports: readonly number[]): number => {
+  const rows = supports.map((s) => {
+    const i = joints.findIndex((j, k) => j <= s && s <= (joints[k + 1] ?? Number.NEGATIVE_INFINITY));
+    return joints.map((_, k) => BigInt(k === i ? joints[i + 1]! - s : k === i + 1 ? s - joints[i]! : 0));
+  });
+  let rank = 0;
+  for (let c = 0; c < joints.length; c++) {
+    const p = rows.findIndex((row, r) => r >= rank && row[c] !== 0n);
+    if (p < 0) continue;
+    [rows[rank], rows[p]] = [rows[p]!, rows[rank]!];
+    const pivot = rows[rank]!;
+    for (let r = rank + 1; r < rows.length; r++) {
+      const f = rows[r]![c]!;
+      if (f !== 0n) rows[r] = rows[r]!.map((x, k) => x * pivot[c]! - f * pivot[k]!);
+    }
+    rank++;
+  }
+  return rank;
+};
+
 describe('chains', () => {
   it('a tie beside every joint, on either side, always makes a chain that stands', () => {
     fc.assert(
@@ -302,7 +327,7 @@ describe('chains', () => {
         const byMatching = isFixed(joints, supports);
         cases[byMatching ? 'fixed' : 'loose']++;
         expect(fixedGroups(joints, supports, () => 1e9).every((g) => g !== null)).toBe(byMatching);
-        expect(matrixReactions(joints, supports, 0, 0) !== null).toBe(byMatching);
+        expect(exactRank(joints, supports) === joints.length).toBe(byMatching);
         // With an overhang rule nothing is accepted that is a mechanism, by either program.
         const strict = fixedGroups(joints, supports, () => 150).every((g) => g !== null);
         if (strict) expect(byMatching).toBe(true);
