@@ -73,17 +73,16 @@ export const groupCost = (ctx: RunContext, group: Group): Cost =>
 const padCost = (ctx: RunContext, padGu: number): Cost =>
   padGu > 0 ? ctx.cost({ places: 1, timberArea: padGu * ctx.heightGu }) : ZERO_COST;
 
-/** Strip widths x >= 0 for which base + x is one rigid group: 0 alone if that works, else the narrowest few. */
+/** Strip widths x >= 0 for which base + x is one rigid group: 0 first if that works, then the narrowest few. */
 const padsFor = (ctx: RunContext, baseGu: number, both: boolean): { padGu: number; group: Group }[] => {
   const { gear, pressureKpa } = ctx;
   const plain = baseGu > 0 ? exactGroup(gear, baseGu, pressureKpa, both) : null;
-  if (plain) return [{ padGu: 0, group: plain }];
   const found: { padGu: number; group: Group }[] = [];
   for (let x = gear.timberLeastGu; x <= gear.timberLimitGu && found.length < PADS_TRIED; x++) {
     const group = exactGroup(gear, baseGu + x, pressureKpa, both);
     if (group) found.push({ padGu: x, group });
   }
-  return found;
+  return plain ? [{ padGu: 0, group: plain }, ...found] : found;
 };
 
 const span = (a: number, b: number) => ({ fromGu: Math.min(a, b), toGu: Math.max(a, b) });
@@ -186,17 +185,21 @@ const stemBounds = (ctx: RunContext, end: RunEnd & { kind: 'stem' }, d: 1 | -1, 
 /** Joints at which a free end may close: `lattice` gives the residues that the zone can reach. */
 const freeBounds = (ctx: RunContext, end: RunEnd & { kind: 'free' }, d: 1 | -1, joints: readonly number[]): Bound[] => {
   const edgeGu = ctx.toGu(d === 1 ? Math.min(end.leftMm, end.rightMm) : Math.max(end.leftMm, end.rightMm));
-  return joints
-    .filter((j) => d * (edgeGu - j) >= ctx.runPastLeastGu && d * (edgeGu - j) <= ctx.runPastMostGu)
-    .map((jointGu) => ({
-      jointGu,
-      v: [0, 0],
-      cost: ctx.cost({ runPast: d * (edgeGu - jointGu) - ctx.runPastLeastGu }),
-      left: NO_FACE_ZONE,
-      right: NO_FACE_ZONE,
-      failure: null,
-      rule: null,
-    }));
+  const usable = joints.filter((j) => d * (edgeGu - j) >= ctx.runPastLeastGu && d * (edgeGu - j) <= ctx.runPastMostGu);
+  if (usable.length === 0) {
+    const jointGu = edgeGu - d * ctx.runPastLeastGu;
+    const why = 'no arrangement of the widths of the yard ends within the run past that is allowed at the free end';
+    return [{ ...openBound(ctx, end, d, why), jointGu, rule: 'fit.special-form' }];
+  }
+  return usable.map((jointGu) => ({
+    jointGu,
+    v: [0, 0],
+    cost: ctx.cost({ runPast: d * (edgeGu - jointGu) - ctx.runPastLeastGu }),
+    left: NO_FACE_ZONE,
+    right: NO_FACE_ZONE,
+    failure: null,
+    rule: null,
+  }));
 };
 
 /** An end that this version does not lay out: the zone begins behind both faces' ends, the rest is marked. */
@@ -284,13 +287,12 @@ const teeBound = (ctx: RunContext, stem: RunStem, legOf: LegOf, pick: number): S
   const to = ctx.toGu(stem.toMm);
   const base = to - from + legs[0] + legs[1];
   const options = padsFor(ctx, base, true);
-  const plain = options.length > 0 && options[0]!.padGu === 0;
-  if (plain && pick > 0) return null;
-  const option = plain || pick === 0 ? options[0] : options[(pick - 1) % PADS_TRIED];
-  const none = !plain && pick === 0;
+  const padded = options.filter((o) => o.padGu > 0);
+  const option = pick === 0 ? options.find((o) => o.padGu === 0) : padded[(pick - 1) % PADS_TRIED];
+  const none = pick === 0 && !option;
   if (!none && !option) return null;
-  const padBefore = !plain && !none && pick <= PADS_TRIED ? option!.padGu : 0;
-  const padAfter = !plain && !none && pick > PADS_TRIED ? option!.padGu : 0;
+  const padBefore = pick > 0 && pick <= PADS_TRIED ? option!.padGu : 0;
+  const padAfter = pick > PADS_TRIED ? option!.padGu : 0;
   const before = from - legs[0] - padBefore;
   const after = to + legs[1] + padAfter;
   const pull = stem.thicknessMm / ctx.gear.gridMm / 2 / Math.sin((stem.angleDeg * Math.PI) / 180);
@@ -316,7 +318,23 @@ const teeBound = (ctx: RunContext, stem: RunStem, legOf: LegOf, pick: number): S
   };
 };
 
+/** More stems at one place than one a side: nothing of the yard closes what is between them. */
+const crowdedBound = (ctx: RunContext, stems: readonly RunStem[]): StemBound => {
+  const before = Math.min(...stems.map((s) => ctx.toGu(s.fromMm)));
+  const after = Math.max(...stems.map((s) => ctx.toGu(s.toMm)));
+  const zone: FaceZone = { ...NO_FACE_ZONE, unsolved: { fromGu: before, toGu: after } };
+  return {
+    before: { jointGu: before, v: [0, 0], cost: ZERO_COST },
+    after: { jointGu: after, v: [0, 0], cost: ZERO_COST },
+    cost: ctx.cost({ failures: stems.length }),
+    left: zone,
+    right: zone,
+    failure: `${stems.length} walls meet it too close to each other for corner units`,
+  };
+};
+
 const crossBound = (ctx: RunContext, stems: readonly RunStem[], legOf: LegOf): StemBound => {
+  if (stems.length !== 2) return crowdedBound(ctx, stems);
   const left = stems.find((s) => s.side === 'left')!;
   const right = stems.find((s) => s.side === 'right')!;
   const low = (s: RunStem) => ctx.toGu(s.fromMm) - legOf(s.fromVertex);

@@ -33,6 +33,8 @@ export interface Emitted {
   readonly pieces: readonly Piece[];
   readonly ties: readonly Tie[];
   readonly groups: readonly Group[];
+  /** What is drawn as timber since nothing of the yard stands there: places, and the area of concrete behind them. */
+  readonly unsolved: { readonly places: number; readonly areaM2: number };
 }
 
 const FACE_RANK: Record<FaceSide, number> = { left: 0, right: 1, start: 2, end: 3 };
@@ -41,6 +43,8 @@ const SIDES: readonly Side[] = ['left', 'right'];
 class Emitter {
   readonly drafts: Draft[] = [];
   readonly groups: GroupDraft[] = [];
+  unsolvedPlaces = 0;
+  unsolvedAreaGu = 0;
   readonly ties: { wall: string; stationGu: number; outside: boolean }[] = [];
   readonly #plan: FacePlan;
   readonly #faceIds: ReadonlyMap<string, string>;
@@ -99,20 +103,30 @@ class Emitter {
     this.add('timber', wall, side, Array(gear.courses).fill(null), fromGu, toGu);
   }
 
-  faceZone(gear: Gear, wall: string, side: Side, zone: FaceZone): void {
+  faceZone(solved: SolvedRun, side: Side, zone: FaceZone): void {
+    const { gear, run } = solved.model.ctx;
+    const { wall } = run;
     if (zone.group) this.addGroup(gear, wall, side, zone.group.group, zone.group.fromGu, [], zone.group.held);
     for (const p of zone.pads) this.timber(gear, wall, side, p.fromGu, p.toGu);
-    if (zone.unsolved) this.timber(gear, wall, side, zone.unsolved.fromGu, zone.unsolved.toGu);
+    if (zone.unsolved) {
+      this.unsolvedPlaces++;
+      this.unsolvedTimber(solved, side, zone.unsolved.fromGu, zone.unsolved.toGu);
+    }
   }
 
   run(solved: SolvedRun): void {
     const { ctx, features } = solved.model;
     const { gear, run } = ctx;
+    const [only] = solved.zones;
+    if (only && solved.zones.length === 1 && only.toGu < only.fromGu) {
+      this.crowded(solved);
+      return;
+    }
     const ends = [solved.zones[0]?.start, solved.zones[solved.zones.length - 1]?.end];
     for (const bound of ends) {
-      if (bound) for (const side of SIDES) this.faceZone(gear, run.wall, side, bound[side]);
+      if (bound) for (const side of SIDES) this.faceZone(solved, side, bound[side]);
     }
-    for (const { bound } of solved.stems) for (const side of SIDES) this.faceZone(gear, run.wall, side, bound[side]);
+    for (const { bound } of solved.stems) for (const side of SIDES) this.faceZone(solved, side, bound[side]);
     for (const zone of solved.zones) {
       if (!zone.answer) {
         if (zone.toGu > zone.fromGu)
@@ -135,12 +149,29 @@ class Emitter {
 
   /** A zone without an answer: timber on the concrete of both faces, to be designed. */
   unsolved(solved: SolvedRun, fromGu: number, toGu: number): void {
-    const { run, gear, toGu: gu } = solved.model.ctx;
+    if (toGu > fromGu) this.unsolvedPlaces++;
+    for (const side of SIDES) this.unsolvedTimber(solved, side, fromGu, toGu);
+  }
+
+  unsolvedTimber(solved: SolvedRun, side: Side, fromGu: number, toGu: number): void {
+    const { run, gear, toGu: gu, heightGu } = solved.model.ctx;
+    const face = this.#plan.faces.find((f) => f.wall === run.wall && f.side === side)!;
+    const from = Math.max(fromGu, gu(face.fromMm));
+    const to = Math.min(toGu, gu(face.toMm));
+    if (to <= from) return;
+    this.unsolvedAreaGu += (to - from) * heightGu;
+    this.timber(gear, run.wall, side, from, to);
+  }
+
+  /** Legs that overlap leave no zone: each face is one stretch to be designed, between its legs or from its salient edge. */
+  crowded(solved: SolvedRun): void {
+    const { start, end } = solved.zones[0]!;
+    this.unsolvedPlaces++;
     for (const side of SIDES) {
-      const face = this.#plan.faces.find((f) => f.wall === run.wall && f.side === side)!;
-      const from = Math.max(fromGu, gu(face.fromMm));
-      const to = Math.min(toGu, gu(face.toMm));
-      if (to > from) this.timber(gear, run.wall, side, from, to);
+      const legs = [...start[side].legs, ...end[side].legs];
+      const low = start[side].legs[0]?.toGu ?? Number.NEGATIVE_INFINITY;
+      const high = end[side].legs[0]?.fromGu ?? Number.POSITIVE_INFINITY;
+      if (legs.length < 2 || high > low) this.unsolvedTimber(solved, side, low, high);
     }
   }
 
@@ -348,5 +379,7 @@ export const emit = (plan: FacePlan, catalogue: Catalogue, solved: SolvedPlan): 
   emitter.corners(gearByWall(solved.runs.map((r) => r.model)), solved.legOf);
   const pieces = toPieces(emitter, solved, plan.gridMm);
   const ties = toTies(emitter, solved, catalogue, pieces, plan.gridMm);
-  return { pieces, ties, groups: toGroups(emitter, solved, pieces, ties, plan.gridMm) };
+  const areaM2 = (emitter.unsolvedAreaGu * plan.gridMm * plan.gridMm) / 1e6;
+  const groups = toGroups(emitter, solved, pieces, ties, plan.gridMm);
+  return { pieces, ties, groups, unsolved: { places: emitter.unsolvedPlaces, areaM2 } };
 };

@@ -69,11 +69,17 @@ const byCourse = (units: readonly FormUnit[], stack: Stack, key: (unit: FormUnit
   return found;
 };
 
-/** Hole offsets of one unit that a tie can use: the same station must be a hole of the mirrored unit on the other face. */
+/**
+ * Hole offsets of one unit that a tie can use: in every row that the unit has, both this hole and the one that lies opposite it when the same
+ * unit stands mirrored on the other face.
+ */
 const pairedOffsets = (unit: FormUnit, gridMm: number): Set<number> => {
-  const xs = new Set(unit.holes.map((h) => gu(h.xMm, gridMm)));
   const width = gu(unit.widthMm, gridMm);
-  return new Set([...xs].filter((x) => xs.has(width - x)));
+  const key = (xGu: number, yMm: number) => `${xGu}|${Math.round(yMm)}`;
+  const holes = new Set(unit.holes.map((h) => key(gu(h.xMm, gridMm), h.yMm)));
+  const rows = [...new Set(unit.holes.map((h) => h.yMm))];
+  const xs = [...new Set(unit.holes.map((h) => gu(h.xMm, gridMm)))];
+  return new Set(xs.filter((x) => rows.every((y) => holes.has(key(x, y)) && holes.has(key(width - x, y)))));
 };
 
 const panelOf = (items: readonly FormUnit[], gridMm: number): Panel => {

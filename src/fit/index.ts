@@ -42,7 +42,9 @@ const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Findi
     found.push(
       finding(
         'fit.special-form',
-        `No units of the yard fit ${where} (${mm(zone.toGu - zone.fromGu)} mm between the corner legs).`,
+        zone.toGu < zone.fromGu
+          ? `The corner legs on wall ${wall} overlap by ${mm(zone.fromGu - zone.toGu)} mm; no units of the yard fit there.`
+          : `No units of the yard fit ${where} (${mm(zone.toGu - zone.fromGu)} mm between the corner legs).`,
         {
           at,
           subject: wall,
@@ -62,6 +64,12 @@ const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Findi
   }
   if (zone.cutShort) {
     found.push(finding('fit.cut-short', `The search ${where} reached its limit of steps.`, { at, subject: wall }));
+  }
+  const pads = [zone.start, zone.end].flatMap((b) => [...b.left.pads, ...b.right.pads]);
+  for (const pad of pads.filter((x) => x.toGu - x.fromGu > run.model.ctx.gear.timberMostGu)) {
+    const spot = placeAt(plan, wall, ((pad.fromGu + pad.toGu) / 2) * gridMm);
+    const message = `A timber strip ${mm(pad.toGu - pad.fromGu)} mm wide beside a leg of wall ${wall} needs backing.`;
+    found.push(finding('fit.timber-wide', message, { at: spot, subject: wall }));
   }
   for (const placed of zone.answer?.placed ?? []) {
     if (placed.tied || placed.lengthGu <= run.model.ctx.gear.timberMostGu) continue;
@@ -170,6 +178,8 @@ export const fit = (
       finding('fit.short-stock', `${n} of ${item} more than the yard owns.`, { subject: item }),
     ),
   ];
-  const tiers = tiersOf(solved, emitted, catalogue, options, order, plan.gridMm);
-  return { value: { ...emitted, tiers, work: { steps: solved.steps, cutShort: solved.cutShort } }, findings };
+  const failures = findings.filter((f) => f.severity === 'failure').length;
+  const tiers = tiersOf(solved, emitted, catalogue, options, order, plan.gridMm, failures);
+  const { pieces, ties, groups } = emitted;
+  return { value: { pieces, ties, groups, tiers, work: { steps: solved.steps, cutShort: solved.cutShort } }, findings };
 };

@@ -55,7 +55,7 @@ export const fewerKinds = (
   );
   let steps = solved.steps;
   for (const widthGu of tries) {
-    if (!widthCounts(best).has(widthGu)) continue;
+    if (!widthCounts(best).has(widthGu) || widthCounts(best).size === 1) continue;
     const fewer = without(gear, widthGu);
     const trial = solvePlan(modelRuns(plan, fewer, demands, options, order));
     steps += trial.steps;

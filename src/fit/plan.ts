@@ -51,13 +51,14 @@ const contextFor = (
   order: CostOrder,
 ): RunContext => {
   const toGu = (mm: number) => Math.round(mm / plan.gridMm);
-  const diameter = tiesFor(catalogue, run.thicknessMm)[0]?.diameterMm ?? 0;
+  const tie = tiesFor(catalogue, run.thicknessMm)[0];
+  const diameter = tie?.diameterMm ?? 0;
   return {
     run,
     gear: gearFor(catalogue, demand.stack),
     pressureKpa: demand.designKpa,
     heightGu: toGu(run.topMm - run.footingMm),
-    rows: demand.rows.length,
+    rows: tie ? demand.rows.length : 0,
     cost: order.cost,
     toGu,
     bulkheadGu: toGu(options.bulkheadMm),
@@ -148,7 +149,7 @@ export const solvePlan = (models: readonly RunModel[]): SolvedPlan => {
     });
     for (const feature of model.features) {
       if (feature.kind !== 'stems') continue;
-      choices.push({ id: pickOf(feature)!, size: STEM_PADS });
+      choices.push({ id: pickOf(feature)!, size: feature.stems.length === 1 ? STEM_PADS : 1 });
       stems.push({ scope: scopeOf([feature]), model, feature });
     }
   }

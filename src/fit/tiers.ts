@@ -20,8 +20,8 @@ export const shortItems = (catalogue: Catalogue, emitted: Emitted): [string, num
 };
 
 /**
- * Tiers in the order in which they were compared. Corner units do not depend on the search and are added to value and bound alike. The
- * tiers `short` and `kinds` are counted, not yet minimised: their bound is null.
+ * Tiers in the order in which they were compared. `failures` is the number of failures that the fit names. Corner units and stretches that
+ * nothing of the yard closes are added to value and bound alike. The tiers `short` and `kinds` are counted, not yet minimised: their bound is null.
  */
 export const tiersOf = (
   solved: SolvedPlan,
@@ -30,12 +30,14 @@ export const tiersOf = (
   options: FitOptions,
   order: CostOrder,
   gridMm: number,
+  failures: number,
 ): CostTier[] => {
   const corners = emitted.pieces.filter((p) => p.kind.endsWith('corner')).length;
   const scale: Record<OrderedTier | 'failures', (n: number) => number> = {
-    failures: (n) => n,
-    places: (n) => n,
-    timberAreaM2: (n) => roundTo((n * gridMm * gridMm) / 1e6, 4),
+    // The search weighs failures; what counts is how many are named. They are least when the search says so.
+    failures: (n) => (n === order.part(solved.cost, 'failures') ? failures : Math.min(n, failures)),
+    places: (n) => n + emitted.unsolved.places,
+    timberAreaM2: (n) => roundTo((n * gridMm * gridMm) / 1e6 + emitted.unsolved.areaM2, 4),
     steelFillers: (n) => n,
     tiesAndUnits: (n) => n + corners,
     runPast: (n) => roundTo(n * gridMm, 3),

@@ -59,6 +59,8 @@ export class Togo {
   readonly #rules: TogoRules;
   readonly #best = new Map<number, Cost | null>();
   readonly #end: Cost;
+  /** Next distance to fill, by residue and whether timber is left. */
+  readonly #filled = new Map<number, number>();
   steps = 0;
 
   constructor(rules: TogoRules, endCost: Cost) {
@@ -88,7 +90,10 @@ export class Togo {
 
   #fillLattice(distance: number, timberLeft: boolean): void {
     const { stepGu } = this.#rules;
-    for (let d = distance % stepGu; d <= distance; d += stepGu) {
+    const lattice = (distance % stepGu) * 2 + (timberLeft ? 1 : 0);
+    const from = this.#filled.get(lattice) ?? distance % stepGu;
+    if (distance >= from) this.#filled.set(lattice, distance + stepGu);
+    for (let d = from; d <= distance; d += stepGu) {
       for (const chain of [0, 1] as const) {
         const key = (d * 2 + chain) * 2 + (timberLeft ? 1 : 0);
         if (!this.#best.has(key)) this.#best.set(key, this.#one(d, chain, timberLeft));

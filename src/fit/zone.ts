@@ -135,7 +135,13 @@ const LEAST_TAIL = -1e15;
  * The bound raised by the load: the ties still to come carry what lies ahead and what is handed on, each at most its limit. A dearer start of
  * the vector would be dearer as a whole, so only the tier of ties and units is raised; the tiers after it fall to their floor.
  */
-const withLoads = (problem: ZoneProblem, rest: Cost, at: number, faces: readonly [ChainState, ChainState]): Cost => {
+const withLoads = (
+  problem: ZoneProblem,
+  rest: Cost,
+  at: number,
+  faces: readonly [ChainState, ChainState],
+  timberLeft: boolean,
+): Cost => {
   const { limits, labour, ends } = problem;
   if (!Number.isFinite(limits.mostGu) || limits.mostGu <= 0) return rest;
   let columns = Number.POSITIVE_INFINITY;
@@ -147,7 +153,8 @@ const withLoads = (problem: ZoneProblem, rest: Cost, at: number, faces: readonly
     columns = Math.min(columns, Math.ceil(Math.max(0, ...loads) / limits.mostGu - 1e-6));
     length = Math.min(length, end.jointGu - at);
   }
-  const units = Math.ceil(length * labour.unitsPerGu - 1e-6);
+  const timber = timberLeft ? Math.max(0, ...problem.rules.timber.map((t) => t.widthGu)) : 0;
+  const units = Math.ceil(Math.max(0, length - timber) * labour.unitsPerGu - 1e-6);
   const least = columns * labour.perTieColumn + units * labour.perUnit;
   if (!(least > rest[labour.index]!)) return rest;
   return rest.map((x, i) =>
@@ -215,7 +222,7 @@ const search = (problem: ZoneProblem, togo: Togo, grain: number): ZoneResult => 
     const rest = toEnds(at, bit, timberLeft);
     if (!rest) return;
     const trail = parent ? [...parent.trail, rank] : [];
-    const bound = addCost(spent, withLoads(problem, rest, at, faces));
+    const bound = addCost(spent, withLoads(problem, rest, at, faces, timberLeft));
     const label: Label = { at, bit, faces, timberLeft, spent, bound, parent, placed, end: null, trail, dropped: false };
     // A label is dropped when another one at this place is no worse and takes every shear that it takes, on both faces.
     const key = (at * 2 + bit) * 2 + (timberLeft ? 1 : 0);

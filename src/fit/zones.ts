@@ -44,6 +44,9 @@ export interface ZoneSolution {
   readonly steps: number;
 }
 
+/** Start joints tried, 5 mm apart, where both ends are free: the run past there is chosen with the rest. */
+const FREE_STARTS = 24;
+
 const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 
 /** Longest stretch between supports that a tied group spans, given whether it is carried or fixed from the left. */
@@ -82,8 +85,8 @@ export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
   const p = Math.max(ctx.pressureKpa, 1e-6);
   const strict = rulesFor(ctx, ctx.gear, p, true);
   const loose = rulesFor(ctx, ctx.gear, 0, false);
-  const panel = ctx.gear.panels[0];
-  const w2 = panel ? (panel.ratedSpanGu ** 2 * panel.ratedKpa) / (4 * p) : 0;
+  // The weakest panel's limit serves for all: on the safe side where a catalogue rates each panel over its own width.
+  const w2 = Math.min(...ctx.gear.panels.map((panel) => (panel.ratedSpanGu ** 2 * panel.ratedKpa) / (4 * p)), 1e12);
   const limits: ChainLimits = {
     mostGu: tieStripGu,
     leastGu: 0,
@@ -218,8 +221,17 @@ export class Zone {
       );
     } else {
       const plain = lowEdge - clear;
-      const other = Math.max(...lattice(highEdge + clear, plain - stepGu, plain));
-      starts = this.#bounds(this.#low, legOf, lowPick, [...new Set([plain, other])]);
+      const other = lattice(highEdge + clear, lowEdge - ctx.runPastMostGu, plain);
+      const few = Array.from(
+        { length: FREE_STARTS },
+        (_, i) => plain - i * Math.max(1, Math.round(5 / ctx.gear.gridMm)),
+      );
+      starts = this.#bounds(
+        this.#low,
+        legOf,
+        lowPick,
+        [...new Set([...few, ...other])].sort((a, b) => b - a),
+      );
     }
     return starts.map((start) => {
       const startEnd = asStart(start);
@@ -263,7 +275,7 @@ export class Zone {
     const steps = proven.steps + loose.steps;
     if (loose.solution) {
       const cost = addCost(loose.solution.cost, this.#ctx.cost({ failures: 1 }));
-      return { ...loose.solution, cost, cutShort, steps, bound: proven.bound ?? cost };
+      return { ...loose.solution, cost, cutShort, steps, bound: proven.bound ?? this.#ctx.cost({ failures: 1 }) };
     }
     return this.#unsolved(candidates[0]!, cutShort, steps);
   }
@@ -341,7 +353,7 @@ export class Zone {
 
   #unsolved(c: Candidate, cutShort: boolean, steps: number): ZoneSolution {
     const end = c.ends[0]!;
-    const cost = addCost(addCost(c.startEnd.cost, asEnd(end).cost), this.#ctx.cost({ failures: 1 }));
+    const cost = addCost(addCost(c.startEnd.cost, asEnd(end).cost), this.#ctx.cost({ failures: 2 }));
     const fromGu = c.startEnd.jointGu;
     return {
       level: 'none',
