@@ -158,6 +158,29 @@ describe('linework', () => {
     ]);
   });
 
+  it('edges of a HATCH that run against each other are joined, arcs turned about with them', () => {
+    const line = (x0: number, y0: number, x1: number, y1: number) => [
+      '72 1',
+      `10 ${x0}`,
+      `20 ${y0}`,
+      `11 ${x1}`,
+      `21 ${y1}`,
+    ];
+    // A half disc: its arc is given anticlockwise from (1, 0) to (-1, 0), its chord also from (1, 0).
+    const arc = ['72 2', '10 0', '20 0', '40 1', '50 0', '51 180', '73 1'];
+    const hatch = (...edges: string[][]) => ['0 HATCH', '91 1', '92 1', `93 ${edges.length}`, ...edges.flat(), '97 0'];
+    expect(vertices(hatch(line(1, 0, -1, 0), arc))).toEqual([
+      [1, 0, 0],
+      [-1, 0, -1],
+    ]);
+    expect(paths(hatch(line(1, 0, -1, 0), arc))[0]!.closed).toBe(true);
+    // A gap begins another outline.
+    expect(paths(hatch(line(0, 0, 1, 0), line(5, 0, 6, 0))).map((p) => [p.source, p.closed])).toEqual([
+      ['#1', false],
+      ['#1.2', false],
+    ]);
+  });
+
   it('what has no length in plan is left out and said', () => {
     const upright = ['0 LINE', '10 1', '20 1', '30 0', '11 1', '21 1', '31 5'];
     const { drawing, findings } = readText(r12(upright));

@@ -137,7 +137,7 @@ describe('what others need stays', () => {
 
   it("an anonymous block that someone's dimension draws stays", () => {
     const dimension = ['0 DIMENSION', '8 WALLS', '2 *D9901', '70 1', '13 0', '23 0', '14 9', '24 0'];
-    expect(cleared(base([...ENTITIES, ...dimension]))).toContain('2 *D9901');
+    expect(cleared(base([...ENTITIES, ...dimension]))).toContain('0 BLOCK|5 F014|8 0|2 *D9901|');
     expect(cleared(base(ENTITIES))).not.toContain('*D9901');
   });
 
@@ -149,6 +149,23 @@ describe('what others need stays', () => {
     );
     expect(text).toContain('2 GATE|10 0|20 0|0 ATTRIB|1 theirs|10 0|20 0|0 SEQEND');
     expect(text).not.toContain('ours');
+  });
+
+  it('a list that points at ours and at others keeps the others', () => {
+    const line = [
+      '0 LINE',
+      '5 E1',
+      '102 {ACAD_REACTORS',
+      '330 E2',
+      '330 F020',
+      '102 }',
+      '8 WALLS',
+      '10 0',
+      '20 0',
+      '11 1',
+      '21 0',
+    ];
+    expect(cleared(base([...line, ...ENTITIES]))).toContain('5 E1|102 {ACAD_REACTORS|330 E2|102 }|8 WALLS');
   });
 
   it('a name that only begins like ours is not ours', () => {

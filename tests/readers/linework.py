@@ -86,6 +86,8 @@ def make(name):
     space.add_lwpolyline([(0, 0, 0, 0, 0.5), (100, 0, 0, 0, -0.3), (100, 80, 0, 0, 1)], close=True, dxfattribs={"extrusion": (0, 0, -1), "elevation": 5})
     space.add_circle((40, 50, 3), 20, dxfattribs={"extrusion": (0, 1, 1)})
     space.add_arc((40, 50, 3), 20, 30, 200, dxfattribs={"extrusion": (1, 0, 0.2)})
+    for extrusion in ((0.3, 0.1, 1), (0.001, -0.002, 1), (-0.015, 0.02, -1)):
+        space.add_lwpolyline([(0, 0), (40, 0), (40, 9), (5, 20)], dxfattribs={"extrusion": extrusion, "elevation": 8})
     space.add_solid([(0, 0), (10, 0), (0, 10), (10, 12)], dxfattribs={"extrusion": (0, 0, -1)})
     space.add_polyline3d([(0, 0, 0), (10, 5, 20), (30, -5, 10)])
     space.add_polyline2d([(0, 0, 1), (10, 5, 0), (30, -5, -0.5)], format="xyb", dxfattribs={"flags": 1})
