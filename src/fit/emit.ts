@@ -129,8 +129,7 @@ class Emitter {
     for (const { bound } of solved.stems) for (const side of SIDES) this.faceZone(solved, side, bound[side]);
     for (const zone of solved.zones) {
       if (!zone.answer) {
-        if (zone.toGu > zone.fromGu)
-          for (const side of SIDES) this.timber(gear, run.wall, side, zone.fromGu, zone.toGu);
+        this.unsolved(solved, zone.fromGu, zone.toGu);
         continue;
       }
       for (const placed of zone.answer.placed) {
