@@ -69,3 +69,22 @@ describe('what is read of the samples', () => {
     });
   }
 });
+
+describe('text and binary form of one sample', () => {
+  itNeeds(SAMPLES.length > 0, SAMPLES_NEEDED)(
+    'read the same but for handles, which differ between the two files',
+    () => {
+      // The text file rounds its numbers: 1e-6 is far below what it leaves out.
+      const round = (n: number): number => Math.round(n * 1e6) / 1e6 + 0;
+      const plain = (file: string): string[] => {
+        const { paths, texts, dimensions } = read(sample(file)).drawing;
+        return [...paths, ...texts, ...dimensions]
+          .map((item) => JSON.stringify({ ...item, source: '' }, (_, v) => (typeof v === 'number' ? round(v) : v)))
+          .sort();
+      };
+      const text = plain('all_entities_r12_ascii.dxf');
+      expect(text.length).toBeGreaterThan(2000);
+      expect(text).toEqual(plain('all_entities_r12_binary.dxf'));
+    },
+  );
+});
