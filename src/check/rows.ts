@@ -30,13 +30,17 @@ const tiedRows = (q: RowsQuestion): number[] => {
   return inside.filter((z, i) => i === 0 || z - inside[i - 1]! > SAME_ROW_MM);
 };
 
-/** Joints of the courses that have concrete behind them, foot and top included. */
+/**
+ * Joints of the courses that have concrete behind them, foot and top included. Where the forms stand above the footing, the fill below them is
+ * taken to hang on their foot, as if they reached down to it.
+ */
 const courseJoints = (q: RowsQuestion): number[] => {
-  const joints = [q.stack.baseMm];
+  const joints = [Math.min(q.stack.baseMm, q.footingMm)];
+  let base = q.stack.baseMm;
   for (const h of q.stack.heightsMm) {
-    const base = joints[joints.length - 1]!;
     if (base >= q.topMm) break;
-    joints.push(base + h);
+    base += h;
+    joints.push(base);
   }
   return joints;
 };

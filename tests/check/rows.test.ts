@@ -119,6 +119,14 @@ describe('exact row loads and strips', () => {
     expect(findings.map((f) => [f.code, f.subject])).toEqual([['check.no-row', 'W7']]);
   });
 
+  it('forms that stand above the footing carry the fill below them too', () => {
+    const raised = { ...question([1200], [310, 910], 1210), stack: { baseMm: 10, heightsMm: [1200] } };
+    const { value } = rowLoads(raised);
+    const force = forceBetween(FLUID, 1210, 0, 1210);
+    expect(value[0]!.stripKnPerM + value[1]!.stripKnPerM).toBeCloseTo(force, 9);
+    expect(value[0]!.kNPerM).toBeCloseTo((force * 0.91 - momentAbout(FLUID, 1210, 0, 1210)) / 0.6, 9);
+  });
+
   it('a lower course with one row hangs from the course above', () => {
     const q = question([600, 2400], [300, 900, 1500, 2100, 2700], 2900, limited(60));
     expect(rowLoads(q).findings).toEqual([]);
