@@ -213,6 +213,16 @@ describe('a cross of 300 and 200', () => {
     expect(runOf(plan, 'W3').start).toMatchObject({ kind: 'stem', through: 'W2', leftMm: 150, rightMm: 150 });
   });
 
+  it('gives each stem the sources of its own side only', () => {
+    const f = foundation([
+      stretch([-3000, 0], [-150, 0], 200, [true, false], 'west'),
+      stretch([150, 0], [4000, 0], 200, [false, true], 'east'),
+      stretch([0, -2000], [0, -100], 300, [true, false], 'south'),
+      stretch([0, 100], [0, 2500], 300, [false, true], 'north'),
+    ]);
+    expect(shape(f, GRID).value.walls.map((w) => w.sources)).toEqual([['west'], ['north', 'south'], ['east']]);
+  });
+
   it('of equal thickness runs the longer wall through', () => {
     const equal = bodies.map((b) => ({ ...b, t: 200 }));
     const walls = shape(drawn(equal), GRID).value.walls;

@@ -71,11 +71,49 @@ describe('changes of thickness and junctions that are not laid out', () => {
       GRID,
     );
     expect(kinds(r)).toEqual(['cross', 'end', 'end', 'end', 'end']);
-    expect(only(r, 'shape.junction-not-laid-out')).toHaveLength(1);
+    expect(r.findings.map((f) => [f.code, f.severity])).toEqual([['shape.junction-not-laid-out', 'failure']]);
     const through = r.value.runs.find((x) => x.stems.length > 0)!;
     expect(through.stems).toHaveLength(1);
     // Each stem's far face meets the through face 100 + 200/sin 45/2 = 241.4 from the middle.
     expect([through.stems[0]!.fromMm, through.stems[0]!.toMm]).toEqual([3759, 4241]);
+  });
+
+  it('a corner turning back by 172 degrees has its outer vertex 1,430 away: open, no spike in the outline', () => {
+    const d = (172 * Math.PI) / 180;
+    const half = 100 * Math.tan(d / 2);
+    const r = shape(
+      foundation([
+        stretch([-9000, 0], [-half, 0], 200, [true, false]),
+        stretch([half * Math.cos(d), half * Math.sin(d)], [9000 * Math.cos(d), 9000 * Math.sin(d)], 200, [false, true]),
+      ]),
+      GRID,
+    );
+    // 1,430 is more than 4 thicknesses: not even taken as meeting, so both ends are free and said to be.
+    expect(kinds(r)).toEqual(['end', 'end', 'end', 'end']);
+    expect(r.findings.some((f) => f.severity !== 'note')).toBe(true);
+    for (const p of r.value.concrete.flat()) expect(p.x).toBeLessThan(1000);
+  });
+
+  it('a corner turning by 160 degrees, 567 to its vertices, is a corner; by 166, over 800, it is left open', () => {
+    const turning = (deg: number) => {
+      const d = (deg * Math.PI) / 180;
+      const half = Math.min(100 * Math.tan(d / 2), 795);
+      return shape(
+        foundation([
+          stretch([-9000, 0], [-half, 0], 200, [true, false]),
+          stretch([half * Math.cos(d), half * Math.sin(d)], [9000 * Math.cos(d), 9000 * Math.sin(d)], 200, [
+            false,
+            true,
+          ]),
+        ]),
+        GRID,
+      );
+    };
+    expect(turning(160).findings).toEqual([]);
+    const open = turning(166);
+    expect(kinds(open)).toEqual(['corner', 'end', 'end']);
+    expect(only(open, 'shape.junction-not-laid-out')).toMatchObject([{ severity: 'failure', at: [0, 0, 0] }]);
+    expect(open.value.vertices).toEqual([]);
   });
 
   it('a bend of 6 degrees is a bend', () => {

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { facePoint } from '../../src/ground/plane.js';
 import { shape } from '../../src/shape/index.js';
 import { codes, GRID, kinds, only } from './asked.js';
-import { drawn, foundation, room, stretch } from './draw.js';
+import { drawn, foundation, moved, room, stretch } from './draw.js';
 
 const free = [true, true] as const;
 
@@ -89,5 +89,24 @@ describe('squaring and rounding', () => {
         expect(Math.hypot(p.x - v.at.x, p.y - v.at.y)).toBeLessThan(1e-5);
       }
     expect(r.findings).toMatchObject([{ code: 'shape.half-grid', severity: 'note' }]);
+  });
+
+  it('a partition whose faces lie half-way between grid lines goes the same way however the plan is turned', () => {
+    const bodies = [...room(7000, 3000, 200), { along: 'y', axis: 3000, from: -100, to: 3100, t: 175 } as const];
+    const bays = [0, 1, 2, 3, 4, 5, 6, 7].map((k) => {
+      const a = 0.1 + 0.17 * k;
+      const [c, s] = [Math.cos(a), Math.sin(a)];
+      const turned = moved(drawn(bodies), (p) => ({ x: p.x * c - p.y * s, y: p.x * s + p.y * c }));
+      return shape(turned, GRID).value.runs.flatMap((r) => r.stems.map((x) => x.fromMm));
+    });
+    for (const b of bays) expect(b).toEqual(bays[0]);
+    expect(bays[0]).toHaveLength(2);
+  });
+
+  it('a plan turned by less than its own drawing shows is not turned at all', () => {
+    const a = 1e-5; // 0.07 mm over the room's 7 m
+    const turned = moved(drawn(room(7000, 3000, 200)), (p) => ({ x: p.x - p.y * a, y: p.y + p.x * a }));
+    const { walls } = shape(turned, GRID).value;
+    for (const w of walls) expect(Math.min(Math.abs(w.end.x - w.start.x), Math.abs(w.end.y - w.start.y))).toBe(0);
   });
 });
