@@ -32,15 +32,23 @@ export interface ShapeOptions {
   readonly gridMm: number;
 }
 
-/**
- * Face lines in local coordinates, each once (a line drawn twice keeps both sources). Those that are no numbers cannot be compared with
- * anything and are left out: tracing has reported them.
- */
+const isLine = (l: FaceLine): boolean => [l.from.x, l.from.y, l.to.x, l.to.y].every(Number.isFinite);
+
+const refusedLines = (lines: readonly FaceLine[]): Finding[] =>
+  lines
+    .filter((l) => !isLine(l))
+    .map((l) =>
+      finding('shape.line-refused', 'A face line has a coordinate that is no usable number.', {
+        subject: l.source,
+        assumed: 'the line is not there',
+      }),
+    );
+
+/** Face lines in local coordinates, each once: a line drawn twice keeps both sources. */
 const localLines = (lines: readonly FaceLine[], origin: Vec): LocalLine[] => {
   const once = new Map<string, LocalLine>();
-  const bySource = [...lines].sort(byText((l) => l.source));
+  const bySource = lines.filter(isLine).sort(byText((l) => l.source));
   for (const line of bySource) {
-    if (![line.from.x, line.from.y, line.to.x, line.to.y].every(Number.isFinite)) continue;
     const ends = [worldOf(sub(line.from, origin), { x: 0, y: 0 }), worldOf(sub(line.to, origin), { x: 0, y: 0 })];
     const [from, to] = ends.sort(comparePoints) as [Vec, Vec];
     const key = `${from.x} ${from.y} ${to.x} ${to.y}`;
@@ -80,7 +88,8 @@ const emptyPlan = (foundation: Foundation, gridMm: number): FacePlan => ({
 export const shape = (foundation: Foundation, options: ShapeOptions): Staged<FacePlan> => {
   const { gridMm } = options;
   if (!(Number.isFinite(gridMm) && gridMm > 0)) throw new RangeError(`gridMm must be positive, not ${gridMm}`);
-  const { origin, parts, findings: refused } = takeIn(foundation.stretches);
+  const { origin, parts, findings: refusedStretches } = takeIn(foundation.stretches);
+  const refused = [...refusedStretches, ...refusedLines(foundation.faceLines)];
   if (parts.length === 0) {
     const none = finding('shape.no-walls', 'No stretch of wall is left to be joined.', {
       assumed: 'there is nothing to form',

@@ -42,12 +42,12 @@ describe('input that is no wall', () => {
     expect(r.findings).toMatchObject([{ code: 'shape.stretch-dropped', at: [7, 9, 0] }]);
   });
 
-  it('face lines that are no numbers do no harm', () => {
+  it('a face line that is no number is refused by name and does no harm', () => {
     const f = foundation(
       [stretch([0, 0], [4000, 0], 200, free)],
       [{ from: { x: Number.NaN, y: 0 }, to: { x: 1, y: 1 }, source: 'X' }],
     );
-    expect(codes(shape(f, GRID))).toEqual([]);
+    expect(shape(f, GRID).findings).toMatchObject([{ code: 'shape.line-refused', subject: 'X' }]);
   });
 
   it('a grid that is none is our own fault', () => {

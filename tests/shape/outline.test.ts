@@ -84,6 +84,45 @@ describe('outline against drawing', () => {
     expect(codes(shape(foundation(stretches, lines), GRID))).toEqual([]);
   });
 
+  it("a corner in which each wall's inner face is drawn on to the other's outer face passes", () => {
+    const stretches = [
+      stretch([0, 0], [5800, 0], 200, [true, false]),
+      stretch([5900, 100], [5900, 3000], 200, [false, true]),
+    ];
+    const lines = [
+      line(0, -100, 6000, -100),
+      line(0, 100, 6000, 100),
+      line(0, -100, 0, 100),
+      line(5800, -100, 5800, 3000),
+      line(6000, -100, 6000, 3000),
+      line(5800, 3000, 6000, 3000),
+    ];
+    expect(codes(shape(foundation(stretches, lines), GRID))).toEqual([]);
+  });
+
+  it('an oblique stem drawn through to the far face passes', () => {
+    const [c, sn] = [Math.cos(Math.PI / 3), Math.sin(Math.PI / 3)];
+    /** Where the line beside the stem's axis (`side` to its left) stands at a height. */
+    const at = (y: number, side: number) => (y * c - side) / sn;
+    const tip = (side: number) => ({ x: 3000 * c - side * sn, y: 3000 * sn + side * c });
+    const face = (side: number): FaceLine => ({ from: { x: at(-100, side), y: -100 }, to: tip(side), source: 'S' });
+    const lines = [
+      line(-3000, -100, 3000, -100),
+      line(-3000, 100, 3000, 100),
+      line(-3000, -100, -3000, 100),
+      line(3000, -100, 3000, 100),
+      face(100),
+      face(-100),
+      { from: tip(100), to: tip(-100), source: 'S' },
+    ];
+    const start = 100 / sn + 100 / Math.tan(Math.PI / 3);
+    const stretches = [
+      stretch([-3000, 0], [3000, 0], 200, [true, true]),
+      stretch([start * c, start * sn], [3000 * c, 3000 * sn], 200, [false, true]),
+    ];
+    expect(codes(shape(foundation(stretches, lines), GRID))).toEqual([]);
+  });
+
   it('a stray line 10,000 km long ends in a finding and not in a long wait', () => {
     const r = shape({ ...clean, faceLines: [...clean.faceLines, line(0, 20000, 1e13, 20000)] }, GRID);
     expect(only(r, 'shape.outline-differs')).toHaveLength(1);

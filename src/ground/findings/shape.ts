@@ -15,6 +15,12 @@ export const shapeFindings = {
     meaning: 'A stretch of wall has a coordinate or thickness that is no usable number; it is left out of the layout.',
     action: 'Repair the named entities in the drawing.',
   },
+  'shape.line-refused': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A face line has a coordinate that is no usable number; the outline is not held against it.',
+    action: 'Repair the named entity in the drawing.',
+  },
   'shape.stretch-dropped': {
     severity: 'attention',
     rule: 'input',
