@@ -46,6 +46,8 @@ interface FlagGroup {
 const STACK = 8;
 const PITCH_MM = HEIGHT_MM * 1.3;
 const DOT_MM = 25;
+const RINGS = 16;
+const DIRECTIONS = 48;
 
 /** Findings with a place, gathered by place (to the mm) in the order of the list. */
 const groupsOf = (findings: readonly Finding[]): FlagGroup[] => {
@@ -70,14 +72,14 @@ interface FlagPlace {
   /** Subjects stand right of the signs (+1) or left (-1): away from the place. */
   readonly out: 1 | -1;
   readonly leader: readonly [Vec, Vec] | null;
-  readonly boxes: readonly Box[];
+  readonly boxes: readonly [Box, ...Box[]];
 }
 
 /** Places round a finding in which its flags are tried: rings that grow, the upper right first. `subjectMm`: room for texts beside the signs. */
 function* flagPlaces(place: Vec, signHalf: number, stackHalf: number, subjectMm: number): Generator<FlagPlace> {
-  for (let ring = 1; ring <= 16; ring++) {
-    for (let k = 0; k < 16; k++) {
-      const angle = Math.PI / 4 + (k * Math.PI) / 8;
+  for (let ring = 1; ring <= RINGS; ring++) {
+    for (let k = 0; k < DIRECTIONS; k++) {
+      const angle = Math.PI / 4 + (k * 2 * Math.PI) / DIRECTIONS;
       const reach = 200 + ring * 250;
       const [dx, dy] = [Math.cos(angle) * (reach + signHalf), Math.sin(angle) * (reach + stackHalf)];
       const at = add(place, { x: dx, y: dy });

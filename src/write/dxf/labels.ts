@@ -67,18 +67,27 @@ export class Places {
     return true;
   }
 
-  /** The first candidate whose boxes (a label and its leader) are all free, which are taken then; the first of all where there is none. */
-  firstFree<T extends { readonly boxes: readonly Box[] }>(candidates: Iterable<T>): T {
-    let first: T | null = null;
+  /**
+   * The first candidate whose boxes (a label and its leader) are all free, which are taken then. Where there is none, the first whose label is free, though
+   * its leader crosses something; else the first of all.
+   */
+  firstFree<T extends { readonly boxes: readonly [Box, ...Box[]] }>(candidates: Iterable<T>): T {
+    let chosen: T | null = null;
+    let isLabelFree = false;
     for (const candidate of candidates) {
-      first ??= candidate;
-      if (!candidate.boxes.every((box) => this.isFree(box))) continue;
-      for (const box of candidate.boxes) this.take(box);
-      return candidate;
+      const [label, ...leaders] = candidate.boxes;
+      if (this.isFree(label)) {
+        if (!isLabelFree) chosen = candidate;
+        isLabelFree = true;
+        if (!leaders.every((box) => this.isFree(box))) continue;
+        chosen = candidate;
+        break;
+      }
+      chosen ??= candidate;
     }
-    if (!first) throw new Error('a label has no place to be tried');
-    for (const box of first.boxes) this.take(box);
-    return first;
+    if (!chosen) throw new Error('a label has no place to be tried');
+    for (const box of chosen.boxes) this.take(box);
+    return chosen;
   }
 }
 

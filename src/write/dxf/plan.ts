@@ -142,7 +142,7 @@ export const readable = (rotationDeg: number): number => {
 interface MarkPlace {
   readonly centre: Vec;
   readonly leader: readonly [Vec, Vec] | null;
-  readonly boxes: readonly Box[];
+  readonly boxes: readonly [Box, ...Box[]];
 }
 
 /** Where a mark is tried: straight out from its unit, then beside that, then further out; moved ones with a leader. */

@@ -1,0 +1,156 @@
+/** What a crew could not read: texts over texts, marks that run out of their units, things put over the drawing. */
+
+import { describe, expect, it } from 'vitest';
+import type { Finding } from '../../../src/ground/findings.js';
+import type { Result } from '../../../src/ground/vocabulary.js';
+import { type Bounds, boundsOf, EMPTY, textCorners } from '../../../src/write/dxf/bounds.js';
+import { compose } from '../../../src/write/dxf/compose.js';
+import { type Box, overlap } from '../../../src/write/dxf/labels.js';
+import { makeScene } from '../../../src/write/dxf/scene.js';
+import type { Attribute, InsertShape, Shape, Sheet, TextPose } from '../../../src/write/dxf/sheet.js';
+import { exampleResult, sampleFinding } from '../../support/exampleResult.js';
+import { elbow, straightWall } from './fixtures.js';
+
+const at = (x: number, y: number): [number, number, number] => [x, y, 0];
+const findings: readonly Finding[] = [
+  ...Array.from({ length: 12 }, (_, i) =>
+    sampleFinding('check.x', 'failure', 'T11', at(3000, 0), `T${i}`, 'A failure.'),
+  ),
+  sampleFinding('trace.y', 'attention', 'input', at(0, 0), '', 'An attention.'),
+  sampleFinding('trace.z', 'note', 'input', at(6000, 0), 'W1', 'A note.'),
+  sampleFinding('trace.w', 'note', 'input', null, 'W1', 'A note without a place.'),
+];
+
+const cases: readonly [string, Result][] = [
+  ['the worked L', exampleResult],
+  ['a straight wall', straightWall({ findings })],
+  ['an elbow', elbow({ findings })],
+  ['an elbow turned by 30 degrees', elbow({ turnDeg: 30 })],
+];
+
+const sheetOf = (result: Result, drawing: Bounds = EMPTY): Sheet =>
+  compose(makeScene(result, 'AC1032', new Set()), drawing).sheet;
+
+interface Text {
+  readonly text: string;
+  readonly pose: TextPose;
+}
+
+const textsOf = (shapes: readonly Shape[]): Text[] =>
+  shapes.flatMap((s): Text[] => {
+    if (s.type === 'text') return [{ text: s.text, pose: s }];
+    if (s.type === 'insert') return s.attributes.filter((a) => a.visible).map((a) => ({ text: a.text, pose: a }));
+    return [];
+  });
+
+const boxOf = ({ text, pose }: Text): Box => {
+  const c = textCorners(text, pose);
+  return {
+    kind: 'text',
+    centre: { x: (c[0]!.x + c[2]!.x) / 2, y: (c[0]!.y + c[2]!.y) / 2 },
+    halfMm: [Math.hypot(c[1]!.x - c[0]!.x, c[1]!.y - c[0]!.y) / 2 - 1, pose.heightMm / 2 - 1],
+    rotationDeg: pose.rotationDeg,
+  };
+};
+
+const inserts = (sheet: Sheet): InsertShape[] => sheet.shapes.filter((s): s is InsertShape => s.type === 'insert');
+const value = (insert: InsertShape, tag: string): string =>
+  insert.attributes.find((a: Attribute) => a.tag === tag)?.text ?? '';
+
+for (const [name, result] of cases) {
+  describe(name, () => {
+    const sheet = sheetOf(result);
+
+    it('no text lies over another', () => {
+      const boxes = textsOf(sheet.shapes).map((t) => ({ text: t.text, box: boxOf(t) }));
+      const clashes: string[] = [];
+      boxes.forEach((a, i) => {
+        for (const b of boxes.slice(i + 1)) if (overlap(a.box, b.box)) clashes.push(`${a.text} | ${b.text}`);
+      });
+      expect(clashes).toEqual([]);
+    });
+
+    it('marks in elevations lie within their units', () => {
+      const elevations = inserts(sheet).filter((i) => value(i, 'VIEW') === 'ELEV');
+      expect(elevations.length).toBe(result.layout.pieces.length);
+      let inside = 0;
+      for (const insert of elevations) {
+        const mark = insert.attributes.find((a) => a.visible);
+        if (!mark) continue;
+        const block = sheet.blocks.find((b) => b.name === insert.block)!;
+        const b = boundsOf(block.shapes);
+        for (const c of textCorners(mark.text, mark)) {
+          expect(c.x - insert.at.x).toBeGreaterThan(b.minX);
+          expect(c.x - insert.at.x).toBeLessThan(b.maxX);
+          expect(c.y - insert.at.y).toBeGreaterThan(b.minY);
+          expect(c.y - insert.at.y).toBeLessThan(b.maxY);
+        }
+        inside++;
+      }
+      expect(inside).toBeGreaterThan(result.layout.pieces.length / 2);
+    });
+
+    it('every piece of an elevation shows its mark, inside or beside it', () => {
+      const labels = sheet.shapes.flatMap((s) => (s.type === 'text' && s.about[0] === 'mark' ? [s.about[1]] : []));
+      for (const insert of inserts(sheet).filter((i) => value(i, 'VIEW') === 'ELEV')) {
+        const shown = insert.attributes.some((a) => a.visible);
+        expect(shown || labels.includes(value(insert, 'PIECE')), value(insert, 'PIECE')).toBe(true);
+      }
+    });
+
+    it('every finding is in the list, and those with a place are flagged by number', () => {
+      const texts = textsOf(sheet.shapes).map((t) => t.text);
+      result.findings.forEach((f, i) => {
+        const number = `${{ failure: 'F', attention: 'A', note: 'N' }[f.severity]}${i + 1}`;
+        expect(texts.filter((t) => t === number)).toHaveLength(f.at === null ? 1 : 2);
+      });
+    });
+  });
+}
+
+describe('beside the drawing', () => {
+  it('notes, schedule and elevations stand right of all of it', () => {
+    const drawing: Bounds = { minX: -50_000, minY: -20_000, maxX: 80_000, maxY: 30_000 };
+    const sheet = sheetOf(elbow(), drawing);
+    const beside = sheet.shapes.filter((s) =>
+      ['notes', 'schedule', 'title', 'dimension', 'level'].includes(s.about[0] ?? ''),
+    );
+    expect(beside.length).toBeGreaterThan(200);
+    expect(boundsOf(beside).minX).toBeGreaterThan(drawing.maxX + 1000);
+    for (const insert of inserts(sheet)) {
+      if (value(insert, 'VIEW') === 'ELEV') expect(insert.at.x).toBeGreaterThan(drawing.maxX + 1000);
+    }
+  });
+});
+
+describe('elevations', () => {
+  it('are seen from outside: stations fall from left to right on a left face, rise on a right one', () => {
+    const sheet = sheetOf(elbow());
+    for (const [face, rises] of [
+      ['W1-left', false],
+      ['W1-right', true],
+    ] as const) {
+      const places = inserts(sheet)
+        .filter((i) => value(i, 'VIEW') === 'ELEV' && value(i, 'FACE') === face)
+        .map((i) => {
+          const piece = elbow().layout.pieces.find((p) => p.id === value(i, 'PIECE'))!;
+          return { x: i.at.x, station: piece.covers[0]!.fromMm };
+        })
+        .sort((a, b) => a.x - b.x);
+      expect(places.length).toBeGreaterThan(10);
+      for (let i = 1; i < places.length; i++) {
+        expect(places[i]!.station > places[i - 1]!.station).toBe(rises);
+      }
+    }
+  });
+
+  it('running dimensions start at the concrete, not at the panels that run past it', () => {
+    const texts = sheetOf(straightWall()).shapes.filter((s) => s.type === 'text' && s.about[0] === 'dimension');
+    const said = texts.flatMap((s) => (s.type === 'text' && s.about[1] === 'W1-right' ? [s.text] : []));
+    // From 150 before the concrete's start vertex to 180 past its end.
+    expect(said).toContain('-150');
+    expect(said).toContain('0');
+    expect(said).toContain('6180');
+    expect(said).toContain('CONCRETE = 6000');
+  });
+});
