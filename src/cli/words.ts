@@ -80,7 +80,7 @@ export const resultText = (
 ): string => {
   const lines = [headline(drawing, done)];
   if (done.summary !== null) {
-    lines.push(...figures(done.summary).map((line) => `  ${line}`));
+    if (done.summary.walls > 0) lines.push(...figures(done.summary).map((line) => `  ${line}`));
     lines.push(
       `  findings: ${plural(countOf(done.findings, 'failure'), 'failure')}, ${countOf(done.findings, 'attention')} for attention, ${plural(countOf(done.findings, 'note'), 'note')}`,
     );

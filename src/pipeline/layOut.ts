@@ -171,7 +171,8 @@ export const layOut = (input: LayOutInput, onProgress: OnProgress = () => {}): L
     ...traced.findings,
     ...loaded.findings,
     ...settled.findings,
-    ...made.findings,
+    // Tracing has said that there is no wall: one fact, one failure.
+    ...made.findings.filter((f) => f.code !== 'shape.no-walls' || traced.value.stretches.length > 0),
   ];
   onProgress('write');
   const result: Result = { ...made.result, findings: [...findings].sort(compareFindings) };
