@@ -58,15 +58,23 @@ export const stretchGroups = (gear: Gear, pressureKpa: number): Group[] => {
   return groups;
 };
 
-/** The group of exactly this length with the fewest fillers; fillers at the far edge only, or at both where `both` allows it. */
-export const exactGroup = (gear: Gear, lengthGu: number, pressureKpa: number, both: boolean): Group | null => {
-  let best: Group | null = null;
+/** Rigid groups by length, made once for a gear and a pressure: corners and tees ask for them many times. */
+const exactTables = new WeakMap<Gear, Map<string, ReadonlyMap<number, Group>>>();
+
+const exactTable = (gear: Gear, pressureKpa: number, both: boolean): ReadonlyMap<number, Group> => {
+  const tables = exactTables.get(gear) ?? new Map<string, ReadonlyMap<number, Group>>();
+  exactTables.set(gear, tables);
+  const key = `${pressureKpa}|${both}`;
+  const held = tables.get(key);
+  if (held) return held;
+  const table = new Map<number, Group>();
   const offer = (g: Group) => {
     const holds =
       jointHolds(g.low, g.lengthGu, gear.gridMm, pressureKpa) &&
       jointHolds(g.high, g.lengthGu, gear.gridMm, pressureKpa);
-    if (g.lengthGu !== lengthGu || !holds || !spanHolds(g.panel, lengthGu, pressureKpa)) return;
-    if (!best || g.fillerCount < best.fillerCount) best = g;
+    if (!holds || !spanHolds(g.panel, g.lengthGu, pressureKpa)) return;
+    const best = table.get(g.lengthGu);
+    if (!best || g.fillerCount < best.fillerCount) table.set(g.lengthGu, g);
   };
   for (const panel of gear.panels) {
     offer(makeGroup(panel, null, null));
@@ -75,8 +83,13 @@ export const exactGroup = (gear: Gear, lengthGu: number, pressureKpa: number, bo
       if (both) for (const low of gear.fillerSets) offer(makeGroup(panel, low, high));
     }
   }
-  return best;
+  tables.set(key, table);
+  return table;
 };
+
+/** The group of exactly this length with the fewest fillers; fillers at the far edge only, or at both where `both` allows it. */
+export const exactGroup = (gear: Gear, lengthGu: number, pressureKpa: number, both: boolean): Group | null =>
+  exactTable(gear, pressureKpa, both).get(lengthGu) ?? null;
 
 /** Does the panel carry the pressure over this span between supports (FIT.md H7)? */
 export const spanHolds = (panel: Panel, spanGu: number, pressureKpa: number): boolean => {
