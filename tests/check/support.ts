@@ -1,6 +1,6 @@
 /** From walls to a checked layout: the stages between, as the pipeline joins them, for tests of the check. */
 
-import { check, type ConcreteInputs, pressureCase, rowLoads } from '../../src/check/index.js';
+import { type AciSiInputs, check, type ConcreteInputs, pressureCase, rowLoads } from '../../src/check/index.js';
 import { chooseStacks, DEFAULT_FIT_OPTIONS, fit as fitRuns } from '../../src/fit/index.js';
 import type { Finding, Staged } from '../../src/ground/findings.js';
 import type {
@@ -17,7 +17,7 @@ import { shape } from '../../src/shape/index.js';
 import { workedExampleCatalogue } from '../support/exampleCatalogue.js';
 
 /** The concrete of the worked examples: ACI 347 SI, W1, 43.1 kPa at a pour of 2350. */
-export const WORKED_CONCRETE: ConcreteInputs = {
+export const WORKED_CONCRETE: AciSiInputs = {
   method: 'aci-347-si',
   rateMPerH: 1.5,
   temperatureC: 15,
