@@ -8,6 +8,7 @@ export class Blocks {
   private readonly made = new Map<string, string>();
   private readonly names: Set<string>;
   private readonly definitions: BlockDefinition[] = [];
+  private pictures = 0;
 
   /** `taken`: names (upper case) of blocks that the drawing has already. */
   constructor(
@@ -26,6 +27,15 @@ export class Blocks {
     this.names.add(name.toUpperCase());
     this.made.set(key, name);
     this.definitions.push({ name, shapes, attributes });
+    return name;
+  }
+
+  /** A block for a dimension to draw itself with: *D1, *D2 … */
+  anonymous(shapes: readonly Shape[]): string {
+    do this.pictures++;
+    while (this.names.has(`*D${this.pictures}`));
+    const name = `*D${this.pictures}`;
+    this.definitions.push({ name, shapes, attributes: [], isPicture: true });
     return name;
   }
 

@@ -54,6 +54,8 @@ const pointsOf = (shape: Shape, blockReachMm: number): readonly Vec[] => {
     }
     case 'text':
       return textCorners(shape.text, shape);
+    case 'dimension':
+      return [shape.from, shape.to, shape.through, shape.textAt];
     case 'insert': {
       const shown = shape.attributes.filter((a) => a.visible).flatMap((a) => textCorners(a.text, a));
       const r = blockReachMm;

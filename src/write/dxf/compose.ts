@@ -3,7 +3,7 @@
 import type { Finding } from '../../ground/findings.js';
 import { byNumber, byText, inOrder } from '../../ground/order.js';
 import type { Face } from '../../ground/vocabulary.js';
-import { type Bounds, boundsOf, isEmpty, union } from './bounds.js';
+import { type Bounds, boundsOf, EMPTY, isEmpty, union } from './bounds.js';
 import { drawElevation } from './elevation.js';
 import { drawFlags } from './flags.js';
 import { drawPlan } from './plan.js';
@@ -54,13 +54,22 @@ export interface Composed {
   readonly findings: readonly Finding[];
 }
 
-/** Composes the sheet; `drawing`: bounds of the architect's drawing, mm (empty where there is none). */
-export const compose = (scene: Scene, drawing: Bounds): Composed => {
-  const plan = drawPlan(scene);
+/** The architect's drawing as far as room is to be left for it, mm. */
+export interface Surroundings {
+  /** Empty where there is no drawing. */
+  readonly bounds: Bounds;
+  readonly texts: readonly Bounds[];
+}
+
+export const NOTHING: Surroundings = { bounds: EMPTY, texts: [] };
+
+/** Composes the sheet. */
+export const compose = (scene: Scene, drawing: Surroundings): Composed => {
+  const plan = drawPlan(scene, drawing.texts);
   const flags = drawFlags(scene.result.findings, plan.places);
   const inPlan = [...plan.shapes, ...flags];
   const reach = scene.result.catalogue.frameDepthMm + 100;
-  const used = union(drawing, boundsOf(inPlan, reach));
+  const used = union(drawing.bounds, boundsOf(inPlan, reach));
   const [x, y] = isEmpty(used) ? [0, 0] : [used.maxX + BESIDE_MM, used.maxY];
   const notes = drawNotes(scene, { x, y });
   const schedule = drawSchedule(scene, { x, y: boundsOf(notes).minY - BETWEEN_MM });

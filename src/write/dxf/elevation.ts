@@ -134,8 +134,7 @@ const drawStems = (scene: Scene, view: View): Shape[] => {
       const about = ['stem', stem.wall];
       return [
         rectangle('FACE', low.x, low.y, high.x, high.y, about),
-        line('FACE', low, high, about),
-        text('FACE', `WALL ${stem.wall}`, { x: middle.x, y: middle.y - 400 }, TEXT_MM.dimension, {
+        text('FACE', `WALL ${stem.wall}`, middle, TEXT_MM.dimension, {
           rotationDeg: 90,
           across: 'centre',
           upright: 'middle',

@@ -10,6 +10,7 @@ import type { LayerNames } from './layers.js';
 import {
   type Attribute,
   type BlockDefinition,
+  type DimensionShape,
   type InsertShape,
   type PolylineShape,
   type Shape,
@@ -23,8 +24,9 @@ export interface Encoding {
   /** Drawing units per mm. */
   readonly perMm: number;
   readonly layers: LayerNames;
-  /** Name of the text style. */
+  /** Names of the text style and of the dimension style. */
   readonly style: string;
+  readonly dimensionStyle: string;
   /** The next handle, or null where the drawing has none. */
   readonly nextHandle: () => string | null;
 }
@@ -108,13 +110,15 @@ class Encoder {
           ...start('TEXT', 'AcDbText'),
           ...this.textBody(shape.text, shape),
           ...mark(version, 'AcDbText'),
-          tag(73, UPRIGHT[shape.upright]),
+          ...(shape.upright === 'baseline' ? [] : [tag(73, UPRIGHT[shape.upright])]),
           ...about,
         ];
       case 'polyline':
         return hasLightPolylines(version) ? this.lightPolyline(shape, owner) : this.heavyPolyline(shape, owner);
       case 'insert':
         return this.insert(shape, owner);
+      case 'dimension':
+        return this.dimension(shape, owner);
     }
   }
 
@@ -125,16 +129,17 @@ class Encoder {
     return order.flatMap((corner, i) => this.point(10 + i, corner));
   }
 
+  /** Values that are the format's defaults are left out: most attributes are hidden and stand plainly at their insert. */
   private textBody(content: string, pose: TextPose): Tag[] {
+    const isPlain = pose.across === 'left' && pose.upright === 'baseline';
     return [
       ...this.point(10, pose.at),
       this.length(40, pose.heightMm),
       tag(1, this.text(content)),
-      tag(50, numberValue(pose.rotationDeg)),
+      ...(pose.rotationDeg === 0 ? [] : [tag(50, numberValue(pose.rotationDeg))]),
       tag(41, numberValue(WIDTH_FACTOR)),
       tag(7, this.text(this.e.style)),
-      tag(72, ACROSS[pose.across]),
-      ...this.point(11, pose.at),
+      ...(isPlain ? [] : [tag(72, ACROSS[pose.across]), ...this.point(11, pose.at)]),
     ];
   }
 
@@ -193,6 +198,27 @@ class Encoder {
     ];
   }
 
+  /** An aligned dimension; its number is the program's to make from the measured length, by the dimension style. */
+  private dimension(shape: DimensionShape, owner: string | null): Tag[] {
+    const { version } = this.e;
+    const measured = Math.hypot(shape.to.x - shape.from.x, shape.to.y - shape.from.y);
+    return [
+      ...this.head('DIMENSION', this.layerOf(shape), owner).tags,
+      ...mark(version, 'AcDbDimension'),
+      ...(version >= 'AC1024' ? [tag(280, 0)] : []),
+      tag(2, shape.block),
+      ...this.point(10, shape.through),
+      ...this.point(11, shape.textAt),
+      tag(70, hasMarkers(version) ? ALIGNED + OWN_BLOCK : ALIGNED),
+      ...(hasOwners(version) ? [tag(71, 5), this.length(42, measured)] : []),
+      tag(3, this.text(this.e.dimensionStyle)),
+      ...mark(version, 'AcDbAlignedDimension'),
+      ...this.point(13, shape.from),
+      ...this.point(14, shape.to),
+      ...xdata(version, shape.about),
+    ];
+  }
+
   private attribute(type: 'ATTRIB' | 'ATTDEF', a: Attribute, layer: string, owner: string | null, about: Tag[]): Tag[] {
     const { version } = this.e;
     const definition = type === 'ATTDEF';
@@ -205,7 +231,7 @@ class Encoder {
       ...(definition ? [tag(3, a.tag)] : []),
       tag(2, a.tag),
       tag(70, a.visible ? 0 : 1),
-      tag(74, UPRIGHT[a.upright]),
+      ...(a.upright === 'baseline' ? [] : [tag(74, UPRIGHT[a.upright])]),
       ...about,
     ];
   }
@@ -220,7 +246,7 @@ class Encoder {
       ...this.head('BLOCK', MAIN_LAYER, record).tags,
       ...mark(version, 'AcDbBlockBegin'),
       tag(2, name),
-      tag(70, definition.attributes.length > 0 ? 2 : 0),
+      tag(70, definition.isPicture ? 1 : definition.attributes.length > 0 ? 2 : 0),
       ...this.point(10, { x: 0, y: 0 }),
       tag(3, name),
       tag(1, ''),
@@ -233,6 +259,10 @@ class Encoder {
     ];
   }
 }
+
+/** Group 70 of a dimension: its type, and that its block is its own (from R13 on). */
+const ALIGNED = 1;
+const OWN_BLOCK = 32;
 
 const ACROSS = { left: 0, centre: 1, right: 2 } as const;
 const UPRIGHT = { baseline: 0, middle: 2, top: 3 } as const;

@@ -129,7 +129,25 @@ export interface DrawingExtents {
   /** Drawing units; empty where nothing stands in model space. */
   readonly bounds: Bounds;
   readonly farPoints: number;
+  /** Boxes of the texts that stand in model space and in its dimensions (not those inside of inserted blocks), drawing units. */
+  readonly texts: readonly Bounds[];
 }
+
+const TEXT_TYPES = new Set(['TEXT', 'MTEXT', 'ATTRIB']);
+
+const boxOf = (points: readonly Vec[]): Bounds => points.reduce(include, EMPTY);
+
+/** Boxes of the texts among these entities and in the blocks that their dimensions draw themselves with. */
+const textBoxes = (document: TagDocument, records: readonly TagRecord[], blocks: readonly TagBlock[]): Bounds[] => {
+  const byName = new Map(blocks.map((b) => [b.name.toUpperCase(), b]));
+  const inDimension = (record: TagRecord): readonly TagRecord[] =>
+    record.type === 'DIMENSION' ? (byName.get(nameOf(document, record)?.toUpperCase() ?? '')?.entities ?? []) : [];
+  return records
+    .flatMap((record) => [record, ...inDimension(record)])
+    .filter((record) => TEXT_TYPES.has(record.type))
+    .map((record) => boxOf(spanOf(document, record).map(toWorld(document, record))))
+    .filter((b) => !isEmpty(b) && Math.max(...[b.minX, b.minY, b.maxX, b.maxY].map(Math.abs)) < FAR);
+};
 
 /** Bounds of the model space. Sheets (paper space) are left out; invisible layers count, since they can be shown again. */
 export const drawingExtents = (document: TagDocument): DrawingExtents => {
@@ -138,5 +156,5 @@ export const drawingExtents = (document: TagDocument): DrawingExtents => {
   const inModel = structure.entities.filter((r) => viewRecord(document, r).integer(67, 0) === 0);
   const inBlock = structure.blocks.find((b) => b.name.toUpperCase() === '*MODEL_SPACE')?.entities ?? [];
   const bounds = union(extents.of(inModel), extents.of(inBlock));
-  return { bounds, farPoints: extents.far };
+  return { bounds, farPoints: extents.far, texts: textBoxes(document, inModel, structure.blocks) };
 };

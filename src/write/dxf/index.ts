@@ -1,7 +1,7 @@
 /** The returned drawing: the architect's own with the layout in it (merged), or the layout alone at the same coordinates (overlay). */
 
 import { type Finding, finding, type Refusable } from '../../ground/findings.js';
-import { APPLICATION_ID, serializeTags, structureOf, type TagDocument } from '../../ground/tags.js';
+import { APPLICATION_ID, nameOf, serializeTags, structureOf, type TagDocument } from '../../ground/tags.js';
 import { MM_PER } from '../../ground/units.js';
 import type { Result } from '../../ground/vocabulary.js';
 import { BLANK_VERSION, blankSheet } from './blank.js';
@@ -24,8 +24,9 @@ const scaled = (b: Bounds, k: number): Bounds =>
 
 interface Ground {
   readonly mode: 'merged' | 'overlay';
-  /** Bounds of the architect's drawing, drawing units. */
+  /** Bounds of the architect's drawing and of its texts, drawing units. */
   readonly bounds: Bounds;
+  readonly texts: readonly Bounds[];
   readonly findings: readonly Finding[];
 }
 
@@ -40,14 +41,14 @@ const groundOf = (document: TagDocument | null, wanted: 'merged' | 'overlay'): G
               assumed: 'written as overlay',
             }),
           ];
-    return { mode: 'overlay', bounds: EMPTY, findings };
+    return { mode: 'overlay', bounds: EMPTY, texts: [], findings };
   }
-  const { bounds, farPoints } = drawingExtents(document);
+  const { bounds, farPoints, texts } = drawingExtents(document);
   const far = finding(
     'write.far-geometry',
     `${farPoints} points of the drawing lie further away than any drawing reaches; they were not heeded in placing what stands beside it.`,
   );
-  return { mode: wanted, bounds, findings: farPoints > 0 ? [far] : [] };
+  return { mode: wanted, bounds, texts, findings: farPoints > 0 ? [far] : [] };
 };
 
 interface Made {
@@ -66,7 +67,12 @@ const intoBlank = (result: Result, composed: Composed, layers: LayerNames, exten
     lineType: { name: `${APPLICATION_ID}-DASH`, elements: DASH_MM.map((mm) => mm * perMm) },
     extents,
   });
-  const spliced = splice(blank, composed.sheet, { perMm, layers, extents });
+  const spliced = splice(blank, composed.sheet, {
+    perMm,
+    layers,
+    extents,
+    isInches: result.catalogue.lengthUnit === 'in',
+  });
   return { spliced, checked: spliced.document };
 };
 
@@ -83,9 +89,18 @@ const layersBefore = (spliced: Spliced, layers: LayerNames): Finding[] =>
     }),
   );
 
-/** Names (upper case) of the blocks that a drawing has. */
-const blockNames = (document: TagDocument | null): Set<string> =>
-  new Set(document ? structureOf(document).blocks.map((b) => b.name.toUpperCase()) : []);
+/** Names (upper case) of the blocks that a drawing has or that something in it asks for: a dimension whose block is missing must not find ours. */
+const blockNames = (document: TagDocument | null): Set<string> => {
+  if (!document) return new Set();
+  const { blocks, entities } = structureOf(document);
+  const names = new Set(blocks.map((b) => b.name.toUpperCase()));
+  for (const record of [...entities, ...blocks.flatMap((b) => b.entities)]) {
+    if (record.type === 'INSERT' || record.type === 'DIMENSION' || record.type === 'ACAD_TABLE') {
+      names.add(nameOf(document, record)?.toUpperCase() ?? '');
+    }
+  }
+  return names;
+};
 
 /**
  * Writes the DXF. Merged: every record of `document` (as the reader hands it over, without an earlier layout) stands tag for tag; version, form, coding
@@ -102,11 +117,19 @@ export const writeDxf = (
   const version = merged?.version ?? BLANK_VERSION;
   const unitMm = MM_PER[result.source.lengthUnit];
   const { names: layers, findings: layerFindings } = layerNames(version, options.layerNames ?? {});
-  const composed = compose(makeScene(result, version, blockNames(merged)), scaled(ground.bounds, unitMm));
+  const composed = compose(makeScene(result, version, blockNames(merged)), {
+    bounds: scaled(ground.bounds, unitMm),
+    texts: ground.texts.map((b) => scaled(b, unitMm)),
+  });
   const ours = scaled(composed.bounds, 1 / unitMm);
   const extents = merged ? union(ground.bounds, ours) : ours;
   const { spliced, checked } = merged
-    ? intoDrawing(merged, composed, { perMm: 1 / unitMm, layers, extents })
+    ? intoDrawing(merged, composed, {
+        perMm: 1 / unitMm,
+        layers,
+        extents,
+        isInches: result.catalogue.lengthUnit === 'in',
+      })
     : intoBlank(result, composed, layers, extents);
   const findings = [...ground.findings, ...layerFindings, ...composed.findings];
   if (merged) findings.push(...layersBefore(spliced, layers));

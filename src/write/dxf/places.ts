@@ -34,6 +34,12 @@ export const degrees = (rad: number): number => {
   return turn % 360;
 };
 
+/** A direction in which a text reads from the bottom or the right: in (-90, 90]. */
+export const readable = (rotationDeg: number): number => {
+  const turn = ((rotationDeg % 360) + 360) % 360;
+  return turn > 90 && turn <= 270 ? turn - 180 : turn;
+};
+
 export const direction = (rotationDeg: number): Vec => ({
   x: Math.cos(rotationDeg / DEGREES_PER_RAD),
   y: Math.sin(rotationDeg / DEGREES_PER_RAD),

@@ -4,6 +4,7 @@ import { type Finding, finding } from '../../ground/findings.js';
 import { add, angleOf, leftOf, scale, sub, unit, type Vec } from '../../ground/plane.js';
 import { plainNumber } from '../../ground/units.js';
 import type { CheckedTie, Cover, Piece, Wall } from '../../ground/vocabulary.js';
+import type { Bounds } from './bounds.js';
 import { layerOf, PIECE_TAGS, pieceAttributes, TIE_TAGS, tieAttributes } from './attributes.js';
 import { type Box, leaderBox, Places } from './labels.js';
 import {
@@ -15,8 +16,10 @@ import {
   type FaceFrame,
   onFace,
   type Pose,
+  readable,
   vertexOf,
 } from './places.js';
+import { drawPlanDimensions } from './planDimensions.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, type Shape, type TextPose, text, textWidth } from './sheet.js';
 import { insideCornerShapes, outsideCornerShapes, planShapes, TIE_HEAD_MM, TIE_PAST_MM, tieShapes } from './symbols.js';
@@ -131,12 +134,6 @@ const standing = (scene: Scene, piece: Piece, isUnder: boolean): Standing | null
   const { fromMm, toMm } = face;
   const whole: Cover = { face: face.id, fromMm, toMm, baseMm: piece.baseMm, topMm: piece.topMm };
   return onStraightFace(scene, piece, scene.frameOf(face.id), whole, isUnder);
-};
-
-/** A direction in which a text reads from the bottom or the right: in (-90, 90]. */
-export const readable = (rotationDeg: number): number => {
-  const turn = ((rotationDeg % 360) + 360) % 360;
-  return turn > 90 && turn <= 270 ? turn - 180 : turn;
 };
 
 interface MarkPlace {
@@ -336,13 +333,27 @@ const concrete = (scene: Scene): Shape[] =>
     .filter((ring) => ring.length > 1)
     .map((ring, i) => polyline('FACE', ring, true, ['concrete', String(i + 1)]));
 
-/** Draws the plan. Findings: pieces that name no place. */
-export const drawPlan = (scene: Scene): PlanDrawing => {
+/** A text of the drawing, on which nothing of ours is to lie. */
+const textBox = (b: Bounds): Box => ({
+  kind: 'text',
+  centre: { x: (b.minX + b.maxX) / 2, y: (b.minY + b.maxY) / 2 },
+  halfMm: [(b.maxX - b.minX) / 2, (b.maxY - b.minY) / 2],
+  rotationDeg: 0,
+});
+
+/** A text so large that keeping clear of it would leave no room (mm) is not heeded: it stands behind the plan. *Practice, no source.* */
+const LARGEST_TEXT_MM = 20_000;
+
+/** Draws the plan; `texts`: boxes of the drawing's own texts. Findings: pieces that name no place. */
+export const drawPlan = (scene: Scene, texts: readonly Bounds[]): PlanDrawing => {
   const { plan, catalogue, layout } = scene.result;
   const places = new Places();
+  for (const b of texts)
+    if (b.maxX - b.minX < LARGEST_TEXT_MM && b.maxY - b.minY < LARGEST_TEXT_MM) places.take(textBox(b));
   const shapes: Shape[] = concrete(scene);
   const findings = drawPieces(scene, places, shapes);
   shapes.push(...layout.ties.map((tie) => tieShape(scene, tie)));
+  shapes.push(...drawPlanDimensions(scene, places));
   for (const face of plan.faces) {
     if (face.side !== 'left' && face.side !== 'right') continue;
     shapes.push(...faceName(places, scene.frameOf(face.id), catalogue.frameDepthMm));

@@ -3,7 +3,14 @@
  * entity with what was meant. It is only given well-formed documents of ours: it never ends on some others.
  */
 
-import dxfParser, { type IBlock, type IDxf, type IEntity, type IInsertEntity, type ITextEntity } from 'dxf-parser';
+import dxfParser, {
+  type IDimensionEntity,
+  type IBlock,
+  type IDxf,
+  type IEntity,
+  type IInsertEntity,
+  type ITextEntity,
+} from 'dxf-parser';
 import { encodeText, serializeTags, type Tag, type TagDocument } from '../../ground/tags.js';
 import type { Vec } from '../../ground/plane.js';
 import type { LayerNames } from './layers.js';
@@ -27,6 +34,7 @@ const NAMES: Readonly<Record<Shape['type'], readonly string[]>> = {
   circle: ['CIRCLE'],
   text: ['TEXT'],
   insert: ['INSERT'],
+  dimension: ['DIMENSION'],
 };
 
 /** Drawing units: ten decimals are written, and readers hold doubles. */
@@ -81,6 +89,11 @@ class Comparison {
         const t = read as ITextEntity;
         const isPlaced = this.point(t.startPoint, shape.at) && near(t.textHeight, shape.heightMm * perMm);
         return isPlaced && t.text === asRead(version, shape.text) && near(t.rotation ?? 0, shape.rotationDeg);
+      }
+      case 'dimension': {
+        const d = read as IDimensionEntity;
+        const isNamed = d.block === shape.block && this.point(d.anchorPoint, shape.through);
+        return isNamed && this.points([d.linearOrAngularPoint1, d.linearOrAngularPoint2], [shape.from, shape.to]);
       }
       case 'insert': {
         const i = read as IInsertEntity;

@@ -68,13 +68,27 @@ export interface InsertShape extends Common {
   readonly attributes: readonly Attribute[];
 }
 
-export type Shape = LineShape | PolylineShape | SolidShape | CircleShape | TextShape | InsertShape;
+/** A measured length; its block holds the picture of it in the drawing's own axes. */
+export interface DimensionShape extends Common {
+  readonly type: 'dimension';
+  readonly block: string;
+  /** The two points that are measured. */
+  readonly from: Vec;
+  readonly to: Vec;
+  /** Where the dimension line meets the second extension line. */
+  readonly through: Vec;
+  readonly textAt: Vec;
+}
+
+export type Shape = LineShape | PolylineShape | SolidShape | CircleShape | TextShape | InsertShape | DimensionShape;
 
 export interface BlockDefinition {
   readonly name: string;
   readonly shapes: readonly Shape[];
   /** Tags of the attributes that its inserts carry. */
   readonly attributes: readonly string[];
+  /** An anonymous block that a dimension draws itself with. */
+  readonly isPicture?: boolean;
 }
 
 export interface Sheet {
@@ -162,5 +176,7 @@ export const moved = (shape: Shape, by: Vec): Shape => {
         at: add(shape.at, by),
         attributes: shape.attributes.map((a) => ({ ...a, at: add(a.at, by) })),
       };
+    case 'dimension':
+      throw new Error('a dimension cannot be moved: its block lies in the axes of the drawing');
   }
 };

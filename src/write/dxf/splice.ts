@@ -24,9 +24,11 @@ import { Edits } from './edits.js';
 import { type Encoding, encodeBlock, encodeShape, numberValue } from './encode.js';
 import { type Handles, makeHandles } from './handles.js';
 import { LAYER_KEYS, LAYERS, type LayerKey, type LayerNames, symbolName } from './layers.js';
+import { TEXT_MM } from './scene.js';
 import type { Sheet } from './sheet.js';
 import {
   applicationRecord,
+  dimensionStyleRecord,
   blockRecord,
   layerRecord,
   lineTypeRecord,
@@ -41,6 +43,8 @@ export interface SpliceOptions {
   /** Drawing units per mm. */
   readonly perMm: number;
   readonly layers: LayerNames;
+  /** Whether lengths are told in feet and inches. */
+  readonly isInches: boolean;
   /** Bounds of the drawing and of what is added, drawing units. */
   readonly extents: Bounds;
 }
@@ -173,13 +177,24 @@ class Splicer {
     this.addEntries('LAYER', entries);
   }
 
+  /** Text style and dimension style; the latter only where there are dimensions. */
+  private styles(name: string): void {
+    const known = this.table('STYLE')?.entries.find((r) => nameOf(this.document, r)?.toUpperCase() === name);
+    const added = known ? [] : this.addEntries('STYLE', [(place) => styleRecord(place, name)]);
+    const textStyle = known?.handle ?? added[0] ?? null;
+    if (!this.sheet.shapes.some((s) => s.type === 'dimension')) return;
+    if (entryNames(this.document, this.table('DIMSTYLE')).has(name)) return;
+    const { perMm, isInches } = this.options;
+    const factor = 1 / perMm / (isInches ? 25.4 : 1);
+    const style = { perMm, factor, isInches, textMm: TEXT_MM.mark, textStyle };
+    this.addEntries('DIMSTYLE', [(place) => dimensionStyleRecord(place, name, style)]);
+  }
+
   /** Tables; gives the handles of the block records of our blocks. */
   tables(style: string, dash: string): (string | null)[] {
     this.lineTypes(dash);
     this.layers(dash);
-    if (!entryNames(this.document, this.table('STYLE')).has(style)) {
-      this.addEntries('STYLE', [(place) => styleRecord(place, style)]);
-    }
+    this.styles(style);
     if (!entryNames(this.document, this.table('APPID')).has(APPLICATION_ID)) {
       this.addEntries('APPID', [applicationRecord]);
     }
@@ -273,6 +288,7 @@ export const splice = (document: TagDocument, sheet: Sheet, options: SpliceOptio
     perMm: options.perMm,
     layers: options.layers,
     style,
+    dimensionStyle: style,
     nextHandle: splicer.handles.next,
   };
   const blocks = sheet.blocks.flatMap((b, i) => encodeBlock(encoding, b, records[i] ?? null));

@@ -15,11 +15,12 @@ export interface RecordPlace {
 
 const tag = (code: number, value: string | number): Tag => ({ code, value: String(value) });
 
+/** Entries of DIMSTYLE carry their handle as group 105. */
 const head = (type: string, place: RecordPlace, subclass: string, name: string): Tag[] => {
   const { version } = place;
   return [
     tag(0, type),
-    ...(place.handle === null ? [] : [tag(5, place.handle)]),
+    ...(place.handle === null ? [] : [tag(type === 'DIMSTYLE' ? 105 : 5, place.handle)]),
     ...(hasOwners(version) && place.table !== null ? [tag(330, place.table)] : []),
     ...mark(version, 'AcDbSymbolTableRecord'),
     ...mark(version, subclass),
@@ -75,6 +76,48 @@ export const styleRecord = (place: RecordPlace, name: string): Tag[] => [
   ...xdata(place.version, ['style']),
 ];
 
+export interface DimensionStyle {
+  /** Drawing units per mm. */
+  readonly perMm: number;
+  /** Factor from drawing units to the unit in which lengths are told. */
+  readonly factor: number;
+  readonly isInches: boolean;
+  readonly textMm: number;
+  /** Handle of the text style, null where it has none. */
+  readonly textStyle: string | null;
+}
+
+/**
+ * Lengths told in mm, or feet and inches: group 144 turns drawing units into the gear's. Oblique strokes, text over the line.
+ * Group codes: DXF reference, DIMSTYLE (40 DIMSCALE, 41 DIMASZ, 42 DIMEXO, 44 DIMEXE, 140 DIMTXT, 142 DIMTSZ, 144 DIMLFAC, 147 DIMGAP, 73 DIMTIH,
+ * 74 DIMTOH, 77 DIMTAD, 78 DIMZIN, 271 DIMDEC, 277 DIMLUNIT, 340 DIMTXSTY).
+ */
+export const dimensionStyleRecord = (place: RecordPlace, name: string, style: DimensionStyle): Tag[] => {
+  const { perMm, textMm } = style;
+  const later = place.version > 'AC1009';
+  const length = (code: number, mm: number): Tag => tag(code, numberValue(mm * perMm));
+  return [
+    ...head('DIMSTYLE', place, 'AcDbDimStyleTableRecord', name),
+    tag(70, 0),
+    tag(40, 1),
+    length(41, 50),
+    length(42, 100),
+    length(44, 60),
+    tag(73, 0),
+    tag(74, 0),
+    tag(77, 1),
+    tag(78, style.isInches ? 2 : 8),
+    length(140, textMm),
+    length(142, 50),
+    tag(144, numberValue(style.factor)),
+    length(147, 40),
+    ...(later ? [tag(271, style.isInches ? 4 : 1)] : []),
+    ...(hasOwners(place.version) ? [tag(277, style.isInches ? 4 : 2)] : []),
+    ...(later && style.textStyle !== null ? [tag(340, style.textStyle)] : []),
+    ...xdata(place.version, ['dimension style']),
+  ];
+};
+
 export const applicationRecord = (place: RecordPlace): Tag[] => [
   ...head('APPID', place, 'AcDbRegAppTableRecord', APPLICATION_ID),
   tag(70, 0),
@@ -95,4 +138,5 @@ export const tableHead = (version: string, name: string, handle: string | null, 
   ...(hasOwners(version) && handle !== null ? [tag(330, '0')] : []),
   ...mark(version, 'AcDbSymbolTable'),
   tag(70, count),
+  ...(name === 'DIMSTYLE' ? mark(version, 'AcDbDimStyleTable') : []),
 ];

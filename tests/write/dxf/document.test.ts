@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { parseTags, serializeTags, structureOf, type TagDocument } from '../../../src/ground/tags.js';
 import type { Result } from '../../../src/ground/vocabulary.js';
 import { EMPTY } from '../../../src/write/dxf/bounds.js';
-import { compose } from '../../../src/write/dxf/compose.js';
+import { compose, NOTHING } from '../../../src/write/dxf/compose.js';
 import { drawingExtents } from '../../../src/write/dxf/extents.js';
 import { writeDxf } from '../../../src/write/dxf/index.js';
 import { layerNames } from '../../../src/write/dxf/layers.js';
@@ -36,7 +36,7 @@ describe('minimal drawings', () => {
     const out = parsed(merged(dxf(['0 SECTION', '2 ENTITIES', ...LINE, '0 ENDSEC', '0 EOF'])));
     const { sections, tables, entities } = structureOf(out);
     expect(sections.map((s) => s.name)).toEqual(['HEADER', 'TABLES', 'BLOCKS', 'ENTITIES']);
-    expect(tables.map((t) => t.name)).toEqual(['LTYPE', 'LAYER', 'STYLE', 'APPID']);
+    expect(tables.map((t) => t.name)).toEqual(['LTYPE', 'LAYER', 'STYLE', 'APPID', 'DIMSTYLE']);
     expect(entities[0]!.type).toBe('LINE');
     // R12 without handles stays without, and has no markers and no light polylines.
     expect(out.tags.some((t) => t.code === 5 || t.code === 100 || t.code === 330)).toBe(false);
@@ -60,6 +60,14 @@ describe('minimal drawings', () => {
     const handles = entities.map((e) => e.handle);
     expect(handles.filter((h) => h === 'A')).toHaveLength(2);
     expect(new Set(handles).size).toBe(handles.length - 1);
+  });
+
+  it('a dimension whose block is missing does not get one of ours', () => {
+    const lost = ['0 DIMENSION', '8 0', '2 *D1', '10 0.0', '20 0.0', '70 1', '13 0.0', '23 0.0', '14 5.0', '24 0.0'];
+    const out = parsed(merged(r12([...LINE, ...lost])));
+    const names = structureOf(out).blocks.map((b) => b.name);
+    expect(names).not.toContain('*D1');
+    expect(names).toContain('*D2');
   });
 
   it('a layer of the drawing under one of our names is used and said', () => {
@@ -134,8 +142,8 @@ describe('texts and names that try to be something else', () => {
 describe('the second reader', () => {
   const document = documentOf(r12(LINE).replace('AC1009', 'AC1015'));
   const { names: layers } = layerNames('AC1015', {});
-  const { sheet } = compose(makeScene(elbow(), 'AC1015', new Set()), EMPTY);
-  const { blocks, entities } = splice(document, sheet, { perMm: 1, layers, extents: EMPTY });
+  const { sheet } = compose(makeScene(elbow(), 'AC1015', new Set()), NOTHING);
+  const { blocks, entities } = splice(document, sheet, { perMm: 1, layers, extents: EMPTY, isInches: false });
   const meant = { sheet, layers, perMm: 1, version: 'AC1015' };
   const look = (tags: typeof entities): string | null => readBack(additionsDocument(document, blocks, tags), meant);
 

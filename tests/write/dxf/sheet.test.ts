@@ -3,8 +3,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../../src/ground/findings.js';
 import type { Result } from '../../../src/ground/vocabulary.js';
-import { type Bounds, boundsOf, EMPTY, textCorners } from '../../../src/write/dxf/bounds.js';
-import { compose } from '../../../src/write/dxf/compose.js';
+import { type Bounds, boundsOf, textCorners } from '../../../src/write/dxf/bounds.js';
+import { compose, NOTHING, type Surroundings } from '../../../src/write/dxf/compose.js';
 import { type Box, overlap } from '../../../src/write/dxf/labels.js';
 import { makeScene } from '../../../src/write/dxf/scene.js';
 import type { Attribute, InsertShape, Shape, Sheet, TextPose } from '../../../src/write/dxf/sheet.js';
@@ -28,7 +28,7 @@ const cases: readonly [string, Result][] = [
   ['an elbow turned by 30 degrees', elbow({ turnDeg: 30 })],
 ];
 
-const sheetOf = (result: Result, drawing: Bounds = EMPTY): Sheet =>
+const sheetOf = (result: Result, drawing: Surroundings = NOTHING): Sheet =>
   compose(makeScene(result, 'AC1032', new Set()), drawing).sheet;
 
 interface Text {
@@ -36,9 +36,10 @@ interface Text {
   readonly pose: TextPose;
 }
 
-const textsOf = (shapes: readonly Shape[]): Text[] =>
+const textsOf = (shapes: readonly Shape[], sheet: Sheet): Text[] =>
   shapes.flatMap((s): Text[] => {
     if (s.type === 'text') return [{ text: s.text, pose: s }];
+    if (s.type === 'dimension') return textsOf(sheet.blocks.find((b) => b.name === s.block)!.shapes, sheet);
     if (s.type === 'insert') return s.attributes.filter((a) => a.visible).map((a) => ({ text: a.text, pose: a }));
     return [];
   });
@@ -62,7 +63,7 @@ for (const [name, result] of cases) {
     const sheet = sheetOf(result);
 
     it('no text lies over another', () => {
-      const boxes = textsOf(sheet.shapes).map((t) => ({ text: t.text, box: boxOf(t) }));
+      const boxes = textsOf(sheet.shapes, sheet).map((t) => ({ text: t.text, box: boxOf(t) }));
       const clashes: string[] = [];
       boxes.forEach((a, i) => {
         for (const b of boxes.slice(i + 1)) if (overlap(a.box, b.box)) clashes.push(`${a.text} | ${b.text}`);
@@ -99,7 +100,7 @@ for (const [name, result] of cases) {
     });
 
     it('every finding is in the list, and those with a place are flagged by number', () => {
-      const texts = textsOf(sheet.shapes).map((t) => t.text);
+      const texts = textsOf(sheet.shapes, sheet).map((t) => t.text);
       result.findings.forEach((f, i) => {
         const number = `${{ failure: 'F', attention: 'A', note: 'N' }[f.severity]}${i + 1}`;
         expect(texts.filter((t) => t === number)).toHaveLength(f.at === null ? 1 : 2);
@@ -111,15 +112,47 @@ for (const [name, result] of cases) {
 describe('beside the drawing', () => {
   it('notes, schedule and elevations stand right of all of it', () => {
     const drawing: Bounds = { minX: -50_000, minY: -20_000, maxX: 80_000, maxY: 30_000 };
-    const sheet = sheetOf(elbow(), drawing);
-    const beside = sheet.shapes.filter((s) =>
-      ['notes', 'schedule', 'title', 'dimension', 'level'].includes(s.about[0] ?? ''),
-    );
+    const sheet = sheetOf(elbow(), { bounds: drawing, texts: [] });
+    const kinds = ['notes', 'schedule', 'title', 'dimension', 'level'];
+    const beside = sheet.shapes.filter((s) => s.type !== 'dimension' && kinds.includes(s.about[0] ?? ''));
     expect(beside.length).toBeGreaterThan(200);
     expect(boundsOf(beside).minX).toBeGreaterThan(drawing.maxX + 1000);
     for (const insert of inserts(sheet)) {
       if (value(insert, 'VIEW') === 'ELEV') expect(insert.at.x).toBeGreaterThan(drawing.maxX + 1000);
     }
+  });
+});
+
+describe("the drawing's own texts", () => {
+  it('are kept clear of marks, face names and flags', () => {
+    const own: Bounds[] = [
+      { minX: 2000, minY: -700, maxX: 4000, maxY: -200 },
+      { minX: 1000, minY: 150, maxX: 2500, maxY: 900 },
+    ];
+    const result = straightWall({ findings });
+    const textsIn = (sheet: Sheet): Text[] => textsOf(sheet.shapes, sheet);
+    const free = textsIn(sheetOf(result));
+    const clear = textsIn(sheetOf(result, { bounds: { minX: 0, minY: -700, maxX: 6000, maxY: 900 }, texts: own }));
+    const boxes = own.map((b) => ({
+      kind: 'text' as const,
+      centre: { x: (b.minX + b.maxX) / 2, y: (b.minY + b.maxY) / 2 },
+      halfMm: [(b.maxX - b.minX) / 2, (b.maxY - b.minY) / 2] as const,
+      rotationDeg: 0,
+    }));
+    const onThem = (texts: readonly Text[]): number =>
+      texts.filter((t) => boxes.some((b) => overlap(boxOf(t), b))).length;
+    expect(onThem(free)).toBeGreaterThan(5);
+    expect(onThem(clear)).toBe(0);
+  });
+});
+
+describe('dimensions in plan', () => {
+  it('measure the concrete of each left and right face from vertex to vertex', () => {
+    const sheet = sheetOf(elbow());
+    const lengths = sheet.shapes.flatMap((s) =>
+      s.type === 'dimension' ? [`${s.about[1]} ${Math.hypot(s.to.x - s.from.x, s.to.y - s.from.y)}`] : [],
+    );
+    expect(lengths).toEqual(['W1-left 5900', 'W1-right 6100', 'W2-left 6100', 'W2-right 5900']);
   });
 });
 

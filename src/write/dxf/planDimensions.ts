@@ -1,0 +1,101 @@
+/**
+ * Dimensions in plan: the length of the concrete along each face, from vertex to vertex, as DIMENSION entities, each with the block that draws it.
+ * They are never taken from the backs of the panels.
+ */
+
+import { add, angleOf, leftOf, scale, sub, unit, type Vec } from '../../ground/plane.js';
+import { type Box, leaderBox, type Places } from './labels.js';
+import { lengthText } from './lengths.js';
+import { degrees, type FaceFrame, onFace, readable } from './places.js';
+import { type Scene, TEXT_MM } from './scene.js';
+import { type DimensionShape, line, type Shape, textWidth } from './sheet.js';
+import { TIE_PAST_MM } from './symbols.js';
+
+const FIRST_MM = 600;
+const STEP_MM = 150;
+const LANES = 20;
+const TICK_MM = 50;
+/** How far extension lines go past the dimension line. */
+const PAST_MM = 60;
+/** Dimension text over its line. */
+const OVER_MM = 40;
+/** Faces shorter than this are dimensioned in their elevation alone. */
+const SHORTEST_MM = 100;
+
+interface DimensionPlace {
+  readonly ends: readonly [Vec, Vec];
+  readonly textAt: Vec;
+  readonly rotationDeg: number;
+  readonly boxes: readonly [Box, ...Box[]];
+}
+
+/** Lanes further and further from the face, clear of the marks of the units. */
+function* lanes(frame: FaceFrame, startMm: number, widthMm: number): Generator<DimensionPlace> {
+  const { face } = frame;
+  const heightMm = TEXT_MM.mark;
+  const rotationDeg = readable(degrees(angleOf(frame.along)));
+  const up = leftOf(unit(frame.along));
+  const isTurned = Math.abs(degrees(angleOf(frame.along)) - ((rotationDeg + 360) % 360)) > 1;
+  const over = scale(up, (isTurned ? -1 : 1) * (OVER_MM + heightMm / 2));
+  for (let lane = 0; lane < LANES; lane++) {
+    const outMm = FIRST_MM + lane * STEP_MM;
+    const ends = [onFace(frame, face.fromMm, outMm), onFace(frame, face.toMm, outMm)] as const;
+    const textAt = add(scale(add(ends[0], ends[1]), 0.5), over);
+    const label: Box = { kind: 'text', centre: textAt, halfMm: [widthMm / 2 + 20, heightMm / 2 + 10], rotationDeg };
+    const feet = [onFace(frame, face.fromMm, startMm), onFace(frame, face.toMm, startMm)] as const;
+    const lines = [leaderBox(ends[0], ends[1]), leaderBox(feet[0], ends[0]), leaderBox(feet[1], ends[1])];
+    yield { ends, textAt, rotationDeg, boxes: [label, ...lines] };
+  }
+}
+
+/**
+ * What the dimension's block draws, in the drawing's own axes: line, extension lines, oblique strokes, text. On the dimension's own layer, since
+ * not every program hands a dimension's layer down to layer 0 of its block.
+ */
+const picture = (frame: FaceFrame, startMm: number, place: DimensionPlace, content: string): Shape[] => {
+  const { face, outward } = frame;
+  const stroke = scale(unit(add(unit(frame.along), outward)), TICK_MM);
+  const feet = [onFace(frame, face.fromMm, startMm), onFace(frame, face.toMm, startMm)] as const;
+  return [
+    line('DIMS', place.ends[0], place.ends[1]),
+    ...place.ends.flatMap((end, i) => [
+      line('DIMS', feet[i]!, add(end, scale(outward, PAST_MM))),
+      line('DIMS', sub(end, stroke), add(end, stroke)),
+    ]),
+    {
+      type: 'text',
+      layer: 'DIMS',
+      about: [],
+      text: content,
+      at: place.textAt,
+      heightMm: TEXT_MM.mark,
+      rotationDeg: (place.rotationDeg + 360) % 360,
+      across: 'centre',
+      upright: 'middle',
+    },
+  ];
+};
+
+const dimensionOf = (scene: Scene, places: Places, frame: FaceFrame): DimensionShape => {
+  const { face } = frame;
+  const { catalogue } = scene.result;
+  const content = lengthText(catalogue.lengthUnit, face.toMm - face.fromMm);
+  const startMm = catalogue.frameDepthMm + TIE_PAST_MM;
+  const place = places.firstFree(lanes(frame, startMm, textWidth(content, TEXT_MM.mark)));
+  return {
+    type: 'dimension',
+    layer: 'DIMS',
+    block: scene.blocks.anonymous(picture(frame, startMm, place, content)),
+    from: onFace(frame, face.fromMm),
+    to: onFace(frame, face.toMm),
+    through: place.ends[1],
+    textAt: place.textAt,
+    about: ['dimension', face.id],
+  };
+};
+
+/** One dimension for each left and right face. */
+export const drawPlanDimensions = (scene: Scene, places: Places): Shape[] =>
+  scene.result.plan.faces
+    .filter((face) => (face.side === 'left' || face.side === 'right') && face.toMm - face.fromMm >= SHORTEST_MM)
+    .map((face) => dimensionOf(scene, places, scene.frameOf(face.id)));
