@@ -51,7 +51,7 @@ export const readSettings = async (path: string): Promise<unknown> => {
     throw new Refusal(`${path} is not UTF-8 text.`);
   }
   try {
-    const document = parseDocument(text, { prettyErrors: true });
+    const document = parseDocument(text, { prettyErrors: true, logLevel: 'error' });
     const wrong = document.errors[0];
     if (wrong) throw new Refusal(`${path} is not valid YAML or JSON: ${firstLine(wrong.message)}.`);
     return document.toJS({ maxAliasCount: 100 });

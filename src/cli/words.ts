@@ -19,9 +19,11 @@ const timberLine = (summary: Summary): string => {
   if (places === undefined || area === undefined) return `timber: ${plainNumber(totalM2, 3)} m2`;
   const bound = (tier: CostTier) => (tier.bound === null ? 'unknown' : plainNumber(tier.bound, 3));
   const proof =
-    places.optimal && area.optimal
+    places.optimal && area.optimal && !summary.cutShort
       ? 'proven least'
-      : `the least possible is not below ${bound(places)} places, ${bound(area)} m2`;
+      : summary.cutShort
+        ? 'not proven least: a search was cut short'
+        : `the least possible is not below ${bound(places)} places, ${bound(area)} m2`;
   const beyond = totalM2 - area.value;
   const failed = beyond > 0.0005 ? `, and ${plainNumber(beyond, 3)} m2 where no units fit` : '';
   return `timber: ${plural(places.value, 'place')}, ${plainNumber(area.value, 3)} m2 (${proof})${failed}`;

@@ -4,7 +4,7 @@
  */
 
 import { z } from 'zod';
-import type { OrderedTier } from '../fit/index.js';
+import { DEFAULT_FIT_OPTIONS, type OrderedTier } from '../fit/index.js';
 
 const LATER = 'accepted, but not used by this version: a finding says so';
 /** A key that a later version uses. It is taken in whatever shape, so that a job file need not be cut down to be tried. */
@@ -84,22 +84,32 @@ const TIERS = [
   'runPast',
 ] as const satisfies readonly OrderedTier[];
 
-const limits = z.strictObject({
-  runPastMm: positive.optional().describe('the most that panels run past a free end'),
-  overhangMm: positive.optional().describe('the most that a panel overhangs its outermost support'),
-  stickUpMm: atLeastNought.optional().describe('the least height of the forms above the pour line'),
-  bulkheadMm: positive.optional().describe('thickness of bulkheads'),
-  bulkheadRoomMm: atLeastNought.optional().describe('room to fix a bulkhead behind it'),
-  edgeClearMm: atLeastNought.optional().describe('no tie nearer than this to an edge of the concrete'),
-  rowClearMm: atLeastNought.optional().describe('tie rows keep this from the footing and from the pour line'),
-  searchSteps: z
-    .int()
-    .positive()
-    .optional()
-    .describe('steps of the search for one stretch before its best so far is taken'),
-  bedAllowanceMm: later,
-  handSetKg: later,
-});
+const usual = DEFAULT_FIT_OPTIONS;
+const leastRunPastMm = (l: {
+  readonly bulkheadMm?: number | undefined;
+  readonly bulkheadRoomMm?: number | undefined;
+}) => (l.bulkheadMm ?? usual.bulkheadMm) + (l.bulkheadRoomMm ?? usual.bulkheadRoomMm);
+
+const limits = z
+  .strictObject({
+    runPastMm: positive.optional().describe('the most that panels run past a free end'),
+    overhangMm: positive.optional().describe('the most that a panel overhangs its outermost support'),
+    stickUpMm: atLeastNought.optional().describe('the least height of the forms above the pour line'),
+    bulkheadMm: positive.optional().describe('thickness of bulkheads'),
+    bulkheadRoomMm: atLeastNought.optional().describe('room to fix a bulkhead behind it'),
+    edgeClearMm: atLeastNought.optional().describe('no tie nearer than this to an edge of the concrete'),
+    rowClearMm: atLeastNought.optional().describe('tie rows keep this from the footing and from the pour line'),
+    searchSteps: z
+      .int()
+      .positive()
+      .optional()
+      .describe('steps of the search for one stretch before its best so far is taken'),
+    bedAllowanceMm: later,
+    handSetKg: later,
+  })
+  .refine((l) => (l.runPastMm ?? usual.runPastMostMm) >= leastRunPastMm(l), {
+    message: 'runPastMm leaves no room for the bulkhead: it must be at least bulkheadMm + bulkheadRoomMm',
+  });
 
 const output = z.strictObject({
   mode: z.enum(['merged', 'overlay']).optional(),

@@ -11,6 +11,8 @@ export interface Summary {
   readonly pieces: number;
   readonly totals: Totals;
   readonly tiers: readonly CostTier[];
+  /** A search met its limit of steps: nothing of the whole is proven. */
+  readonly cutShort: boolean;
   /** Methods and highest design pressures, one a pour height. */
   readonly pressure: readonly { readonly method: string; readonly designKpa: number; readonly rateMPerH: number }[];
   /** The tie that comes nearest to its working load; null without ties. */
@@ -34,6 +36,7 @@ export const summaryOf = (result: Result): Summary => {
     pieces: result.layout.pieces.length,
     totals: result.schedule.totals,
     tiers: result.layout.tiers,
+    cutShort: result.layout.work.cutShort,
     pressure: result.layout.pressure.map(({ method, designKpa, rateMPerH }) => ({ method, designKpa, rateMPerH })),
     worstTie: worst,
   };

@@ -259,6 +259,17 @@ describe('layout with failures', () => {
   });
 });
 
+describe('a search that is cut short', () => {
+  it('is said to be so, and its result is not called least', () => {
+    drawing();
+    put('short.yaml', 'limits: { searchSteps: 1 }');
+    const { stdout } = run('layout', 'plan.dxf', '--job', 'short.yaml');
+    expect(stdout).toContain('fit.cut-short');
+    expect(stdout).not.toContain('proven least)');
+    expect(stdout).toContain('not proven least');
+  });
+});
+
 describe('the other commands', () => {
   it('demo lays out the sample into out/demo', () => {
     const { status, stdout } = run('demo');

@@ -50,6 +50,12 @@ describe('a job file', () => {
     expect(refusal({ levels: { footingMm: 0, topMm: 0 } })).toContain('topMm must lie above footingMm');
   });
 
+  it('is refused when no bulkhead has room', () => {
+    expect(refusal({ limits: { runPastMm: 80 } })).toContain('limits: runPastMm leaves no room for the bulkhead');
+    expect(job({ limits: { runPastMm: 80, bulkheadMm: 30 } }).limits?.runPastMm).toBe(80);
+    expect(refusal({ limits: { bulkheadMm: 580 } })).toContain('leaves no room');
+  });
+
   it('names all that is wrong at once', () => {
     const said = refusal({ a: 1, levels: { b: 2 }, drawing: { unit: 1 } });
     for (const part of ['a is not known', 'levels.b is not known', 'drawing.unit']) expect(said).toContain(part);
