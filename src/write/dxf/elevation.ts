@@ -150,6 +150,7 @@ const elevationBlock = (scene: Scene, piece: Piece, widthMm: number, heightMm: n
   return scene.blocks.ask(`${name}${piece.turned ? '-TURNED' : ''}-ELEV`, shapes, PIECE_TAGS);
 };
 
+/** Pieces with their marks. Marks are texts here: not every program shows attributes, and in elevations nobody moves a unit. */
 const drawPieces = (scene: Scene, view: View, items: readonly OnFace[], obstacles: Obstacles): Shape[] => {
   const shapes: Shape[] = [];
   const outside: { readonly item: OnFace; readonly mark: string }[] = [];
@@ -162,10 +163,10 @@ const drawPieces = (scene: Scene, view: View, items: readonly OnFace[], obstacle
     const high = { x: Math.max(a.x, b.x), y: b.y };
     const pose = markInside(mark.mark, low, high, obstacles);
     if (!pose) outside.push({ item, mark: mark.mark });
+    if (pose)
+      shapes.push({ ...text(layerOf(piece), mark.mark, pose.at, pose.heightMm), ...pose, about: ['inside', piece.id] });
     if (!item.isInsert) {
       shapes.push(rectangle(layerOf(piece), low.x, low.y, high.x, high.y, ['leg', piece.id]));
-      if (pose)
-        shapes.push({ ...text(layerOf(piece), mark.mark, pose.at, pose.heightMm), ...pose, about: ['leg', piece.id] });
       continue;
     }
     const at = { x: (low.x + high.x) / 2, y: low.y };
@@ -175,7 +176,7 @@ const drawPieces = (scene: Scene, view: View, items: readonly OnFace[], obstacle
       block: elevationBlock(scene, piece, high.x - low.x, high.y - low.y),
       at,
       rotationDeg: 0,
-      attributes: pieceAttributes(piece, mark, scene.facesOf(piece), 'ELEV', at, pose),
+      attributes: pieceAttributes(piece, mark, scene.facesOf(piece), 'ELEV', at, null),
       about: ['piece', piece.id],
     });
   }

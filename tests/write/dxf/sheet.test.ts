@@ -7,7 +7,7 @@ import { type Bounds, boundsOf, textCorners } from '../../../src/write/dxf/bound
 import { compose, NOTHING, type Surroundings } from '../../../src/write/dxf/compose.js';
 import { type Box, overlap } from '../../../src/write/dxf/labels.js';
 import { makeScene } from '../../../src/write/dxf/scene.js';
-import type { Attribute, InsertShape, Shape, Sheet, TextPose } from '../../../src/write/dxf/sheet.js';
+import type { Attribute, InsertShape, Shape, Sheet, TextPose, TextShape } from '../../../src/write/dxf/sheet.js';
 import { exampleResult, sampleFinding } from '../../support/exampleResult.js';
 import { elbow, straightWall } from './fixtures.js';
 
@@ -58,6 +58,9 @@ const inserts = (sheet: Sheet): InsertShape[] => sheet.shapes.filter((s): s is I
 const value = (insert: InsertShape, tag: string): string =>
   insert.attributes.find((a: Attribute) => a.tag === tag)?.text ?? '';
 
+const markTexts = (sheet: Sheet, where: 'inside' | 'mark', piece: string): TextShape[] =>
+  sheet.shapes.filter((s): s is TextShape => s.type === 'text' && s.about[0] === where && s.about[1] === piece);
+
 for (const [name, result] of cases) {
   describe(name, () => {
     const sheet = sheetOf(result);
@@ -76,10 +79,12 @@ for (const [name, result] of cases) {
       expect(elevations.length).toBe(result.layout.pieces.length);
       let inside = 0;
       for (const insert of elevations) {
-        const mark = insert.attributes.find((a) => a.visible);
-        if (!mark) continue;
         const block = sheet.blocks.find((b) => b.name === insert.block)!;
         const b = boundsOf(block.shapes);
+        // The second leg of a corner has its mark too, in the elevation of the other face.
+        const mark = markTexts(sheet, 'inside', value(insert, 'PIECE'))[0];
+        if (!mark) continue;
+        expect(mark.text).toBe(value(insert, 'MARK'));
         for (const c of textCorners(mark.text, mark)) {
           expect(c.x - insert.at.x).toBeGreaterThan(b.minX);
           expect(c.x - insert.at.x).toBeLessThan(b.maxX);
@@ -92,10 +97,11 @@ for (const [name, result] of cases) {
     });
 
     it('every piece of an elevation shows its mark, inside or beside it', () => {
-      const labels = sheet.shapes.flatMap((s) => (s.type === 'text' && s.about[0] === 'mark' ? [s.about[1]] : []));
       for (const insert of inserts(sheet).filter((i) => value(i, 'VIEW') === 'ELEV')) {
-        const shown = insert.attributes.some((a) => a.visible);
-        expect(shown || labels.includes(value(insert, 'PIECE')), value(insert, 'PIECE')).toBe(true);
+        const id = value(insert, 'PIECE');
+        const marks = [...markTexts(sheet, 'inside', id), ...markTexts(sheet, 'mark', id)];
+        expect(marks.length, id).toBeGreaterThan(0);
+        expect(marks.every((m) => m.text === value(insert, 'MARK'))).toBe(true);
       }
     });
 
