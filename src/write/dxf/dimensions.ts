@@ -17,12 +17,16 @@ const TICK_MM = 40;
 const LANE_MM = 620;
 const LEAD_MM = 90;
 
-/** Stations of all joints of a face and of its concrete's ends, rising. */
-const jointsOf = (view: View, items: readonly OnFace[]): number[] => {
-  const { face } = view.frame;
+/** Stations rising, those that are the same once. */
+const distinct = (stations: readonly number[]): number[] => {
+  const sorted = [...stations].sort((a, b) => a - b);
+  return sorted.filter((s, i) => i === 0 || s - sorted[i - 1]! > SAME_JOINT_MM);
+};
+
+/** Stations of the joints between the pieces of a face. */
+const jointsOf = (items: readonly OnFace[]): number[] => {
   const covers = items.filter((i) => i.piece.covers.length > 0).map((i) => i.cover);
-  const all = [face.fromMm, face.toMm, ...covers.flatMap((c) => [c.fromMm, c.toMm])].sort((a, b) => a - b);
-  return all.filter((s, i) => i === 0 || s - all[i - 1]! > SAME_JOINT_MM);
+  return distinct(covers.flatMap((c) => [c.fromMm, c.toMm]));
 };
 
 /** A level line with a stroke at each place. */
@@ -59,18 +63,19 @@ const uprights = (
 export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[]): Shape[] => {
   const unit = scene.result.catalogue.lengthUnit;
   const { face, seen } = view.frame;
-  const joints = jointsOf(view, items);
+  const joints = jointsOf(items);
+  const marks = distinct([...joints, face.fromMm, face.toMm]);
   const about = ['dimension', face.id];
-  const xs = joints.map((s) => view.at(s, 0).x);
+  const xOf = (stationMm: number): number => view.at(stationMm, 0).x;
   const runningY = -BOTTOM_LANE_MM;
   const singleY = runningY - LANE_MM;
   const totalY = singleY - LANE_MM;
-  const running = joints.map((s, i) => ({ x: xs[i]!, text: lengthText(unit, s - face.fromMm) }));
+  const running = marks.map((s) => ({ x: xOf(s), text: lengthText(unit, s - face.fromMm) }));
   const single = joints.slice(1).map((s, i) => ({
-    x: (xs[i]! + xs[i + 1]!) / 2,
+    x: (xOf(joints[i]!) + xOf(s)) / 2,
     text: lengthText(unit, s - joints[i]!),
   }));
-  const ends = [view.at(face.fromMm, 0).x, view.at(face.toMm, 0).x];
+  const ends = [xOf(face.fromMm), xOf(face.toMm)];
   const middle = (ends[0]! + ends[1]!) / 2;
   const total = `CONCRETE = ${lengthText(unit, face.toMm - face.fromMm)}`;
   const arrowY = totalY - 250;
@@ -98,9 +103,9 @@ export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[
     ),
   ];
   return [
-    ...string(xs, runningY, about),
+    ...string(marks.map(xOf), runningY, about),
     ...uprights(running, runningY, about),
-    ...string(xs, singleY, about),
+    ...(joints.length > 1 ? string(joints.map(xOf), singleY, about) : []),
     ...uprights(single, singleY, about),
     ...string(ends, totalY, about),
     text('DIMS', total, { x: middle, y: totalY + 50 }, TEXT_MM.dimension, { across: 'centre', about }),
