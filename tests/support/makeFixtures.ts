@@ -3,7 +3,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { cornerHouse, inchCellar, noWalls } from './scenes.js';
+import { cornerHouse, halfTurn, inchCellar, noWalls, thicker } from './scenes.js';
 import { dxfText } from './sheet.js';
 
 const bytesOf = (text: string): Uint8Array => Uint8Array.from(text, (c) => c.charCodeAt(0));
@@ -22,6 +22,8 @@ export const fixtureFiles: Readonly<Record<string, Uint8Array>> = {
   '03-broken-inputs/drawing-of-another-format.dxf': bytesOf(`AC1032\x00\x00\x00\x00\x00\x06\x03${'\x00'.repeat(100)}`),
   '03-broken-inputs/unknown-bytes.dxf': Uint8Array.from({ length: 400 }, (_, i) => (i * 73 + 41) % 256),
   '04-no-walls/notes-only.dxf': bytesOf(dxfText(noWalls)),
+  '05-corner-of-45-degrees/half-turn.dxf': bytesOf(dxfText(halfTurn)),
+  '06-change-of-thickness/thicker.dxf': bytesOf(dxfText(thicker)),
 };
 
 export const FIXTURES = fileURLToPath(new URL('../../fixtures/', import.meta.url));

@@ -112,3 +112,30 @@ export const gardenWall: Sheet = {
   layers: [...loneWall(3000, 200).layers, { name: NOTE, color: 7 }],
   marks: [...loneWall(3000, 200).marks, text(NOTE, 0, -800, 180, 'GARDEN WALL, ELDERWICK LANE')],
 };
+
+/** Two walls of 200 that turn into each other by 45 degrees: a corner that takes hinged units. */
+export const halfTurn: Sheet = (() => {
+  const thick = 200;
+  const arm = 4000 * Math.SQRT1_2;
+  const side = thick * Math.SQRT1_2;
+  return {
+    ...loneWall(4000, thick),
+    marks: [
+      outline(
+        WALL,
+        [0, 0],
+        [4000, 0],
+        [4000 + arm, arm],
+        [4000 + arm - side, arm + side],
+        [4000 - thick * Math.tan(Math.PI / 8), thick],
+        [0, thick],
+      ),
+    ],
+  };
+})();
+
+/** A wall of 200 that goes on as one of 300, flush on one side. */
+export const thicker: Sheet = {
+  ...loneWall(6000, 200),
+  marks: [outline(WALL, [0, 0], [6000, 0], [6000, 300], [3000, 300], [3000, 200], [0, 200])],
+};
