@@ -44,7 +44,9 @@ const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Findi
         'fit.special-form',
         zone.toGu < zone.fromGu
           ? `The corner legs on wall ${wall} overlap by ${mm(zone.fromGu - zone.toGu)} mm; no units of the yard fit there.`
-          : `No units of the yard fit ${where} (${mm(zone.toGu - zone.fromGu)} mm between the corner legs).`,
+          : zone.cutShort
+            ? `The search found no units ${where} within its limit of steps; there may be some.`
+            : `No units of the yard fit ${where} (${mm(zone.toGu - zone.fromGu)} mm between the corner legs).`,
         {
           at,
           subject: wall,

@@ -277,7 +277,9 @@ export class Zone {
       const cost = addCost(loose.solution.cost, this.#ctx.cost({ failures: 1 }));
       return { ...loose.solution, cost, cutShort, steps, bound: proven.bound ?? this.#ctx.cost({ failures: 1 }) };
     }
-    return this.#unsolved(candidates[0]!, cutShort, steps);
+    // Nothing found is only a proof that nothing stands where no search was cut short.
+    const lower = proven.cutShort ? proven.bound : cutShort ? this.#ctx.cost({ failures: 1 }) : null;
+    return this.#unsolved(candidates[0]!, cutShort, steps, lower);
   }
 
   /** A leg longer than the return it stands on leaves no concrete to form: nothing of the yard fits there (rule T21). */
@@ -351,7 +353,7 @@ export class Zone {
     };
   }
 
-  #unsolved(c: Candidate, cutShort: boolean, steps: number): ZoneSolution {
+  #unsolved(c: Candidate, cutShort: boolean, steps: number, lower: Cost | null): ZoneSolution {
     const end = c.ends[0]!;
     const cost = addCost(addCost(c.startEnd.cost, asEnd(end).cost), this.#ctx.cost({ failures: 2 }));
     const fromGu = c.startEnd.jointGu;
@@ -365,7 +367,7 @@ export class Zone {
       fromGu,
       toGu: asEnd(end).jointGu,
       cutShort,
-      bound: cost,
+      bound: lower ?? cost,
       steps,
     };
   }

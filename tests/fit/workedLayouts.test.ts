@@ -133,3 +133,15 @@ describe('worked layout 12: pour 2950 at 60 kPa, where the load limits the spaci
     expect(tier(value, 'tiesAndUnits').optimal).toBe(true);
   });
 });
+
+describe('a search that is cut short', () => {
+  it.each([1, 40])('after %i steps claims no proof and does not say that nothing fits', (stepLimit) => {
+    const plan = onePlan(6550, 200, 2350, corner(0, 200, 'start'), corner(6550, 200, 'end'));
+    const { value, findings } = layOut(plan, ROW_LOADS, 43.1, { ...DEFAULT_FIT_OPTIONS, stepLimit });
+    expect(findings.map((f) => f.code)).toContain('fit.cut-short');
+    expect(findings.map((f) => f.message).join()).not.toContain('No units of the yard fit');
+    // The full search lays this wall out without a failure, so the proven bound must say 0.
+    expect(tier(value, 'failures')).toMatchObject({ bound: 0, optimal: false });
+    expect(value.tiers.filter((t) => t.optimal).map((t) => t.name)).toEqual(['short']);
+  });
+});
