@@ -1,12 +1,12 @@
 /**
- * End zones: what each face needs from a vertex of the concrete to the first joint that both faces share (FIT.md section 2).
+ * End zones: what each face needs from a vertex of the concrete to the first joint that both faces share (rules T3 to T6).
  *
  * - A corner: on the re-entrant face a leg a (with a timber strip x bolted to it where the other face needs it), on the salient face one rigid
  *   group of length k + a + x held at the salient edge; k is the distance between the two vertices along the wall.
  * - A stem's own end: legs on both faces. A stem on a face: legs on either side of it, opposite them one rigid group without a tie.
  * - A free end: both faces run past the concrete.
  *
- * Shears of legs (STATICS.md rule 4): a at rest, (k + a) / 2 at a corner if larger, a + t_s / (2 sin q) at a tee.
+ * Shears of legs (from the equilibrium of the corner unit): a at rest, (k + a) / 2 at a corner if larger, a + t_s / (2 sin q) at a tee.
  */
 
 import type { Run, RunEnd, RunStem, Side } from '../ground/vocabulary.js';

@@ -31,7 +31,6 @@ export interface Filler {
   readonly widthGu: number;
   readonly items: readonly FormUnit[];
   readonly momentKnmPerM: number;
-  readonly ratedKpa: number;
 }
 
 export interface Leg {
@@ -130,7 +129,6 @@ export const gearFor = (catalogue: Catalogue, stack: Stack): Gear => {
       widthGu: gu(items[0]!.widthMm, gridMm),
       items,
       momentKnmPerM: Math.min(...items.map((u) => u.momentKnmPerM)),
-      ratedKpa: Math.min(...items.map((u) => u.ratedKpa)),
     }))
     .sort(byNumber((f) => f.widthGu));
   const legs = byCourse(

@@ -1,5 +1,5 @@
 /**
- * Rigid groups: a panel with stiff fillers at its edges, which moves as one between two hinged joints (FIT.md H5), and the ways to tie it.
+ * Rigid groups: a panel with stiff fillers at its edges, which moves as one between two hinged joints (rule T10), and the ways to tie it.
  */
 
 import { compareVectors } from '../ground/order.js';
@@ -24,7 +24,7 @@ export interface TiedGroup {
   readonly rank: number;
 }
 
-/** Moment in the stiff joint of a filler of width f in a group of length L: p f (L - f) / 2, kNm per m of height (FIT.md H5). */
+/** Moment in the stiff joint of a filler of width f in a group of length L: p f (L - f) / 2, kNm per m of height (rule T10). */
 const jointHolds = (set: FillerSet | null, lengthGu: number, gridMm: number, pressureKpa: number): boolean => {
   if (!set) return true;
   const f = (set.widthGu * gridMm) / 1000;
@@ -91,7 +91,7 @@ const exactTable = (gear: Gear, pressureKpa: number, both: boolean): ReadonlyMap
 export const exactGroup = (gear: Gear, lengthGu: number, pressureKpa: number, both: boolean): Group | null =>
   exactTable(gear, pressureKpa, both).get(lengthGu) ?? null;
 
-/** Does the panel carry the pressure over this span between supports (FIT.md H7)? */
+/** Does the panel carry the pressure over this span between supports (rule T11)? */
 export const spanHolds = (panel: Panel, spanGu: number, pressureKpa: number): boolean => {
   const ratio = Math.min(1, panel.ratedSpanGu / Math.max(spanGu, 1));
   return pressureKpa <= panel.ratedKpa * ratio ** panel.spanExponent + 1e-9;

@@ -13,9 +13,9 @@ export interface FitOptions {
   readonly edgeClearMm: number;
   /** Least height of the forms above the pour line (rule T8). */
   readonly stickUpLeastMm: number;
-  /** Tie rows keep this below the pour line and above the footing (FIT.md H3). Common practice, no source. */
+  /** Tie rows keep this below the pour line and above the footing (rule T10). Common practice, no source. */
   readonly rowClearMm: number;
-  /** Order in which costs are compared, after failures (TRADE.md section 4). */
+  /** Order in which costs are compared, after failures (docs/reference/rules.md). */
   readonly costOrder: readonly OrderedTier[];
   /** Search steps (labels) for one stretch before the best so far is taken and its gap stated. */
   readonly stepLimit: number;

@@ -47,6 +47,7 @@ const contextFor = (
   catalogue: Catalogue,
   run: Run,
   demand: RunDemand,
+  gear: Gear,
   options: FitOptions,
   order: CostOrder,
 ): RunContext => {
@@ -55,7 +56,7 @@ const contextFor = (
   const diameter = tie?.diameterMm ?? 0;
   return {
     run,
-    gear: gearFor(catalogue, demand.stack),
+    gear,
     pressureKpa: demand.designKpa,
     heightGu: toGu(run.topMm - run.footingMm),
     rows: tie ? demand.rows.length : 0,
@@ -85,12 +86,16 @@ export const modelRuns = (
 ): RunModel[] => {
   // Runs of one height, stack and load share their tables, which are the costly part.
   const shared = new Map<string, Levels>();
+  const gears = new Map<string, Gear>();
   return plan.runs.flatMap((run): RunModel[] => {
     const demand = demands.get(run.wall);
     if (!demand) return [];
-    const ctx = contextFor(plan, catalogue, run, demand, options, order);
+    const heights = demand.stack.heightsMm.join('|');
+    const gear = gears.get(heights) ?? gearFor(catalogue, demand.stack);
+    gears.set(heights, gear);
+    const ctx = contextFor(plan, catalogue, run, demand, gear, options, order);
     const strip = tieStrip(catalogue, run, demand, plan.gridMm);
-    const key = [...demand.stack.heightsMm, ctx.pressureKpa, ctx.heightGu, ctx.rows, strip].join('|');
+    const key = [heights, ctx.pressureKpa, ctx.heightGu, ctx.rows, strip].join('|');
     const levels = shared.get(key) ?? levelsFor(ctx, strip);
     shared.set(key, levels);
     const features = featuresOf(run);

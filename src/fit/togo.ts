@@ -1,7 +1,7 @@
 /**
  * Least cost to the end of a stretch, with loads left out: the lower bound that guides the exact search.
  *
- * Backward shortest path over (distance to the end, chain state, timber used or not). It keeps the whole rule of the hinged chain (FIT.md H5)
+ * Backward shortest path over (distance to the end, chain state, timber used or not). It keeps the whole rule of the hinged chain (rule T10)
  * and the cover of the stretch, and leaves out shears, blocked holes and the clipping of loads: all of these only take choices away, so
  * the value is a true bound. Complexity: distance / step x tied groups. Exact integers.
  */
@@ -61,7 +61,6 @@ export class Togo {
   readonly #end: Cost;
   /** Next distance to fill, by residue and whether timber is left. */
   readonly #filled = new Map<number, number>();
-  steps = 0;
 
   constructor(rules: TogoRules, endCost: Cost) {
     this.#rules = rules;
@@ -105,7 +104,6 @@ export class Togo {
     const { arcs, timber, stepGu } = this.#rules;
     let best: Cost | null = d === 0 && chain === 1 ? this.#end : null;
     const offer = (arcCost: Cost, rest: number, to: ChainBit, left: boolean) => {
-      this.steps++;
       const after = this.#best.get((rest * 2 + to) * 2 + (left ? 1 : 0));
       if (!after) return;
       const sum = addCost(arcCost, after);

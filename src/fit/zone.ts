@@ -1,7 +1,7 @@
 /**
  * One common zone: the stretch between two end zones in which both faces carry the same groups and share every tie.
  *
- * Source: FIT.md section 6, a shortest path over stations; run here as a best-first search (Hart, Nilsson, Raphael 1968: A*) over
+ * A shortest path over stations, run as a best-first search (Hart, Nilsson, Raphael 1968: A*) over
  * (station, chain state of each face with its exact shears, timber used), guided by the bound of togo.ts. The first complete path that
  * is popped is the least; among equals it is the one whose groups are widest first from the start.
  *

@@ -25,7 +25,7 @@ export interface Levels {
   readonly strict: Level;
   readonly loose: Level;
   /** The strict rules without the widest panels, one more left out each: what a search that was cut short falls back to. */
-  readonly narrower: readonly Level[];
+  readonly narrower: () => readonly Level[];
 }
 
 export interface ZoneSolution {
@@ -93,10 +93,15 @@ export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
     tipGu: (o) => (o <= 0 ? 1e9 : (w2 - o * o) / (2 * o)),
   };
   const level = (rules: TogoRules): Level => ({ rules, togo: new Togo(rules, zero), limits });
-  const narrower = ctx.gear.panels.slice(1, -1).map((_, i) => {
-    const gear = { ...ctx.gear, panels: ctx.gear.panels.slice(i + 1) };
-    return level(rulesFor(ctx, gear, p, true));
-  });
+  // Made only when a search has run out, which few do.
+  let made: readonly Level[] | null = null;
+  const narrower = () => {
+    made ??= ctx.gear.panels.slice(1, -1).map((_, i) => {
+      const gear = { ...ctx.gear, panels: ctx.gear.panels.slice(i + 1) };
+      return level(rulesFor(ctx, gear, p, true));
+    });
+    return made;
+  };
   return {
     strict: level(strict),
     narrower,
@@ -206,45 +211,34 @@ export class Zone {
       for (let j = origin + Math.ceil((from - origin) / stepGu) * stepGu; j <= to; j += stepGu) list.push(j);
       return list;
     };
-    let starts: readonly (Bound | StemBound)[];
-    if (lowEdge === null) {
-      starts = this.#bounds(this.#low, legOf, lowPick, []);
-    } else if (highEdge === null) {
-      const joints = this.#bounds(this.#high, legOf, highPick, []).flatMap((b) =>
-        lattice(asEnd(b).jointGu, lowEdge - ctx.runPastMostGu, lowEdge - clear),
-      );
-      starts = this.#bounds(
-        this.#low,
-        legOf,
-        lowPick,
-        [...new Set(joints)].sort((a, b) => b - a),
-      );
-    } else {
+    const near = (joints: readonly number[]) => [...new Set(joints)].sort((a, b) => b - a);
+    let lowJoints: readonly number[] = [];
+    if (lowEdge !== null && highEdge === null) {
+      const ends = this.#bounds(this.#high, legOf, highPick, []);
+      const from = lowEdge - ctx.runPastMostGu;
+      lowJoints = near(ends.flatMap((b) => lattice(asEnd(b).jointGu, from, lowEdge - clear)));
+    } else if (lowEdge !== null && highEdge !== null) {
       const plain = lowEdge - clear;
-      const other = lattice(highEdge + clear, lowEdge - ctx.runPastMostGu, plain);
-      const few = Array.from(
-        { length: FREE_STARTS },
-        (_, i) => plain - i * Math.max(1, Math.round(5 / ctx.gear.gridMm)),
-      );
-      starts = this.#bounds(
-        this.#low,
-        legOf,
-        lowPick,
-        [...new Set([...few, ...other])].sort((a, b) => b - a),
-      );
+      const stride = Math.max(1, Math.round(5 / ctx.gear.gridMm));
+      const few = Array.from({ length: FREE_STARTS }, (_, i) => plain - i * stride);
+      lowJoints = near([...few, ...lattice(highEdge + clear, lowEdge - ctx.runPastMostGu, plain)]);
     }
-    return starts.map((start) => {
-      const startEnd = asStart(start);
-      const joints = highEdge === null ? [] : lattice(startEnd.jointGu, highEdge + clear, highEdge + ctx.runPastMostGu);
-      const ends = this.#bounds(this.#high, legOf, highPick, joints);
-      return { start, startEnd: isStem(start) ? start.after : start, ends, zoneEnds: ends.map(asEnd) };
-    });
+    const starts = this.#bounds(this.#low, legOf, lowPick, lowJoints);
+    return starts
+      .map((start) => {
+        const startEnd = asStart(start);
+        const joints =
+          highEdge === null ? [] : lattice(startEnd.jointGu, highEdge + clear, highEdge + ctx.runPastMostGu);
+        const ends = this.#bounds(this.#high, legOf, highPick, joints);
+        return { start, startEnd, ends, zoneEnds: ends.map(asEnd) };
+      })
+      .filter((c) => c.ends.length > 0);
   }
 
   /** Lower bound of the zone's cost with these legs and picks. */
   bound(legOf: LegOf, lowPick: number, highPick: number): Cost {
     let best: Cost | null = null;
-    const candidates = this.#candidates(legOf, lowPick, highPick).filter((c) => c.ends.length > 0);
+    const candidates = this.#candidates(legOf, lowPick, highPick);
     for (const c of candidates) {
       const rest = leastToEnds(this.#levels.strict.togo, c.zoneEnds, c.startEnd.jointGu, 0, true);
       if (!rest || !this.#reachesConcrete(c.startEnd.jointGu, c.zoneEnds)) continue;
@@ -255,7 +249,7 @@ export class Zone {
   }
 
   solve(legOf: LegOf, lowPick: number, highPick: number): ZoneSolution | null {
-    const candidates = this.#candidates(legOf, lowPick, highPick).filter((c) => c.ends.length > 0);
+    const candidates = this.#candidates(legOf, lowPick, highPick);
     if (candidates.length === 0) return null;
     const proven = this.#search(candidates, this.#levels.strict, 'proven');
     const exact = proven.solution;
@@ -263,7 +257,7 @@ export class Zone {
     if (proven.cutShort) {
       // The search ran out: a layout that holds is wanted first, its distance from the least is told by the bound.
       let best: ZoneSolution | null = exact;
-      for (const level of this.#levels.narrower) {
+      for (const level of this.#levels.narrower()) {
         const found = this.#search(candidates, level, 'proven').solution;
         if (found && (best === null || compareCost(found.cost, best.cost) < 0)) best = found;
         if (found) break;

@@ -4,7 +4,7 @@
 export const SAME_POINT_MM = 1;
 /** A face that is covered within this is covered (TRADE rule T1). */
 export const COVER_MM = 1;
-/** Two hole centres on opposite faces within this are one tie axis (FIT.md H3). */
+/** Two hole centres on opposite faces within this are one tie axis (rule T10). */
 export const HOLE_MM = 1;
 /** Two directions whose angle differs by less than this (radians, about 0.3 degrees) are parallel. *Practice, no source.* */
 export const PARALLEL_RAD = 0.005;

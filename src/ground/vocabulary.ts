@@ -466,7 +466,7 @@ export interface Group {
   readonly supports: readonly string[];
 }
 
-/** One tier of the cost (TRADE.md section 4), with what was proven of it. */
+/** One tier of the cost (docs/reference/rules.md), with what was proven of it. */
 export interface CostTier {
   readonly name:
     | 'failures'

@@ -91,7 +91,8 @@ export const notUsedYet = (job: Job): Finding[] => {
     found.push(finding('pipeline.not-used-yet', `${name} is given but not used yet: ${so}.`, { subject: name }));
   }
   if (job.costOrder?.includes('kinds')) {
-    const message = 'kinds in costOrder is given but not used yet: the number of different units is not minimised.';
+    const message =
+      'the place of kinds in costOrder is given but not used yet: the number of different units is always compared last.';
     found.push(finding('pipeline.not-used-yet', message, { subject: 'costOrder' }));
   }
   return found;

@@ -259,13 +259,14 @@ export const headerRange = (document: TagDocument, name: string): [number, numbe
 /** The highest handle that any record of the document carries, as a number; 0 where none has one. New handles start above it. */
 export const highestHandle = (document: TagDocument): bigint => {
   const { tags } = document;
+  // The header's group 5 is $HANDSEED, which is no record's handle.
+  const header = sections(document).find((s) => s.name === 'HEADER');
   let longest = '';
-  let inHeader = false;
   let type = '';
   for (let at = 0; at < tags.length; at++) {
     const tag = tags[at]!;
     if (tag.code === 0) type = tag.value.trim();
-    else if (tag.code === 2 && type === 'SECTION') inHeader = tag.value.trim() === 'HEADER';
+    const inHeader = header !== undefined && at >= header.bodyStart && at < header.bodyEnd;
     if (inHeader || (tag.code !== 5 && !(tag.code === 105 && type === 'DIMSTYLE'))) continue;
     const handle = handleOf(tag.value);
     if (handle === null) continue;

@@ -1,6 +1,6 @@
 /** Handles for what is added: above every handle of the drawing, or the free ones from below where there is no room above. */
 
-import { handleOf, highestHandle, sections, type TagDocument } from '../../ground/tags.js';
+import { handleOf, highestHandle, type TagDocument } from '../../ground/tags.js';
 
 /** Highest handle that may be given: handles are 64 bits wide (DXF reference, group 5), and the seed stands one above. */
 const MOST = 0xffff_ffff_ffff_fffen;
@@ -21,8 +21,7 @@ export interface Handles {
  * $HANDSEED, so that a drawing from which an earlier layout was taken out gets the same handles again.
  */
 export const makeHandles = (document: TagDocument): Handles => {
-  const headerEnd = sections(document).find((s) => s.name === 'HEADER')?.end ?? 0;
-  const highest = highestHandle({ ...document, tags: document.tags.slice(headerEnd) });
+  const highest = highestHandle(document);
   if (document.version <= 'AC1009' && highest === 0n) return { next: () => null, seed: () => null };
   let last = highest;
   let taken: Set<string | null> | null = null;
