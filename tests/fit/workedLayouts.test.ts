@@ -6,20 +6,27 @@
 
 import { describe, expect, it } from 'vitest';
 import { chooseStacks, DEFAULT_FIT_OPTIONS, type FitOptions, fit as fitPlan } from '../../src/fit/index.js';
-import type { FacePlan, Layout, RunDemand } from '../../src/ground/vocabulary.js';
+import type { Catalogue, FacePlan, Layout, RunDemand } from '../../src/ground/vocabulary.js';
+import { matrixReactions } from '../support/chainMatrix.js';
 import { workedExampleCatalogue } from '../support/exampleCatalogue.js';
 import { corner, freeEnd, onePlan, stem } from '../support/straightPlan.js';
 
 const ROW_LOADS = [25.78, 20.48, 12.0, 3.56];
 
-const layOut = (plan: FacePlan, loads = ROW_LOADS, designKpa = 43.1, options: FitOptions = DEFAULT_FIT_OPTIONS) => {
-  const stacks = chooseStacks(plan, workedExampleCatalogue, options).value;
+const layOut = (
+  plan: FacePlan,
+  loads = ROW_LOADS,
+  designKpa = 43.1,
+  options: FitOptions = DEFAULT_FIT_OPTIONS,
+  catalogue: Catalogue = workedExampleCatalogue,
+) => {
+  const stacks = chooseStacks(plan, catalogue, options).value;
   const demands = new Map<string, RunDemand>();
   for (const [wall, { stack, rowLevelsMm }] of stacks) {
     const rows = rowLevelsMm.map((levelMm, i) => ({ row: i + 1, levelMm, kNPerM: loads[i]!, stripKnPerM: loads[i]! }));
     demands.set(wall, { stack, rows, designKpa });
   }
-  return fitPlan(plan, workedExampleCatalogue, demands, options);
+  return fitPlan(plan, catalogue, demands, options);
 };
 
 /** Widths on a face of the lowest course, start to end; corner legs left out. */
@@ -131,6 +138,28 @@ describe('worked layout 12: pour 2950 at 60 kPa, where the load limits the spaci
     expect(widths(value, 'W1-L')).toHaveLength(11);
     expect(stations(value)).toHaveLength(12);
     expect(tier(value, 'tiesAndUnits').optimal).toBe(true);
+  });
+});
+
+describe('two narrow panels between legs, t 350, common zone 400', () => {
+  const plan = onePlan(1050, 350, 1150, corner(0, 350, 'start'), corner(1050, 350, 'end'));
+  const narrow: Catalogue = {
+    ...workedExampleCatalogue,
+    units: workedExampleCatalogue.units.filter(
+      (u) => u.kind !== 'filler' && (u.kind !== 'panel' || [600, 500, 200].includes(u.widthMm)),
+    ),
+  };
+  const loads = [22.2, 22.2];
+
+  it('are refused, since a tie beside their joint would be pushed: a strip beside each leg and one panel stand instead', () => {
+    // Two 200 need a tie beside each of three joints; by the matrix one of them is pushed whichever side the middle one takes.
+    for (const middle of [475, 575]) {
+      const shear = (350 + 150) / 2;
+      expect(Math.min(...matrixReactions([325, 525, 725], [375, middle, 675], shear, shear)!)).toBeLessThan(0);
+    }
+    const { value } = layOut(plan, loads, 30, DEFAULT_FIT_OPTIONS, narrow);
+    expect(widths(value, 'W1-R').filter((w) => w === 200)).toHaveLength(1);
+    expect(stations(value)).toEqual([475, 575]);
   });
 });
 
