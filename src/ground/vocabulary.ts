@@ -36,6 +36,14 @@ export interface DrawingPath {
   readonly closed: boolean;
   /** z of the entity, drawing units. */
   readonly elevation: number;
+  /** Group 39: how far the entity is extruded along z, drawing units; 0 when flat. With `elevation` it is a wall's foot and height. */
+  readonly extrusion: number;
+  /** Effective line type, as the table spells it: BYLAYER and BYBLOCK resolved. */
+  readonly lineType: string;
+  /** Width of a polyline that is drawn with one and the same width throughout, drawing units; else 0. */
+  readonly width: number;
+  /** Name of the hatch pattern in capitals, 'SOLID' for filled areas; null for linework. */
+  readonly fill: string | null;
 }
 
 export interface DrawingText {
@@ -62,6 +70,35 @@ export interface DrawingDimension {
   readonly text: string | null;
 }
 
+/** A leader: from the arrow's tip to where its text hangs. */
+export interface DrawingLeader {
+  readonly source: string;
+  readonly layer: string;
+  /** World coordinates, tip first; at least two. */
+  readonly points: readonly Vec[];
+  /** Source of the text that hangs on it, where the drawing says which; null: the nearest text to its tail. */
+  readonly text: string | null;
+}
+
+/** One placed block (each copy of an array by itself). What is in it stands among paths and texts, with sources that begin with this one's and '/'. */
+export interface DrawingInsert {
+  readonly source: string;
+  readonly block: string;
+  readonly layer: string;
+  /** Names of the blocks that it came through, outermost first, without its own. */
+  readonly blocks: readonly string[];
+  readonly at: Vec;
+  readonly rotationRad: number;
+  readonly attributes: readonly { readonly tag: string; readonly text: string }[];
+}
+
+/** Entities of one type on one layer that could not be turned into linework. */
+export interface UnreadEntities {
+  readonly entity: string;
+  readonly layer: string;
+  readonly count: number;
+}
+
 export interface DrawingLayer {
   readonly name: string;
   /** Neither off nor frozen. */
@@ -81,8 +118,12 @@ export interface Drawing {
   readonly paths: readonly DrawingPath[];
   readonly texts: readonly DrawingText[];
   readonly dimensions: readonly DrawingDimension[];
+  readonly leaders: readonly DrawingLeader[];
+  readonly inserts: readonly DrawingInsert[];
   /** How many entities of each type could not be turned into linework, for the report. */
   readonly unread: Readonly<Record<string, number>>;
+  /** The same by effective layer, sorted by layer and type. */
+  readonly unreadOn: readonly UnreadEntities[];
   /** The whole drawing, with what this program once added already taken out: what merged output is spliced into. */
   readonly document: TagDocument;
 }
@@ -122,6 +163,79 @@ export interface LevelsAt {
   readonly near: Vec;
   readonly footingMm: number | null;
   readonly topMm: number | null;
+  readonly from: 'job' | 'drawing';
+  /** What the drawing says, as it is written there; null from the job file. */
+  readonly text: string | null;
+}
+
+/** A curved wall between two concentric faces. Angles are of the axis' ends as seen from the centre, anticlockwise from `fromRad` to `toRad`; a full ring spans 2π. */
+export interface WallCurve {
+  readonly centre: Vec;
+  /** Radius of the axis. */
+  readonly radiusMm: number;
+  readonly fromRad: number;
+  readonly toRad: number;
+  readonly thicknessMm: number;
+  readonly startCapped: boolean;
+  readonly endCapped: boolean;
+  readonly sources: readonly string[];
+}
+
+/** A gap in a wall that is known to be an opening in standing concrete, not the end of one wall and the start of another. */
+export interface FoundOpening {
+  /** Ends on the wall's axis. */
+  readonly from: Vec;
+  readonly to: Vec;
+  readonly thicknessMm: number;
+  readonly kind: 'door' | 'window' | 'opening';
+  /** Levels in the drawing's datum; null: not said. */
+  readonly sillMm: number | null;
+  readonly headMm: number | null;
+  readonly sources: readonly string[];
+}
+
+/** A place where the footing or the top of a wall changes its level. */
+export interface FoundStep {
+  readonly kind: 'footing' | 'top';
+  /** On or near the wall. */
+  readonly at: Vec;
+  /** Height of the step where the drawing says it. */
+  readonly riseMm: number | null;
+  readonly text: string | null;
+  readonly sources: readonly string[];
+}
+
+/** A short thickening of a wall on one face. */
+export interface Pilaster {
+  /** Middle of its outer face. */
+  readonly at: Vec;
+  /** Along the wall. */
+  readonly widthMm: number;
+  /** Beyond the wall's face. */
+  readonly projectionMm: number;
+  readonly sources: readonly string[];
+}
+
+/** Reinforcement as the plan notes it; to be confirmed by a person before it is relied on. */
+export interface BarNote {
+  readonly at: Vec;
+  /** As it is written. */
+  readonly text: string;
+  readonly diameterMm: number;
+  readonly spacingMm: number | null;
+  readonly direction: 'vertical' | 'horizontal' | 'both' | null;
+  readonly faces: 'each' | 'inside' | 'outside' | 'middle' | null;
+  readonly source: string;
+}
+
+/** One of several drawings in a model space: a plan, a section, a detail. */
+export interface DrawingView {
+  /** Lower left and upper right corner, mm in the drawing's axes. */
+  readonly box: readonly [number, number, number, number];
+  readonly title: string | null;
+  readonly chosen: boolean;
+  /** Why it was chosen or left out, in a few words. */
+  readonly why: string;
 }
 
 export interface Foundation {
@@ -129,6 +243,13 @@ export interface Foundation {
   readonly lengthUnit: LengthUnit;
   readonly stretches: readonly WallStretch[];
   readonly faceLines: readonly FaceLine[];
+  readonly curves: readonly WallCurve[];
+  readonly openings: readonly FoundOpening[];
+  readonly steps: readonly FoundStep[];
+  readonly pilasters: readonly Pilaster[];
+  readonly bars: readonly BarNote[];
+  /** One when the model space holds a single drawing. */
+  readonly views: readonly DrawingView[];
   readonly levels: Levels;
   readonly levelsAt: readonly LevelsAt[];
 }
@@ -138,6 +259,10 @@ export interface TraceOptions {
   /** Patterns with * and ?, case not heeded; empty: the program decides. A pattern matches the name with or without an xref prefix (`name$0$`). */
   readonly wallLayers: readonly string[];
   readonly ignoreLayers: readonly string[];
+  /** Layers (patterns) whose lines are axes of walls, not faces. */
+  readonly centreLineLayers: readonly string[];
+  /** Thickness of walls drawn as centre lines; null: from a text, the layer's name or the line's width. */
+  readonly thicknessMm: number | null;
   /** Only linework inside this rectangle (drawing units): [x0, y0, x1, y1]; null: all. */
   readonly area: readonly [number, number, number, number] | null;
   readonly levels: { readonly footingMm: number | null; readonly topMm: number | null };
@@ -146,6 +271,15 @@ export interface TraceOptions {
     readonly near: Vec;
     readonly footingMm: number | null;
     readonly topMm: number | null;
+  }[];
+  /** Where footing or top steps, drawing units. */
+  readonly steps: readonly { readonly at: Vec; readonly kind: 'footing' | 'top' }[];
+  /** What the openings nearest to these places (drawing units) are. `wallEnds`: no opening, two walls end there. */
+  readonly openings: readonly {
+    readonly near: Vec;
+    readonly wallEnds: boolean;
+    readonly sillMm: number | null;
+    readonly headMm: number | null;
   }[];
 }
 

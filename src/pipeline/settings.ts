@@ -13,6 +13,10 @@ export const traceOptions = (job: Job): TraceOptions => {
     unit: drawing?.unit ?? null,
     wallLayers: drawing?.wallLayers ?? [],
     ignoreLayers: drawing?.ignoreLayers ?? [],
+    centreLineLayers: [],
+    thicknessMm: null,
+    steps: [],
+    openings: [],
     area: area
       ? [Math.min(area[0], area[2]), Math.min(area[1], area[3]), Math.max(area[0], area[2]), Math.max(area[1], area[3])]
       : null,

@@ -181,6 +181,8 @@ const levelsAtOf = (options: TraceOptions, unit: LengthUnit): LevelsAt[] =>
   options.levelsAt
     .map((l) => ({
       ...l,
+      from: 'job' as const,
+      text: null,
       near: { x: roundTo(l.near.x * MM_PER[unit], 4), y: roundTo(l.near.y * MM_PER[unit], 4) },
     }))
     .sort(
@@ -239,6 +241,12 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
       lengthUnit: unit,
       stretches,
       faceLines: taken?.group.faceLines ?? [],
+      curves: [],
+      openings: [],
+      steps: [],
+      pilasters: [],
+      bars: [],
+      views: [],
       levels,
       levelsAt: levelsAtOf(options, unit),
     },

@@ -55,6 +55,12 @@ export const planOf = (stretches: readonly WallStretch[], topMm: number, gridMm 
     lengthUnit: 'mm',
     stretches,
     faceLines: [],
+    curves: [],
+    openings: [],
+    steps: [],
+    pilasters: [],
+    bars: [],
+    views: [],
     levels: { footingMm: 0, topMm, footingFrom: 'job', topFrom: 'job' },
     levelsAt: [],
   };

@@ -14,7 +14,7 @@ const MIRRORED = ['210 0', '220 0', '230 -1'];
 describe('linework', () => {
   it('LINE keeps its ends and level', () => {
     const [line] = paths(['0 LINE', '5 2a', '8 WALL', '10 1', '20 2', '30 7', '11 3', '21 4', '31 9']);
-    expect(line).toEqual({
+    expect(line).toMatchObject({
       source: '2A',
       entity: 'LINE',
       layer: 'WALL',

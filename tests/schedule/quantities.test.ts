@@ -26,6 +26,12 @@ const planOf = (stretches: readonly WallStretch[]): FacePlan => {
     lengthUnit: 'mm',
     stretches,
     faceLines: [],
+    curves: [],
+    openings: [],
+    steps: [],
+    pilasters: [],
+    bars: [],
+    views: [],
     levels: { footingMm: 0, topMm: HEIGHT_MM, footingFrom: 'job', topFrom: 'job' },
     levelsAt: [],
   };

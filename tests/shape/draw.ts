@@ -37,7 +37,19 @@ export const foundation = (
   faceLines: readonly FaceLine[] = [],
   levelsAt: readonly LevelsAt[] = [],
   levels: Levels = LEVELS,
-): Foundation => ({ lengthUnit: 'mm', stretches, faceLines, levels, levelsAt });
+): Foundation => ({
+  lengthUnit: 'mm',
+  stretches,
+  faceLines,
+  curves: [],
+  openings: [],
+  steps: [],
+  pilasters: [],
+  bars: [],
+  views: [],
+  levels,
+  levelsAt,
+});
 
 const rectOf = (b: Bodied) =>
   b.along === 'x'

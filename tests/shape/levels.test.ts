@@ -10,6 +10,8 @@ describe('levels', () => {
     near: { x, y },
     footingMm,
     topMm,
+    from: 'job' as const,
+    text: null,
   });
   const three = [
     { along: 'x', axis: 0, from: -100, to: 6000, t: 200 },

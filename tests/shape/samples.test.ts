@@ -22,9 +22,13 @@ const AS_THE_PROGRAM_DECIDES: TraceOptions = {
   unit: null,
   wallLayers: [],
   ignoreLayers: [],
+  centreLineLayers: [],
+  thicknessMm: null,
   area: null,
   levels: { footingMm: null, topMm: null },
   levelsAt: [],
+  steps: [],
+  openings: [],
 };
 
 const witness = (file: string, layer: string, mmPerUnit: number): Vec[][] =>

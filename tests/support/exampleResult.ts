@@ -443,6 +443,12 @@ const foundation: Foundation = {
   lengthUnit: 'mm',
   stretches: [],
   faceLines: [],
+  curves: [],
+  openings: [],
+  steps: [],
+  pilasters: [],
+  bars: [],
+  views: [],
   levels: { footingMm: 0, topMm: TOP_MM, footingFrom: 'job', topFrom: 'default' },
   levelsAt: [],
 };

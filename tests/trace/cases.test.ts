@@ -359,7 +359,7 @@ describe('levels', () => {
       vertices: w.vertices.map((v) => ({ x: v.x / 1000, y: v.y / 1000, bulge: 0 })),
     }));
     const { value } = run(inMetres, { unit: 'm', levelsAt: [{ near: p(2.5, 0.1), footingMm: -300, topMm: null }] });
-    expect(value.levelsAt).toEqual([{ near: p(2500, 100), footingMm: -300, topMm: null }]);
+    expect(value.levelsAt).toEqual([{ near: p(2500, 100), footingMm: -300, topMm: null, from: 'job', text: null }]);
   });
 });
 

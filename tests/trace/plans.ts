@@ -101,6 +101,10 @@ export const pathOf = (points: readonly Vec[], source: string, more: Partial<Dra
   vertices: points.map((v) => ({ ...v, bulge: 0 })),
   closed: points.length > 2,
   elevation: 0,
+  extrusion: 0,
+  lineType: 'CONTINUOUS',
+  width: 0,
+  fill: null,
   ...more,
 });
 
@@ -115,7 +119,10 @@ export const drawingOf = (paths: readonly DrawingPath[], more: Partial<Drawing> 
   paths,
   texts: [],
   dimensions: [],
+  leaders: [],
+  inserts: [],
   unread: {},
+  unreadOn: [],
   document: { form: 'text', lineEnd: '\n', version: 'AC1021', coding: { label: 'utf8' }, tags: [] },
   ...more,
 });
@@ -134,9 +141,13 @@ export const OPTIONS: TraceOptions = {
   unit: null,
   wallLayers: [],
   ignoreLayers: [],
+  centreLineLayers: [],
+  thicknessMm: null,
   area: null,
   levels: { footingMm: 0, topMm: 2400 },
   levelsAt: [],
+  steps: [],
+  openings: [],
 };
 export const optionsIn = (unit: LengthUnit): TraceOptions => ({ ...OPTIONS, unit });
 

@@ -126,6 +126,10 @@ export class Expansion {
         vertices,
         closed: outline.closed,
         elevation: points[0]!.z,
+        extrusion: 0,
+        lineType: 'CONTINUOUS',
+        width: 0,
+        fill: null,
       });
     });
   }

@@ -197,7 +197,10 @@ const drawingOf = (document: TagDocument, limits: ReadLimits): { drawing: Drawin
     paths: expansion.paths.sort(bySource),
     texts: expansion.texts.sort(bySource),
     dimensions: expansion.dimensions.sort(bySource),
+    leaders: [],
+    inserts: [],
     unread: log.unreadCounts(),
+    unreadOn: [],
     document,
   };
   return { drawing, findings };
