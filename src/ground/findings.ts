@@ -19,6 +19,13 @@ export interface FindingKind {
   readonly meaning: string;
   /** One sentence: what a person does about it. Goes into docs/FINDINGS.md. */
   readonly action: string;
+  /** The question that a person answers in the job file, where keys of it answer: goes into the trace drawing, the proposed job file and docs/FINDINGS.md. */
+  readonly ask?: {
+    /** Paths of the keys: 'drawing.unit', 'levels.at'. */
+    readonly keys: readonly string[];
+    /** In plain words, with its question mark. */
+    readonly question: string;
+  };
 }
 
 export const FINDINGS = {

@@ -21,10 +21,11 @@ const knownKeys = (path: readonly PropertyKey[]): readonly string[] => {
   return def?.type === 'object' && def.shape ? Object.keys(def.shape) : [];
 };
 
-/** Takes `optional` off a schema. */
+/** Takes `optional` and `nullable` off a schema. */
 const open = (schema: unknown): unknown => {
   let at = schema as z.core.$ZodType | undefined;
-  while (at?._zod?.def.type === 'optional') at = (at as z.core.$ZodOptional)._zod.def.innerType;
+  while (at?._zod?.def.type === 'optional' || at?._zod?.def.type === 'nullable')
+    at = (at as z.core.$ZodOptional)._zod.def.innerType;
   return at;
 };
 

@@ -16,6 +16,28 @@ const atLeastNought = z.number().nonnegative();
 const layers = z.array(z.string().min(1)).describe('names or patterns with * and ?, case not heeded');
 const point = z.tuple([z.number(), z.number()]);
 
+/** A list of answers by place. A key with nothing under it, as a proposed job file has, is as if it were not there. */
+const places = <T extends z.ZodType>(item: T) => z.array(item).nullish();
+
+const opening = z
+  .strictObject({
+    near: point,
+    wallEnds: z.boolean().optional().describe('true: no opening, two walls end here'),
+    sillMm: lengthMm.optional().describe('level of its sill'),
+    headMm: lengthMm.optional().describe('level of its head'),
+  })
+  .refine((o) => o.wallEnds !== true || (o.sillMm === undefined && o.headMm === undefined), {
+    message: 'gives a sill or head where wallEnds says that there is no opening',
+  })
+  .refine((o) => o.sillMm === undefined || o.headMm === undefined || o.headMm > o.sillMm, {
+    message: 'headMm must lie above sillMm',
+  });
+
+const step = z.strictObject({
+  at: point,
+  kind: z.enum(['footing', 'top']).describe('what changes its level there'),
+});
+
 const drawing = z.strictObject({
   unit: z.enum(['mm', 'cm', 'm', 'in', 'ft']).optional().describe('unit of the numbers in the drawing'),
   wallLayers: layers.optional(),
@@ -24,8 +46,9 @@ const drawing = z.strictObject({
     .tuple([z.number(), z.number(), z.number(), z.number()])
     .optional()
     .describe('two opposite corners x, y, x, y in drawing units: only what lies within is read as walls'),
-  centreLineLayers: later,
-  thicknessMm: later,
+  centreLineLayers: layers.optional().describe('layers whose lines are axes of walls, not faces: names or patterns'),
+  thicknessMm: positive.optional().describe('thickness of walls that are drawn as centre lines'),
+  openings: places(opening).describe('what the openings nearest to these points (drawing coordinates) are'),
   storeys: later,
 });
 
@@ -39,7 +62,8 @@ const levels = z
   .strictObject({
     footingMm: lengthMm.optional().describe('level of the top of the footing'),
     topMm: lengthMm.optional().describe('level of the top of the concrete: the pour line'),
-    at: z.array(levelsAt).optional().describe('levels of single walls: near is a point in drawing coordinates'),
+    at: places(levelsAt).describe('levels of single walls: near is a point in drawing coordinates'),
+    steps: places(step).describe('where the footing or the top of a wall steps: at is a point in drawing coordinates'),
   })
   .refine((l) => l.footingMm === undefined || l.topMm === undefined || l.topMm > l.footingMm, {
     message: 'topMm must lie above footingMm',
@@ -120,8 +144,8 @@ const output = z.strictObject({
 const counts = z.record(z.string(), z.int().nonnegative());
 
 export const jobSchema = z.strictObject({
-  drawing: drawing.optional(),
-  levels: levels.optional(),
+  drawing: drawing.nullish(),
+  levels: levels.nullish(),
   concrete: concrete.optional(),
   catalogue: z.string().min(1).optional().describe('demo, demo-inch or a file, relative to the job file'),
   stock: z

@@ -195,7 +195,7 @@ describe('layout refuses with exit code 2 and one sentence', () => {
       ['none.yaml', 'There is no file none.yaml'],
       ['bad.yaml', 'bad.yaml is not valid YAML or JSON'],
       ['bytes.yaml', 'bytes.yaml is not UTF-8 text'],
-      ['unknown.yaml', 'levels.topMM is not known (known there: footingMm, topMm, at)'],
+      ['unknown.yaml', 'levels.topMM is not known (known there: footingMm, topMm, at, steps)'],
       ['bomb.yaml', 'bomb.yaml'],
     ] as const) {
       const { status, stdout } = run('layout', 'plan.dxf', '--job', name);

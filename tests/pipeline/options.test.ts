@@ -27,7 +27,7 @@ describe('a job file', () => {
 
   it('is refused for an unknown key, which is named by its path with the keys that are known there', () => {
     expect(refusal({ levels: { footing: 0 } })).toBe(
-      'The job file cannot be used: levels.footing is not known (known there: footingMm, topMm, at).',
+      'The job file cannot be used: levels.footing is not known (known there: footingMm, topMm, at, steps).',
     );
     expect(refusal({ levels: { at: [{ near: [0, 0], topMm: 1, tpoMm: 2 }] } })).toContain(
       'levels.at[0].tpoMm is not known',
@@ -44,6 +44,21 @@ describe('a job file', () => {
     expect(refusal({ levels: { topMm: Number.POSITIVE_INFINITY } })).toContain('levels.topMm');
     expect(refusal('levels')).toContain('the file must be a group of keys, but is a text');
     expect(refusal({ costOrder: ['places', 'places'] })).toContain('costOrder: names a cost twice');
+  });
+
+  it('may hold a group or a list of places with nothing under it: as if it were not there', () => {
+    const empty = traceOptions(job({}));
+    expect(traceOptions(job({ drawing: null, levels: null }))).toEqual(empty);
+    expect(traceOptions(job({ drawing: { openings: null }, levels: { at: null, steps: null } }))).toEqual(empty);
+  });
+
+  it('is refused where an opening or a step contradicts itself', () => {
+    const opening = (more: object) => refusal({ drawing: { openings: [{ near: [0, 0], ...more }] } });
+    expect(opening({ wallEnds: true, sillMm: 900 })).toContain('wallEnds says that there is no opening');
+    expect(opening({ sillMm: 900, headMm: 900 })).toContain('headMm must lie above sillMm');
+    expect(opening({ sill: 900 })).toContain('drawing.openings[0].sill is not known (known there: near, wallEnds');
+    expect(refusal({ levels: { steps: [{ at: [0, 0], kind: 'roof' }] } })).toContain('must be one of footing, top');
+    expect(refusal({ drawing: { thicknessMm: 0 } })).toContain('drawing.thicknessMm must be more than 0');
   });
 
   it('is refused when the wall would have no height', () => {
@@ -81,8 +96,19 @@ describe('a job file', () => {
 describe('what the job file says', () => {
   it('reaches tracing, with the corners of an area in order and nothing made up', () => {
     const said = job({
-      drawing: { unit: 'in', wallLayers: ['S-*'], area: [100, 50, -3, 2] },
-      levels: { topMm: 2400, at: [{ near: [1, 2], footingMm: -300 }] },
+      drawing: {
+        unit: 'in',
+        wallLayers: ['S-*'],
+        area: [100, 50, -3, 2],
+        centreLineLayers: ['S-CNTR'],
+        thicknessMm: 203.2,
+        openings: [{ near: [4, 5], sillMm: 900 }, { near: [6, 7], wallEnds: true }, { near: [8, 9] }],
+      },
+      levels: {
+        topMm: 2400,
+        at: [{ near: [1, 2], footingMm: -300 }],
+        steps: [{ at: [3, 4], kind: 'footing' }],
+      },
     });
     expect(traceOptions(said)).toEqual({
       unit: 'in',
@@ -91,6 +117,14 @@ describe('what the job file says', () => {
       area: [-3, 2, 100, 50],
       levels: { footingMm: null, topMm: 2400 },
       levelsAt: [{ near: { x: 1, y: 2 }, footingMm: -300, topMm: null }],
+      centreLineLayers: ['S-CNTR'],
+      thicknessMm: 203.2,
+      openings: [
+        { near: { x: 4, y: 5 }, wallEnds: false, sillMm: 900, headMm: null },
+        { near: { x: 6, y: 7 }, wallEnds: true, sillMm: null, headMm: null },
+        { near: { x: 8, y: 9 }, wallEnds: false, sillMm: null, headMm: null },
+      ],
+      steps: [{ at: { x: 3, y: 4 }, kind: 'footing' }],
     });
   });
 
@@ -105,7 +139,7 @@ describe('what the job file says', () => {
 
   it('is said to be unused where this version takes no heed of it', () => {
     const later = {
-      drawing: { centreLineLayers: ['C'], thicknessMm: 200, storeys: ['B'] },
+      drawing: { storeys: ['B'] },
       concrete: { consistency: 'F3', settingTimeH: 5, c2: 0.3 },
       limits: { bedAllowanceMm: 10, handSetKg: 25 },
       output: { sheets: 'A1' },
@@ -125,9 +159,7 @@ describe('what the job file says', () => {
         'concrete.consistency',
         'concrete.settingTimeH',
         'costOrder',
-        'drawing.centreLineLayers',
         'drawing.storeys',
-        'drawing.thicknessMm',
         'limits.bedAllowanceMm',
         'limits.handSetKg',
         'output.sheets',
@@ -144,8 +176,13 @@ describe('what the job file says', () => {
   it('marks in the published schema exactly the keys that findings call unused', () => {
     const marked: string[] = [];
     const look = (schema: unknown, path: string): void => {
-      const { properties, description } = schema as { properties?: Record<string, unknown>; description?: string };
+      const { properties, description, anyOf } = schema as {
+        properties?: Record<string, unknown>;
+        description?: string;
+        anyOf?: readonly unknown[];
+      };
       if (description?.startsWith('accepted, but not used')) marked.push(path);
+      for (const form of anyOf ?? []) look(form, path);
       for (const [key, inner] of Object.entries(properties ?? {})) look(inner, path === '' ? key : `${path}.${key}`);
     };
     look(jobJsonSchema(), '');

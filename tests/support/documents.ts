@@ -41,6 +41,9 @@ const findingsText = (): string => {
     for (const [code, kind] of table.filter(([c]) => c.startsWith(`${stage}.`)).sort(([a], [b]) => (a < b ? -1 : 1))) {
       lines.push('', `### ${code}`, '', `${kind.severity} · rule ${kind.rule}`, '', kind.meaning);
       lines.push('', `What to do: ${kind.action}`);
+      if (kind.ask === undefined) continue;
+      const keys = kind.ask.keys.map((key) => `\`${key}\``).join(', ');
+      lines.push('', `Question: ${kind.ask.question} The job file answers with ${keys}.`);
     }
   }
   const unknown = stages.filter((stage) => !(stage in STAGE_TITLES));

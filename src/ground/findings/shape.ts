@@ -83,6 +83,10 @@ export const shapeFindings = {
     rule: 'T6',
     meaning: 'Two free ends face each other in line: a doorway, or a wall that was not found.',
     action: 'Confirm the opening, or draw the wall between.',
+    ask: {
+      keys: ['drawing.openings'],
+      question: 'Is this gap an opening in one wall, or do two walls end here?',
+    },
   },
   'shape.near-miss': {
     severity: 'attention',
@@ -151,12 +155,20 @@ export const shapeFindings = {
     rule: 'T9',
     meaning: 'Two notes of levels name the same wall with different values; the nearer one counts.',
     action: 'Remove one of them, or move it to the wall that it is for.',
+    ask: {
+      keys: ['levels.at'],
+      question: 'Which of these levels is right for this wall?',
+    },
   },
   'shape.levels-far': {
     severity: 'attention',
     rule: 'T9',
     meaning: 'A note of levels is far from every wall; the nearest wall takes it.',
     action: 'Move the note to the wall that it is for.',
+    ask: {
+      keys: ['levels.at'],
+      question: 'Which wall is this level for?',
+    },
   },
   'shape.levels-refused': {
     severity: 'failure',

@@ -9,30 +9,50 @@ export const traceFindings = {
     meaning: 'No pair of parallel lines in the drawing could be taken as the two faces of a wall.',
     action:
       'Name the layers of the foundation walls under drawing.wallLayers in the job file, and the unit if it is wrong.',
+    ask: {
+      keys: ['drawing.wallLayers'],
+      question: 'Which layers hold the faces of the walls?',
+    },
   },
   'trace.too-much': {
     severity: 'failure',
     rule: 'input',
     meaning: 'The layers in question hold more lines than tracing works through.',
     action: 'Name the layers of the foundation walls, or an area, in the job file.',
+    ask: {
+      keys: ['drawing.wallLayers', 'drawing.area'],
+      question: 'Which layers hold the walls, and within which area?',
+    },
   },
   'trace.layers': {
     severity: 'note',
     rule: 'input',
     meaning: 'Which layers were taken as wall linework, and which were left out.',
     action: 'Look the list over; name the layers under drawing.wallLayers in the job file if it is wrong.',
+    ask: {
+      keys: ['drawing.wallLayers'],
+      question: 'Are these the layers that hold the faces of the walls?',
+    },
   },
   'trace.layers-guessed': {
     severity: 'attention',
     rule: 'input',
     meaning: 'No layer name says wall, or only a general one does, so the lines themselves decided what is a wall.',
     action: 'Compare every wall with the drawing, or name the layers under drawing.wallLayers in the job file.',
+    ask: {
+      keys: ['drawing.wallLayers'],
+      question: 'Are these the layers that hold the faces of the walls, and nothing else?',
+    },
   },
   'trace.pattern-unmatched': {
     severity: 'attention',
     rule: 'input',
     meaning: 'A layer pattern of the job file matches no visible layer with linework.',
     action: 'Correct the pattern, or turn the layer on in the drawing.',
+    ask: {
+      keys: ['drawing.wallLayers'],
+      question: 'What is this layer called in the drawing?',
+    },
   },
   'trace.invisible': {
     severity: 'note',
@@ -45,24 +65,40 @@ export const traceFindings = {
     rule: 'input',
     meaning: 'The unit in the header agrees with what the drawing shows.',
     action: 'Nothing to do.',
+    ask: {
+      keys: ['drawing.unit'],
+      question: 'In which unit are the numbers of the drawing?',
+    },
   },
   'trace.unit-inferred': {
     severity: 'attention',
     rule: 'input',
     meaning: 'The header names no unit, or one that the drawing belies, so the unit was taken from the evidence.',
     action: 'Check one known length; set drawing.unit in the job file if the unit is wrong.',
+    ask: {
+      keys: ['drawing.unit'],
+      question: 'In which unit are the numbers of the drawing?',
+    },
   },
   'trace.unit-contradicted': {
     severity: 'attention',
     rule: 'input',
     meaning: 'The unit of the job file was used although the drawing speaks for another.',
     action: 'Check one known length against the drawing.',
+    ask: {
+      keys: ['drawing.unit'],
+      question: 'Is the unit in the job file right?',
+    },
   },
   'trace.area': {
     severity: 'note',
     rule: 'input',
     meaning: 'Lines that are not wholly inside the area of the job file were left out.',
     action: 'Draw the area so that no wall crosses its border.',
+    ask: {
+      keys: ['drawing.area'],
+      question: 'Does the area hold every wall whole?',
+    },
   },
   'trace.curved': {
     severity: 'attention',
@@ -141,11 +177,19 @@ export const traceFindings = {
     rule: 'input',
     meaning: 'A line of more than 300 mm on a wall layer is part of no wall.',
     action: 'If it is a wall face, draw the other face or correct the drawing.',
+    ask: {
+      keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
+      question: 'Is this line one face of a wall, its centre line, or no wall at all?',
+    },
   },
   'trace.levels-assumed': {
     severity: 'attention',
     rule: 'input',
     meaning: 'The level of the footing or of the top of the walls was not given and a default was taken.',
     action: 'Give levels.footingMm and levels.topMm in the job file.',
+    ask: {
+      keys: ['levels.footingMm', 'levels.topMm'],
+      question: 'At which levels are the top of the footing and the top of the walls?',
+    },
   },
 } satisfies Record<string, FindingKind>;
