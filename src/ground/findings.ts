@@ -7,6 +7,7 @@ import { pipelineFindings } from './findings/pipeline.js';
 import { readFindings } from './findings/read.js';
 import { shapeFindings } from './findings/shape.js';
 import { traceFindings } from './findings/trace.js';
+import { traceChoiceFindings } from './findings/traceChoice.js';
 import { writeFindings } from './findings/write.js';
 
 export type Severity = 'note' | 'attention' | 'failure';
@@ -32,6 +33,7 @@ export const FINDINGS = {
   ...catalogueFindings,
   ...readFindings,
   ...traceFindings,
+  ...traceChoiceFindings,
   ...shapeFindings,
   ...fitFindings,
   ...checkFindings,

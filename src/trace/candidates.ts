@@ -3,16 +3,18 @@
 import { type Finding, finding } from '../ground/findings.js';
 import { compareText } from '../ground/order.js';
 import type { Drawing, DrawingPath, TraceOptions } from '../ground/vocabulary.js';
-import { type LayerKind, layerKind, matchesPattern } from './layers.js';
+import { type LayerKind, matchesPattern, readName, WALL_KINDS } from './layers.js';
 
 export interface Candidate {
   /** 'job' when the job file names the layers. */
   readonly kind: LayerKind | 'job';
   readonly layers: readonly string[];
   readonly paths: readonly DrawingPath[];
+  /** Outlines of footings may lie among the lines. */
+  readonly footingsAmong: boolean;
+  /** No name told: only pairs of lines that are plainly walls are to be taken. */
+  readonly cautious: boolean;
 }
-
-const RANKS: readonly LayerKind[] = ['foundation-wall', 'structural-wall', 'foundation', 'wall', 'silent'];
 
 export const byLayer = (paths: readonly DrawingPath[]): Map<string, DrawingPath[]> => {
   const out = new Map<string, DrawingPath[]>();
@@ -37,6 +39,27 @@ export const visiblePaths = (drawing: Drawing): { paths: DrawingPath[]; findings
   return { paths, findings: [finding('trace.invisible', text)] };
 };
 
+/** Linework on layers that the job file calls centre lines of walls, in the order of the drawing. */
+export const centreLinePaths = (paths: readonly DrawingPath[], options: TraceOptions): DrawingPath[] =>
+  paths.filter((p) => options.centreLineLayers.some((pattern) => matchesPattern(pattern, p.layer)));
+
+/** What walls whose names say that they are not to be formed are. */
+const STATE_WORDS = { existing: 'standing already', demolished: 'to come down', 'not-now': 'no part of this work' };
+
+/** Layers of walls that are not taken because of what their names say, one finding a layer. */
+const refusedFindings = (groups: ReadonlyMap<string, DrawingPath[]>, names: readonly string[]): Finding[] =>
+  names.flatMap((name) => {
+    const { kind, asNew, state } = readName(name);
+    const counted = countOf(groups, [name]);
+    if (kind === 'not-cast') {
+      const text = `By its name ${counted} holds walls that are not cast against forms; it was left out.`;
+      return [finding('trace.not-cast', text, { subject: name, assumed: 'they are not of concrete' })];
+    }
+    if (kind !== 'not-new' || state === null || state === 'new' || asNew === 'silent') return [];
+    const text = `By its name ${counted} is ${STATE_WORDS[state]}; it was left out.`;
+    return [finding('trace.not-new', text, { subject: name, assumed: 'nothing on it is to be formed' })];
+  });
+
 /** Line types that stand for something other than a visible edge. */
 const NOT_EDGE = /center|centre|dash|dot|phantom|divide|border|hidden/i;
 
@@ -45,11 +68,14 @@ export const candidates = (
   groups: ReadonlyMap<string, DrawingPath[]>,
   options: TraceOptions,
 ): { list: Candidate[]; findings: Finding[] } => {
-  const names = [...groups.keys()].filter((n) => !options.ignoreLayers.some((p) => matchesPattern(p, n)));
+  const set = [...options.ignoreLayers, ...options.centreLineLayers];
+  const names = [...groups.keys()].filter((n) => !set.some((p) => matchesPattern(p, n)));
   const of = (kind: Candidate['kind'], layers: readonly string[]): Candidate => ({
     kind,
     layers,
     paths: layers.flatMap((n) => groups.get(n)!),
+    footingsAmong: kind === 'silent' || kind === 'foundation' || kind === 'concrete',
+    cautious: kind === 'silent',
   });
   if (options.wallLayers.length > 0) {
     const layers = names.filter((n) => options.wallLayers.some((p) => matchesPattern(p, n)));
@@ -60,13 +86,13 @@ export const candidates = (
     return { list: layers.length > 0 ? [of('job', layers)] : [], findings };
   }
   const broken = new Set(drawing.layers.filter((l) => NOT_EDGE.test(l.lineType)).map((l) => l.name));
-  const list = RANKS.map((kind) =>
+  const list = WALL_KINDS.map((kind) =>
     of(
       kind,
-      names.filter((n) => layerKind(n) === kind && !(kind === 'silent' && broken.has(n))),
+      names.filter((n) => readName(n).kind === kind && !(kind === 'silent' && broken.has(n))),
     ),
   ).filter((c) => c.layers.length > 0);
-  return { list, findings: [] };
+  return { list, findings: refusedFindings(groups, names) };
 };
 
 export const layerFindings = (
@@ -76,15 +102,14 @@ export const layerFindings = (
 ): Finding[] => {
   const others = [...groups.keys()].filter((n) => !taken.layers.includes(n));
   const left = others.length > 0 ? ` Left out: ${countOf(groups, others)}.` : '';
-  const why: Record<Candidate['kind'], string> = {
+  const why: Partial<Record<Candidate['kind'], string>> = {
     job: 'as the job file says',
     'foundation-wall': 'their names say foundation wall',
     'structural-wall': 'their names say structural wall',
     foundation: 'their names say foundation',
+    concrete: 'their names say concrete',
     wall: 'their names say wall, and no layer says foundation wall',
     silent: 'no layer name says wall, so the lines alone decided',
-    footing: '',
-    other: '',
   };
   const text = `Wall linework was taken from ${countOf(groups, taken.layers)}: ${why[taken.kind]}.${left}`;
   const out = [finding('trace.layers', text)];
@@ -99,11 +124,12 @@ export const layerFindings = (
       ),
     );
   }
-  if (taken.kind === 'foundation') {
+  if (taken.kind === 'foundation' || taken.kind === 'concrete') {
+    const named = taken.kind === 'foundation' ? 'the foundation' : 'concrete';
     const walls = rest.find((c) => c.kind === 'wall');
     const floor = walls ? ` The walls on ${walls.layers.join(', ')} were left out.` : '';
     out.push(
-      finding('trace.layers-guessed', `Layers named for the foundation as a whole may hold footings too.${floor}`, {
+      finding('trace.layers-guessed', `Layers named for ${named} as a whole may hold footings too.${floor}`, {
         assumed: 'pairs of lines on them are walls',
       }),
     );

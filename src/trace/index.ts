@@ -41,8 +41,8 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
     const group = traceGroup(candidate.paths, {
       frame,
       area: options.area,
-      footingsAmong: candidate.kind === 'silent' || candidate.kind === 'foundation',
-      cautious: candidate.kind === 'silent',
+      footingsAmong: candidate.footingsAmong,
+      cautious: candidate.cautious,
     });
     if (group.tooMuch) {
       const text = `The layers ${candidate.layers.join(', ')} hold ${group.segmentSet.segments.length} lines.`;
