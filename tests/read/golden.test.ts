@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect } from 'vitest';
 import { compareText } from '../../src/ground/order.js';
 import { plainNumber } from '../../src/ground/units.js';
-import type { Drawing } from '../../src/ground/vocabulary.js';
+import type { Drawing, DrawingInsert } from '../../src/ground/vocabulary.js';
 import type { Finding } from '../../src/ground/findings.js';
 import { boxOf, itNeeds, read, SAMPLES, SAMPLES_NEEDED, sample } from './samples.js';
 
@@ -27,6 +27,9 @@ const extents = (drawing: Drawing): string => {
   return `${low(0)}, ${low(1)} to ${high(2)}, ${high(3)}`;
 };
 
+const attributesOf = ({ attributes }: DrawingInsert): string =>
+  attributes.map(({ tag, text }) => ` ${tag}=${JSON.stringify(text)}`).join('');
+
 const described = (drawing: Drawing, findings: readonly Finding[]): string =>
   [
     `version ${drawing.version}, coding ${drawing.document.coding.label}, $INSUNITS ${drawing.declaredUnitCode} (${drawing.declaredUnit})`,
@@ -46,8 +49,20 @@ const described = (drawing: Drawing, findings: readonly Finding[]): string =>
       .map((t) => `  ${JSON.stringify(t.text)} at ${number(t.at.x)}, ${number(t.at.y)} height ${number(t.height)}`),
     'dimensions',
     ...drawing.dimensions.map((d) => `  ${number(d.measured)} ${JSON.stringify(d.text)} on ${d.layer}`),
+    'leaders by layer',
+    ...counts(drawing.leaders.map((l) => `${l.layer}${l.text === null ? '' : ' with text'}`)),
+    'inserts by block',
+    ...counts(drawing.inserts.map((i) => `${[...i.blocks, i.block].join(' > ')}${attributesOf(i)}`)),
+    'line types other than CONTINUOUS',
+    ...counts(drawing.paths.map((p) => p.lineType).filter((name) => name.toUpperCase() !== 'CONTINUOUS')),
+    'widths',
+    ...counts(drawing.paths.filter((p) => p.width > 0).map((p) => number(p.width))),
+    'fills',
+    ...counts(drawing.paths.flatMap((p) => (p.fill === null ? [] : [p.fill]))),
+    'extrusions',
+    ...counts(drawing.paths.filter((p) => p.extrusion !== 0).map((p) => number(p.extrusion))),
     'not linework',
-    ...Object.entries(drawing.unread).map(([type, n]) => `  ${String(n).padStart(5)}  ${type}`),
+    ...drawing.unreadOn.map((u) => `  ${String(u.count).padStart(5)}  ${u.layer} | ${u.entity}`),
     'findings',
     ...findings.map((f) => `  ${f.severity} ${f.code}: ${f.message}`),
     '',
@@ -76,15 +91,15 @@ describe('text and binary form of one sample', () => {
     () => {
       // Numbers apart from everything else; the text file gives points of curves with six digits only.
       const plain = (file: string) => {
-        const { paths, texts, dimensions, layers, unread } = read(sample(file)).drawing;
-        const items = [...paths, ...texts, ...dimensions].map((item) => {
+        const { paths, texts, dimensions, leaders, inserts, layers, unread, unreadOn } = read(sample(file)).drawing;
+        const items = [...paths, ...texts, ...dimensions, ...leaders, ...inserts].map((item) => {
           const numbers: number[] = [];
           const words = JSON.stringify({ ...item, source: '' }, (_, v) =>
             typeof v === 'number' ? numbers.push(v) && 0 : v,
           );
           return { words, numbers };
         });
-        return { items, rest: { layers, unread } };
+        return { items, rest: { layers, unread, unreadOn } };
       };
       const near = (a: readonly number[], b: readonly number[]): boolean =>
         a.every((n, i) => Math.abs(n - b[i]!) <= 1e-6 + 1e-5 * Math.abs(n));

@@ -137,6 +137,13 @@ export const readFindings = {
     meaning: 'Ellipses, splines and arcs in unevenly scaled blocks are held as short straight pieces.',
     action: 'Nothing; draw arcs as arcs where a curved wall is to be formed exactly.',
   },
+  'read.width-differs': {
+    severity: 'note',
+    rule: 'input',
+    meaning:
+      'Polylines that taper, have several widths or stand in unevenly scaled blocks are taken without their width.',
+    action: 'Draw walls of different thickness as polylines of their own, each in one width.',
+  },
   'read.no-extent': {
     severity: 'note',
     rule: 'input',

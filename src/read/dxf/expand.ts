@@ -1,12 +1,22 @@
 /** Placing: items of the drawing and of its blocks, out of any nesting, in world coordinates. */
 
 import { finding } from '../../ground/findings.js';
-import type { DrawingDimension, DrawingPath, DrawingText, PathVertex } from '../../ground/vocabulary.js';
-import type { Content, DimensionItem, InsertItem, PathItem, TextItem } from './content.js';
+import type {
+  DrawingDimension,
+  DrawingInsert,
+  DrawingLeader,
+  DrawingPath,
+  DrawingText,
+  PathVertex,
+} from '../../ground/vocabulary.js';
+import { sortedAttributes } from './content.js';
 import { flattened, flattenedCount, hasBulge, type Knot } from './curves.js';
+import type { Outline } from './entities/outline.js';
+import type { Content, DimensionItem, InsertItem, LeaderItem, PathItem, TextItem, UnreadItem } from './items.js';
 import type { Layers } from './layers.js';
+import { BY_BLOCK, BY_LAYER } from './linetypes.js';
 import type { ReadLog } from './log.js';
-import { actionInPlan, apply, compose, IDENTITY, type Matrix, type Point3, turn } from './matrix.js';
+import { actionInPlan, apply, compose, IDENTITY, type Matrix, type Point3, scaleInPlan, turn } from './matrix.js';
 
 export interface ReadLimits {
   /** Vertices of all paths, inserts expanded. */
@@ -33,10 +43,12 @@ interface Place {
   readonly prefix: string;
   /** Effective layer of the insert; null in the drawing itself. */
   readonly layer: string | null;
+  /** Effective line type of the insert; null in the drawing itself. */
+  readonly lineType: string | null;
   readonly blocks: readonly string[];
 }
 
-const TOP: Place = { map: IDENTITY, prefix: '', layer: null, blocks: [] };
+const TOP: Place = { map: IDENTITY, prefix: '', layer: null, lineType: null, blocks: [] };
 
 /** Coordinates beyond this cannot be told apart to a tenth of a unit in double precision. */
 const FARTHEST = 1e14;
@@ -58,6 +70,8 @@ export class Expansion {
   readonly paths: DrawingPath[] = [];
   readonly texts: DrawingText[] = [];
   readonly dimensions: DrawingDimension[] = [];
+  readonly leaders: DrawingLeader[] = [];
+  readonly inserts: DrawingInsert[] = [];
   private vertices = 0;
   private entities = 0;
   private full = false;
@@ -78,6 +92,8 @@ export class Expansion {
     for (const item of content.paths) if (this.step()) this.placePath(item, place);
     for (const item of content.texts) if (this.step()) this.placeText(item, place);
     for (const item of content.dimensions) if (this.step()) this.placeDimension(item, place);
+    for (const item of content.leaders) if (this.step()) this.placeLeader(item, place);
+    for (const item of content.unread) if (this.step()) this.countUnread(item, place);
     for (const item of content.inserts) if (this.step()) this.placeInsert(item, place);
   }
 
@@ -96,8 +112,35 @@ export class Expansion {
     return item.layer === '0' && place.layer !== null ? place.layer : item.layer;
   }
 
+  /** BYLAYER is what the layer has where the entity stands, BYBLOCK what the insert has. */
+  private lineTypeAt(stated: string, layer: string, place: Place): string {
+    if (stated === BY_LAYER) return this.layers.lineTypeOf(layer);
+    return stated === BY_BLOCK ? (place.lineType ?? this.layers.plain) : stated;
+  }
+
+  private unusable(item: { readonly name: string; readonly layer: string }, type: string, place: Place): void {
+    this.log.badNumbers(place.prefix + item.name, type);
+    this.log.unusable(type, this.layerAt(item, place), 1);
+  }
+
+  private countUnread(item: UnreadItem, place: Place): void {
+    const layer = this.layerAt(item, place);
+    if (item.unusable) this.log.unusable(item.entity, layer, item.count);
+    else this.log.notRead(item.entity, layer, item.count);
+  }
+
+  /** The width of an outline once placed; 0 where it has not one. */
+  private widthOf({ width }: Outline, map: Matrix, entity: string): number {
+    if (width === 0) return 0;
+    const scale = width === null ? null : scaleInPlan(map);
+    if (width !== null && scale !== null) return width * scale;
+    this.log.widthDiffers(entity);
+    return 0;
+  }
+
   private placePath(item: PathItem, place: Place): void {
     const layer = this.layerAt(item, place);
+    const extrusion = item.extrusion === null ? 0 : turn(place.map, item.extrusion).z;
     item.outlines.forEach((outline, i) => {
       const map = compose(place.map, outline.frame);
       const arcs = hasBulge(outline.knots);
@@ -108,8 +151,12 @@ export class Expansion {
       const knots = bends ? flattened(outline.knots, outline.closed) : outline.knots;
       const points = knots.map((knot) => apply(map, knot));
       const name = place.prefix + item.name;
-      if (!points.every(usable) || knots.some((knot) => Math.abs(knot.bulge) > MOST_BULGE)) {
-        this.log.badNumbers(name, item.entity);
+      if (
+        !points.every(usable) ||
+        !(Math.abs(extrusion) <= FARTHEST) ||
+        knots.some((knot) => Math.abs(knot.bulge) > MOST_BULGE)
+      ) {
+        this.unusable(item, item.entity, place);
         return;
       }
       const vertices = inPlan(points, knots, action === 'mirrors');
@@ -126,10 +173,10 @@ export class Expansion {
         vertices,
         closed: outline.closed,
         elevation: points[0]!.z,
-        extrusion: 0,
-        lineType: 'CONTINUOUS',
-        width: 0,
-        fill: null,
+        extrusion,
+        lineType: this.lineTypeAt(outline.lineType ?? item.lineType, layer, place),
+        width: this.widthOf(outline, map, item.entity),
+        fill: item.fill,
       });
     });
   }
@@ -140,7 +187,7 @@ export class Expansion {
     const up = turn(place.map, item.up);
     const height = Math.abs(item.height) * Math.hypot(up.x, up.y);
     if (!usable(at) || !(height <= FARTHEST)) {
-      this.log.badNumbers(place.prefix + item.name, 'TEXT');
+      this.unusable(item, 'TEXT', place);
       return;
     }
     this.texts.push({
@@ -163,7 +210,7 @@ export class Expansion {
     const size = along ? Math.hypot(along.x, along.y) : 0;
     const measured = along && size > 0 ? Math.abs(dx * along.x + dy * along.y) / size : Math.hypot(dx, dy);
     if (!usable(from) || !usable(to)) {
-      this.log.badNumbers(place.prefix + item.name, 'DIMENSION');
+      this.unusable(item, 'DIMENSION', place);
       return;
     }
     this.dimensions.push({
@@ -176,6 +223,21 @@ export class Expansion {
     });
   }
 
+  private placeLeader(item: LeaderItem, place: Place): void {
+    this.vertices += item.points.length;
+    const points = item.points.map((p) => apply(place.map, p));
+    if (!points.every(usable)) {
+      this.unusable(item, item.entity, place);
+      return;
+    }
+    this.leaders.push({
+      source: place.prefix + item.name,
+      layer: this.layerAt(item, place),
+      points: points.map(({ x, y }) => ({ x, y })),
+      text: item.text === null ? null : place.prefix + item.text,
+    });
+  }
+
   private placeInsert(item: InsertItem, place: Place): void {
     const layer = this.layerAt(item, place);
     if (this.layers.frozen(layer)) {
@@ -183,14 +245,14 @@ export class Expansion {
       return;
     }
     const block = this.blockNamed(item.block);
+    const lineType = this.lineTypeAt(item.lineType, layer, place);
     const blocks = [...place.blocks, block?.name ?? item.block];
     const prefix = `${place.prefix}${item.name}`;
-    for (const text of item.attributes) {
+    for (const text of item.texts) {
       if (!this.step()) return;
-      this.placeText(text, { map: place.map, prefix: `${prefix}/`, layer, blocks });
+      this.placeText(text, { map: place.map, prefix: `${prefix}/`, layer, lineType, blocks });
     }
-    if (block === null) return;
-    if (place.blocks.includes(block.name)) {
+    if (block !== null && place.blocks.includes(block.name)) {
       this.log.blockInItself(block.name);
       return;
     }
@@ -198,12 +260,27 @@ export class Expansion {
       this.log.say(finding('read.blocks-too-deep', `Blocks are nested more than ${this.limits.depth} deep.`));
       return;
     }
+    const attributes = sortedAttributes([...item.attributes, ...(block?.content.constants ?? [])]);
     const several = item.columns * item.rows > 1;
     for (let row = 0; row < item.rows && !this.full; row++) {
       for (let column = 0; column < item.columns && this.step(); column++) {
-        const map = compose(place.map, compose(shifted(item, column, row), block.base));
-        const copy = several ? `${prefix}[${column + 1},${row + 1}]/` : `${prefix}/`;
-        this.place(block.content, { map, prefix: copy, layer, blocks });
+        const stands = compose(place.map, shifted(item, column, row));
+        const source = several ? `${prefix}[${column + 1},${row + 1}]` : prefix;
+        const along = turn(place.map, item.along);
+        if (usable(stands.origin)) {
+          this.inserts.push({
+            source,
+            block: block?.name ?? item.block,
+            layer,
+            blocks: place.blocks,
+            at: { x: stands.origin.x, y: stands.origin.y },
+            rotationRad: Math.atan2(along.y, along.x),
+            attributes,
+          });
+        }
+        if (block === null) continue;
+        const map = compose(stands, block.base);
+        this.place(block.content, { map, prefix: `${source}/`, layer, lineType, blocks });
       }
     }
   }

@@ -1,29 +1,39 @@
 /** The tags of one entity that are plainly its own, with numbers read strictly. */
 
-import { decodeText, numberOf, type Tag, type TagDocument } from '../../ground/tags.js';
-import { IDENTITY, type Matrix, objectFrame, type Point3 } from './matrix.js';
+import { decodeText, numberOf, type Tag, type TagDocument, type TagRecord } from '../../ground/tags.js';
+import type { LineTypes } from './linetypes.js';
+import { IDENTITY, type Matrix, objectFrame, type Point3, turn } from './matrix.js';
+
+/** Own tags of a record in their order: without the type, XDATA, embedded objects and the groups in braces (102). */
+const ownTags = ({ tags }: TagDocument, start: number, end: number): Tag[] => {
+  const own: Tag[] = [];
+  let braces = false;
+  for (let at = start + 1; at < end; at++) {
+    const tag = tags[at]!;
+    if (tag.code === 1001 || tag.code === 101) break;
+    if (tag.code === 102) braces = tag.value.trimStart().startsWith('{');
+    else if (!braces && tag.code !== 999) own.push(tag);
+  }
+  return own;
+};
 
 export class Fields {
-  /** Own tags in their order: without the type, XDATA, embedded objects and the groups in braces (102). */
-  readonly tags: readonly Tag[];
   /** A number that was asked for is missing or not finite: the entity cannot be used. */
   bad = false;
 
   constructor(
     private readonly document: TagDocument,
     readonly type: string,
-    start: number,
-    end: number,
-  ) {
-    const own: Tag[] = [];
-    let braces = false;
-    for (let at = start + 1; at < end; at++) {
-      const tag = document.tags[at]!;
-      if (tag.code === 1001 || tag.code === 101) break;
-      if (tag.code === 102) braces = tag.value.trimStart().startsWith('{');
-      else if (!braces && tag.code !== 999) own.push(tag);
-    }
-    this.tags = own;
+    readonly tags: readonly Tag[],
+  ) {}
+
+  static of(document: TagDocument, record: TagRecord): Fields {
+    return new Fields(document, record.type, ownTags(document, record.start, record.end));
+  }
+
+  /** Some of its tags, to be read by themselves. */
+  part(tags: readonly Tag[]): Fields {
+    return new Fields(this.document, this.type, tags);
   }
 
   /** Number of a tag in hand. */
@@ -68,6 +78,17 @@ export class Fields {
   text(code: number): string | null {
     const tag = this.tags.find((t) => t.code === code);
     return tag === undefined ? null : decodeText(this.document.coding, tag.value);
+  }
+
+  /** What the entity is drawn with (6). */
+  lineType(lineTypes: LineTypes): string {
+    return lineTypes.named(this.name(6));
+  }
+
+  /** How far the entity is extruded (39), as a direction with that length; null when flat. */
+  extrusion(): Point3 | null {
+    const by = this.number(39, 0);
+    return by === 0 ? null : turn(this.frame(), { x: 0, y: 0, z: by });
   }
 
   /** Names: decoded, blanks around them off. */

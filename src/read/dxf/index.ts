@@ -4,6 +4,7 @@ import { type Finding, finding, type Refusable } from '../../ground/findings.js'
 import { byText } from '../../ground/order.js';
 import {
   firstTag,
+  handleOf,
   headerRange,
   integerOf,
   parseTags,
@@ -17,19 +18,13 @@ import {
   type TagStructure,
 } from '../../ground/tags.js';
 import type { LengthUnit } from '../../ground/units.js';
-import type { Drawing } from '../../ground/vocabulary.js';
-import {
-  basePoint,
-  type Content,
-  ContentReader,
-  KnotBudget,
-  referenceOf,
-  type Surroundings,
-  writtenIn,
-} from './content.js';
+import type { Drawing, DrawingLeader } from '../../ground/vocabulary.js';
+import { basePoint, ContentReader, KnotBudget, referenceOf, type Surroundings, writtenIn } from './content.js';
 import { type BlockContent, Expansion, READ_LIMITS, type ReadLimits } from './expand.js';
 import { type EntityGroup, grouped, type Nameable, namesOf } from './groups.js';
+import type { Content } from './items.js';
 import { Layers } from './layers.js';
+import { LineTypes } from './linetypes.js';
 import { listed, ReadLog } from './log.js';
 import { mend } from './mend.js';
 import { withoutOwn } from './own.js';
@@ -108,6 +103,7 @@ const inNameOrder = (content: Content): Content => {
   content.paths.sort(compare);
   content.texts.sort(compare);
   content.dimensions.sort(compare);
+  content.leaders.sort(compare);
   content.inserts.sort(compare);
   return content;
 };
@@ -155,6 +151,35 @@ const textFinder = (document: TagDocument, blocks: Blocks): ((name: string) => s
   };
 };
 
+/** What leaders can point at: a text by its handle, or the one attribute of an insert, where no other entity has that handle. */
+const annotations = (blocks: Blocks, nameOf: (record: TagRecord) => string): ((handle: string) => string | null) => {
+  let known: Map<string, string | null> | null = null;
+  const add = (all: Map<string, string | null>, { record, parts }: EntityGroup): void => {
+    if (record.handle === null) return;
+    const isText = record.type === 'TEXT' || record.type === 'MTEXT';
+    const attribute = record.type === 'INSERT' && parts.length === 1 ? `${nameOf(record)}/${nameOf(parts[0]!)}` : null;
+    all.set(record.handle, all.has(record.handle) ? null : isText ? nameOf(record) : attribute);
+  };
+  return (stated) => {
+    if (known === null) {
+      known = new Map();
+      for (const group of blocks.model) add(known, group);
+      for (const { groups } of blocks.groups.values()) for (const group of groups) add(known, group);
+    }
+    const handle = handleOf(stated);
+    return handle === null ? null : (known.get(handle) ?? null);
+  };
+};
+
+/** Leaders with the text that hangs on them, where that text was read. */
+const hung = ({ leaders, texts }: Expansion): DrawingLeader[] => {
+  if (leaders.every((leader) => leader.text === null)) return leaders;
+  const sources = new Set(texts.map((text) => text.source));
+  return leaders.map((leader) =>
+    leader.text === null || sources.has(leader.text) ? leader : { ...leader, text: null },
+  );
+};
+
 /** A clipping boundary is used where its flag (71) is set. */
 const isSwitchedOn = (document: TagDocument, record: TagRecord): boolean =>
   (integerOf(firstTag(document, record, 71)?.value) ?? 1) !== 0;
@@ -162,16 +187,21 @@ const isSwitchedOn = (document: TagDocument, record: TagRecord): boolean =>
 const drawingOf = (document: TagDocument, limits: ReadLimits): { drawing: Drawing; findings: Finding[] } => {
   const structure = structureOf(document);
   const log = new ReadLog();
-  const layers = new Layers(document, structure);
+  const lineTypes = new LineTypes(document, structure);
+  const layers = new Layers(document, structure, lineTypes);
   const blocks = sorted(document, structure, log);
   for (let i = 0; i < blocks.paper; i++) log.isOnPaper();
-  const { names, repeated } = namesOf(document, nameables(blocks));
+  const named = nameables(blocks);
+  const { names, repeated } = namesOf(document, named);
+  const nameOf = (record: TagRecord): string => names.get(record.start) ?? `#${record.start}`;
   const around: Surroundings = {
     document,
     layers,
+    lineTypes,
     log,
     budget: new KnotBudget(limits.vertices, log),
-    nameOf: (record) => names.get(record.start) ?? `#${record.start}`,
+    nameOf,
+    textWithHandle: annotations(blocks, nameOf),
     textInBlock: textFinder(document, blocks),
   };
   const expansion = new Expansion(layers, log, blockFinder(blocks, around), limits);
@@ -197,17 +227,17 @@ const drawingOf = (document: TagDocument, limits: ReadLimits): { drawing: Drawin
     paths: expansion.paths.sort(bySource),
     texts: expansion.texts.sort(bySource),
     dimensions: expansion.dimensions.sort(bySource),
-    leaders: [],
-    inserts: [],
+    leaders: hung(expansion).sort(bySource),
+    inserts: expansion.inserts.sort(bySource),
     unread: log.unreadCounts(),
-    unreadOn: [],
+    unreadOn: log.unreadOn(),
     document,
   };
   return { drawing, findings };
 };
 
 /**
- * Reads a DXF, R12 to R2018, text or binary. Coordinates stay in drawing units. Lists are sorted: paths, texts and dimensions by source, layers by name, in code-unit
+ * Reads a DXF, R12 to R2018, text or binary. Coordinates stay in drawing units. Lists are sorted: paths, texts, dimensions, leaders and inserts by source, layers by name, in code-unit
  * order. Of sources: several entities with one handle are told apart by '~2', copies of an array by '[column,row]', further
  * outlines of one entity by '.2'. Refuses, with one sentence, what is no DXF or is cut inside its header; reads a file cut later as far as it goes and says so.
  */

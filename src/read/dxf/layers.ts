@@ -3,6 +3,7 @@
 import { byText } from '../../ground/order.js';
 import { decodeText, firstTag, integerOf, nameOf, type TagDocument, type TagStructure } from '../../ground/tags.js';
 import type { DrawingLayer } from '../../ground/vocabulary.js';
+import type { LineTypes } from './linetypes.js';
 
 interface Entry {
   readonly layer: DrawingLayer;
@@ -17,7 +18,11 @@ export class Layers {
   /** Spelling of names that entities use: the first in code-unit order, so that it does not depend on which entity comes first. */
   private readonly spelling = new Map<string, string>();
 
-  constructor(document: TagDocument, structure: TagStructure) {
+  constructor(
+    document: TagDocument,
+    structure: TagStructure,
+    private readonly lineTypes: LineTypes,
+  ) {
     for (const table of structure.tables) {
       if (table.name !== 'LAYER') continue;
       for (const record of table.entries) {
@@ -25,7 +30,8 @@ export class Layers {
         if (name === null || this.entries.has(name.toUpperCase())) continue;
         const frozen = ((integerOf(firstTag(document, record, 70)?.value) ?? 0) & FROZEN) !== 0;
         const off = (integerOf(firstTag(document, record, 62)?.value) ?? 7) < 0;
-        const lineType = decodeText(document.coding, firstTag(document, record, 6)?.value.trim() ?? 'CONTINUOUS');
+        const stated = firstTag(document, record, 6)?.value.trim();
+        const lineType = lineTypes.ofLayer(stated === undefined ? null : decodeText(document.coding, stated));
         this.entries.set(name.toUpperCase(), { layer: { name, visible: !frozen && !off, lineType }, frozen });
       }
     }
@@ -44,7 +50,7 @@ export class Layers {
     const key = wanted.toUpperCase();
     const entry = this.entries.get(key);
     if (entry) return entry.layer.name;
-    const layer = { name: this.spelling.get(key) ?? wanted, visible: true, lineType: 'CONTINUOUS' };
+    const layer = { name: this.spelling.get(key) ?? wanted, visible: true, lineType: this.lineTypes.ofLayer(null) };
     this.entries.set(key, { layer, frozen: false });
     return layer.name;
   }
@@ -52,6 +58,16 @@ export class Layers {
   /** What stands on a frozen layer is hidden, and with an insert all that it brings. */
   frozen(name: string): boolean {
     return this.entries.get(name.toUpperCase())?.frozen ?? false;
+  }
+
+  /** The line type of what has none: a plain line. */
+  get plain(): string {
+    return this.lineTypes.ofLayer(null);
+  }
+
+  /** Line type of a layer that was named before. */
+  lineTypeOf(name: string): string {
+    return this.entries.get(name.toUpperCase())?.layer.lineType ?? this.lineTypes.ofLayer(null);
   }
 
   /** All layers, sorted by name. */

@@ -2,6 +2,7 @@
 
 import { type Finding, finding } from '../../ground/findings.js';
 import { compareText } from '../../ground/order.js';
+import type { UnreadEntities } from '../../ground/vocabulary.js';
 
 type Counts = Map<string, number>;
 
@@ -28,6 +29,9 @@ const total = (counts: Counts): number => [...counts.values()].reduce((sum, n) =
 
 export class ReadLog {
   private readonly unread: Counts = new Map();
+  /** By layer, then by type: all that could not be turned into linework. */
+  private readonly leftOut = new Map<string, Counts>();
+  private readonly widths: Counts = new Map();
   private readonly hidden: Counts = new Map();
   private readonly chords: Counts = new Map();
   private readonly without: Counts = new Map();
@@ -40,9 +44,23 @@ export class ReadLog {
   private readonly said = new Map<string, Finding>();
   private paper = 0;
 
-  /** An entity of a type that is no linework here. */
-  notRead(type: string): void {
-    count(this.unread, type);
+  /** Entities of a type that is no linework here, on their effective layer. */
+  notRead(type: string, layer: string, n: number): void {
+    count(this.unread, type, n);
+    this.unusable(type, layer, n);
+  }
+  /** Entities whose numbers could not be used, on their effective layer. */
+  unusable(type: string, layer: string, n: number): void {
+    let on = this.leftOut.get(layer);
+    if (!on) {
+      on = new Map();
+      this.leftOut.set(layer, on);
+    }
+    count(on, type, n);
+  }
+  /** A polyline whose width is not one and the same, as it stands. */
+  widthDiffers(type: string): void {
+    count(this.widths, type);
   }
   /** An entity that is switched invisible, or brought by an insert that is hidden. */
   isHidden(type: string): void {
@@ -83,9 +101,16 @@ export class ReadLog {
 
   /** Counts by type, sorted by type: what could not be turned into linework, unusable entities included. */
   unreadCounts(): Record<string, number> {
-    const all: Counts = new Map(this.unread);
-    for (const [type, n] of this.bad) count(all, type, n);
+    const all: Counts = new Map();
+    for (const on of this.leftOut.values()) for (const [type, n] of on) count(all, type, n);
     return Object.fromEntries([...all].sort((a, b) => compareText(a[0], b[0])));
+  }
+
+  /** The same by layer, sorted by layer and type. */
+  unreadOn(): UnreadEntities[] {
+    const all: UnreadEntities[] = [];
+    for (const [layer, on] of this.leftOut) for (const [entity, n] of on) all.push({ entity, layer, count: n });
+    return all.sort((a, b) => compareText(a.layer, b.layer) || compareText(a.entity, b.entity));
   }
 
   findings(): Finding[] {
@@ -137,6 +162,10 @@ export class ReadLog {
     if (this.without.size > 0) {
       const message = `${total(this.without)} entities are points in plan: ${counted(this.without)}.`;
       found.push(finding('read.no-extent', message, { assumed: 'left out of the linework' }));
+    }
+    if (this.widths.size > 0) {
+      const message = `${total(this.widths)} polylines taper or are drawn in several widths: ${counted(this.widths)}.`;
+      found.push(finding('read.width-differs', message, { assumed: 'read as thin lines' }));
     }
     if (this.unread.size > 0) {
       const message = `${total(this.unread)} entities are not read as linework: ${counted(this.unread)}.`;

@@ -98,5 +98,9 @@ export const actionInPlan = (m: Matrix): 'keeps' | 'mirrors' | 'bends' => {
   return a * d - b * c > 0 ? 'keeps' : 'mirrors';
 };
 
+/** The one scale in plan of a map that keeps or mirrors arcs; null for others. */
+export const scaleInPlan = (m: Matrix): number | null =>
+  actionInPlan(m) === 'bends' ? null : Math.hypot(m.ax.x, m.ax.y);
+
 /** Scales that differ by less than this (relative) are equal: beyond rounding of written decimals, below what any drawing shows. *Practice, no source.* */
 const EVEN = 1e-9;

@@ -164,7 +164,7 @@ const chained = (edges: readonly Edge[], frame: Matrix): Outline[] => {
   const finish = (): void => {
     if (path.length >= 2) {
       const closed = path.length > 2 && samePlace(path[0]!, path[path.length - 1]!);
-      outlines.push(outline(closed ? path.slice(0, -1) : path, closed, frame, chords));
+      outlines.push(outline(closed ? path.slice(0, -1) : path, closed, frame, { chords }));
     }
     path = [];
     chords = false;
@@ -172,7 +172,7 @@ const chained = (edges: readonly Edge[], frame: Matrix): Outline[] => {
   for (const edge of edges) {
     if (edge.closed) {
       finish();
-      outlines.push(outline(edge.knots, true, frame, edge.chords));
+      outlines.push(outline(edge.knots, true, frame, { chords: edge.chords }));
       continue;
     }
     const last = path[path.length - 1];
@@ -200,6 +200,16 @@ const polylinePath = (sequence: Sequence, z: number, frame: Matrix): Outline => 
     knots.push(knot(p.x, p.y, z, sequence.take(42, 0)));
   }
   return outline(knots, closed, frame);
+};
+
+/** The fill of areas that are filled whole. */
+export const SOLID = 'SOLID';
+
+/** Name of the pattern in capitals; SOLID where the area is filled (70). */
+export const fillOf = (fields: Fields): string => {
+  const name = (fields.name(2) ?? '').toUpperCase();
+  if (fields.flags(70) === 1) return SOLID;
+  return name === '' ? 'UNNAMED' : name;
 };
 
 /** Type flag (92) of a path that is a polyline. */

@@ -10,14 +10,18 @@ export interface Outline {
   readonly frame: Matrix;
   /** The curve was turned into chords (ELLIPSE, SPLINE): the true curve is not in the outline. */
   readonly chords: boolean;
+  /** The one width in which it is drawn; 0 for a thin line, null where it tapers or has several widths. */
+  readonly width: number | null;
+  /** Line type where it is not the entity's (elements of an MLINE). */
+  readonly lineType: string | null;
 }
 
-export const outline = (knots: readonly Knot[], closed: boolean, frame: Matrix, chords = false): Outline => ({
-  knots,
-  closed,
-  frame,
-  chords,
-});
+export const outline = (
+  knots: readonly Knot[],
+  closed: boolean,
+  frame: Matrix,
+  more: Partial<Pick<Outline, 'chords' | 'width' | 'lineType'>> = {},
+): Outline => ({ knots, closed, frame, chords: false, width: 0, lineType: null, ...more });
 
 /** Two places that differ by less than this part of their size are the same: beyond what written decimals lose. *Practice, no source.* */
 const SAME = 1e-9;

@@ -44,7 +44,7 @@ export const readEllipse = (fields: Fields): Outline[] => {
   const whole = by >= 2 * Math.PI - 1e-9;
   const minor = times(perpendicular(normal, major), ratio);
   if (Math.abs(Math.abs(ratio) - 1) > ROUND) {
-    return [outline(ellipseKnots(centre, major, minor, start, by), whole, IDENTITY, true)];
+    return [outline(ellipseKnots(centre, major, minor, start, by), whole, IDENTITY, { chords: true })];
   }
   // Equal axes: a circle in the plane of the two axes, exact as bulges.
   const frame: Matrix = {
@@ -99,7 +99,7 @@ export const readSpline = (fields: Fields): Outline[] => {
     fields.bad = true;
     return [];
   }
-  return [outline(path, (fields.flags(70) & 1) !== 0, IDENTITY, true)];
+  return [outline(path, (fields.flags(70) & 1) !== 0, IDENTITY, { chords: true })];
 };
 
 /** The four corners of a SOLID or TRACE run 1, 2, 4, 3; a third without a fourth, or twice the same, makes a triangle. */
