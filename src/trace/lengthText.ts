@@ -35,22 +35,54 @@ const inchReadings = (text: string): number[] => {
   return out;
 };
 
+/** Feet and inches; the inches' own mark may be missing after feet (13'4). */
 const feetInches = (text: string): number[] => {
-  const m = /^(?:(\d+(?:\.\d+)?)\s*'\s*-?\s*)?(?:([\d\s/.-]+?)\s*")?$/.exec(text);
-  if (!m || (m[1] === undefined && m[2] === undefined)) return [];
+  const m = /^(?:(\d+(?:\.\d+)?)\s*'\s*-?\s*)?(?:([\d\s/.-]+?)\s*(")?)?$/.exec(text);
+  if (!m || (m[1] === undefined && m[3] === undefined)) return [];
   const feet = m[1] === undefined ? 0 : Number(m[1]);
   const inches = m[2] === undefined ? [0] : inchReadings(m[2]);
   return inches.map((x) => (feet * 12 + x) * INCH);
 };
 
+const FRACTIONS: Readonly<Record<string, string>> = {
+  '½': '1/2',
+  '⅓': '1/3',
+  '⅔': '2/3',
+  '¼': '1/4',
+  '¾': '3/4',
+  '⅛': '1/8',
+  '⅜': '3/8',
+  '⅝': '5/8',
+  '⅞': '7/8',
+};
+
+/** One spelling for marks that have many: quotes and primes, dashes, blanks, fractions of one character, signs of diameter and of multiplication. */
+export const plainMarks = (text: string): string =>
+  text
+    .normalize('NFC')
+    .replace(/[’‘′´`]/g, "'")
+    .replace(/[”“″]|''/g, '"')
+    .replace(/[‐‑‒–—−－]/g, '-')
+    .replace(/[＋﹢]/g, '+')
+    .replace(/[^\S\n]+/g, ' ')
+    .replace(/(\d?)([½⅓⅔¼¾⅛⅜⅝⅞])/g, (_, before: string, f: string) =>
+      before === '' ? FRACTIONS[f]! : `${before} ${FRACTIONS[f]!}`,
+    )
+    .replace(/[⁄∕]/g, '/')
+    .replace(/[⌀ø∅ΦφϕɸФ](?=\s*\d)/g, 'Ø')
+    .replace(/×/g, 'x');
+
+/** Feet and inches written in words: "2 FT. 6 IN." */
+const unworded = (text: string): string =>
+  text.replace(/(\d)\s*(?:feet|foot|ft)\.?/gi, "$1'").replace(/(\d)\s*(?:inch(?:es)?|in)\.?(?![a-z])/gi, '$1"');
+
 /** Readings of a dimension text, or null when it is no length. */
 export const readLength = (text: string): LengthText | null => {
-  const s = text
-    .replace(/[’′]/g, "'")
-    .replace(/[”″]|''/g, '"')
-    .replace(/\s+/g, ' ')
-    .replace(/\s*(REF|TYP)\.?$/i, '')
-    .trim();
+  const s = unworded(
+    plainMarks(text)
+      .replace(/\s+/g, ' ')
+      .replace(/\s*(REF|TYP)\.?$/i, ''),
+  ).trim();
   if (s.length === 0 || s.length > 40) return null;
   if (/['"]/.test(s)) {
     const values = feetInches(s);
