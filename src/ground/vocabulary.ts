@@ -414,6 +414,17 @@ export interface Run {
   readonly stems: readonly RunStem[];
 }
 
+/** An opening in a wall's faces; units may run across it. */
+export interface PlanOpening {
+  readonly id: string;
+  readonly wall: string;
+  readonly fromMm: number;
+  readonly toMm: number;
+  /** Levels in the drawing's datum; the footing's and the top's where nothing else is said. */
+  readonly sillMm: number;
+  readonly headMm: number;
+}
+
 export interface FacePlan {
   /** Fit's integer grid: 1 mm for metric gear, 25.4/16 mm for inch gear. Stations and thicknesses are multiples of it. */
   readonly gridMm: number;
@@ -423,6 +434,8 @@ export interface FacePlan {
   readonly faces: readonly Face[];
   readonly vertices: readonly Vertex[];
   readonly runs: readonly Run[];
+  /** Sorted by wall, then station. */
+  readonly openings: readonly PlanOpening[];
   /** Outlines of the concrete, mm, outer rings anticlockwise, holes clockwise: for drawing and area checks. */
   readonly concrete: readonly (readonly Vec[])[];
 }

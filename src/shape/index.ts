@@ -12,19 +12,20 @@
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
 import { byText, comparePoints } from '../ground/order.js';
 import { sub, type Vec } from '../ground/plane.js';
-import type { FaceLine, FacePlan, Foundation, Wall } from '../ground/vocabulary.js';
+import type { FaceLine, FacePlan, Foundation, LevelBand, Wall } from '../ground/vocabulary.js';
 import { joinCollinear, type LocalLine } from './collinear.js';
 import { faceKey, shapeJoints } from './corners.js';
 import { straighten } from './directions.js';
 import { snapToGrid } from './grid.js';
 import { takeIn } from './intake.js';
 import { findJoints } from './joints.js';
-import { levelWalls, steppedNodes, type WallLevels } from './levels.js';
+import { formedBetween, levelWalls, steppedNodes, type WallLevels } from './levels.js';
 import { bodiesOf, unionOf } from './outline.js';
 import { checkOutline } from './outlineCheck.js';
 import { type Drafted, draftPlan, worldOf } from './plan.js';
 import { runsOf } from './runs.js';
 import { cutAtJoints } from './segments.js';
+import { curveFindings, pilasterFindings, placeOpenings } from './specials.js';
 import { lookForTrouble } from './suspicions.js';
 
 export interface ShapeOptions {
@@ -58,16 +59,18 @@ const localLines = (lines: readonly FaceLine[], origin: Vec): LocalLine[] => {
   return [...once.values()];
 };
 
-/** One band of each kind over the whole wall, out to the salient edges. */
+/** The wall with its bands of levels, the outermost ones out to the salient edges. */
 const withBands = (wall: Wall, segment: number, draft: Drafted, levels: WallLevels): Wall => {
   const stop = (end: 'lo' | 'hi') =>
     (['left', 'right'] as const).map((side) => draft.stops.get(faceKey(segment, end, side))!);
   const [fromMm, toMm] = [Math.min(...stop('lo')), Math.max(...stop('hi'))];
-  return {
-    ...wall,
-    base: [{ fromMm, toMm, levelMm: levels.footingMm }],
-    top: [{ fromMm, toMm, levelMm: levels.topMm }],
-  };
+  const outwards = (bands: readonly LevelBand[]): LevelBand[] =>
+    bands.map((b, i) => ({
+      ...b,
+      fromMm: i === 0 ? fromMm : b.fromMm,
+      toMm: i === bands.length - 1 ? toMm : b.toMm,
+    }));
+  return { ...wall, base: outwards(levels.footing), top: outwards(levels.top) };
 };
 
 const emptyPlan = (foundation: Foundation, gridMm: number): FacePlan => ({
@@ -78,6 +81,7 @@ const emptyPlan = (foundation: Foundation, gridMm: number): FacePlan => ({
   faces: [],
   vertices: [],
   runs: [],
+  openings: [],
   concrete: [],
 });
 
@@ -94,7 +98,10 @@ export const shape = (foundation: Foundation, options: ShapeOptions): Staged<Fac
     const none = finding('shape.no-walls', 'No stretch of wall is left to be joined.', {
       assumed: 'there is nothing to form',
     });
-    return { value: emptyPlan(foundation, gridMm), findings: [...refused, none].sort(compareFindings) };
+    return {
+      value: emptyPlan(foundation, gridMm),
+      findings: [...refused, none, ...curveFindings(foundation.curves)].sort(compareFindings),
+    };
   }
   const lines = localLines(foundation.faceLines, origin);
   const joined = joinCollinear(straighten(parts), lines, origin);
@@ -103,7 +110,8 @@ export const shape = (foundation: Foundation, options: ShapeOptions): Staged<Fac
   const cut = cutAtJoints(bars, met.joints, gridMm);
   const joints = shapeJoints(cut);
   const draft = draftPlan(cut, joints, grid, origin);
-  const levelled = levelWalls(draft.walls, foundation.levels, foundation.levelsAt);
+  const levelled = levelWalls(draft.walls, foundation.levels, foundation.levelsAt, foundation.steps, gridMm);
+  const opened = placeOpenings(foundation.openings, draft.walls, levelled.levels, gridMm);
   const bodies = bodiesOf(cut, joints);
   const rings = unionOf(bodies.map((b) => b.reaching));
   const segmentOf = new Map(draft.wallOf.map((wall, segment) => [wall, segment]));
@@ -114,6 +122,9 @@ export const shape = (foundation: Foundation, options: ShapeOptions): Staged<Fac
     ...met.findings,
     ...draft.findings,
     ...levelled.findings,
+    ...opened.findings,
+    ...pilasterFindings(foundation.pilasters, draft.walls),
+    ...curveFindings(foundation.curves),
     ...steppedNodes(draft.nodes, draft.walls, levelled.levels),
     ...lookForTrouble(scene, bodies, draft.tooShort),
     ...checkOutline(rings, lines, cut, joints, origin),
@@ -125,7 +136,8 @@ export const shape = (foundation: Foundation, options: ShapeOptions): Staged<Fac
     nodes: draft.nodes,
     faces: draft.faces,
     vertices: draft.vertices,
-    runs: runsOf(cut, joints, draft, levelled.levels),
+    runs: runsOf(cut, joints, draft, levelled.levels.map(formedBetween)),
+    openings: opened.value,
     concrete: rings.map((ring) => ring.map((p) => worldOf(p, origin))),
   };
   return { value, findings: findings.sort(compareFindings) };

@@ -1,13 +1,22 @@
-/** Gives each wall its footing and top level: the plan's, unless a note of levels stands nearest to it. */
+/**
+ * Gives each wall its footing and top levels: the plan's, unless a note of levels stands nearest to it. Steps part a wall into bands; a note is about
+ * the band that it stands beside.
+ */
 
 import { type Finding, finding } from '../ground/findings.js';
 import { byNumber, inOrder } from '../ground/order.js';
 import { distance, dot, sub, type Vec } from '../ground/plane.js';
 import { plainNumber } from '../ground/units.js';
-import type { Levels, LevelsAt, PlanNode, Wall } from '../ground/vocabulary.js';
+import type { FoundStep, LevelBand, Levels, LevelsAt, PlanNode, Wall } from '../ground/vocabulary.js';
 import { LEVEL_NOTE_MM } from './tolerances.js';
 
+/** Bands over the wall's axis, from station 0 to its length; at least one of each kind. */
 export interface WallLevels {
+  readonly footing: readonly LevelBand[];
+  readonly top: readonly LevelBand[];
+}
+
+interface GeneralLevels {
   readonly footingMm: number;
   readonly topMm: number;
 }
@@ -18,11 +27,17 @@ export interface Levelled {
   readonly findings: readonly Finding[];
 }
 
+/** Share of the wall's length at which a point stands beside it, 0 to 1. */
+export const shareAlong = (p: Vec, wall: Wall): number => {
+  const along = sub(wall.end, wall.start);
+  const size = dot(along, along);
+  return size === 0 ? 0 : Math.max(0, Math.min(1, dot(sub(p, wall.start), along) / size));
+};
+
 /** Distance from a point to a wall's body, mm; 0 inside it. */
 const distanceToWall = (p: Vec, wall: Wall): number => {
   const along = sub(wall.end, wall.start);
-  const size = dot(along, along);
-  const t = size === 0 ? 0 : Math.max(0, Math.min(1, dot(sub(p, wall.start), along) / size));
+  const t = shareAlong(p, wall);
   const axis = distance(p, { x: wall.start.x + along.x * t, y: wall.start.y + along.y * t });
   return Math.max(0, axis - wall.thicknessMm / 2);
 };
@@ -35,9 +50,10 @@ interface Claim {
 
 const place = (p: Vec): readonly [number, number, number] => [p.x, p.y, 0];
 
-const claimOf = (note: LevelsAt, walls: readonly Wall[]): Claim => {
+/** The wall nearest to a point, the first of several. */
+export const nearestWall = (p: Vec, walls: readonly Wall[]): { readonly wall: number; readonly awayMm: number } => {
   const near = walls
-    .map((wall, i) => ({ note, wall: i, awayMm: distanceToWall(note.near, wall) }))
+    .map((wall, i) => ({ wall: i, awayMm: distanceToWall(p, wall) }))
     .sort(
       inOrder(
         byNumber((c) => c.awayMm),
@@ -46,6 +62,43 @@ const claimOf = (note: LevelsAt, walls: readonly Wall[]): Claim => {
     );
   return near[0]!;
 };
+
+const claimOf = (note: LevelsAt, walls: readonly Wall[]): Claim => ({ note, ...nearestWall(note.near, walls) });
+
+interface PlacedStep {
+  readonly step: FoundStep;
+  readonly wall: number;
+  readonly stationMm: number;
+}
+
+/** Where each step stands on its wall; those at a wall's end or far from all walls are said and left out. */
+const placeSteps = (
+  steps: readonly FoundStep[],
+  walls: readonly Wall[],
+  gridMm: number,
+  findings: Finding[],
+): PlacedStep[] =>
+  steps.flatMap((step) => {
+    if (!Number.isFinite(step.at.x) || !Number.isFinite(step.at.y)) {
+      findings.push(finding('shape.levels-refused', 'A step has a place that is no usable number.'));
+      return [];
+    }
+    const { wall, awayMm } = nearestWall(step.at, walls);
+    const { id, lengthMm } = walls[wall]!;
+    const stationMm = Math.round((shareAlong(step.at, walls[wall]!) * lengthMm) / gridMm) * gridMm;
+    const at = place(step.at);
+    if (awayMm > LEVEL_NOTE_MM) {
+      const message = `A step of the ${step.kind} is ${plainNumber(awayMm, 0)} mm from the nearest wall, ${id}.`;
+      findings.push(finding('shape.step-unused', message, { at, subject: id, assumed: 'no wall steps there' }));
+      return [];
+    }
+    if (stationMm <= 0 || stationMm >= lengthMm) {
+      const message = `A step of the ${step.kind} stands at the end of wall ${id}.`;
+      findings.push(finding('shape.step-unused', message, { at, subject: id, assumed: 'each wall has its own level' }));
+      return [];
+    }
+    return [{ step, wall, stationMm }];
+  });
 
 const isUsable = (note: LevelsAt): boolean =>
   [note.near.x, note.near.y, note.footingMm ?? 0, note.topMm ?? 0].every(Number.isFinite);
@@ -56,30 +109,64 @@ const refusedNote = (note: LevelsAt): Finding =>
     assumed: 'the note is not there',
   });
 
-/** The value of the nearest note that gives one; a finding where others give another. */
-const settle = (
-  claims: readonly Claim[],
-  key: 'footingMm' | 'topMm',
+const KEY = { footing: 'footingMm', top: 'topMm' } as const;
+
+/** Bands of one kind: the wall cut at its steps, each part with the value of the nearest note beside it, else the general one. */
+const bandsOf = (
   wall: Wall,
+  kind: FoundStep['kind'],
+  claims: readonly Claim[],
+  steps: readonly PlacedStep[],
+  general: GeneralLevels,
   findings: Finding[],
-): number | null => {
+): LevelBand[] => {
+  const key = KEY[kind];
+  const mine = steps.filter((s) => s.step.kind === kind);
+  const cuts = [...new Set([0, ...mine.map((s) => s.stationMm), wall.lengthMm])].sort((p, q) => p - q);
   const given = claims.filter((c) => c.note[key] !== null);
-  const first = given[0];
-  if (!first) return null;
-  const other = given.find((c) => c.note[key] !== first.note[key]);
-  const name = key === 'footingMm' ? 'footing' : 'top';
-  if (other)
-    findings.push(
-      finding(
-        'shape.levels-conflict',
-        `Two notes give wall ${wall.id} the ${name} levels ${plainNumber(first.note[key]!, 1)} and ${plainNumber(other.note[key]!, 1)}.`,
-        { at: place(first.note.near), subject: wall.id, assumed: `${name} level ${plainNumber(first.note[key]!, 1)}` },
-      ),
-    );
-  return first.note[key];
+  const bands = cuts.slice(1).map((toMm, i): LevelBand => {
+    const fromMm = cuts[i]!;
+    const own = given.filter((c) => {
+      const s = shareAlong(c.note.near, wall) * wall.lengthMm;
+      return (s >= fromMm || i === 0) && (s < toMm || i === cuts.length - 2);
+    });
+    // What the job file says counts before any note of the drawing.
+    const first = own.find((c) => c.note.from === 'job') ?? own[0];
+    if (!first) return { fromMm, toMm, levelMm: general[key] };
+    const other = own.find((c) => c.note.from === first.note.from && c.note[key] !== first.note[key]);
+    const levelMm = first.note[key]!;
+    if (other) {
+      const values = `${plainNumber(levelMm, 1)} and ${plainNumber(other.note[key]!, 1)}`;
+      const message = `Two notes give wall ${wall.id} the ${kind} levels ${values}.`;
+      const assumed = `${kind} level ${plainNumber(levelMm, 1)}`;
+      findings.push(
+        finding('shape.levels-conflict', message, { at: place(first.note.near), subject: wall.id, assumed }),
+      );
+    }
+    return { fromMm, toMm, levelMm };
+  });
+  bands.slice(1).forEach((band, i) => {
+    const before = bands[i]!;
+    const at = place(mine.find((s) => s.stationMm === band.fromMm)!.step.at);
+    const levels = `${plainNumber(before.levelMm, 1)} before it and ${plainNumber(band.levelMm, 1)} after it`;
+    if (before.levelMm === band.levelMm) {
+      const message = `A step of the ${kind} is marked on wall ${wall.id}, but its levels are ${levels}.`;
+      findings.push(finding('shape.step-flat', message, { at, subject: wall.id, assumed: 'no step' }));
+      return;
+    }
+    const message = `Not laid out here yet: the ${kind} of wall ${wall.id} steps at ${plainNumber(band.fromMm, 1)} mm from its start, ${levels}.`;
+    const assumed = 'the forms run through from the highest footing to the highest top';
+    findings.push(finding('shape.step', message, { at, subject: wall.id, assumed }));
+  });
+  return bands
+    .filter((band, i) => i === 0 || band.levelMm !== bands[i - 1]!.levelMm)
+    .map((band, i, kept) => ({
+      ...band,
+      toMm: kept[i + 1]?.fromMm ?? wall.lengthMm,
+    }));
 };
 
-const generalLevels = (levels: Levels, findings: Finding[]): WallLevels => {
+const generalLevels = (levels: Levels, findings: Finding[]): GeneralLevels => {
   const usable = (n: number) => (Number.isFinite(n) ? n : 0);
   if (!Number.isFinite(levels.footingMm) || !Number.isFinite(levels.topMm))
     findings.push(
@@ -90,11 +177,18 @@ const generalLevels = (levels: Levels, findings: Finding[]): WallLevels => {
   return { footingMm: usable(levels.footingMm), topMm: usable(levels.topMm) };
 };
 
-/** Levels of each wall; `levelsAt.near` in the drawing's axes, mm. */
-export const levelWalls = (walls: readonly Wall[], levels: Levels, levelsAt: readonly LevelsAt[]): Levelled => {
+/** Levels of each wall; places in the drawing's axes, mm. Steps go onto the grid. */
+export const levelWalls = (
+  walls: readonly Wall[],
+  levels: Levels,
+  levelsAt: readonly LevelsAt[],
+  foundSteps: readonly FoundStep[],
+  gridMm: number,
+): Levelled => {
   const findings: Finding[] = levelsAt.filter((n) => !isUsable(n)).map(refusedNote);
   const general = generalLevels(levels, findings);
   if (walls.length === 0) return { levels: [], findings };
+  const steps = placeSteps(foundSteps, walls, gridMm, findings);
   const claims = levelsAt
     .filter(isUsable)
     .map((note) => claimOf(note, walls))
@@ -119,20 +213,32 @@ export const levelWalls = (walls: readonly Wall[], levels: Levels, levelsAt: rea
       );
   const settled = walls.map((wall, w): WallLevels => {
     const own = claims.filter((c) => c.wall === w);
+    const stepped = steps.filter((s) => s.wall === w);
     return {
-      footingMm: settle(own, 'footingMm', wall, findings) ?? general.footingMm,
-      topMm: settle(own, 'topMm', wall, findings) ?? general.topMm,
+      footing: bandsOf(wall, 'footing', own, stepped, general, findings),
+      top: bandsOf(wall, 'top', own, stepped, general, findings),
     };
   });
   findings.push(...upsideDown(walls, settled));
   return { levels: settled, findings };
 };
 
-/** Walls whose top is not above their footing. */
+/** The highest footing and the highest top: between them the forms of a wall stand. */
+export const formedBetween = ({ footing, top }: WallLevels): GeneralLevels => ({
+  footingMm: Math.max(...footing.map((b) => b.levelMm)),
+  topMm: Math.max(...top.map((b) => b.levelMm)),
+});
+
+export const levelAt = (bands: readonly LevelBand[], stationMm: number): number =>
+  (bands.find((b) => stationMm < b.toMm) ?? bands.at(-1)!).levelMm;
+
+/** Walls whose top is not above their footing, somewhere. */
 const upsideDown = (walls: readonly Wall[], levels: readonly WallLevels[]): Finding[] =>
   walls.flatMap((wall, w) => {
-    const { footingMm, topMm } = levels[w]!;
-    if (topMm > footingMm) return [];
+    const { footing, top } = levels[w]!;
+    const low = [...footing, ...top].find((b) => levelAt(top, b.fromMm) <= levelAt(footing, b.fromMm));
+    if (!low) return [];
+    const [topMm, footingMm] = [levelAt(top, low.fromMm), levelAt(footing, low.fromMm)];
     const message = `Wall ${wall.id} has its top at ${plainNumber(topMm, 1)}, not above its footing at ${plainNumber(footingMm, 1)}.`;
     return [finding('shape.levels-refused', message, { at: place(wall.start), subject: wall.id })];
   });
@@ -145,8 +251,12 @@ export const steppedNodes = (
 ): Finding[] => {
   const placeOfWall = new Map(walls.map((w, i) => [w.id, i]));
   return nodes.flatMap((node) => {
-    const own = node.walls.map((id) => levels[placeOfWall.get(id)!]!);
-    const differs = (key: keyof WallLevels) => own.some((l) => l[key] !== own[0]![key]);
+    const own = node.walls.map((id) => {
+      const w = placeOfWall.get(id)!;
+      const stationMm = shareAlong(node.at, walls[w]!) * walls[w]!.lengthMm;
+      return { footingMm: levelAt(levels[w]!.footing, stationMm), topMm: levelAt(levels[w]!.top, stationMm) };
+    });
+    const differs = (key: keyof GeneralLevels) => own.some((l) => l[key] !== own[0]![key]);
     const what = [...(differs('footingMm') ? ['footings'] : []), ...(differs('topMm') ? ['tops'] : [])];
     if (what.length === 0) return [];
     const values = node.walls.map(

@@ -4,7 +4,6 @@ import { byNumber, inOrder } from '../ground/order.js';
 import { dot } from '../ground/plane.js';
 import type { Run, RunEnd, RunStem, Side } from '../ground/vocabulary.js';
 import { type ArmFace, faceKey, type JointShape } from './corners.js';
-import type { WallLevels } from './levels.js';
 import { type BarEnd, bySense } from './model.js';
 import { type Drafted, vertexKey } from './plan.js';
 import type { Cut } from './segments.js';
@@ -150,7 +149,7 @@ export const runsOf = (
   cut: Cut,
   joints: readonly JointShape[],
   draft: Drafted,
-  levels: readonly WallLevels[],
+  levels: readonly { readonly footingMm: number; readonly topMm: number }[],
 ): Run[] => {
   const w: Work = { cut, joints, draft };
   const segmentOf: number[] = new Array(draft.walls.length);

@@ -3,13 +3,14 @@
 import { byNumber, byText, comparePoints, inOrder } from '../ground/order.js';
 import { distance, type Vec } from '../ground/plane.js';
 import { roundTo } from '../ground/units.js';
-import type { DrawingPath, FaceLine, WallStretch } from '../ground/vocabulary.js';
+import type { DrawingPath, FaceLine, Pilaster, WallStretch } from '../ground/vocabulary.js';
 import { type Coverage, coverLines, type LeftReason } from './coverage.js';
 import { buildGraph } from './graph.js';
 import { overlap } from './intervals.js';
 import { LINES_MOST, USUAL_MOST_MM } from './limits.js';
 import { buildLines, type Line, type LineSet, pointAt, type Repair } from './lines.js';
 import { findPads, type Pad } from './pads.js';
+import { withPilasters } from './pilasters.js';
 import { collectSegments, type LocalFrame, type Segment, type SegmentSet, toDrawingMm } from './segments.js';
 import { chooseSides, cutStrips } from './sides.js';
 import { type CappedStretch, capEnds, joinStretches, type RawStretch, sortOutShort, thicknessOf } from './stretches.js';
@@ -36,7 +37,9 @@ export interface LeftOver {
     | 'too short to tell a direction';
   readonly sources: readonly string[];
   readonly lengthMm: number;
-  /** Middle, mm in the drawing's axes. */
+  /** Ends and middle, mm in the drawing's axes. */
+  readonly from: Vec;
+  readonly to: Vec;
   readonly at: Vec;
 }
 
@@ -50,6 +53,7 @@ export interface GroupPad {
 export interface TracedGroup {
   readonly stretches: readonly WallStretch[];
   readonly faceLines: readonly FaceLine[];
+  readonly pilasters: readonly Pilaster[];
   readonly leftOver: readonly LeftOver[];
   readonly pads: readonly GroupPad[];
   readonly repairs: readonly Repair[];
@@ -93,6 +97,8 @@ const leftLine = (set: LineSet, frame: LocalFrame, l: Line, reason: LeftOver['re
     reason,
     sources: [...new Set(used.map((p) => p.segment.source))].sort(),
     lengthMm: b - a,
+    from: rounded(frame, pointAt(set.directions[l.direction]!, a, l.v)),
+    to: rounded(frame, pointAt(set.directions[l.direction]!, b, l.v)),
     at: rounded(frame, pointAt(set.directions[l.direction]!, (a + b) / 2, l.v)),
   };
 };
@@ -134,14 +140,14 @@ const faceLinesOf = (set: LineSet, frame: LocalFrame, coverage: Coverage): FaceL
       }
     }
   });
-  return [...out.values()].sort(
-    inOrder<FaceLine>(
-      (p, q) => comparePoints(p.from, q.from),
-      (p, q) => comparePoints(p.to, q.to),
-      byText((f) => f.source),
-    ),
-  );
+  return [...out.values()];
 };
+
+const faceOrder = inOrder<FaceLine>(
+  (p, q) => comparePoints(p.from, q.from),
+  (p, q) => comparePoints(p.to, q.to),
+  byText((f) => f.source),
+);
 
 export const stretchOrder = inOrder<WallStretch>(
   (p, q) => comparePoints(p.start, q.start),
@@ -221,6 +227,8 @@ const offDirection = (frame: LocalFrame, s: Segment): LeftOver => ({
   reason: 'too short to tell a direction',
   sources: [s.source],
   lengthMm: distance(s.a, s.b),
+  from: rounded(frame, s.a),
+  to: rounded(frame, s.b),
   at: rounded(frame, { x: (s.a.x + s.b.x) / 2, y: (s.a.y + s.b.y) / 2 }),
 });
 
@@ -236,6 +244,7 @@ export const traceGroup = (paths: readonly DrawingPath[], options: GroupOptions)
     const nothing = {
       stretches: [],
       faceLines: [],
+      pilasters: [],
       leftOver: [],
       pads: [],
       repairs: [],
@@ -244,10 +253,12 @@ export const traceGroup = (paths: readonly DrawingPath[], options: GroupOptions)
     };
     return { ...nothing, segmentSet, tooMuch: true };
   }
-  const leftOver = [...all.offDirection.map((s) => offDirection(frame, s)), ...others.leftOver, ...found.leftOver];
+  const thick = withPilasters(found.stretches, found.faceLines, found.leftOver, !options.cautious);
+  const leftOver = [...all.offDirection.map((s) => offDirection(frame, s)), ...others.leftOver, ...thick.leftOver];
   return {
-    stretches: found.stretches,
-    faceLines: found.faceLines,
+    stretches: [...thick.stretches].sort(stretchOrder),
+    faceLines: [...thick.faceLines].sort(faceOrder),
+    pilasters: thick.pilasters,
     leftOver: leftOver.sort(
       inOrder<LeftOver>(
         byText((l) => l.layer),

@@ -11,6 +11,8 @@ import { MM_PER } from '../ground/units.js';
 import type { Drawing, Foundation, TraceOptions } from '../ground/vocabulary.js';
 import { byLayer, type Candidate, candidates, countOf, layerFindings, visiblePaths } from './candidates.js';
 import { type TracedGroup, traceGroup } from './group.js';
+import { findOpenings } from './openings.js';
+import { openingSigns } from './openingSigns.js';
 import { levelsAtOf, levelsOf } from './levelsGiven.js';
 import { groupFindings } from './report.js';
 import { type LocalFrame, lowerCorner } from './segments.js';
@@ -56,7 +58,16 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
     const silent = taken.candidate.kind === 'silent';
     findings.push(...layerFindings(groups, taken.candidate, list), ...groupFindings(taken.group, taken.frame, !silent));
   }
-  const stretches = taken?.group.stretches ?? [];
+  const mmPer = MM_PER[unit];
+  const opened = findOpenings({
+    stretches: taken?.group.stretches ?? [],
+    faceLines: taken?.group.faceLines ?? [],
+    signs: openingSigns(drawing, visible.paths, mmPer),
+    notes: [],
+    settled: options.openings.map((o) => ({ ...o, near: { x: o.near.x * mmPer, y: o.near.y * mmPer } })),
+  });
+  findings.push(...opened.findings);
+  const { stretches, faceLines, openings } = opened.value;
   if (stretches.length === 0) {
     const where = list.length === 0 ? 'No visible layer may hold walls' : 'No pair of lines makes a wall';
     findings.push(
@@ -67,11 +78,11 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
     value: {
       lengthUnit: unit,
       stretches,
-      faceLines: taken?.group.faceLines ?? [],
+      faceLines,
       curves: [],
-      openings: [],
+      openings,
       steps: [],
-      pilasters: [],
+      pilasters: taken?.group.pilasters ?? [],
       bars: [],
       views: [],
       levels,

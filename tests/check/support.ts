@@ -15,6 +15,7 @@ import type {
 } from '../../src/ground/vocabulary.js';
 import { shape } from '../../src/shape/index.js';
 import { workedExampleCatalogue } from '../support/exampleCatalogue.js';
+import { NOTHING_ELSE } from '../support/nothingElse.js';
 
 /** The concrete of the worked examples: ACI 347 SI, W1, 43.1 kPa at a pour of 2350. */
 export const WORKED_CONCRETE: AciSiInputs = {
@@ -55,12 +56,7 @@ export const planOf = (stretches: readonly WallStretch[], topMm: number, gridMm 
     lengthUnit: 'mm',
     stretches,
     faceLines: [],
-    curves: [],
-    openings: [],
-    steps: [],
-    pilasters: [],
-    bars: [],
-    views: [],
+    ...NOTHING_ELSE,
     levels: { footingMm: 0, topMm, footingFrom: 'job', topFrom: 'job' },
     levelsAt: [],
   };

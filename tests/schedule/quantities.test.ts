@@ -8,6 +8,7 @@ import { schedule } from '../../src/schedule/index.js';
 import { outlineAreaMm2, volumeByWallsMm3, wallBodyAreaMm2 } from '../../src/schedule/concrete.js';
 import { shape } from '../../src/shape/index.js';
 import { exampleCatalogue, exampleResult } from '../support/exampleResult.js';
+import { NOTHING_ELSE } from '../support/nothingElse.js';
 
 const SEED = Number(process.env.FC_SEED ?? 40501);
 const HEIGHT_MM = 2400;
@@ -26,12 +27,7 @@ const planOf = (stretches: readonly WallStretch[]): FacePlan => {
     lengthUnit: 'mm',
     stretches,
     faceLines: [],
-    curves: [],
-    openings: [],
-    steps: [],
-    pilasters: [],
-    bars: [],
-    views: [],
+    ...NOTHING_ELSE,
     levels: { footingMm: 0, topMm: HEIGHT_MM, footingFrom: 'job', topFrom: 'job' },
     levelsAt: [],
   };

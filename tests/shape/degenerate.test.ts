@@ -18,6 +18,7 @@ describe('input that is no wall', () => {
       faces: [],
       vertices: [],
       runs: [],
+      openings: [],
       concrete: [],
     });
     expect(r.findings).toMatchObject([{ code: 'shape.no-walls', severity: 'failure' }]);

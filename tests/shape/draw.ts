@@ -5,6 +5,7 @@
 
 import type { Vec } from '../../src/ground/plane.js';
 import type { FaceLine, Foundation, Levels, LevelsAt, WallStretch } from '../../src/ground/vocabulary.js';
+import { NOTHING_ELSE } from '../support/nothingElse.js';
 
 /** A wall's body: lies along x or y, from `from` to `to` with its axis at `axis`. */
 export interface Bodied {
@@ -41,12 +42,7 @@ export const foundation = (
   lengthUnit: 'mm',
   stretches,
   faceLines,
-  curves: [],
-  openings: [],
-  steps: [],
-  pilasters: [],
-  bars: [],
-  views: [],
+  ...NOTHING_ELSE,
   levels,
   levelsAt,
 });

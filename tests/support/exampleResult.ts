@@ -19,6 +19,7 @@ import type {
   Result,
 } from '../../src/ground/vocabulary.js';
 import { schedule } from '../../src/schedule/index.js';
+import { NOTHING_ELSE } from './nothingElse.js';
 
 const EDGE_MM = 50;
 const TOP_MM = 2350;
@@ -205,6 +206,7 @@ export const examplePlan: FacePlan = {
       stems: [],
     },
   ],
+  openings: [],
   concrete: [
     [
       { x: -100, y: -100 },
@@ -443,12 +445,7 @@ const foundation: Foundation = {
   lengthUnit: 'mm',
   stretches: [],
   faceLines: [],
-  curves: [],
-  openings: [],
-  steps: [],
-  pilasters: [],
-  bars: [],
-  views: [],
+  ...NOTHING_ELSE,
   levels: { footingMm: 0, topMm: TOP_MM, footingFrom: 'job', topFrom: 'default' },
   levelsAt: [],
 };

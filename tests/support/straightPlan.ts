@@ -72,6 +72,7 @@ export const onePlan = (
     faces,
     vertices: [],
     runs: [run],
+    openings: [],
     concrete: [],
   };
 };

@@ -176,4 +176,41 @@ export const shapeFindings = {
     meaning: 'A level is no usable number, or the top of a wall is not above its footing.',
     action: 'Correct the levels in the drawing or the job file.',
   },
+  'shape.step': {
+    severity: 'failure',
+    rule: 'T9',
+    meaning: 'The footing or the top of a wall steps within its length: forms are not laid out to follow steps yet.',
+    action:
+      'Form the wall by hand at the step; the forms drawn run through from the highest footing to the highest top.',
+  },
+  'shape.step-flat': {
+    severity: 'attention',
+    rule: 'T9',
+    meaning: 'A step is marked on a wall, but the levels on both sides of it are the same.',
+    action: 'Give the levels on both sides under levels.at in the job file.',
+  },
+  'shape.step-unused': {
+    severity: 'attention',
+    rule: 'T9',
+    meaning: 'A step stands at the end of a wall or far from all walls, and parts no wall.',
+    action: 'Check the place; give it under levels.steps in the job file if a wall steps.',
+  },
+  'shape.pilaster': {
+    severity: 'failure',
+    rule: 'T21',
+    meaning: 'A wall has a pilaster; the forms drawn run through as if it were not there.',
+    action: 'Form the pilaster by hand: the face is interrupted there.',
+  },
+  'shape.curved': {
+    severity: 'failure',
+    rule: 'T21',
+    meaning: 'A curved wall was found; curved walls are not laid out yet.',
+    action: 'Form that wall by hand.',
+  },
+  'shape.opening': {
+    severity: 'failure',
+    rule: 'T16',
+    meaning: 'A wall has an opening; box-outs are not laid out yet, and ties take no heed of it.',
+    action: 'Place the box-out by hand, and move or leave out the ties that would stand in it.',
+  },
 } satisfies Record<string, FindingKind>;

@@ -182,6 +182,37 @@ export const traceFindings = {
       question: 'Is this line one face of a wall, its centre line, or no wall at all?',
     },
   },
+  'trace.opening-unclear': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A door, window or opening was seen in a wall, but nothing says where its sill and head are.',
+    action: 'Give the place under drawing.openings in the job file with sillMm and headMm, or with wallEnds: true.',
+  },
+  'trace.gap-in-wall': {
+    severity: 'attention',
+    rule: 'input',
+    meaning:
+      'Two walls in line face each other with a closed break between them: an opening, or the ends of two walls.',
+    action: 'Give the place under drawing.openings in the job file with sillMm and headMm, or with wallEnds: true.',
+  },
+  'trace.opening-over-wall': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Doors, windows or openings are drawn over walls whose faces run through, without a sill or head.',
+    action: 'Those that are openings in these walls: give them under drawing.openings with sillMm or headMm.',
+  },
+  'trace.opening-noted': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The sill and head of an opening were taken from a text of the drawing.',
+    action: 'Compare them with the drawing; give them under drawing.openings in the job file if they are wrong.',
+  },
+  'trace.opening-far': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A place under drawing.openings in the job file is near no opening of the drawing.',
+    action: 'Correct the place: drawing coordinates, within 1.5 m of the opening.',
+  },
   'trace.levels-assumed': {
     severity: 'attention',
     rule: 'input',

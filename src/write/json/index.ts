@@ -184,7 +184,7 @@ const findingsOf = (result: Result): LayoutFile['findings'] =>
     assumed: f.assumed,
   }));
 
-/** The result as the published shape. Clamps, aligners, braces, platforms and openings are promised keys and not laid out: empty. */
+/** The result as the published shape. Clamps, aligners, braces and platforms are promised keys and not laid out: empty. */
 export const layoutFile = (result: Result): LayoutFile => {
   const { plan, layout, source } = result;
   const pours = layout.pressure.map((_, i) => nthId('POUR', i));
@@ -196,7 +196,7 @@ export const layoutFile = (result: Result): LayoutFile => {
     walls: plan.walls.map(wallOf),
     nodes: plan.nodes.map(nodeOf),
     faces: plan.faces.map(faceOf),
-    openings: [],
+    openings: plan.openings.map((o) => ({ ...o })),
     pieces: layout.pieces.map((piece) => pieceOf(piece, poursOfPiece(piece))),
     ties: layout.ties.map(tieOf),
     groups: layout.groups.map((g) => ({ id: g.id, face: g.face, pieces: [...g.pieces], supports: [...g.supports] })),

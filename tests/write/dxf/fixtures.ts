@@ -118,6 +118,7 @@ const assemble = (parts: Parts, options: FixtureOptions): Result => {
     faces: parts.faces,
     vertices: parts.vertices.map((v) => ({ ...v, at: place(v.at) })),
     runs: parts.runs,
+    openings: [],
     concrete: parts.concrete.map((ring) => ring.map(place)),
   };
   const pieces = parts.pieces.map((p, i) => ({ id: `P${i + 1}`, ...p }));

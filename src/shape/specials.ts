@@ -1,0 +1,81 @@
+/** Openings put onto their walls; pilasters and curves, which are found but not formed yet, said at their places. */
+
+import { type Finding, finding, type Staged } from '../ground/findings.js';
+import { nthId } from '../ground/ids.js';
+import { byNumber, inOrder } from '../ground/order.js';
+import type { Vec } from '../ground/plane.js';
+import { plainNumber } from '../ground/units.js';
+import type { FoundOpening, Pilaster, PlanOpening, Wall, WallCurve } from '../ground/vocabulary.js';
+import { levelAt, nearestWall, shareAlong, type WallLevels } from './levels.js';
+
+const place = (p: Vec): readonly [number, number, number] => [p.x, p.y, 0];
+const mm = (n: number): string => plainNumber(n, 0);
+
+/** An opening lies in a wall when its ends are no farther off the wall's body than this. */
+const OFF_WALL_MM = 5;
+
+/** Openings that are known to be in standing walls; those without sill and head lie between two walls and are none. Stations go onto the grid. */
+export const placeOpenings = (
+  openings: readonly FoundOpening[],
+  walls: readonly Wall[],
+  levels: readonly WallLevels[],
+  gridMm: number,
+): Staged<readonly PlanOpening[]> => {
+  const findings: Finding[] = [];
+  const known = openings.filter((o) => o.sillMm !== null || o.headMm !== null);
+  const placed = known.flatMap((o) => {
+    const middle = { x: (o.from.x + o.to.x) / 2, y: (o.from.y + o.to.y) / 2 };
+    const at = place(middle);
+    const near = walls.length === 0 ? null : nearestWall(middle, walls);
+    if (near === null || near.awayMm > OFF_WALL_MM) {
+      const message = `An opening of ${mm(Math.hypot(o.to.x - o.from.x, o.to.y - o.from.y))} mm lies in no wall that was laid out.`;
+      findings.push(finding('shape.opening', message, { at, assumed: 'there is no opening' }));
+      return [];
+    }
+    const wall = walls[near.wall]!;
+    const stations = [o.from, o.to].map((p) => Math.round((shareAlong(p, wall) * wall.lengthMm) / gridMm) * gridMm);
+    const [fromMm, toMm] = [Math.min(...stations), Math.max(...stations)];
+    const own = levels[near.wall]!;
+    const sillMm = o.sillMm ?? levelAt(own.footing, (fromMm + toMm) / 2);
+    const headMm = o.headMm ?? levelAt(own.top, (fromMm + toMm) / 2);
+    const span = `from ${mm(fromMm)} to ${mm(toMm)} mm, sill ${mm(sillMm)}, head ${mm(headMm)}`;
+    const message = `Not laid out here yet: the opening in wall ${wall.id} ${span}.`;
+    findings.push(
+      finding('shape.opening', message, {
+        at,
+        subject: wall.id,
+        assumed: 'forms and ties run through as in a full wall',
+      }),
+    );
+    return [{ wall: wall.id, fromMm, toMm, sillMm, headMm, order: near.wall }];
+  });
+  placed.sort(
+    inOrder(
+      byNumber((o) => o.order),
+      byNumber((o) => o.fromMm),
+      byNumber((o) => o.sillMm),
+      byNumber((o) => o.toMm),
+    ),
+  );
+  return { value: placed.map(({ order: _, ...o }, i) => ({ id: nthId('O', i), ...o })), findings };
+};
+
+export const pilasterFindings = (pilasters: readonly Pilaster[], walls: readonly Wall[]): Finding[] =>
+  pilasters.map((p) => {
+    const wall = walls.length === 0 ? '' : walls[nearestWall(p.at, walls).wall]!.id;
+    const message = `Not laid out here yet: a pilaster ${mm(p.widthMm)} mm wide stands out ${mm(p.projectionMm)} mm from wall ${wall}.`;
+    return finding('shape.pilaster', message, {
+      at: place(p.at),
+      subject: wall,
+      assumed: 'the forms run through as if it were not there',
+    });
+  });
+
+export const curveFindings = (curves: readonly WallCurve[]): Finding[] =>
+  curves.map((c) => {
+    const midRad = (c.fromRad + c.toRad) / 2;
+    const at = { x: c.centre.x + c.radiusMm * Math.cos(midRad), y: c.centre.y + c.radiusMm * Math.sin(midRad) };
+    const degrees = plainNumber(((c.toRad - c.fromRad) * 180) / Math.PI, 1);
+    const message = `Not laid out here yet: a curved wall ${mm(c.thicknessMm)} mm thick, axis radius ${mm(c.radiusMm)} mm over ${degrees} degrees.`;
+    return finding('shape.curved', message, { at: place(at), assumed: 'no forms stand there' });
+  });

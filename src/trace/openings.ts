@@ -1,0 +1,287 @@
+/**
+ * Openings. A wall drawn with a break, or running through under the sign of a door or window, may have concrete above or below the opening. Only what is
+ * written tells: with a sill or a head (from a text or the job file) the wall runs through and has an opening; without, the break stays what the plan
+ * shows, two free ends, and the question is asked at its place.
+ */
+
+import { type Finding, finding, type Staged } from '../ground/findings.js';
+import { byNumber, comparePoints, inOrder } from '../ground/order.js';
+import { distance, sub, unit, type Vec } from '../ground/plane.js';
+import { plainNumber, roundTo } from '../ground/units.js';
+import type { FaceLine, FoundOpening, WallStretch } from '../ground/vocabulary.js';
+import { bodyOf, boxOf, type Gap, gapsOf, joinedOver, type LocalBox, localOf, worldAt } from './gaps.js';
+import { stretchOrder } from './group.js';
+import { overlap, union } from './intervals.js';
+import type { OpeningKind, OpeningSign } from './openingSigns.js';
+
+/** Breaks wider than this are two walls, whatever stands between. A double garage's door is about 5 m. *Practice, no source.* */
+const WIDEST_MM = 6500;
+const NARROWEST_MM = 250;
+/** A text or a place of the job file is about an opening no farther off than this. *Practice, no source.* */
+export const NEAR_MM = 1500;
+/** Signs may stand out of the wall's ends by this much: frames and jambs. */
+const FRAME_MM = 150;
+/** Linework of a window may stand out of the faces by this much: sills. */
+const SILL_MM = 30;
+
+/** What a text says of an opening; levels in mm in the drawing's datum. */
+export interface OpeningNote {
+  readonly at: Vec;
+  readonly sillMm: number | null;
+  readonly headMm: number | null;
+  readonly text: string;
+  readonly source: string;
+}
+
+export interface OpeningsInput {
+  readonly stretches: readonly WallStretch[];
+  readonly faceLines: readonly FaceLine[];
+  readonly signs: readonly OpeningSign[];
+  readonly notes: readonly OpeningNote[];
+  /** From the job file, `near` in mm. */
+  readonly settled: readonly {
+    readonly near: Vec;
+    readonly wallEnds: boolean;
+    readonly sillMm: number | null;
+    readonly headMm: number | null;
+  }[];
+}
+
+export interface WithOpenings {
+  readonly stretches: readonly WallStretch[];
+  readonly faceLines: readonly FaceLine[];
+  readonly openings: readonly FoundOpening[];
+}
+
+const PLACES = 4;
+const tidy = (p: Vec): Vec => ({ x: roundTo(p.x, PLACES), y: roundTo(p.y, PLACES) });
+const place = (p: Vec): readonly [number, number, number] => [p.x, p.y, 0];
+const middle = (p: Vec, q: Vec): Vec => tidy({ x: (p.x + q.x) / 2, y: (p.y + q.y) / 2 });
+
+/** An opening before it is known what it is: in a break, or within a stretch. */
+interface Candidate {
+  readonly from: Vec;
+  readonly to: Vec;
+  readonly thicknessMm: number;
+  readonly gap: Gap | null;
+  readonly kind: OpeningKind | null;
+  readonly signs: readonly OpeningSign[];
+}
+
+/** Does a sign lie in the break or the part of the wall? Local box of the part; the sign's middle along the wall decides. */
+const isIn = (axes: { readonly from: Vec; readonly u: Vec }, part: LocalBox, sign: OpeningSign): boolean => {
+  const box = boxOf(axes, sign.points);
+  const along = overlap({ a: box.u0, b: box.u1 + 1e-6 }, { a: part.u0 - FRAME_MM, b: part.u1 + FRAME_MM });
+  if (!along) return false;
+  if (box.v1 < part.v0 || box.v0 > part.v1) return false;
+  const width = part.u1 - part.u0;
+  const middleAt = (box.u0 + box.u1) / 2;
+  return (
+    middleAt >= part.u0 - FRAME_MM && middleAt <= part.u1 + FRAME_MM && box.u1 - box.u0 <= width + 2 * FRAME_MM + 400
+  );
+};
+
+const inBreaks = (input: OpeningsInput): Candidate[] =>
+  gapsOf(input.stretches, WIDEST_MM).flatMap((gap) => {
+    if (gap.widthMm < NARROWEST_MM) return [];
+    const half = gap.thicknessMm / 2;
+    const part = { u0: 0, u1: gap.widthMm, v0: -half, v1: half };
+    const crossed = input.stretches.some((s, k) => {
+      if (k === gap.before || k === gap.after) return false;
+      const body = boxOf(gap, bodyOf(s));
+      return body.u1 > 1 && body.u0 < gap.widthMm - 1 && body.v1 > -half + 1 && body.v0 < half - 1;
+    });
+    if (crossed) return [];
+    const signs = input.signs.filter((s) => isIn(gap, part, s));
+    const kinds = signs.map((s) => s.kind);
+    const kind = kinds.includes('door') ? 'door' : (kinds[0] ?? null);
+    // A break that no line closes at one of its ends is rather a junction or a wall that was not found.
+    const capped = input.stretches[gap.before]!.endCapped && input.stretches[gap.after]!.startCapped;
+    return capped || kind !== null
+      ? [{ from: gap.from, to: gap.to, thicknessMm: gap.thicknessMm, gap, kind, signs }]
+      : [];
+  });
+
+/** Signs that lie within a wall whose faces run through. */
+const withinWalls = (input: OpeningsInput): Candidate[] =>
+  input.stretches.flatMap((s) => {
+    const axes = { from: s.start, u: unit(sub(s.end, s.start)) };
+    const lengthMm = distance(s.start, s.end);
+    const half = s.thicknessMm / 2;
+    const found = input.signs.flatMap((sign) => {
+      const box = boxOf(axes, sign.points);
+      const inBody = box.v0 >= -half - SILL_MM && box.v1 <= half + SILL_MM;
+      // A door's leaf swings out of the wall: its block is in the wall when its own insertion point is.
+      const swings = sign.from === 'block' && Math.abs(localOf(axes, sign.points[0]!).y) <= half + FRAME_MM;
+      if (!inBody && !swings) return [];
+      const part = overlap({ a: Math.max(0, box.u0), b: Math.min(lengthMm, box.u1) }, { a: 0, b: lengthMm });
+      return part && part.b - part.a >= NARROWEST_MM && box.u0 >= -FRAME_MM && box.u1 <= lengthMm + FRAME_MM
+        ? [{ part, sign }]
+        : [];
+    });
+    return union(
+      found.map((f) => f.part),
+      100,
+    ).flatMap((part) => {
+      if (part.b - part.a > WIDEST_MM) return [];
+      const signs = found.filter((f) => overlap(f.part, part)).map((f) => f.sign);
+      const kind = signs.some((x) => x.kind === 'door') ? 'door' : signs[0]!.kind;
+      return [
+        {
+          from: tidy(worldAt(axes, part.a, 0)),
+          to: tidy(worldAt(axes, part.b, 0)),
+          thicknessMm: s.thicknessMm,
+          gap: null,
+          kind,
+          signs,
+        },
+      ];
+    });
+  });
+
+const nearest = <T extends { readonly near: Vec }>(
+  list: readonly T[],
+  candidates: readonly Candidate[],
+  i: number,
+): T[] =>
+  list
+    .filter((item) => {
+      const away = candidates.map((c) => distanceTo(item.near, c));
+      return away[i]! <= NEAR_MM && away.every((d, k) => d > away[i]! || (d === away[i]! && k >= i));
+    })
+    .sort(
+      (p, q) =>
+        distanceTo(p.near, candidates[i]!) - distanceTo(q.near, candidates[i]!) || comparePoints(p.near, q.near),
+    );
+
+const distanceTo = (p: Vec, c: Candidate): number => {
+  const axes = { from: c.from, u: unit(sub(c.to, c.from)) };
+  const l = localOf(axes, p);
+  const width = distance(c.from, c.to);
+  return Math.hypot(Math.max(-l.x, l.x - width, 0), Math.max(0, Math.abs(l.y) - c.thicknessMm / 2));
+};
+
+const facesOver = (c: Candidate, source: string): FaceLine[] =>
+  [0.5, -0.5].map((k) => {
+    const axes = { from: c.from, u: unit(sub(c.to, c.from)) };
+    const ends = [
+      tidy(worldAt(axes, 0, k * c.thicknessMm)),
+      tidy(worldAt(axes, distance(c.from, c.to), k * c.thicknessMm)),
+    ];
+    const [from, to] = ends.sort(comparePoints);
+    return { from: from!, to: to!, source };
+  });
+
+/** Jamb lines are no face of a wall that runs through. */
+const isJamb = (c: Candidate, f: FaceLine): boolean => {
+  const axes = { from: c.from, u: unit(sub(c.to, c.from)) };
+  const width = distance(c.from, c.to);
+  const half = c.thicknessMm / 2 + 2;
+  const ends = [localOf(axes, f.from), localOf(axes, f.to)];
+  return (
+    ends.every((p) => Math.abs(p.y) <= half && p.x > -2 && p.x < width + 2) && Math.abs(ends[0]!.x - ends[1]!.x) <= 2
+  );
+};
+
+const widthText = (c: Candidate): string => `${plainNumber(distance(c.from, c.to), 0)} mm`;
+
+const questionOf = (c: Candidate): Finding => {
+  const signs = c.signs.length > 0 ? ` (${c.signs[0]!.what})` : '';
+  const what = c.kind === null ? 'A break' : `${c.kind === 'opening' ? 'An' : 'A'} ${c.kind}${signs}`;
+  const text = `${what} of ${widthText(c)} between two walls in line: nothing says whether concrete runs above or below it.`;
+  return finding(c.kind === null ? 'trace.gap-in-wall' : 'trace.opening-unclear', text, {
+    at: place(middle(c.from, c.to)),
+    assumed: 'none: both walls end there',
+  });
+};
+
+/** Doors and windows over walls that run through are mostly those of the storey above: one finding for all of them. */
+const overWalls = (list: readonly Candidate[]): Finding[] => {
+  const first = list[0];
+  if (!first) return [];
+  const places = list.map((c) => middle(c.from, c.to)).map((p) => `${plainNumber(p.x, 0)} ${plainNumber(p.y, 0)}`);
+  const many = list.length === 1 ? 'A door, window or opening lies' : `${list.length} doors, windows or openings lie`;
+  const text = `${many} over walls whose faces run through (${first.signs[0]!.what}), at ${places.slice(0, 20).join(', ')}${places.length > 20 ? ' …' : ''}.`;
+  return [
+    finding('trace.opening-over-wall', text, {
+      at: place(middle(first.from, first.to)),
+      assumed: 'they belong to the storey above: the walls are formed in full',
+    }),
+  ];
+};
+
+export const openingOrder = inOrder<FoundOpening>(
+  (p, q) => comparePoints(p.from, q.from),
+  (p, q) => comparePoints(p.to, q.to),
+  byNumber((o) => o.thicknessMm),
+);
+
+/** Finds the openings of the walls and joins the stretches over those that are known. The order of the lists does not matter. */
+export const findOpenings = (input: OpeningsInput): Staged<WithOpenings> => {
+  const findings: Finding[] = [];
+  const candidates = [...inBreaks(input), ...withinWalls(input)].sort(
+    inOrder(
+      (p, q) => comparePoints(p.from, q.from),
+      (p, q) => comparePoints(p.to, q.to),
+    ),
+  );
+  const openings: FoundOpening[] = [];
+  let faceLines = input.faceLines;
+  const joins: Candidate[] = [];
+  const over: Candidate[] = [];
+  const notes = input.notes.map((n) => ({ ...n, near: n.at }));
+  candidates.forEach((c, i) => {
+    const settled = nearest(input.settled, candidates, i)[0];
+    const note = nearest(notes, candidates, i)[0];
+    if (settled?.wallEnds) return;
+    const sillMm = settled ? settled.sillMm : (note?.sillMm ?? null);
+    const headMm = settled ? settled.headMm : (note?.headMm ?? null);
+    const sources = [...new Set([...c.signs.map((s) => s.source), ...(settled || !note ? [] : [note.source])])].sort();
+    const opening = {
+      from: c.from,
+      to: c.to,
+      thicknessMm: c.thicknessMm,
+      kind: c.kind ?? ('opening' as const),
+      sillMm,
+      headMm,
+      sources,
+    };
+    if (sillMm === null && headMm === null) {
+      if (c.gap === null) over.push(c);
+      else findings.push(questionOf(c));
+      if (c.gap !== null && c.kind !== null) openings.push(opening);
+      return;
+    }
+    if (!settled) {
+      const text = `The ${opening.kind} of ${widthText(c)} was given its sill and head from "${note!.text}".`;
+      findings.push(
+        finding('trace.opening-noted', text, {
+          at: place(middle(c.from, c.to)),
+          assumed: `sill ${sillMm ?? 'none'}, head ${headMm ?? 'none'}`,
+        }),
+      );
+    }
+    openings.push(opening);
+    if (c.gap) joins.push(c);
+  });
+  findings.push(...overWalls(over));
+  for (const s of input.settled) {
+    if (candidates.some((c) => distanceTo(s.near, c) <= NEAR_MM)) continue;
+    const text = `drawing.openings names a place with no opening or break within ${NEAR_MM} mm.`;
+    findings.push(finding('trace.opening-far', text, { at: place(s.near), assumed: 'nothing was changed there' }));
+  }
+  let stretches = input.stretches;
+  for (const c of joins) {
+    const before = stretches.find(
+      (s) => distance(s.end, c.from) < 1e-6 && s.thicknessMm === input.stretches[c.gap!.before]!.thicknessMm,
+    )!;
+    const after = stretches.find((s) => distance(s.start, c.to) < 1e-6 && s !== before)!;
+    const joined = joinedOver(before, after, []);
+    stretches = [...stretches.filter((s) => s !== before && s !== after), joined];
+    faceLines = [...faceLines.filter((f) => !isJamb(c, f)), ...facesOver(c, before.sources[0]!)];
+  }
+  return {
+    value: { stretches: [...stretches].sort(stretchOrder), faceLines, openings: openings.sort(openingOrder) },
+    findings,
+  };
+};

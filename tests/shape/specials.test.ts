@@ -1,0 +1,123 @@
+/** Steps, openings, pilasters and curves as shape hands them on. */
+
+import { describe, expect, it } from 'vitest';
+import type { Foundation, LevelsAt } from '../../src/ground/vocabulary.js';
+import { shape } from '../../src/shape/index.js';
+import { codes, only } from './asked.js';
+import { drawn } from './draw.js';
+
+const GRID = { gridMm: 1 };
+const L = [
+  { along: 'x', axis: 0, from: -100, to: 6000, t: 200 },
+  { along: 'y', axis: 0, from: -100, to: 4000, t: 200 },
+] as const;
+const note = (x: number, y: number, footingMm: number | null, topMm: number | null = null): LevelsAt => ({
+  near: { x, y },
+  footingMm,
+  topMm,
+  from: 'drawing',
+  text: 'T.O.F.',
+});
+const made = (more: Partial<Foundation>) => shape({ ...drawn(L), ...more }, GRID);
+const step = (x: number, y: number, kind: 'footing' | 'top' = 'footing') => ({
+  kind,
+  at: { x, y },
+  riseMm: null,
+  text: null,
+  sources: [],
+});
+
+describe('steps', () => {
+  it('part a wall into bands, each with the level noted beside it; forms stand on the highest footing', () => {
+    const r = made({ steps: [step(2500, 90)], levelsAt: [note(1000, 300, -600), note(4000, 300, -200)] });
+    const wall = r.value.walls.find((w) => w.end.x === 6000)!;
+    expect(wall.base).toEqual([
+      { fromMm: -100, toMm: 2500, levelMm: -600 },
+      { fromMm: 2500, toMm: 6000, levelMm: -200 },
+    ]);
+    expect(wall.top).toHaveLength(1);
+    expect(r.value.runs.find((x) => x.wall === wall.id)!.footingMm).toBe(-200);
+    expect(only(r, 'shape.step')).toMatchObject([{ severity: 'failure', subject: wall.id, at: [2500, 90, 0] }]);
+    // The corner sees the level at its own end of the wall.
+    expect(only(r, 'shape.levels-differ')).toHaveLength(1);
+  });
+
+  it('of the top stand apart from those of the footing', () => {
+    const r = made({ steps: [step(3000, 0, 'top')], levelsAt: [note(4000, 300, null, 1800)] });
+    const wall = r.value.walls.find((w) => w.end.x === 6000)!;
+    expect(wall.base).toHaveLength(1);
+    expect(wall.top.map((b) => [b.fromMm, b.toMm, b.levelMm])).toEqual([
+      [-100, 3000, 2350],
+      [3000, 6000, 1800],
+    ]);
+  });
+
+  it('with one level on both sides are said to be flat, at a wall’s end or far off to be unused', () => {
+    expect(codes(made({ steps: [step(2500, 0)] }))).toContain('shape.step-flat');
+    const r = made({ steps: [step(6000, 0), step(3000, 9000)] });
+    expect(only(r, 'shape.step-unused')).toHaveLength(2);
+    expect(codes(r)).not.toContain('shape.step');
+  });
+
+  it('two notes on one side of a step conflict, one on each side do not; the job file beats the drawing', () => {
+    const notes = [note(1000, 300, -600), note(2000, 300, -500), note(4000, 300, -200)];
+    expect(codes(made({ steps: [step(2500, 0)], levelsAt: notes }))).toContain('shape.levels-conflict');
+    const job = { ...note(1500, 600, -450), from: 'job' as const };
+    const r = made({ steps: [step(2500, 0)], levelsAt: [notes[0]!, notes[2]!, job] });
+    expect(codes(r)).not.toContain('shape.levels-conflict');
+    expect(r.value.walls.find((w) => w.end.x === 6000)!.base[0]!.levelMm).toBe(-450);
+  });
+});
+
+describe('openings', () => {
+  const opening = {
+    from: { x: 2000.2, y: 0 },
+    to: { x: 3000, y: 0 },
+    thicknessMm: 200,
+    kind: 'window' as const,
+    sillMm: 900,
+    headMm: null,
+    sources: ['A1'],
+  };
+
+  it('get their wall, stations on the grid and levels, and a failure since box-outs are not laid out', () => {
+    const r = made({ openings: [opening] });
+    const wall = r.value.walls.find((w) => w.end.x === 6000)!;
+    expect(r.value.openings).toEqual([
+      { id: 'O1', wall: wall.id, fromMm: 2000, toMm: 3000, sillMm: 900, headMm: 2350 },
+    ]);
+    expect(only(r, 'shape.opening')).toMatchObject([{ severity: 'failure', subject: wall.id }]);
+  });
+
+  it('without sill and head are breaks between walls; off every wall they are said and dropped', () => {
+    expect(made({ openings: [{ ...opening, sillMm: null }] }).value.openings).toEqual([]);
+    const off = { ...opening, from: { x: 2000, y: 2000 }, to: { x: 3000, y: 2000 } };
+    const r = made({ openings: [off] });
+    expect(r.value.openings).toEqual([]);
+    expect(codes(r)).toContain('shape.opening');
+  });
+});
+
+describe('pilasters and curves', () => {
+  it('are failures at their places', () => {
+    const r = made({
+      pilasters: [{ at: { x: 3000, y: 300 }, widthMm: 400, projectionMm: 200, sources: ['P'] }],
+      curves: [
+        {
+          centre: { x: 0, y: 9000 },
+          radiusMm: 1000,
+          fromRad: 0,
+          toRad: Math.PI,
+          thicknessMm: 200,
+          startCapped: true,
+          endCapped: true,
+          sources: ['C'],
+        },
+      ],
+    });
+    expect(only(r, 'shape.pilaster')).toMatchObject([{ severity: 'failure', at: [3000, 300, 0] }]);
+    const [curve] = only(r, 'shape.curved');
+    expect(curve).toMatchObject({ severity: 'failure' });
+    expect(curve!.at![1]).toBeCloseTo(10000, 6);
+  });
+});

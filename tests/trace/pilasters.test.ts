@@ -1,0 +1,167 @@
+/** Pilasters and openings: known plans, worked out by hand. */
+
+import { describe, expect, it } from 'vitest';
+import type { DrawingPath, TraceOptions } from '../../src/ground/vocabulary.js';
+import { trace } from '../../src/trace/index.js';
+import { drawingOf, OPTIONS, pathOf } from './plans.js';
+
+const p = (x: number, y: number) => ({ x, y });
+const ring = (points: readonly (readonly [number, number])[], source: string, more: Partial<DrawingPath> = {}) =>
+  pathOf(
+    points.map(([x, y]) => p(x, y)),
+    source,
+    more,
+  );
+const run = (paths: readonly DrawingPath[], options: Partial<TraceOptions> = {}) =>
+  trace(drawingOf(paths), { ...OPTIONS, unit: 'mm', ...options });
+const walls = (r: ReturnType<typeof run>) =>
+  r.value.stretches.map((s) => [s.start.x, s.start.y, s.end.x, s.end.y, s.thicknessMm]);
+const codes = (r: ReturnType<typeof run>) => r.findings.filter((f) => f.severity !== 'note').map((f) => f.code);
+
+const STRAIGHT = [[0, 100, 6000, 100, 200]];
+
+describe('pilasters', () => {
+  it('on one face: the wall runs through, the pilaster has its width and depth', () => {
+    const outline = [
+      [0, 0],
+      [6000, 0],
+      [6000, 200],
+      [3300, 200],
+      [3300, 400],
+      [2900, 400],
+      [2900, 200],
+      [0, 200],
+    ] as const;
+    const r = run([ring(outline, 'A')]);
+    expect(walls(r)).toEqual(STRAIGHT);
+    expect(r.value.pilasters).toMatchObject([{ at: p(3100, 400), widthMm: 400, projectionMm: 200 }]);
+    expect(codes(r)).toEqual([]);
+  });
+
+  it('on both faces are two; drawn as a box of its own it is one', () => {
+    const both = [
+      [0, 0],
+      [2900, 0],
+      [2900, -150],
+      [3300, -150],
+      [3300, 0],
+      [6000, 0],
+      [6000, 200],
+      [3300, 200],
+      [3300, 350],
+      [2900, 350],
+      [2900, 200],
+      [0, 200],
+    ] as const;
+    const r = run([ring(both, 'A')]);
+    expect(walls(r)).toEqual(STRAIGHT);
+    expect(r.value.pilasters.map((x) => [x.at.y, x.projectionMm])).toEqual([
+      [-150, 150],
+      [350, 150],
+    ]);
+    const box = [
+      [2900, 200],
+      [3300, 200],
+      [3300, 400],
+      [2900, 400],
+    ] as const;
+    const wall = [
+      [0, 0],
+      [6000, 0],
+      [6000, 200],
+      [0, 200],
+    ] as const;
+    const apart = run([ring(wall, 'A'), ring(box, 'B')]);
+    expect(walls(apart)).toEqual(STRAIGHT);
+    expect(apart.value.pilasters).toMatchObject([
+      { at: p(3100, 400), widthMm: 400, projectionMm: 200, sources: ['B'] },
+    ]);
+  });
+
+  it('a stub longer than wide is a wall with a tee, no pilaster', () => {
+    const outline = [
+      [0, 0],
+      [6000, 0],
+      [6000, 200],
+      [3300, 200],
+      [3300, 800],
+      [3000, 800],
+      [3000, 200],
+      [0, 200],
+    ] as const;
+    const r = run([ring(outline, 'A')]);
+    expect(r.value.pilasters).toEqual([]);
+    expect(walls(r)).toContainEqual([3150, 200, 3150, 800, 300]);
+  });
+});
+
+describe('openings', () => {
+  const left = ring(
+    [
+      [0, 0],
+      [2500, 0],
+      [2500, 200],
+      [0, 200],
+    ],
+    'A',
+  );
+  const right = ring(
+    [
+      [3400, 0],
+      [6000, 0],
+      [6000, 200],
+      [3400, 200],
+    ],
+    'B',
+  );
+  const swing = pathOf([p(2500, 200), p(2500, 1100), p(3400, 200)], 'D', { layer: 'A-DOOR', closed: false });
+  const near = p(3000, 500);
+
+  it('a closed break is asked about; a door in it makes it a door', () => {
+    expect(codes(run([left, right]))).toEqual(['trace.gap-in-wall']);
+    const r = run([left, right, swing]);
+    expect(codes(r)).toEqual(['trace.opening-unclear']);
+    expect(r.value.openings).toMatchObject([{ kind: 'door', from: p(2500, 100), to: p(3400, 100), sillMm: null }]);
+    expect(walls(r)).toHaveLength(2);
+  });
+
+  it('with a head from the job file the wall runs through; with wallEnds nothing is asked', () => {
+    const known = run([left, right, swing], { openings: [{ near, wallEnds: false, sillMm: null, headMm: 2100 }] });
+    expect(walls(known)).toEqual(STRAIGHT);
+    expect(known.value.openings).toMatchObject([{ kind: 'door', headMm: 2100 }]);
+    expect(codes(known)).toEqual([]);
+    const faces = known.value.faceLines.filter((f) => f.from.x === f.to.x);
+    expect(faces.map((f) => f.from.x)).toEqual([0, 6000]);
+    const ends = run([left, right], { openings: [{ near, wallEnds: true, sillMm: null, headMm: null }] });
+    expect([codes(ends), walls(ends).length, ends.value.openings]).toEqual([[], 2, []]);
+  });
+
+  it('a place near no opening is said', () => {
+    const far = [{ near: p(3000, 9000), wallEnds: true, sillMm: null, headMm: null }];
+    expect(codes(run([left, right], { openings: far }))).toContain('trace.opening-far');
+  });
+
+  it('windows over a wall that runs through are one finding, and no opening until the job file says so', () => {
+    const wall = [
+      [0, 0],
+      [6000, 0],
+      [6000, 200],
+      [0, 200],
+    ] as const;
+    const panes = [1000, 3000].map((x) => {
+      const pane = [
+        [x, 0],
+        [x + 1200, 0],
+        [x + 1200, 200],
+        [x, 200],
+      ] as const;
+      return ring(pane, `G${x}`, { layer: 'A-GLAZ' });
+    });
+    const r = run([ring(wall, 'A'), ...panes]);
+    expect([codes(r), walls(r), r.value.openings]).toEqual([['trace.opening-over-wall'], STRAIGHT, []]);
+    const said = run([ring(wall, 'A'), ...panes], {
+      openings: [{ near: p(1500, 100), wallEnds: false, sillMm: 900, headMm: 2000 }],
+    });
+    expect(said.value.openings).toMatchObject([{ kind: 'window', from: p(1000, 100), to: p(2200, 100), sillMm: 900 }]);
+  });
+});
