@@ -1,8 +1,6 @@
 /**
- * A result made by hand for tests of the schedule and of the writers: two walls of 200 in an L with an inside and an outside corner, two free
- * ends with bulkheads, stiff fillers in the outer end zones, one place of timber, a step in the footing of W2 with a second course and a base
- * gap, ties in rows, and findings of each severity. Numbers follow the layout rules (cover, joints, holes) but no solver made them; the tie
- * loads are strips and stand for themselves.
+ * A result made by hand for tests of the schedule and of the writers: two walls of 200 in an L with corners, two free ends with bulkheads, stiff fillers in
+ * the outer end zones, timber, a step in the footing of W2 with a second course and a base gap, ties in rows, findings. No solver made it.
  */
 
 import type { Finding, FindingCode, Severity } from '../../src/ground/findings.js';
