@@ -8,6 +8,7 @@ import { readFindings } from './findings/read.js';
 import { shapeFindings } from './findings/shape.js';
 import { traceFindings } from './findings/trace.js';
 import { traceChoiceFindings } from './findings/traceChoice.js';
+import { traceCurvesFindings } from './findings/traceCurves.js';
 import { writeFindings } from './findings/write.js';
 
 export type Severity = 'note' | 'attention' | 'failure';
@@ -34,6 +35,7 @@ export const FINDINGS = {
   ...readFindings,
   ...traceFindings,
   ...traceChoiceFindings,
+  ...traceCurvesFindings,
   ...shapeFindings,
   ...fitFindings,
   ...checkFindings,

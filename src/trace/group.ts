@@ -24,6 +24,8 @@ export interface GroupOptions {
   readonly footingsAmong: boolean;
   /** No layer name told: only pairs that are plainly walls. */
   readonly cautious: boolean;
+  /** Ends of arcs, local mm: lines that end there are not loose. */
+  readonly held?: readonly Vec[];
 }
 
 /** A line, or part of one, that is no wall. */
@@ -41,6 +43,9 @@ export interface LeftOver {
   readonly from: Vec;
   readonly to: Vec;
   readonly at: Vec;
+  /** Its ends, mm in the drawing's axes. */
+  readonly from: Vec;
+  readonly to: Vec;
 }
 
 export interface GroupPad {
@@ -100,6 +105,8 @@ const leftLine = (set: LineSet, frame: LocalFrame, l: Line, reason: LeftOver['re
     from: rounded(frame, pointAt(set.directions[l.direction]!, a, l.v)),
     to: rounded(frame, pointAt(set.directions[l.direction]!, b, l.v)),
     at: rounded(frame, pointAt(set.directions[l.direction]!, (a + b) / 2, l.v)),
+    from: rounded(frame, pointAt(set.directions[l.direction]!, a, l.v)),
+    to: rounded(frame, pointAt(set.directions[l.direction]!, b, l.v)),
   };
 };
 
@@ -230,13 +237,15 @@ const offDirection = (frame: LocalFrame, s: Segment): LeftOver => ({
   from: rounded(frame, s.a),
   to: rounded(frame, s.b),
   at: rounded(frame, { x: (s.a.x + s.b.x) / 2, y: (s.a.y + s.b.y) / 2 }),
+  from: rounded(frame, s.a),
+  to: rounded(frame, s.b),
 });
 
 /** Traces the paths of one group of layers. Lists are sorted by place; the order of the paths does not matter. */
 export const traceGroup = (paths: readonly DrawingPath[], options: GroupOptions): TracedGroup => {
   const { frame } = options;
   const segmentSet = collectSegments(paths, frame, options.area);
-  const all = segmentSet.segments.length > LINES_MOST ? null : buildLines(segmentSet.segments);
+  const all = segmentSet.segments.length > LINES_MOST ? null : buildLines(segmentSet.segments, options.held);
   const others = all && withoutOthers(all, options);
   const found = others && wallsOf(others.set, options);
   if (!all || !others || !found) {

@@ -224,13 +224,19 @@ const linesNear = (
 };
 
 /** Puts line ends on the nearest crossing within REPAIR_MM. All ends are judged on the lines as drawn, then moved together. */
-const repairEnds = (lines: Loose[], directions: readonly Direction[], repairs: Repair[]): void => {
+const repairEnds = (
+  lines: Loose[],
+  directions: readonly Direction[],
+  repairs: Repair[],
+  isHeld: (p: Vec) => boolean,
+): void => {
   const groups = byDirection(lines, directions.length);
   const moves: (() => void)[] = [];
   for (const line of lines) {
     const reach = line.b - line.a > 2 * REPAIR_MM ? REPAIR_MM : SAME_POINT_MM;
     for (const end of ['a', 'b'] as const) {
       const from = line[end];
+      if (isHeld(pointAt(directions[line.direction]!, from, line.v))) continue;
       let best: number | null = null;
       for (const near of linesNear(groups, directions, line.direction, from, line.v, reach)) {
         const closer = best === null ? -1 : Math.abs(near.u - from) - Math.abs(best - from);
@@ -252,10 +258,16 @@ const repairEnds = (lines: Loose[], directions: readonly Direction[], repairs: R
 };
 
 /** Joins two lines of one offset across a gap of at most REPAIR_MM when nothing else ends or passes at the gap's ends. */
-const closeGaps = (lines: Loose[], directions: readonly Direction[], repairs: Repair[]): Loose[] => {
+const closeGaps = (
+  lines: Loose[],
+  directions: readonly Direction[],
+  repairs: Repair[],
+  isHeld: (p: Vec) => boolean,
+): Loose[] => {
   const groups = byDirection(lines, directions.length);
   const loose = (line: Loose, u: number) =>
-    linesNear(groups, directions, line.direction, u, line.v, SAME_POINT_MM).length === 0;
+    linesNear(groups, directions, line.direction, u, line.v, SAME_POINT_MM).length === 0 &&
+    !isHeld(pointAt(directions[line.direction]!, u, line.v));
   const out: Loose[] = [];
   for (const group of groups) {
     let open: Loose | null = null;
@@ -275,19 +287,22 @@ const closeGaps = (lines: Loose[], directions: readonly Direction[], repairs: Re
   return out;
 };
 
-export const buildLines = (segments: readonly Segment[]): LineSet => {
+/** `held`: ends of arcs; lines that end there are neither loose nor run past a corner. */
+export const buildLines = (segments: readonly Segment[], held: readonly Vec[] = []): LineSet => {
+  const isHeld = (p: Vec) => held.some((h) => distance(h, p) <= 2 * SAME_POINT_MM);
   const { directions, placed, off } = chooseDirections(segments);
   const duplicates: Segment[] = [];
   const groups: Segment[][] = directions.map(() => []);
   for (const p of placed) groups[p.direction]!.push(p.segment);
   const repairs: Repair[] = [];
   let lines = groups.flatMap((list, i) => mergeDirection(i, directions[i]!, list, duplicates));
-  repairEnds(lines, directions, repairs);
+  repairEnds(lines, directions, repairs, isHeld);
   const vanished = lines.filter((l) => l.b - l.a <= 0).flatMap((l) => l.pieces.map((p) => p.segment));
   lines = closeGaps(
     lines.filter((l) => l.b - l.a > 0),
     directions,
     repairs,
+    isHeld,
   ).sort(lineOrder);
   // What lies wholly beyond a corner that its line was cut at is no part of the line any more.
   const kept = (l: Loose, p: LinePiece) => p.a < l.b && p.b > l.a;

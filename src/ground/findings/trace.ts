@@ -100,12 +100,6 @@ export const traceFindings = {
       question: 'Does the area hold every wall whole?',
     },
   },
-  'trace.curved': {
-    severity: 'attention',
-    rule: 'input',
-    meaning: 'A curve lies on a wall layer: a curved wall is not yet traced.',
-    action: 'Form that wall by hand, or draw it as straight chords.',
-  },
   'trace.filled': {
     severity: 'note',
     rule: 'input',

@@ -1,0 +1,79 @@
+/** Straight lines that bound the concrete where a curved wall ends: its caps, and the rest of faces at a meeting with a straight wall. */
+
+import { cross, distance, dot, sub, unit, type Vec } from '../../ground/plane.js';
+import { SAME_POINT_MM } from '../../ground/tolerance.js';
+import type { WallCurve, WallStretch } from '../../ground/vocabulary.js';
+import { onCircle, TURN } from './circle.js';
+
+interface Part {
+  readonly from: Vec;
+  readonly to: Vec;
+}
+
+/** A rectangle from `at` along `out` (unit), `half` to either side, from `back` behind to `ahead` before. */
+interface Region {
+  readonly at: Vec;
+  readonly out: Vec;
+  readonly half: number;
+  readonly back: number;
+  readonly ahead: number;
+}
+
+const holds = (r: Region, p: Vec): boolean => {
+  const d = sub(p, r.at);
+  const along = dot(r.out, d);
+  return Math.abs(cross(r.out, d)) <= r.half && along >= -r.back && along <= r.ahead;
+};
+
+const regionsOfCurve = (c: WallCurve, walls: readonly WallStretch[]): Region[] => {
+  if (c.toRad - c.fromRad >= TURN - 1e-9) return [];
+  const ends = [
+    { angle: c.fromRad, sense: -1, capped: c.startCapped },
+    { angle: c.toRad, sense: 1, capped: c.endCapped },
+  ];
+  return ends.map(({ angle, sense, capped }) => {
+    const at = onCircle({ centre: c.centre, radius: c.radiusMm }, angle);
+    const out = { x: -Math.sin(angle) * sense, y: Math.cos(angle) * sense };
+    if (capped) return { at, out, half: c.thicknessMm / 2 + SAME_POINT_MM, back: SAME_POINT_MM, ahead: c.thicknessMm };
+    // As of straight walls: concrete runs on to the far face of what the wall meets.
+    const near = walls.filter((w) => distanceTo(w, at) <= c.thicknessMm).map((w) => w.thicknessMm);
+    const reach = Math.max(c.thicknessMm, ...near) + SAME_POINT_MM;
+    return { at, out, half: c.thicknessMm / 2 + SAME_POINT_MM, back: SAME_POINT_MM, ahead: reach };
+  });
+};
+
+const distanceTo = (w: WallStretch, p: Vec): number => {
+  const u = unit(sub(w.end, w.start));
+  const along = dot(u, sub(p, w.start));
+  return Math.max(Math.abs(cross(u, sub(p, w.start))) - w.thicknessMm / 2, -along, along - distance(w.start, w.end));
+};
+
+const onBand = (c: WallCurve, p: Vec, reachMm: number): boolean =>
+  Math.abs(distance(c.centre, p) - c.radiusMm) <= c.thicknessMm / 2 + reachMm;
+
+/** Beyond an end of a straight wall that stands against a curve: faces run on to the curve's near face. */
+const regionsOfWall = (w: WallStretch, curves: readonly WallCurve[]): Region[] => {
+  const out = unit(sub(w.end, w.start));
+  const ends = [
+    { at: w.end, out },
+    { at: w.start, out: { x: -out.x, y: -out.y } },
+  ];
+  return ends.flatMap((e) => {
+    const reach = Math.max(
+      w.thicknessMm,
+      ...curves.map((c) => (onBand(c, e.at, 2 * w.thicknessMm) ? c.thicknessMm : 0)),
+    );
+    if (!curves.some((c) => onBand(c, e.at, 2 * w.thicknessMm))) return [];
+    return [{ ...e, half: w.thicknessMm / 2 + SAME_POINT_MM, back: SAME_POINT_MM, ahead: 2 * reach }];
+  });
+};
+
+/** Does a line that is part of no straight wall bound the concrete at the end of a curved one? mm in the drawing's axes. */
+export const boundsCurve = (part: Part, curves: readonly WallCurve[], walls: readonly WallStretch[]): boolean => {
+  if (curves.length === 0) return false;
+  const regions = [
+    ...curves.flatMap((c) => regionsOfCurve(c, walls)),
+    ...walls.flatMap((w) => regionsOfWall(w, curves)),
+  ];
+  return regions.some((r) => holds(r, part.from) && holds(r, part.to));
+};
