@@ -74,7 +74,13 @@ export const arcPath = (
   return { ...pathOf([], source, { entity: 'ARC', ...LAYER, ...more }), vertices, closed: false };
 };
 
-export const circlePath = (c: Vec, r: number, source: string, m: Placing, more: Partial<DrawingPath> = {}): DrawingPath => ({
+export const circlePath = (
+  c: Vec,
+  r: number,
+  source: string,
+  m: Placing,
+  more: Partial<DrawingPath> = {},
+): DrawingPath => ({
   ...pathOf([], source, { entity: 'CIRCLE', ...LAYER, ...more }),
   vertices: [0, 180].map((a) => ({ ...place(polar(r, a, c), m), bulge: m.mirrored ? -1 : 1 })),
   closed: true,

@@ -25,7 +25,9 @@ describe('known curved walls come back', { timeout: 120_000 }, () => {
           expect(Math.abs(c.radiusMm - t.radius)).toBeLessThanOrEqual(mm);
           expect(near(c.centre, t.centre, mm)).toBe(true);
           const ends = axisEnds(c);
-          expect(near(ends[0], t.ends[0]!, mm) && near(ends[1], t.ends[1]!, mm), JSON.stringify({ ends, t })).toBe(true);
+          expect(near(ends[0], t.ends[0]!, mm) && near(ends[1], t.ends[1]!, mm), JSON.stringify({ ends, t })).toBe(
+            true,
+          );
           const capped = [k.before === 0, k.after === 0];
           expect([c.startCapped, c.endCapped]).toEqual(m.mirrored ? capped.reverse() : capped);
           expect(found.stretches.length).toBe(Number(k.before > 0) + Number(k.after > 0));
