@@ -43,9 +43,6 @@ export interface LeftOver {
   readonly from: Vec;
   readonly to: Vec;
   readonly at: Vec;
-  /** Its ends, mm in the drawing's axes. */
-  readonly from: Vec;
-  readonly to: Vec;
 }
 
 export interface GroupPad {
@@ -105,8 +102,6 @@ const leftLine = (set: LineSet, frame: LocalFrame, l: Line, reason: LeftOver['re
     from: rounded(frame, pointAt(set.directions[l.direction]!, a, l.v)),
     to: rounded(frame, pointAt(set.directions[l.direction]!, b, l.v)),
     at: rounded(frame, pointAt(set.directions[l.direction]!, (a + b) / 2, l.v)),
-    from: rounded(frame, pointAt(set.directions[l.direction]!, a, l.v)),
-    to: rounded(frame, pointAt(set.directions[l.direction]!, b, l.v)),
   };
 };
 
@@ -237,8 +232,6 @@ const offDirection = (frame: LocalFrame, s: Segment): LeftOver => ({
   from: rounded(frame, s.a),
   to: rounded(frame, s.b),
   at: rounded(frame, { x: (s.a.x + s.b.x) / 2, y: (s.a.y + s.b.y) / 2 }),
-  from: rounded(frame, s.a),
-  to: rounded(frame, s.b),
 });
 
 /** Traces the paths of one group of layers. Lists are sorted by place; the order of the paths does not matter. */
