@@ -9,6 +9,7 @@ import { shapeFindings } from './findings/shape.js';
 import { traceFindings } from './findings/trace.js';
 import { traceChoiceFindings } from './findings/traceChoice.js';
 import { traceCurvesFindings } from './findings/traceCurves.js';
+import { traceHabitFindings } from './findings/traceHabits.js';
 import { writeFindings } from './findings/write.js';
 
 export type Severity = 'note' | 'attention' | 'failure';
@@ -36,6 +37,7 @@ export const FINDINGS = {
   ...traceFindings,
   ...traceChoiceFindings,
   ...traceCurvesFindings,
+  ...traceHabitFindings,
   ...shapeFindings,
   ...fitFindings,
   ...checkFindings,

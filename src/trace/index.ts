@@ -9,10 +9,20 @@
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
 import { MM_PER } from '../ground/units.js';
 import type { Drawing, Foundation, TraceOptions } from '../ground/vocabulary.js';
-import { byLayer, type Candidate, candidates, countOf, layerFindings, visiblePaths } from './candidates.js';
+import {
+  byLayer,
+  type Candidate,
+  candidates,
+  centreLinePaths,
+  countOf,
+  layerFindings,
+  visiblePaths,
+} from './candidates.js';
 import { type TracedGroup, traceGroup } from './group.js';
 import { findOpenings } from './openings.js';
 import { openingSigns } from './openingSigns.js';
+import { type Habits, readHabits } from './habits/index.js';
+import { thicknessNotes } from './notes/thicknessNotes.js';
 import { levelsAtOf, levelsOf } from './levelsGiven.js';
 import { groupFindings } from './report.js';
 import { type LocalFrame, lowerCorner } from './segments.js';
@@ -37,10 +47,16 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
   const { levels, findings: levelFindings } = levelsOf(options);
   const findings: Finding[] = [...visible.findings, ...patterns, ...named.findings, ...levelFindings];
 
-  let taken: { candidate: Candidate; group: TracedGroup; frame: LocalFrame } | null = null;
+  const centreLines = centreLinePaths(visible.paths, options);
+  const hidden = new Set(drawing.layers.filter((l) => !l.visible).map((l) => l.name));
+  const seen = <T extends { readonly layer: string }>(list: readonly T[]) => list.filter((x) => !hidden.has(x.layer));
+  const thick = thicknessNotes(seen(drawing.texts), seen(drawing.leaders), unit);
+  let taken: { candidate: Candidate; group: TracedGroup; frame: LocalFrame; habits: Habits } | null = null;
   for (const candidate of list) {
-    const frame = { origin: lowerCorner(candidate.paths), mmPer: MM_PER[unit] };
-    const group = traceGroup(candidate.paths, {
+    const frame = { origin: lowerCorner([...candidate.paths, ...centreLines]), mmPer: MM_PER[unit] };
+    const { paths } = candidate;
+    const habits = readHabits({ paths, centreLines, frame, options, notes: thick, layersTold: !candidate.cautious });
+    const group = traceGroup(habits.paths, {
       frame,
       area: options.area,
       footingsAmong: candidate.footingsAmong,
@@ -51,12 +67,13 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
       findings.push(finding('trace.too-much', text));
     }
     // The first group is remembered for its findings even if none of them yields a wall.
-    if (taken === null || group.stretches.length > 0) taken = { candidate, group, frame };
+    if (taken === null || group.stretches.length > 0) taken = { candidate, group, frame, habits };
     if (group.stretches.length > 0) break;
   }
   if (taken) {
     const silent = taken.candidate.kind === 'silent';
     findings.push(...layerFindings(groups, taken.candidate, list), ...groupFindings(taken.group, taken.frame, !silent));
+    findings.push(...taken.habits.findings);
   }
   const mmPer = MM_PER[unit];
   const opened = findOpenings({

@@ -1,0 +1,64 @@
+/** Codes of the findings on walls that are not drawn as two faces: wide polylines, centre lines, fills. */
+
+import type { FindingKind } from '../findings.js';
+
+export const traceHabitFindings = {
+  'trace.width-walls': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Polylines with width were taken as walls of that thickness on their axis.',
+    action: 'Look the thicknesses over; turn the width off where it is only a heavy pen.',
+  },
+  'trace.width-no-wall': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The width of polylines on a wall layer is no thickness of a wall, so they were taken as plain lines.',
+    action:
+      'See that their walls are drawn as two faces, or give drawing.centreLineLayers and drawing.thicknessMm in the job file.',
+  },
+  'trace.centre-walls': {
+    severity: 'attention',
+    rule: 'input',
+    meaning:
+      'Lines were taken as the axes of walls, with a thickness from the job file, a text, the layer or the line itself.',
+    action: 'Look the thicknesses over; the job file decides with drawing.centreLineLayers and drawing.thicknessMm.',
+  },
+  'trace.centre-thickness': {
+    severity: 'failure',
+    rule: 'input',
+    meaning:
+      'How thick is the wall on this centre line? Neither the job file nor the drawing says it, so there is no wall.',
+    action: 'Give drawing.thicknessMm in the job file, or write the thickness at the line, for example 200 THK.',
+  },
+  'trace.centre-curve': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A curved centre line is too tight for the thickness of its wall.',
+    action: 'Correct the thickness or the curve.',
+  },
+  'trace.single-lines': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Are these single lines the axes of walls, and how thick are these? Without an answer they are no walls.',
+    action:
+      'If they are, name their layers under drawing.centreLineLayers in the job file and give drawing.thicknessMm.',
+  },
+  'trace.thickness-differs': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Two things in the drawing or the job file give one wall different thicknesses.',
+    action: 'Look at the place; correct the text, the line or drawing.thicknessMm.',
+  },
+  'trace.axis-moved': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'The end of an axis was led on or cut back to the axis of the wall that it meets.',
+    action: 'Look at the place in the drawing.',
+  },
+  'trace.axes-alongside': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Two axes run so near to each other that their walls lie in one another.',
+    action: 'Delete one of the lines if the wall is drawn twice, or correct the thickness.',
+  },
+} satisfies Record<string, FindingKind>;

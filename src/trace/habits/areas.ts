@@ -1,0 +1,114 @@
+/**
+ * Areas of concrete as the drawing shows them: hatched regions, and the bodies of walls that are drawn by their axis. Local mm.
+ * An area is a set of rings; a point is in it when an odd number of its rings goes round it, so that inner rings are holes.
+ */
+
+import type { Vec } from '../../ground/plane.js';
+
+export interface Ring {
+  readonly points: readonly Vec[];
+  /** Who drew the side from each point to the next; as many as there are points. */
+  readonly sources: readonly string[];
+}
+
+export interface Area {
+  readonly rings: readonly Ring[];
+  readonly layer: string;
+  /** Its faces are handed on as arcs: it only counts as concrete beside others. */
+  readonly curved?: true;
+}
+
+export interface Box {
+  readonly x0: number;
+  readonly y0: number;
+  readonly x1: number;
+  readonly y1: number;
+}
+
+export const boxOf = (points: readonly Vec[]): Box => {
+  const box = { x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity };
+  for (const p of points) {
+    box.x0 = Math.min(box.x0, p.x);
+    box.y0 = Math.min(box.y0, p.y);
+    box.x1 = Math.max(box.x1, p.x);
+    box.y1 = Math.max(box.y1, p.y);
+  }
+  return box;
+};
+
+/** Side of the squares that things are looked up by; about a room. *Practice, no source.* */
+const CELL_MM = 4000;
+/** Things over more squares than this are looked at every time. */
+const CELLS_MOST = 400;
+
+/** Finds the things whose boxes come near a place without looking at all of them. */
+export class BoxBook<T> {
+  private readonly cells = new Map<string, T[]>();
+  private readonly everywhere: T[] = [];
+
+  constructor(
+    items: readonly T[],
+    private readonly box: (item: T) => Box,
+  ) {
+    for (const item of items) {
+      const b = box(item);
+      const keys = this.keys(b);
+      if (keys === null) this.everywhere.push(item);
+      else {
+        for (const key of keys) {
+          const list = this.cells.get(key);
+          if (list) list.push(item);
+          else this.cells.set(key, [item]);
+        }
+      }
+    }
+  }
+
+  private keys(b: Box): string[] | null {
+    const [i0, i1] = [Math.floor(b.x0 / CELL_MM), Math.floor(b.x1 / CELL_MM)];
+    const [j0, j1] = [Math.floor(b.y0 / CELL_MM), Math.floor(b.y1 / CELL_MM)];
+    if (!((i1 - i0 + 1) * (j1 - j0 + 1) <= CELLS_MOST)) return null;
+    const out: string[] = [];
+    for (let i = i0; i <= i1; i++) for (let j = j0; j <= j1; j++) out.push(`${i} ${j}`);
+    return out;
+  }
+
+  /** Things whose boxes touch this one, each once, in no particular order. */
+  near(b: Box): T[] {
+    const keys = this.keys(b);
+    const found = keys === null ? [...this.cells.values()].flat() : keys.flatMap((k) => this.cells.get(k) ?? []);
+    return [...new Set([...found, ...this.everywhere])].filter((item) => {
+      const o = this.box(item);
+      return o.x0 <= b.x1 && o.x1 >= b.x0 && o.y0 <= b.y1 && o.y1 >= b.y0;
+    });
+  }
+}
+
+/** Does the ring go round the point? Rays to the right; a point on the ring itself may count either way. */
+const goesRound = (points: readonly Vec[], p: Vec): boolean => {
+  let odd = false;
+  for (let i = 0, j = points.length - 1; i < points.length; j = i++) {
+    const a = points[i]!;
+    const b = points[j]!;
+    if (a.y > p.y !== b.y > p.y && p.x < a.x + ((p.y - a.y) / (b.y - a.y)) * (b.x - a.x)) odd = !odd;
+  }
+  return odd;
+};
+
+/** Tells concrete from air: is the point in any of the areas? */
+export const filledBy = (areas: readonly Area[]): ((p: Vec) => boolean) => {
+  const boxes = new Map(areas.map((a) => [a, boxOf(a.rings.flatMap((r) => r.points))]));
+  const book = new BoxBook(areas, (a) => boxes.get(a)!);
+  return (p) =>
+    book
+      .near({ x0: p.x, y0: p.y, x1: p.x, y1: p.y })
+      .some((a) => a.rings.filter((r) => goesRound(r.points, p)).length % 2 === 1);
+};
+
+/** Twice the ring's area, positive anticlockwise. */
+export const twiceArea = (points: readonly Vec[]): number =>
+  points.reduce((sum, p, i) => {
+    const q = points[(i + 1) % points.length]!;
+    const o = points[0]!;
+    return sum + (p.x - o.x) * (q.y - o.y) - (q.x - o.x) * (p.y - o.y);
+  }, 0);

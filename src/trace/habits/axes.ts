@@ -1,0 +1,186 @@
+/**
+ * Axes as drawn → axes that meet. Doubles and split pieces become one line (lines.ts); an end that stops short of another wall's axis, but
+ * within that wall's body, is led to the axis, and one that runs past it within the body is cut there. All lengths local mm.
+ */
+
+import { byNumber, inOrder } from '../../ground/order.js';
+import type { Vec } from '../../ground/plane.js';
+import { SAME_POINT_MM } from '../../ground/tolerance.js';
+import { REPAIR_MM } from '../limits.js';
+import { buildLines, type Direction, type Line, type LineSet, pointAt, uOf, vOf } from '../lines.js';
+import type { Segment } from '../segments.js';
+
+/** A straight piece of an axis as it was drawn. */
+export interface AxisPart extends Segment {
+  readonly thicknessMm: number;
+}
+
+/** Part of a line with one thickness. */
+export interface AxisPiece {
+  readonly a: number;
+  readonly b: number;
+  readonly thicknessMm: number;
+  readonly source: string;
+  readonly layer: string;
+}
+
+export interface Axis {
+  readonly direction: Direction;
+  readonly v: number;
+  readonly a: number;
+  readonly b: number;
+  /** End to end from a to b. */
+  readonly pieces: readonly AxisPiece[];
+}
+
+export interface MovedEnd {
+  readonly kind: 'led on' | 'cut';
+  readonly at: Vec;
+  readonly sizeMm: number;
+  readonly source: string;
+}
+
+/** Pieces of one line that lie over each other with different thicknesses. */
+export interface ThicknessClash {
+  readonly at: Vec;
+  readonly takenMm: number;
+  readonly leftMm: number;
+  readonly source: string;
+}
+
+export interface AxisSet {
+  /** In the order of their lines: by direction, offset, place. */
+  readonly axes: readonly Axis[];
+  readonly moved: readonly MovedEnd[];
+  readonly clashes: readonly ThicknessClash[];
+  /** What was repaired on the way from segments to lines. */
+  readonly lines: LineSet;
+}
+
+/** Axes that meet at less than this share no end: their bodies run along each other. About 15 degrees, as shape has it for tees. */
+const MEET_SIN = 0.25;
+/** An end is moved by no more than this share of its line, so that no wall vanishes or doubles. */
+const MOVE_SHARE = 0.5;
+
+/** Cuts a line where its thickness changes. Where pieces of different thickness lie over each other the longest one decides. */
+const piecesOf = (line: Line, d: Direction, clashes: ThicknessClash[]): AxisPiece[] => {
+  const parts = line.pieces
+    .map((p) => ({ a: Math.max(line.a, p.a), b: Math.min(line.b, p.b), part: p.segment as AxisPart, mm: p.b - p.a }))
+    .filter((p) => p.b > p.a)
+    .sort(
+      inOrder<{ a: number; b: number; mm: number; part: AxisPart }>(
+        byNumber((p) => -p.mm),
+        byNumber((p) => p.a),
+        byNumber((p) => -p.part.thicknessMm),
+      ),
+    );
+  const cuts = [...new Set([line.a, line.b, ...parts.flatMap((p) => [p.a, p.b])])].sort((x, y) => x - y);
+  const out: AxisPiece[] = [];
+  for (let i = 0; i + 1 < cuts.length; i++) {
+    const [a, b] = [cuts[i]!, cuts[i + 1]!];
+    const mid = (a + b) / 2;
+    const here = parts.filter((p) => p.a <= mid && p.b >= mid);
+    const last = out.at(-1);
+    const taken = here[0]?.part ?? (last ? null : (parts.find((p) => p.a >= b)?.part ?? parts[0]!.part));
+    const other = here.find((p) => Math.abs(p.part.thicknessMm - here[0]!.part.thicknessMm) > SAME_POINT_MM);
+    if (other && b - a > REPAIR_MM) {
+      const [takenMm, leftMm] = [here[0]!.part.thicknessMm, other.part.thicknessMm];
+      clashes.push({ at: pointAt(d, mid, line.v), takenMm, leftMm, source: other.part.source });
+    }
+    // A closed gap belongs to the piece before it.
+    if (last && (taken === null || (taken.source === last.source && taken.thicknessMm === last.thicknessMm))) {
+      out[out.length - 1] = { ...last, b };
+    } else if (taken) out.push({ a, b, thicknessMm: taken.thicknessMm, source: taken.source, layer: taken.layer });
+  }
+  return out;
+};
+
+const thicknessAt = (axis: Axis, u: number): number =>
+  (axis.pieces.find((p) => u <= p.b) ?? axis.pieces.at(-1)!).thicknessMm;
+
+/** Where two axes cross, as places along each, with the sine and cosine between them; null when they run too much alongside. */
+const crossing = (p: Axis, q: Axis): { up: number; uq: number; sin: number; cos: number } | null => {
+  const [d, e] = [p.direction, q.direction];
+  const sin = d.x * e.y - d.y * e.x;
+  const cos = d.x * e.x + d.y * e.y;
+  if (Math.abs(sin) < MEET_SIN) return null;
+  const up = (p.v * cos - q.v) / sin;
+  return { up, uq: uOf(e, pointAt(d, up, p.v)), sin: Math.abs(sin), cos: Math.abs(cos) };
+};
+
+/** How far `u` lies outside the axis; negative inside. */
+const outside = (axis: Axis, u: number): number => Math.max(axis.a - u, u - axis.b);
+
+/** Half of what another wall's body takes of this axis, with what drawings miss by. */
+const reachOf = (ownMm: number, otherMm: number, sin: number, cos: number): number =>
+  (otherMm + ownMm * cos) / (2 * sin) + REPAIR_MM;
+
+interface Near {
+  readonly u: number;
+  readonly missMm: number;
+}
+
+/** The crossing to which an end belongs: the nearest within the other wall's body. */
+const crossingFor = (axis: Axis, end: 'a' | 'b', others: readonly Axis[]): Near | null => {
+  let best: Near | null = null;
+  const own = thicknessAt(axis, axis[end]);
+  for (const other of others) {
+    if (other === axis) continue;
+    const c = crossing(axis, other);
+    if (!c) continue;
+    const otherMm = thicknessAt(other, c.uq);
+    const missMm = Math.abs(c.up - axis[end]);
+    if (missMm > reachOf(own, otherMm, c.sin, c.cos)) continue;
+    if (missMm > MOVE_SHARE * (axis.b - axis.a)) continue;
+    if (outside(other, c.uq) > reachOf(otherMm, own, c.sin, c.cos)) continue;
+    if (best === null || missMm < best.missMm || (missMm === best.missMm && c.up < best.u)) best = { u: c.up, missMm };
+  }
+  return best;
+};
+
+/** All ends are judged on the axes as drawn, then moved together. */
+const meetEnds = (axes: readonly Axis[], moved: MovedEnd[]): Axis[] =>
+  axes.map((axis) => {
+    const ends = { a: axis.a, b: axis.b };
+    for (const end of ['a', 'b'] as const) {
+      const to = crossingFor(axis, end, axes);
+      if (to === null) continue;
+      ends[end] = to.u;
+      if (to.missMm <= REPAIR_MM) continue;
+      const kind = (end === 'a' ? to.u < axis.a : to.u > axis.b) ? 'led on' : 'cut';
+      const { source } = end === 'a' ? axis.pieces[0]! : axis.pieces.at(-1)!;
+      moved.push({ kind, at: pointAt(axis.direction, to.u, axis.v), sizeMm: to.missMm, source });
+    }
+    const last = axis.pieces.length - 1;
+    const pieces = axis.pieces
+      .map((p, i) => ({
+        ...p,
+        a: i === 0 ? ends.a : Math.max(p.a, ends.a),
+        b: i === last ? ends.b : Math.min(p.b, ends.b),
+      }))
+      .filter((p) => p.b > p.a);
+    return { ...axis, ...ends, pieces };
+  });
+
+/** Cleans axes up. Sorted output; the order of the parts does not matter when they come sorted by place and source. */
+export const meetAxes = (parts: readonly AxisPart[]): AxisSet => {
+  const lines = buildLines(parts);
+  const clashes: ThicknessClash[] = [];
+  const drawn = lines.lines.map((line): Axis => {
+    const direction = lines.directions[line.direction]!;
+    return { direction, v: line.v, a: line.a, b: line.b, pieces: piecesOf(line, direction, clashes) };
+  });
+  const moved: MovedEnd[] = [];
+  const axes = meetEnds(drawn, moved).filter((x) => x.pieces.length > 0);
+  return { axes, moved, clashes, lines };
+};
+
+/** Places of an axis' two ends. */
+export const axisEnds = (axis: Axis): readonly [Vec, Vec] => [
+  pointAt(axis.direction, axis.a, axis.v),
+  pointAt(axis.direction, axis.b, axis.v),
+];
+
+/** Does the axis run on through the point, past it on both sides? */
+export const runsThrough = (axis: Axis, p: Vec): boolean =>
+  Math.abs(vOf(axis.direction, p) - axis.v) <= SAME_POINT_MM && outside(axis, uOf(axis.direction, p)) < -SAME_POINT_MM;

@@ -1,0 +1,175 @@
+/** What is said of walls that are not drawn as two faces. */
+
+import { type Finding, finding } from '../../ground/findings.js';
+import { byText, comparePoints, compareText, inOrder } from '../../ground/order.js';
+import { distance, type Vec } from '../../ground/plane.js';
+import { plainNumber } from '../../ground/units.js';
+import { LISTED_MOST } from '../limits.js';
+import { type LocalFrame, toDrawingMm } from '../segments.js';
+import type { ThickPart } from './centreLines.js';
+import type { Made } from './made.js';
+import type { StraightPart } from './parts.js';
+import type { ThicknessFrom } from './thickness.js';
+import type { WidthGroup } from './widths.js';
+
+const mm = (value: number): string => plainNumber(value, value < 10 ? 2 : 1);
+const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+
+export const placeOf = (frame: LocalFrame, p: Vec): readonly [number, number, number] => {
+  const q = toDrawingMm(frame, p);
+  return [Math.round(q.x * 1000) / 1000 + 0, Math.round(q.y * 1000) / 1000 + 0, 0];
+};
+
+/** Gives the first LISTED_MOST one by one and counts the rest in one finding without a place. */
+export const listed = <T>(items: readonly T[], one: (item: T) => Finding): Finding[] => {
+  const first = items.slice(0, LISTED_MOST).map(one);
+  const rest = items.length - first.length;
+  return rest > 0 ? [...first, finding(first[0]!.code, `${rest} more of this kind.`)] : first;
+};
+
+export const widthFindings = (groups: readonly WidthGroup[]): Finding[] =>
+  groups.map((g) => {
+    const what = `${count(g.paths.length, 'polyline', 'polylines')} of ${mm(g.widthMm)} mm width on layer ${g.layer}`;
+    if (g.verdict === 'wall') {
+      return finding('trace.width-walls', `${what} were taken as walls, ${mm(g.lengthMm)} mm in all.`, {
+        subject: g.layer,
+        assumed: `the walls are ${mm(g.widthMm)} mm thick`,
+      });
+    }
+    const why =
+      g.verdict === 'no thickness of a wall'
+        ? 'this is no thickness of a wall'
+        : 'they run in pairs at the distance of two wall faces';
+    return finding('trace.width-no-wall', `${what} were taken as plain lines: ${why}.`, {
+      subject: g.layer,
+      assumed: 'the width is only a heavy pen',
+    });
+  });
+
+const FROM: Readonly<Record<ThicknessFrom, string>> = {
+  job: 'as the job file says',
+  text: 'as texts at them say',
+  texts: 'as all texts on thickness in the drawing say',
+  layer: "as their layer's name says",
+  width: 'as the width of their line says',
+};
+
+/** One finding for each layer, thickness and origin; the conflicts one by one. */
+export const centreFindings = (thick: readonly ThickPart[], frame: LocalFrame): Finding[] => {
+  const groups = new Map<string, ThickPart[]>();
+  for (const t of thick) {
+    const key = `${t.part.layer}\n${t.thickness.from}\n${mm(t.thickness.thicknessMm)}`;
+    groups.set(key, [...(groups.get(key) ?? []), t]);
+  }
+  const out = [...groups]
+    .sort((p, q) => compareText(p[0], q[0]))
+    .map(([, list]) => {
+      const { part, thickness } = list[0]!;
+      const length = list.reduce((sum, t) => sum + distance(t.part.a, t.part.b), 0);
+      const lines = count(list.length, 'line', 'lines');
+      const text = `${lines} on layer ${part.layer} (${mm(length)} mm in all) taken as axes of walls ${mm(thickness.thicknessMm)} mm thick, ${FROM[thickness.from]}.`;
+      const assumed = `the walls are ${mm(thickness.thicknessMm)} mm thick`;
+      return finding('trace.centre-walls', text, {
+        subject: part.layer,
+        assumed,
+        ...(thickness.from === 'job' ? { severity: 'note' as const } : {}),
+      });
+    });
+  const against = thick.filter((t) => t.against !== null);
+  return [
+    ...out,
+    ...listed(against, ({ part, thickness, against: note }) =>
+      finding(
+        'trace.thickness-differs',
+        `The text "${note!.text}" stands at a wall that was taken as ${mm(thickness.thicknessMm)} mm thick, ${FROM[thickness.from]}.`,
+        {
+          at: placeOf(frame, middle(part)),
+          subject: part.source,
+          assumed: `it is ${mm(thickness.thicknessMm)} mm thick`,
+        },
+      ),
+    ),
+  ];
+};
+
+const middle = (p: { readonly a: Vec; readonly b: Vec }): Vec => ({ x: (p.a.x + p.b.x) / 2, y: (p.a.y + p.b.y) / 2 });
+
+export const unknownFindings = (parts: readonly StraightPart[], frame: LocalFrame): Finding[] =>
+  listed(parts, (p) =>
+    finding(
+      'trace.centre-thickness',
+      `How thick is the wall on this centre line of ${mm(distance(p.a, p.b))} mm on layer ${p.layer}? It is not laid out.`,
+      { at: placeOf(frame, middle(p)), subject: p.source, assumed: 'there is no wall' },
+    ),
+  );
+
+/** Single lines on wall layers that are not taken for walls: one question a layer, at the longest. */
+export const singleFindings = (parts: readonly StraightPart[], why: string, frame: LocalFrame): Finding[] => {
+  const layers = new Map<string, StraightPart[]>();
+  for (const p of parts) layers.set(p.layer, [...(layers.get(p.layer) ?? []), p]);
+  return [...layers]
+    .sort((p, q) => compareText(p[0], q[0]))
+    .map(([layer, list]) => {
+      const [longest] = [...list].sort(
+        inOrder<StraightPart>(
+          (p, q) => distance(q.a, q.b) - distance(p.a, p.b),
+          (p, q) => comparePoints(p.a, q.a),
+          byText((p) => p.source),
+        ),
+      );
+      const length = list.reduce((sum, p) => sum + distance(p.a, p.b), 0);
+      const text = `On layer ${layer} ${count(list.length, 'line has', 'lines have')} no second face beside them (${mm(length)} mm in all; the longest is here). Are they axes of walls, and how thick? ${why}`;
+      return finding('trace.single-lines', text, {
+        at: placeOf(frame, middle(longest!)),
+        subject: layer,
+        assumed: 'they are no walls',
+      });
+    });
+};
+
+/** What was mended on the way from axes to bodies. */
+export const madeFindings = (made: Made, frame: LocalFrame): Finding[] => {
+  const { axisSet } = made;
+  const moved = [
+    ...axisSet.moved.map((m) => ({ ...m, text: m.kind === 'led on' ? 'led on by' : 'cut back by' })),
+    ...axisSet.lines.repairs.map((r) => ({
+      ...r,
+      source: '',
+      text: r.kind === 'gap' ? 'led on by' : 'cut back by',
+    })),
+  ].sort((p, q) => q.sizeMm - p.sizeMm || comparePoints(p.at, q.at));
+  const out = listed(moved, (m) =>
+    finding('trace.axis-moved', `The axis of a wall was ${m.text} ${mm(m.sizeMm)} mm to where it meets another.`, {
+      at: placeOf(frame, m.at),
+      subject: m.source,
+    }),
+  );
+  out.push(
+    ...listed(axisSet.clashes, (c) =>
+      finding(
+        'trace.thickness-differs',
+        `One axis is drawn as a wall of ${mm(c.takenMm)} mm and of ${mm(c.leftMm)} mm.`,
+        { at: placeOf(frame, c.at), subject: c.source, assumed: `it is ${mm(c.takenMm)} mm thick` },
+      ),
+    ),
+    ...listed(made.alongside, (a) =>
+      finding('trace.axes-alongside', `This wall and that of ${a.other} lie in one another.`, {
+        at: placeOf(frame, a.at),
+        subject: a.source,
+        assumed: 'they are one body of concrete',
+      }),
+    ),
+    ...listed(made.tight, (p) =>
+      finding('trace.centre-curve', `A curved axis on layer ${p.layer} is too tight for its wall.`, {
+        subject: p.source,
+        assumed: 'there is no wall',
+      }),
+    ),
+  );
+  const lost = axisSet.lines.offDirection.length;
+  if (lost > 0) {
+    const text = `${count(lost, 'short piece', 'short pieces')} of axes without a direction of their own left out.`;
+    out.push(finding('trace.axis-moved', text, { subject: axisSet.lines.offDirection[0]!.source }));
+  }
+  return out;
+};
