@@ -52,10 +52,18 @@ export interface GroupPad {
   readonly source: string;
 }
 
+/** A free end that a line closes aslant. */
+export interface SkewEnd {
+  /** On the axis, at the longer face's end; mm in the drawing's axes. */
+  readonly at: Vec;
+  readonly offMm: number;
+}
+
 export interface TracedGroup {
   readonly stretches: readonly WallStretch[];
   readonly faceLines: readonly FaceLine[];
   readonly pilasters: readonly Pilaster[];
+  readonly skewEnds: readonly SkewEnd[];
   readonly leftOver: readonly LeftOver[];
   readonly pads: readonly GroupPad[];
   readonly repairs: readonly Repair[];
@@ -203,11 +211,22 @@ const withoutOthers = (
   return { set: pick(rest, (i) => !footing.has(i) && !centre.has(i)), pads: padsOf(all, frame, pads), leftOver };
 };
 
+const skewEndsOf = (set: LineSet, frame: LocalFrame, s: CappedStretch): SkewEnd[] => {
+  const d = set.directions[s.direction]!;
+  const v = (s.vLow + s.vHigh) / 2;
+  return [
+    { offMm: s.skewAMm, u: s.a },
+    { offMm: s.skewBMm, u: s.b },
+  ]
+    .filter((e) => e.offMm > 0)
+    .map((e) => ({ at: rounded(frame, pointAt(d, e.u, v)), offMm: e.offMm }));
+};
+
 /** Pairs the faces in what is left. */
 const wallsOf = (
   set: LineSet,
   options: GroupOptions,
-): Pick<TracedGroup, 'stretches' | 'faceLines' | 'leftOver'> | null => {
+): Pick<TracedGroup, 'stretches' | 'faceLines' | 'leftOver' | 'skewEnds'> | null => {
   const work = groundwork(set);
   if (work === null) return null;
   const { byStation, strips, graph } = work;
@@ -220,6 +239,7 @@ const wallsOf = (
   return {
     stretches: capped.map((s) => stretchOf(set, options.frame, s)).sort(stretchOrder),
     faceLines: faceLinesOf(set, options.frame, coverage),
+    skewEnds: capped.flatMap((s) => skewEndsOf(set, options.frame, s)),
     leftOver: coverage.left.map((p) => leftLine(set, options.frame, set.lines[p.line]!, p.reason, p.a, p.b)),
   };
 };
@@ -247,6 +267,7 @@ export const traceGroup = (paths: readonly DrawingPath[], options: GroupOptions)
       stretches: [],
       faceLines: [],
       pilasters: [],
+      skewEnds: [],
       leftOver: [],
       pads: [],
       repairs: [],
@@ -261,6 +282,7 @@ export const traceGroup = (paths: readonly DrawingPath[], options: GroupOptions)
     stretches: [...thick.stretches].sort(stretchOrder),
     faceLines: [...thick.faceLines].sort(faceOrder),
     pilasters: thick.pilasters,
+    skewEnds: found.skewEnds,
     leftOver: leftOver.sort(
       inOrder<LeftOver>(
         byText((l) => l.layer),

@@ -8,6 +8,7 @@ import { distance, type Vec } from '../ground/plane.js';
 import { SAME_POINT_MM } from '../ground/tolerance.js';
 import { roundTo } from '../ground/units.js';
 import type { FaceLine, Pilaster, WallStretch } from '../ground/vocabulary.js';
+import { withCornerBlocks } from './cornerBlocks.js';
 import { bodyOf, boxOf, type Gap, gapsOf, joinedOver, type LocalAxes, type LocalBox, worldAt } from './gaps.js';
 import type { LeftOver } from './group.js';
 
@@ -183,6 +184,6 @@ export const withPilasters = (
   boxes: boolean,
 ): WithPilasters => {
   const through = throughBreaks({ stretches, faceLines, leftOver, pilasters: [] });
-  const out = boxes ? besideWalls(through) : through;
+  const out = withCornerBlocks(boxes ? besideWalls(through) : through);
   return { ...out, pilasters: [...out.pilasters].sort(pilasterOrder) };
 };

@@ -133,6 +133,17 @@ const unstraightFindings = (group: TracedGroup, frame: LocalFrame): Finding[] =>
 /** Findings of one group, unsorted. `oneByOne`: name every long line that is no wall (else only their count). */
 export const groupFindings = (group: TracedGroup, frame: LocalFrame, oneByOne: boolean): Finding[] => {
   const out = [...unstraightFindings(group, frame), ...repairFindings(group.repairs), ...padFindings(group.pads)];
+  out.push(
+    ...listed(
+      group.skewEnds,
+      (e) =>
+        finding('trace.skew-end', `A wall ends aslant: one face runs ${mm(e.offMm)} mm past the other.`, {
+          at: place(e.at),
+          assumed: 'the wall ends square at its longer face',
+        }),
+      (n) => finding('trace.skew-end', `${n} more walls end aslant.`),
+    ),
+  );
   const { zeroLength, outsideArea, unusable } = group.segmentSet;
   if (zeroLength.length > 0) {
     const text = `${plural(zeroLength.length, 'line of no length was', 'lines of no length were')} dropped.`;

@@ -27,6 +27,9 @@ export interface Cap {
 export interface CappedStretch extends RawStretch {
   readonly capsA: readonly Cap[];
   readonly capsB: readonly Cap[];
+  /** How far one face runs past the other where a line closes the end aslant; the stretch then reaches to the longer one's end. */
+  readonly skewAMm: number;
+  readonly skewBMm: number;
 }
 
 export const thicknessOf = (s: { readonly vLow: number; readonly vHigh: number }): number => s.vHigh - s.vLow;
@@ -130,6 +133,8 @@ export const sortOutShort = (
   return { walls, short: raw.filter((s) => !walls.includes(s)) };
 };
 
+/** Ends this near are one where a line closes a wall aslant. */
+const SKEW_NEAR_MM = 3 * SAME_POINT_MM;
 /** Share of the thickness that linework has to cross at an end for the end to be closed. */
 const CAP_SHARE = 0.9;
 
@@ -156,11 +161,60 @@ const capsAt = (set: LineSet, byDirection: readonly (readonly number[])[], s: Ra
   return totalLength(union(parts)) >= CAP_SHARE * thicknessOf(s) ? caps : [];
 };
 
-/** Looks at both ends of each stretch for linework that closes it. */
+/** The line that closes an end aslant: from where one face ends to a place further out on the other. `sense`: -1 at the lower u, +1 at the higher. */
+const skewAt = (set: LineSet, s: RawStretch, u: number, sense: 1 | -1): { cap: Cap; offMm: number } | null => {
+  const d = set.directions[s.direction]!;
+  for (const [line, l] of set.lines.entries()) {
+    if (l.direction === s.direction) continue;
+    const e = set.directions[l.direction]!;
+    const ends = [l.a, l.b].map((t) => {
+      const p = pointAt(e, t, l.v);
+      return { out: (uOf(d, p) - u) * sense, v: vOf(d, p) };
+    });
+    const [near, far] = ends[0]!.out <= ends[1]!.out ? [ends[0]!, ends[1]!] : [ends[1]!, ends[0]!];
+    if (Math.abs(near.out) > SKEW_NEAR_MM || far.out <= SKEW_NEAR_MM || far.out > 2 * thicknessOf(s)) continue;
+    const [low, high] = near.v <= far.v ? [near, far] : [far, near];
+    if (Math.abs(low.v - s.vLow) > SKEW_NEAR_MM || Math.abs(high.v - s.vHigh) > SKEW_NEAR_MM) continue;
+    const longer = (far === low ? s.lows : s.highs).some((i) => {
+      const face = set.lines[i]!;
+      const reach = sense === 1 ? face.b - u : u - face.a;
+      return Math.abs(reach - far.out) <= SKEW_NEAR_MM;
+    });
+    if (longer) return { cap: { line, part: { a: l.a, b: l.b } }, offMm: far.out };
+  }
+  return null;
+};
+
+/**
+ * Looks at both ends of each stretch for linework that closes it. A stretch that is closed aslant is taken on to its longer face's end, so that the
+ * forms hold all of the concrete that is drawn.
+ */
 export const capEnds = (set: LineSet, walls: readonly RawStretch[]): CappedStretch[] => {
   const byDirection: number[][] = set.directions.map(() => []);
   set.lines.forEach((l, i) => {
     byDirection[l.direction]!.push(i);
   });
-  return walls.map((s) => ({ ...s, capsA: capsAt(set, byDirection, s, s.a), capsB: capsAt(set, byDirection, s, s.b) }));
+  const capped = walls.map((s) => {
+    const square = [capsAt(set, byDirection, s, s.a), capsAt(set, byDirection, s, s.b)] as const;
+    const skewA = square[0].length > 0 ? null : skewAt(set, s, s.a, -1);
+    const skewB = square[1].length > 0 ? null : skewAt(set, s, s.b, 1);
+    return {
+      ...s,
+      a: s.a - (skewA?.offMm ?? 0),
+      b: s.b + (skewB?.offMm ?? 0),
+      capsA: skewA ? [skewA.cap] : square[0],
+      capsB: skewB ? [skewB.cap] : square[1],
+      skewAMm: skewA?.offMm ?? 0,
+      skewBMm: skewB?.offMm ?? 0,
+    };
+  });
+  // A line that closes two walls aslant is the mitre between them, no free end.
+  const closes = new Map<number, number>();
+  for (const s of capped) {
+    for (const [caps, off] of [[s.capsA, s.skewAMm] as const, [s.capsB, s.skewBMm] as const]) {
+      if (off > 0) closes.set(caps[0]!.line, (closes.get(caps[0]!.line) ?? 0) + 1);
+    }
+  }
+  const aslant = (caps: readonly Cap[], mm: number): number => (mm > 0 && closes.get(caps[0]!.line)! > 1 ? 0 : mm);
+  return capped.map((s) => ({ ...s, skewAMm: aslant(s.capsA, s.skewAMm), skewBMm: aslant(s.capsB, s.skewBMm) }));
 };

@@ -78,6 +78,34 @@ describe('pilasters', () => {
     ]);
   });
 
+  it('in the inner angle of a corner: both walls run up to the corner', () => {
+    const outer = ring(
+      [
+        [0, 0],
+        [6000, 0],
+        [6000, 5000],
+        [0, 5000],
+      ],
+      'A',
+    );
+    const inner = ring(
+      [
+        [600, 600],
+        [600, 200],
+        [5800, 200],
+        [5800, 4800],
+        [200, 4800],
+        [200, 600],
+      ],
+      'B',
+    );
+    const r = run([outer, inner]);
+    expect(walls(r)).toContainEqual([200, 100, 5800, 100, 200]);
+    expect(walls(r)).toContainEqual([100, 200, 100, 4800, 200]);
+    expect(r.value.pilasters).toMatchObject([{ at: p(600, 600), widthMm: 400, projectionMm: 400 }]);
+    expect(codes(r)).toEqual([]);
+  });
+
   it('a stub longer than wide is a wall with a tee, no pilaster', () => {
     const outline = [
       [0, 0],
@@ -92,6 +120,56 @@ describe('pilasters', () => {
     const r = run([ring(outline, 'A')]);
     expect(r.value.pilasters).toEqual([]);
     expect(walls(r)).toContainEqual([3150, 200, 3150, 800, 300]);
+  });
+});
+
+describe('skew ends', () => {
+  it('are closed at the longer face, and said', () => {
+    const outline = [
+      [0, 0],
+      [6000, 0],
+      [6300, 200],
+      [-100, 200],
+    ] as const;
+    const r = run([ring(outline, 'A')]);
+    expect(walls(r)).toEqual([[-100, 100, 6300, 100, 200]]);
+    expect(r.value.stretches.map((s) => [s.startCapped, s.endCapped])).toEqual([[true, true]]);
+    expect(codes(r)).toEqual(['trace.skew-end', 'trace.skew-end']);
+  });
+});
+
+describe('mitres', () => {
+  it('between walls drawn as boxes of their own are no skew ends', () => {
+    const quads = [
+      [
+        [0, 0],
+        [6000, 0],
+        [5800, 200],
+        [200, 200],
+      ],
+      [
+        [6000, 0],
+        [6000, 5000],
+        [5800, 4800],
+        [5800, 200],
+      ],
+      [
+        [6000, 5000],
+        [0, 5000],
+        [200, 4800],
+        [5800, 4800],
+      ],
+      [
+        [0, 5000],
+        [0, 0],
+        [200, 200],
+        [200, 4800],
+      ],
+    ] as const;
+    const r = run(quads.map((q, i) => ring(q, `Q${i}`)));
+    expect(walls(r)).toHaveLength(4);
+    expect(new Set(walls(r).map((w) => w[4]))).toEqual(new Set([200]));
+    expect(codes(r)).toEqual([]);
   });
 });
 

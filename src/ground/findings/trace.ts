@@ -176,6 +176,13 @@ export const traceFindings = {
       question: 'Is this line one face of a wall, its centre line, or no wall at all?',
     },
   },
+  'trace.skew-end': {
+    severity: 'attention',
+    rule: 'input',
+    meaning:
+      'A wall ends at an angle; it was taken as ending square at its longer face, so that the forms hold all of it.',
+    action: 'Set the bulkhead aslant by hand, as the drawing shows.',
+  },
   'trace.opening-unclear': {
     severity: 'attention',
     rule: 'input',
