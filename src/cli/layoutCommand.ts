@@ -1,12 +1,24 @@
-/** `layout`: drawings in, files out, one job after the other. */
+/** `layout`: drawings in, files out, one job after the other; with --trace-only what was understood of them, before any fitting. */
 
 import { basename, dirname, join, resolve } from 'node:path';
 import { finding } from '../ground/findings.js';
 import { DEFAULT_LIMITS, type JobDone, type JobLimits, runJob, sha256Of } from '../jobs/index.js';
-import { DEMO_CATALOGUES, filesNamed, type Job, outNames, parseJob, stemOf } from '../pipeline/index.js';
+import {
+  DEMO_CATALOGUES,
+  filesNamed,
+  isOwnProposal,
+  type Job,
+  outNames,
+  parseJob,
+  STAGES,
+  stemOf,
+  TRACE_STAGES,
+  traceNames,
+} from '../pipeline/index.js';
 import { exists, makeFolder, readBytes, readSettings, sidecarOf, trueName, writeWhole } from './files.js';
 import { progressOf } from './progress.js';
 import { EXIT, type ExitCode, faultText, Refusal, worst } from './refusal.js';
+import { traceText } from './traceWords.js';
 import { resultText } from './words.js';
 
 export interface LayoutOptions {
@@ -14,6 +26,7 @@ export interface LayoutOptions {
   readonly catalogue?: string;
   readonly out: string;
   readonly mode?: 'merged' | 'overlay';
+  readonly traceOnly?: boolean;
   readonly json?: boolean;
   readonly timeLimit?: number;
   readonly memoryLimit?: number;
@@ -29,6 +42,7 @@ interface Told {
 
 interface Prepared {
   readonly job: Job;
+  readonly jobAsGiven: Job;
   readonly catalogue?: unknown;
   readonly stock?: unknown;
 }
@@ -56,6 +70,7 @@ const prepared = async (drawing: string, options: LayoutOptions): Promise<Prepar
         : ofOption;
   return {
     job,
+    jobAsGiven: parsed.value,
     ...(catalogueFile === null ? {} : { catalogue: await readSettings(catalogueFile) }),
     ...(named.stock === null ? {} : { stock: await readSettings(resolve(folder, named.stock)) }),
   };
@@ -67,6 +82,7 @@ const refusedDone = (message: string): JobDone => ({
   findings: [finding('pipeline.job-refused', message)],
   files: [],
   summary: null,
+  traced: null,
 });
 
 const limitsOf = (options: LayoutOptions): JobLimits => ({
@@ -75,16 +91,35 @@ const limitsOf = (options: LayoutOptions): JobLimits => ({
   ...(options.memoryLimit === undefined ? {} : { memoryMb: options.memoryLimit }),
 });
 
-/** Lays out one drawing and writes its files. A fault of ours throws. */
+/** Names of the files that a run may write for a drawing. */
+const namesOf = (drawing: string, { traceOnly }: LayoutOptions): string[] =>
+  Object.values(traceOnly ? traceNames(basename(drawing)) : outNames(basename(drawing)));
+
+/** A proposed job file that a person has changed holds their answers: it is not written over. */
+const refuseChanged = async (drawing: string, options: LayoutOptions): Promise<void> => {
+  if (!options.traceOnly) return;
+  const path = join(options.out, traceNames(basename(drawing)).proposal);
+  if (!(await exists(path))) return;
+  const content = new TextDecoder().decode(await readBytes(path, PROPOSAL_MOST_MB));
+  if (isOwnProposal(content)) return;
+  const kept = `${stemOf(basename(drawing))}.job.yaml`;
+  throw new Refusal(`${path} was changed since it was written; save it as ${kept} beside the drawing, or delete it.`);
+};
+
+const PROPOSAL_MOST_MB = 20;
+
+/** Lays out or traces one drawing and writes its files. A fault of ours throws. */
 const one = async (drawing: string, options: LayoutOptions): Promise<Told> => {
   const limits = limitsOf(options);
   const bytes = await readBytes(drawing, limits.fileMb);
+  await refuseChanged(drawing, options);
   const ready = await prepared(drawing, options);
   if ('kind' in ready) return { drawing, done: ready, files: [], older: [] };
   const fileName = basename(drawing);
-  const progress = progressOf(fileName);
+  const traceOnly = options.traceOnly === true;
+  const progress = progressOf(fileName, traceOnly ? TRACE_STAGES : STAGES);
   const outcome = await runJob(
-    { fileName, bytes, sha256: sha256Of(bytes), ...ready },
+    { fileName, bytes, sha256: sha256Of(bytes), traceOnly, ...ready },
     { limits, onProgress: progress.stage },
   );
   progress.end();
@@ -97,7 +132,7 @@ const one = async (drawing: string, options: LayoutOptions): Promise<Told> => {
     files.push(path);
   }
   const older: string[] = [];
-  for (const name of Object.values(outNames(fileName))) {
+  for (const name of namesOf(drawing, options)) {
     const path = join(options.out, name);
     if (!files.includes(path) && (await exists(path))) older.push(path);
   }
@@ -105,7 +140,9 @@ const one = async (drawing: string, options: LayoutOptions): Promise<Told> => {
 };
 
 /** Refuses before anything runs when a file would be written over a drawing, or over another drawing's files. */
-const refuseClashes = async (drawings: readonly string[], out: string): Promise<void> => {
+const refuseClashes = async (drawings: readonly string[], options: LayoutOptions): Promise<void> => {
+  const { out } = options;
+  const work = options.traceOnly ? 'trace' : 'layout';
   const inputs = new Map<string, string>();
   for (const drawing of drawings) {
     const name = await trueName(drawing);
@@ -114,15 +151,17 @@ const refuseClashes = async (drawings: readonly string[], out: string): Promise<
   }
   const outputs = new Map<string, string>();
   for (const drawing of drawings) {
-    for (const fileName of Object.values(outNames(basename(drawing)))) {
+    for (const fileName of namesOf(drawing, options)) {
       const path = await trueName(join(out, fileName));
       const over = inputs.get(path);
       if (over !== undefined) {
-        throw new Refusal(`The layout of ${drawing} would be written over ${over}; give another folder with --out.`);
+        throw new Refusal(`The ${work} of ${drawing} would be written over ${over}; give another folder with --out.`);
       }
       const other = outputs.get(path);
       if (other !== undefined) {
-        throw new Refusal(`${other} and ${drawing} would both write ${fileName}; lay them out into separate folders.`);
+        throw new Refusal(
+          `${other} and ${drawing} would both write ${fileName}; give each a folder of its own with --out.`,
+        );
       }
       outputs.set(path, drawing);
     }
@@ -133,13 +172,13 @@ const jsonOf = ({ drawing, done, files }: Told) => ({
   drawing,
   exitCode: done.exitCode,
   files,
-  summary: done.summary,
+  summary: done.summary ?? done.traced,
   findings: done.findings,
 });
 
 /** Runs the command; returns the exit code, the worst of all drawings. */
 export const layoutCommand = async (drawings: readonly string[], options: LayoutOptions): Promise<ExitCode> => {
-  await refuseClashes(drawings, options.out);
+  await refuseClashes(drawings, options);
   const codes: ExitCode[] = [];
   const told: Told[] = [];
   for (const drawing of drawings) {
@@ -157,7 +196,8 @@ export const layoutCommand = async (drawings: readonly string[], options: Layout
     }
     codes.push(result.done.exitCode);
     told.push(result);
-    if (!options.json) process.stdout.write(resultText(drawing, result.done, result.files, result.older));
+    const words = options.traceOnly ? traceText : resultText;
+    if (!options.json) process.stdout.write(words(drawing, result.done, result.files, result.older));
   }
   if (options.json) {
     const document = { format: 'shutterwright-run', version: 1, exitCode: worst(codes), drawings: told.map(jsonOf) };

@@ -16,11 +16,13 @@ const version = (): string =>
 const AFTER_HELP = `
 Start here:
   shutterwright demo                        a sample house, laid out into ./out/demo
+  shutterwright layout plan.dxf --trace-only   what was read of your drawing, to be confirmed, into ./out
   shutterwright layout plan.dxf             your drawing, laid out into ./out
   shutterwright layout plan.dxf --job my.yaml --out forms
 
 Beside plan.dxf the program looks for plan.job.yaml: levels, rate of rise, your catalogue of gear.
-It writes plan.forms.dxf (your drawing with the forms in it), plan.report.html, plan.schedule.csv and plan.layout.json.
+It writes plan.forms.dxf (your drawing with the forms in it), plan.report.html, plan.schedule.csv and plan.layout.json;
+with --trace-only plan.trace.dxf, plan.trace.json and plan.job.proposed.yaml, and never a file of yours.
 
 Exit codes: 0 laid out; 1 laid out, with failures that the result names; 2 refused; 3 a fault of the program.
 The layout is an aid to a competent person and replaces no design, check or inspection.`;
@@ -52,6 +54,7 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
     .addOption(
       new Option('--mode <mode>', 'merged: into your drawing; overlay: ours alone').choices(['merged', 'overlay']),
     )
+    .option('--trace-only', 'only show what was read of the drawing, with the questions to answer before any fitting')
     .option('--json', 'print what became of each drawing as JSON')
     .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)
     .option('--memory-limit <mb>', 'end a drawing that needs more memory, in MB', positiveNumber)

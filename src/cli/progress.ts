@@ -1,6 +1,6 @@
 /** Progress on stderr: a bar on a terminal, one plain line a stage elsewhere. */
 
-import { STAGES, type StageName } from '../pipeline/index.js';
+import type { StageName } from '../pipeline/index.js';
 
 const WIDTH = 20;
 
@@ -10,13 +10,17 @@ export interface Progress {
   readonly end: () => void;
 }
 
-export const progressOf = (label: string, stream: NodeJS.WriteStream = process.stderr): Progress => {
+export const progressOf = (
+  label: string,
+  stages: readonly StageName[],
+  stream: NodeJS.WriteStream = process.stderr,
+): Progress => {
   if (!stream.isTTY) {
     return { stage: (name) => void stream.write(`${label}: ${name}\n`), end: () => {} };
   }
   const draw = (done: number, name: string) => {
-    const full = Math.round((done / STAGES.length) * WIDTH);
+    const full = Math.round((done / stages.length) * WIDTH);
     stream.write(`\r\x1b[K[${'#'.repeat(full)}${'.'.repeat(WIDTH - full)}] ${label}: ${name}`);
   };
-  return { stage: (name) => draw(STAGES.indexOf(name) + 1, name), end: () => void stream.write('\r\x1b[K') };
+  return { stage: (name) => draw(stages.indexOf(name) + 1, name), end: () => void stream.write('\r\x1b[K') };
 };

@@ -9,7 +9,7 @@ import type { Summary } from '../pipeline/index.js';
 export const countOf = (findings: readonly Finding[], severity: Severity): number =>
   findings.filter((f) => f.severity === severity).length;
 
-const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
 /** Timber and its places, whether less was proven impossible, and what stands in for units where none fit. */
 const timberLine = (summary: Summary): string => {

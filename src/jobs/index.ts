@@ -38,6 +38,7 @@ const ended = (code: FindingCode, message: string): JobDone => ({
   findings: [finding(code, message)],
   files: [],
   summary: null,
+  traced: null,
 });
 
 const outOfMemory = (error: Error & { code?: string }): boolean =>

@@ -1,18 +1,37 @@
 /** The thread in which one job runs. It has no state, reads no files and ends with its job. */
 
 import { parentPort, workerData } from 'node:worker_threads';
-import { layOut, summaryOf } from '../pipeline/index.js';
+import type { Finding } from '../ground/findings.js';
+import { layOut, type StageName, summaryOf, traceOnly, traceSummaryOf } from '../pipeline/index.js';
 import type { FromWorker, JobInput, JobOutcome } from './messages.js';
 
 const say = (message: FromWorker): void => parentPort?.postMessage(message);
 
-const run = (input: JobInput): JobOutcome => {
-  const outcome = layOut(input, (stage) => say({ kind: 'progress', stage }));
-  if (outcome.kind === 'refused') {
-    return { kind: 'done', exitCode: 2, findings: outcome.findings, files: [], summary: null };
-  }
+const progress = (stage: StageName): void => say({ kind: 'progress', stage });
+
+const refused = (findings: readonly Finding[]): JobOutcome => ({
+  kind: 'done',
+  exitCode: 2,
+  findings,
+  files: [],
+  summary: null,
+  traced: null,
+});
+
+const layout = (input: JobInput): JobOutcome => {
+  const outcome = layOut(input, progress);
+  if (outcome.kind === 'refused') return refused(outcome.findings);
   const { exitCode, files, result } = outcome;
-  return { kind: 'done', exitCode, findings: result.findings, files, summary: summaryOf(result) };
+  return { kind: 'done', exitCode, findings: result.findings, files, summary: summaryOf(result), traced: null };
 };
+
+const traced = (input: JobInput): JobOutcome => {
+  const outcome = traceOnly(input, progress);
+  if (outcome.kind === 'refused') return refused(outcome.findings);
+  const { exitCode, files, result } = outcome;
+  return { kind: 'done', exitCode, findings: result.findings, files, summary: null, traced: traceSummaryOf(result) };
+};
+
+const run = (input: JobInput): JobOutcome => (input.traceOnly === true ? traced(input) : layout(input));
 
 say({ kind: 'outcome', outcome: run(workerData as JobInput) });

@@ -3,11 +3,9 @@
  * input is a finding; only a fault of this program throws.
  */
 
-import { demoCatalogue, demoInchCatalogue, loadCatalogue } from '../catalogue/index.js';
 import { check } from '../check/index.js';
 import { chooseStacks, fit as fitRuns } from '../fit/index.js';
-import { compareFindings, type Finding, finding, type Refusable } from '../ground/findings.js';
-import type { LengthUnit } from '../ground/units.js';
+import { compareFindings, type Finding, finding } from '../ground/findings.js';
 import type { Catalogue, Drawing, FacePlan, Foundation, Result } from '../ground/vocabulary.js';
 import { readDxf } from '../read/dxf/index.js';
 import { schedule } from '../schedule/index.js';
@@ -18,27 +16,9 @@ import { layoutJson } from '../write/json/index.js';
 import { reportHtml } from '../write/report/index.js';
 import { scheduleCsv } from '../write/tables/index.js';
 import { demandsOf } from './demands.js';
+import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames } from './input.js';
 import { type Job, parseStock } from './options.js';
 import { fitOptions, notUsedYet, traceOptions, withJob } from './settings.js';
-
-export interface LayOutInput {
-  /** Name of the drawing without folders. */
-  readonly fileName: string;
-  readonly bytes: Uint8Array;
-  /** Of the bytes, lower-case hex. */
-  readonly sha256: string;
-  readonly job: Job;
-  /** What the catalogue file that the job names holds, parsed; not given: one of our own yards. */
-  readonly catalogue?: unknown;
-  /** What the stock file that the job names holds, parsed. */
-  readonly stock?: unknown;
-}
-
-export interface OutFile {
-  /** Name without folders: the drawing's own, less its extension, and what the file is. */
-  readonly name: string;
-  readonly bytes: Uint8Array;
-}
 
 export type LayOutOutcome =
   /** Nothing could be laid out; no files. The last finding says why in one sentence. */
@@ -51,42 +31,7 @@ export type LayOutOutcome =
       readonly result: Result;
     };
 
-/** The stages in their order, as progress names them. */
-export const STAGES = ['read', 'trace', 'shape', 'fit', 'check', 'schedule', 'write'] as const;
-export type StageName = (typeof STAGES)[number];
-export type OnProgress = (stage: StageName) => void;
-
-/** 'plan' of 'plan.dxf'. */
-export const stemOf = (fileName: string): string => fileName.replace(/\.[^.]*$/, '') || fileName;
-
-/** Names of all files that a drawing's layout may write. */
-export const outNames = (fileName: string) => {
-  const stem = stemOf(fileName);
-  return {
-    forms: `${stem}.forms.dxf`,
-    layout: `${stem}.layout.json`,
-    schedule: `${stem}.schedule.csv`,
-    report: `${stem}.report.html`,
-  };
-};
-
 const encoder = new TextEncoder();
-
-/** The catalogue of the job; ours in inches where the drawing is in inches or feet. */
-const catalogueOf = (input: LayOutInput, unit: LengthUnit): Refusable<Catalogue> => {
-  const named = input.job.catalogue;
-  if (input.catalogue !== undefined) return loadCatalogue(input.catalogue);
-  if (named === 'demo') return { ok: true, value: demoCatalogue, findings: [] };
-  if (named === 'demo-inch') return { ok: true, value: demoInchCatalogue, findings: [] };
-  if (named !== undefined) throw new Error(`the caller read no catalogue for '${named}'`);
-  const inches = unit === 'in' || unit === 'ft';
-  const message = inches
-    ? `No catalogue was named; the drawing is in ${unit}, so the demonstration yard in inches was used.`
-    : 'No catalogue was named; the demonstration yard was used.';
-  const assumed = inches ? 'catalogue: demo-inch' : 'catalogue: demo';
-  const findings = [finding('pipeline.catalogue-defaulted', message, { subject: 'catalogue', assumed })];
-  return { ok: true, value: inches ? demoInchCatalogue : demoCatalogue, findings };
-};
 
 const refused = (findings: readonly Finding[]): LayOutOutcome => ({ kind: 'refused', exitCode: 2, findings });
 

@@ -174,3 +174,12 @@ export const stockSchema = counts;
 
 /** The published JSON Schema of the job file. */
 export const jobJsonSchema = (): unknown => z.toJSONSchema(jobSchema, { io: 'input' });
+
+/** The keys of a group in their order; `isPlaces`: a list of answers by place. */
+export const jobKeys = (group: 'drawing' | 'levels'): readonly { readonly key: string; readonly isPlaces: boolean }[] =>
+  Object.keys((group === 'drawing' ? drawing : levels).shape).map((key) => ({
+    key,
+    isPlaces: PLACE_KEYS.has(`${group}.${key}`),
+  }));
+
+const PLACE_KEYS: ReadonlySet<string> = new Set(['drawing.openings', 'levels.at', 'levels.steps']);

@@ -12,26 +12,45 @@ const LETTER: Readonly<Record<Severity, string>> = { failure: 'F', attention: 'A
 /** Number by which a finding is called in the drawing: letter of its severity and its place in the list. */
 export const flagNumber = (finding: Finding, index: number): string => `${LETTER[finding.severity]}${index + 1}`;
 
-const HEIGHT_MM = 300;
+/** How flags look: the layout's, and the trace's question marks. */
+export interface FlagLook {
+  /** Height of the numbers; the signs follow it. */
+  readonly textMm: number;
+  readonly numberOf: (finding: Finding, index: number) => string;
+  /** Whether what a finding is about stands beside its sign. */
+  readonly showsSubject: boolean;
+}
+
+const LAYOUT_LOOK: FlagLook = { textMm: TEXT_MM.dimension, numberOf: flagNumber, showsSubject: true };
+
+/** Height of a sign over that of its number. */
+const SIGN_HEIGHT = 3.75;
 
 /** A triangle that holds a text of this width, its middle at `at`. */
-const triangle = (at: Vec, widthMm: number): Vec[] => {
-  const half = Math.max(HEIGHT_MM * 0.6, widthMm * 0.95);
+const triangle = (at: Vec, widthMm: number, heightMm: number): Vec[] => {
+  const half = Math.max(heightMm * 0.6, widthMm * 0.95);
   return [
-    { x: at.x - half, y: at.y - HEIGHT_MM / 2 },
-    { x: at.x + half, y: at.y - HEIGHT_MM / 2 },
-    { x: at.x, y: at.y + HEIGHT_MM / 2 },
+    { x: at.x - half, y: at.y - heightMm / 2 },
+    { x: at.x + half, y: at.y - heightMm / 2 },
+    { x: at.x, y: at.y + heightMm / 2 },
   ];
 };
 
 /** The sign round the number: a double triangle for a failure, a triangle for an attention, a circle for a note. */
-const sign = (finding: Finding, at: Vec, widthMm: number, layer: LayerKey, about: readonly string[]): Shape[] => {
-  if (finding.severity === 'note') {
-    return [{ type: 'circle', layer, centre: at, radiusMm: Math.max(HEIGHT_MM / 2, widthMm * 0.65), about }];
+const sign = (
+  { severity }: Finding,
+  at: Vec,
+  widthMm: number,
+  heightMm: number,
+  layer: LayerKey,
+  about: readonly string[],
+): Shape[] => {
+  if (severity === 'note') {
+    return [{ type: 'circle', layer, centre: at, radiusMm: Math.max(heightMm / 2, widthMm * 0.65), about }];
   }
-  const corners = triangle(at, widthMm);
+  const corners = triangle(at, widthMm, heightMm);
   const outer = polyline(layer, corners, true, about);
-  if (finding.severity === 'attention') return [outer];
+  if (severity === 'attention') return [outer];
   const wider = corners.map((c) => add(at, scale(sub(c, at), 1.18)));
   return [outer, polyline(layer, wider, true, about)];
 };
@@ -44,8 +63,10 @@ interface FlagGroup {
 
 /** Signs in one stack; more findings at a place make more stacks. */
 const STACK = 8;
-const PITCH_MM = HEIGHT_MM * 1.3;
-const DOT_MM = 25;
+/** Over the height of a sign. */
+const PITCH = 1.3;
+/** Radius of the dot at the place, over the height of the numbers. */
+const DOT = 0.3125;
 const RINGS = 16;
 const DIRECTIONS = 48;
 
@@ -75,12 +96,21 @@ interface FlagPlace {
   readonly boxes: readonly [Box, ...Box[]];
 }
 
-/** Places round a finding in which its flags are tried: rings that grow, the upper right first. `subjectMm`: room for texts beside the signs. */
-function* flagPlaces(place: Vec, signHalf: number, stackHalf: number, subjectMm: number): Generator<FlagPlace> {
+/** Half sizes of a stack of signs, room for texts beside it, and radius of the dot, mm. */
+interface StackSize {
+  readonly signHalf: number;
+  readonly stackHalf: number;
+  readonly subjectMm: number;
+  readonly dotMm: number;
+}
+
+/** Places round a finding in which its flags are tried: rings that grow, the upper right first. */
+function* flagPlaces(place: Vec, size: StackSize): Generator<FlagPlace> {
+  const { signHalf, stackHalf, subjectMm, dotMm } = size;
   for (let ring = 1; ring <= RINGS; ring++) {
     for (let k = 0; k < DIRECTIONS; k++) {
       const angle = Math.PI / 4 + (k * 2 * Math.PI) / DIRECTIONS;
-      const reach = 200 + ring * 250;
+      const reach = dotMm * (8 + ring * 10);
       const [dx, dy] = [Math.cos(angle) * (reach + signHalf), Math.sin(angle) * (reach + stackHalf)];
       const at = add(place, { x: dx, y: dy });
       const out = dx < -1 ? -1 : 1;
@@ -91,9 +121,9 @@ function* flagPlaces(place: Vec, signHalf: number, stackHalf: number, subjectMm:
         signHalf / Math.max(Math.abs(towards.x), 1e-9),
         stackHalf / Math.max(Math.abs(towards.y), 1e-9),
       );
-      const start = add(place, scale(towards, DOT_MM));
+      const start = add(place, scale(towards, dotMm));
       const end = add(at, scale(towards, -edge - 10));
-      if (distance(place, at) <= edge + 2 * DOT_MM) yield { at, out, leader: null, boxes: [box] };
+      if (distance(place, at) <= edge + 2 * dotMm) yield { at, out, leader: null, boxes: [box] };
       else yield { at, out, leader: [start, end], boxes: [box, leaderBox(start, end)] };
     }
   }
@@ -101,42 +131,68 @@ function* flagPlaces(place: Vec, signHalf: number, stackHalf: number, subjectMm:
 
 const layerOf = (finding: Finding): LayerKey => (finding.severity === 'note' ? 'NOTE' : 'FLAG');
 
-/** One sign with its number, and what the finding is about beside it. */
-const drawSign = (finding: Finding, index: number, at: Vec, out: 1 | -1, signHalf: number): Shape[] => {
-  const layer = layerOf(finding);
-  const number = flagNumber(finding, index);
-  const about = ['finding', finding.code, number];
-  const low = finding.severity === 'note' ? at : add(at, { x: 0, y: -HEIGHT_MM * 0.2 });
-  const shapes = [
-    ...sign(finding, at, textWidth(number, TEXT_MM.dimension), layer, about),
-    text(layer, number, low, TEXT_MM.dimension, { across: 'centre', upright: 'middle', about }),
-  ];
-  if (finding.subject === '') return shapes;
-  const beside = add(at, { x: out * (signHalf + 40), y: 0 });
-  const across = out > 0 ? 'left' : 'right';
-  return [...shapes, text(layer, finding.subject, beside, TEXT_MM.dimension, { across, upright: 'middle', about })];
-};
+/** Flags of all findings of a list, in one look. */
+class Flags {
+  private readonly heightMm: number;
+  private readonly dotMm: number;
 
-const drawGroup = ({ place, items }: FlagGroup, places: Places): Shape[] => {
-  const numberMm = Math.max(...items.map((i) => textWidth(flagNumber(i.finding, i.index), TEXT_MM.dimension)));
-  const signHalf = Math.max(HEIGHT_MM * 0.75, numberMm * 1.2);
-  const subjects = items.map((i) =>
-    i.finding.subject === '' ? 0 : textWidth(i.finding.subject, TEXT_MM.dimension) + 80,
-  );
-  const stackHalf = (items.length * PITCH_MM) / 2;
-  const found = places.firstFree(flagPlaces(place, signHalf, stackHalf, Math.max(...subjects)));
-  const first = items[0]!.finding;
-  const layer = layerOf(first);
-  const about = ['finding', first.code, flagNumber(first, items[0]!.index)];
-  const shapes: Shape[] = [{ type: 'circle', layer, centre: place, radiusMm: DOT_MM, about }];
-  if (found.leader) shapes.push(line(layer, found.leader[0], found.leader[1], about));
-  items.forEach(({ finding, index }, i) => {
-    const at = add(found.at, { x: 0, y: stackHalf - PITCH_MM * (i + 0.5) });
-    shapes.push(...drawSign(finding, index, at, found.out, signHalf));
-  });
-  return shapes;
-};
+  constructor(
+    private readonly look: FlagLook,
+    private readonly places: Places,
+  ) {
+    this.heightMm = look.textMm * SIGN_HEIGHT;
+    this.dotMm = look.textMm * DOT;
+  }
+
+  private subjectOf(finding: Finding): string {
+    return this.look.showsSubject ? finding.subject : '';
+  }
+
+  /** One sign with its number, and what the finding is about beside it. */
+  private sign(finding: Finding, index: number, at: Vec, out: 1 | -1, signHalf: number): Shape[] {
+    const { textMm } = this.look;
+    const layer = layerOf(finding);
+    const number = this.look.numberOf(finding, index);
+    const about = ['finding', finding.code, number];
+    const low = finding.severity === 'note' ? at : add(at, { x: 0, y: -this.heightMm * 0.2 });
+    const shapes = [
+      ...sign(finding, at, textWidth(number, textMm), this.heightMm, layer, about),
+      text(layer, number, low, textMm, { across: 'centre', upright: 'middle', about }),
+    ];
+    const subject = this.subjectOf(finding);
+    if (subject === '') return shapes;
+    const beside = add(at, { x: out * (signHalf + textMm / 2), y: 0 });
+    const across = out > 0 ? 'left' : 'right';
+    return [...shapes, text(layer, subject, beside, textMm, { across, upright: 'middle', about })];
+  }
+
+  group({ place, items }: FlagGroup): Shape[] {
+    const { textMm, numberOf } = this.look;
+    const numberMm = Math.max(...items.map((i) => textWidth(numberOf(i.finding, i.index), textMm)));
+    const signHalf = Math.max(this.heightMm * 0.75, numberMm * 1.2);
+    const subjects = items.map(({ finding }) => {
+      const subject = this.subjectOf(finding);
+      return subject === '' ? 0 : textWidth(subject, textMm) + textMm;
+    });
+    const pitchMm = this.heightMm * PITCH;
+    const stackHalf = (items.length * pitchMm) / 2;
+    const size = { signHalf, stackHalf, subjectMm: Math.max(...subjects), dotMm: this.dotMm };
+    const found = this.places.firstFree(flagPlaces(place, size));
+    const first = items[0]!.finding;
+    const layer = layerOf(first);
+    const about = ['finding', first.code, numberOf(first, items[0]!.index)];
+    const shapes: Shape[] = [{ type: 'circle', layer, centre: place, radiusMm: this.dotMm, about }];
+    if (found.leader) shapes.push(line(layer, found.leader[0], found.leader[1], about));
+    items.forEach(({ finding, index }, i) => {
+      const at = add(found.at, { x: 0, y: stackHalf - pitchMm * (i + 0.5) });
+      shapes.push(...this.sign(finding, index, at, found.out, signHalf));
+    });
+    return shapes;
+  }
+}
 
 /** Flags of all findings that have a place; `places` has what stands in the plan already. */
-export const drawFlags = (findings: readonly Finding[], places: Places): Shape[] =>
-  groupsOf(findings).flatMap((group) => drawGroup(group, places));
+export const drawFlags = (findings: readonly Finding[], places: Places, look: FlagLook = LAYOUT_LOOK): Shape[] => {
+  const flags = new Flags(look, places);
+  return groupsOf(findings).flatMap((group) => flags.group(group));
+};

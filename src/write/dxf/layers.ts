@@ -2,7 +2,12 @@
 
 import { type Finding, finding } from '../../ground/findings.js';
 
-export type LayerKey = 'PANL' | 'FILL' | 'TIMB' | 'CRNR' | 'BKHD' | 'TIES' | 'POUR' | 'DIMS' | 'NOTE' | 'FLAG' | 'FACE';
+/** Layers of the layout. */
+type LayoutLayer = 'PANL' | 'FILL' | 'TIMB' | 'CRNR' | 'BKHD' | 'TIES' | 'POUR' | 'DIMS' | 'NOTE' | 'FLAG' | 'FACE';
+/** Layers of the trace, of what was understood: concrete's faces, axes, hatch, labels, levels and steps, openings and pilasters, bars' notes, views. */
+type TraceLayer = `TRCE-${'FACE' | 'AXIS' | 'HTCH' | 'LABL' | 'LEVL' | 'OPNG' | 'BARS' | 'VIEW'}`;
+
+export type LayerKey = LayoutLayer | TraceLayer;
 
 export type LineTypeKey = 'CONTINUOUS' | 'DASH';
 
@@ -27,6 +32,14 @@ export const LAYERS: Readonly<Record<LayerKey, LayerStyle>> = {
   NOTE: { colour: 7, weight: 25, lineType: 'CONTINUOUS' },
   FLAG: { colour: 20, weight: 50, lineType: 'CONTINUOUS' },
   FACE: { colour: 7, weight: 35, lineType: 'CONTINUOUS' },
+  'TRCE-FACE': { colour: 92, weight: 50, lineType: 'CONTINUOUS' },
+  'TRCE-AXIS': { colour: 6, weight: 25, lineType: 'DASH' },
+  'TRCE-HTCH': { colour: 9, weight: 13, lineType: 'CONTINUOUS' },
+  'TRCE-LABL': { colour: 150, weight: 25, lineType: 'CONTINUOUS' },
+  'TRCE-LEVL': { colour: 32, weight: 35, lineType: 'CONTINUOUS' },
+  'TRCE-OPNG': { colour: 30, weight: 35, lineType: 'CONTINUOUS' },
+  'TRCE-BARS': { colour: 142, weight: 25, lineType: 'CONTINUOUS' },
+  'TRCE-VIEW': { colour: 8, weight: 25, lineType: 'DASH' },
 };
 
 export const LAYER_KEYS = Object.keys(LAYERS) as readonly LayerKey[];

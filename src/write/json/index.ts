@@ -17,9 +17,12 @@ import type {
   Totals,
   Wall,
 } from '../../ground/vocabulary.js';
+import { documentLines } from './lines.js';
 import type { LayoutFile } from './schema.js';
 
 export { type LayoutFile, layoutJsonSchema, layoutSchema } from './schema.js';
+export { traceFile, traceJson } from './trace.js';
+export { type TraceFile, traceJsonSchema, traceSchema } from './traceSchema.js';
 
 /** A number that JSON cannot hold would come back as null and read as 'none': it is our own mistake, so it ends here. */
 const rounded = (value: number, places: number): number => {
@@ -212,28 +215,5 @@ export const layoutFile = (result: Result): LayoutFile => {
   };
 };
 
-/** One line an entry of a list and a key of an object; what stands deeper stays on its line. */
-const entryLines = (value: unknown): string => {
-  const inner = (lines: readonly string[], open: string, close: string) =>
-    lines.length === 0 ? open + close : `${open}\n${lines.map((line) => `    ${line}`).join(',\n')}\n  ${close}`;
-  if (Array.isArray(value))
-    return inner(
-      value.map((v) => JSON.stringify(v)),
-      '[',
-      ']',
-    );
-  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
-  return inner(
-    Object.entries(value).map(([key, v]) => `${JSON.stringify(key)}: ${JSON.stringify(v)}`),
-    '{',
-    '}',
-  );
-};
-
 /** The text of layout.json, ending in a line feed. Same result, same bytes. */
-export const layoutJson = (result: Result): string => {
-  const lines = Object.entries(layoutFile(result)).map(
-    ([key, value]) => `  ${JSON.stringify(key)}: ${entryLines(value)}`,
-  );
-  return `{\n${lines.join(',\n')}\n}\n`;
-};
+export const layoutJson = (result: Result): string => documentLines(layoutFile(result));

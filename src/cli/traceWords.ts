@@ -1,0 +1,64 @@
+/** A trace in words, for stdout: what was understood, and the questions by their numbers. */
+
+import type { JobDone } from '../jobs/index.js';
+import { plainNumber } from '../ground/units.js';
+import type { TraceSummary } from '../pipeline/index.js';
+import { plural } from './words.js';
+
+const FROM = { job: 'job file', drawing: 'drawing', default: 'assumed' } as const;
+
+const figures = (t: TraceSummary): string[] => {
+  const { levels } = t;
+  const more = [
+    [t.curves, 'curved wall'],
+    [t.openings, 'opening'],
+    [t.steps, 'step'],
+    [t.pilasters, 'pilaster'],
+    [t.bars, 'note of bars', 'notes of bars'],
+  ] as const;
+  const counted = more.filter(([n]) => n > 0).map(([n, one, many]) => plural(n, one, many));
+  const at = t.levelsAt > 0 ? `; ${plural(t.levelsAt, 'level')} of single walls` : '';
+  const chosen = t.views.findIndex((v) => v.chosen);
+  const view = t.views[chosen];
+  return [
+    [`${plural(t.walls, 'wall')}, ${plainNumber(t.wallLengthM, 2)} m`, ...counted, `drawing in ${t.lengthUnit}`].join(
+      ', ',
+    ),
+    `layers: ${t.layers.join(', ') || 'none'}`,
+    `levels: footing ${plainNumber(levels.footingMm, 1)} mm (${FROM[levels.footingFrom]}), top ${plainNumber(levels.topMm, 1)} mm (${FROM[levels.topFrom]})${at}`,
+    ...(t.views.length > 1 && view
+      ? [`view ${chosen + 1} of ${t.views.length} taken${view.title === null ? '' : ` (${view.title})`}: ${view.why}`]
+      : []),
+  ];
+};
+
+const questionLines = (q: TraceSummary['questions'][number]): string[] => [
+  `?${q.number} ${q.severity} ${q.code}: ${q.question}`,
+  `   ${q.found}${q.assumed === null ? '' : ` Assumed: ${q.assumed}.`}${q.at === null ? '' : ` At ${plainNumber(q.at[0], 0)}, ${plainNumber(q.at[1], 0)} mm.`}`,
+  ...(q.keys.length > 0 ? [`   answer: ${q.keys.join(', ')}`] : []),
+];
+
+const headline = (drawing: string, { exitCode, findings, traced }: JobDone): string => {
+  if (exitCode === 2 || traced === null) return `${drawing}: refused. ${findings.at(-1)?.message ?? ''}`;
+  const failures = findings.filter((f) => f.severity === 'failure').length;
+  return `${drawing}: traced, ${failures === 0 ? 'no failures' : `with ${plural(failures, 'failure')}`}; nothing is laid out yet`;
+};
+
+/** The whole trace of one drawing, for a person. */
+export const traceText = (
+  drawing: string,
+  done: JobDone,
+  files: readonly string[],
+  older: readonly string[],
+): string => {
+  const lines = [headline(drawing, done)];
+  if (done.traced !== null) {
+    const { questions } = done.traced;
+    lines.push(...figures(done.traced).map((l) => `  ${l}`));
+    lines.push(questions.length === 0 ? '  no questions' : `  ${plural(questions.length, 'question')}:`);
+    lines.push(...questions.flatMap(questionLines).map((l) => `    ${l}`));
+    lines.push('  files:', ...files.map((file) => `    ${file}`));
+  }
+  lines.push(...older.map((file) => `  ${file} is older: it is not of this run`));
+  return `${lines.join('\n')}\n`;
+};

@@ -1,0 +1,148 @@
+/** What was read of a drawing as keys of the job file: the answers that the program proposes to its own questions. */
+
+import type { Vec } from '../ground/plane.js';
+import { fromMm, type LengthUnit, roundTo } from '../ground/units.js';
+import type { Drawing, Foundation, FoundOpening } from '../ground/vocabulary.js';
+import type { Job } from './schema.js';
+
+export interface Answer {
+  /** Group and key: 'drawing.unit', 'levels.at'. */
+  readonly key: string;
+  /** The key's value, or one item of a list of places. */
+  readonly value: unknown;
+  /** Place of an item, mm in the drawing's axes; null: the value is the whole key's. */
+  readonly at: Vec | null;
+  /** How the program came to it, where no finding says so. */
+  readonly evidence: string;
+}
+
+/** Decimals of a place in drawing units: 1e-6 ft is 0.3 thousandths of a mm. */
+const PLACES = 6;
+/** Two places nearer than this are one, mm. */
+const SAME_PLACE_MM = 1;
+
+const inUnits = (unit: LengthUnit, p: Vec): [number, number] => [
+  roundTo(fromMm(p.x, unit), PLACES),
+  roundTo(fromMm(p.y, unit), PLACES),
+];
+
+const mm = (value: number): number => roundTo(value, 4);
+
+const isNear = (unit: LengthUnit, given: readonly [number, number], p: Vec): boolean => {
+  const [x, y] = inUnits(unit, p);
+  return fromMm(SAME_PLACE_MM, unit) >= Math.hypot(given[0] - x, given[1] - y);
+};
+
+/** The opening that an answer of the job file is about: the nearest. */
+const answered = (job: Job, unit: LengthUnit, openings: readonly FoundOpening[]): ReadonlySet<FoundOpening> => {
+  const middle = (o: FoundOpening): Vec => ({ x: (o.from.x + o.to.x) / 2, y: (o.from.y + o.to.y) / 2 });
+  const out = new Set<FoundOpening>();
+  for (const { near } of job.drawing?.openings ?? []) {
+    let best: FoundOpening | null = null;
+    let bestAway = Infinity;
+    for (const o of openings) {
+      const [x, y] = inUnits(unit, middle(o));
+      const away = Math.hypot(near[0] - x, near[1] - y);
+      if (away < bestAway) [best, bestAway] = [o, away];
+    }
+    if (best) out.add(best);
+  }
+  return out;
+};
+
+const openingAnswers = (job: Job, { lengthUnit: unit, openings }: Foundation): Answer[] => {
+  const done = answered(job, unit, openings);
+  return openings
+    .filter((o) => !done.has(o))
+    .map((o) => {
+      const at = { x: (o.from.x + o.to.x) / 2, y: (o.from.y + o.to.y) / 2 };
+      const value = {
+        near: inUnits(unit, at),
+        ...(o.sillMm === null ? {} : { sillMm: mm(o.sillMm) }),
+        ...(o.headMm === null ? {} : { headMm: mm(o.headMm) }),
+      };
+      const evidence = `A gap of ${mm(Math.hypot(o.to.x - o.from.x, o.to.y - o.from.y))} mm was taken as ${o.kind === 'opening' ? 'an opening' : `the opening of a ${o.kind}`}. Where two walls end instead, write wallEnds: true; sillMm and headMm are its levels.`;
+      return { key: 'drawing.openings', value, at, evidence };
+    });
+};
+
+const levelAnswers = (job: Job, { lengthUnit: unit, levels, levelsAt, steps }: Foundation): Answer[] => {
+  const out: Answer[] = [];
+  // A job file refuses a top that is not above the footing: such levels are a question, not an answer.
+  if (levels.topMm > levels.footingMm) {
+    const from = { job: '', drawing: 'The drawing says so.', default: 'Nothing says it: this is a default.' };
+    if (levels.footingFrom !== 'job') {
+      const evidence = from[levels.footingFrom];
+      out.push({ key: 'levels.footingMm', value: mm(levels.footingMm), at: null, evidence });
+    }
+    if (levels.topFrom !== 'job') {
+      out.push({ key: 'levels.topMm', value: mm(levels.topMm), at: null, evidence: from[levels.topFrom] });
+    }
+  }
+  for (const l of levelsAt) {
+    if (l.from === 'job') continue;
+    const value = {
+      near: inUnits(unit, l.near),
+      ...(l.footingMm === null ? {} : { footingMm: mm(l.footingMm) }),
+      ...(l.topMm === null ? {} : { topMm: mm(l.topMm) }),
+    };
+    const evidence = l.text === null ? 'The drawing says so.' : `The drawing says: ${l.text}.`;
+    out.push({ key: 'levels.at', value, at: l.near, evidence });
+  }
+  const given = job.levels?.steps ?? [];
+  for (const step of steps) {
+    if (given.some(({ at, kind }) => kind === step.kind && isNear(unit, at, step.at))) continue;
+    const rise = step.riseMm === null ? '' : ` by ${mm(step.riseMm)} mm`;
+    const said = step.text === null ? '' : ` The drawing says: ${step.text}.`;
+    const evidence = `The ${step.kind === 'top' ? 'top of the wall' : 'footing'} steps here${rise}.${said}`;
+    out.push({ key: 'levels.steps', value: { at: inUnits(unit, step.at), kind: step.kind }, at: step.at, evidence });
+  }
+  return out;
+};
+
+/** The chosen one of several views as an area: a little larger, so that rounding leaves no line of it outside. */
+const areaAnswer = ({ lengthUnit: unit, views }: Foundation): Answer[] => {
+  const chosen = views.filter((v) => v.chosen);
+  if (views.length < 2 || chosen.length !== 1) return [];
+  const [x0, y0, x1, y1] = chosen[0]!.box;
+  const [low, high] = [inUnits(unit, { x: x0 - 1, y: y0 - 1 }), inUnits(unit, { x: x1 + 1, y: y1 + 1 })];
+  const evidence = `The sheet holds ${views.length} drawings; this one was taken: ${chosen[0]!.why}.`;
+  return [{ key: 'drawing.area', value: [...low, ...high], at: null, evidence }];
+};
+
+/** Everything that the job file leaves open and that was read or assumed, in the order of the file's keys. */
+export const answersOf = (job: Job, foundation: Foundation, layers: readonly string[]): Answer[] => {
+  const d = job.drawing;
+  const out: Answer[] = [];
+  if (d?.unit === undefined) out.push({ key: 'drawing.unit', value: foundation.lengthUnit, at: null, evidence: '' });
+  if (d?.wallLayers === undefined && layers.length > 0) {
+    out.push({
+      key: 'drawing.wallLayers',
+      value: layers,
+      at: null,
+      evidence: 'The walls were taken from these layers.',
+    });
+  }
+  if (d?.area === undefined) out.push(...areaAnswer(foundation));
+  return [...out, ...openingAnswers(job, foundation), ...levelAnswers(job, foundation)];
+};
+
+/** The job with these answers in it, as it is when every proposed line is taken. */
+export const withAnswers = (job: Job, answers: readonly Answer[]): Job => {
+  const merged: Record<string, Record<string, unknown>> = {
+    drawing: { ...job.drawing },
+    levels: { ...job.levels },
+  };
+  for (const { key, value, at } of answers) {
+    const [group, name] = key.split('.') as [string, string];
+    const under = merged[group]!;
+    under[name] = at === null ? value : [...((under[name] as readonly unknown[] | null | undefined) ?? []), value];
+  }
+  return { ...job, ...merged } as Job;
+};
+
+/** Layers of the linework that the walls were made of, sorted. */
+export const layersOf = (drawing: Drawing, { stretches, curves }: Foundation): string[] => {
+  const sources = new Set([...stretches, ...curves].flatMap((s) => s.sources));
+  return [...new Set(drawing.paths.filter((p) => sources.has(p.source)).map((p) => p.layer))].sort();
+};

@@ -1,0 +1,75 @@
+/** What comes in and how the files that go out are called: the same for a layout and for a trace. */
+
+import { demoCatalogue, demoInchCatalogue, loadCatalogue } from '../catalogue/index.js';
+import { finding, type Refusable } from '../ground/findings.js';
+import type { LengthUnit } from '../ground/units.js';
+import type { Catalogue } from '../ground/vocabulary.js';
+import type { Job } from './options.js';
+
+export interface LayOutInput {
+  /** Name of the drawing without folders. */
+  readonly fileName: string;
+  readonly bytes: Uint8Array;
+  /** Of the bytes, lower-case hex. */
+  readonly sha256: string;
+  readonly job: Job;
+  /** The job as its file has it, where the caller changed it for this run: what a proposed job file keeps. */
+  readonly jobAsGiven?: Job;
+  /** What the catalogue file that the job names holds, parsed; not given: one of our own yards. */
+  readonly catalogue?: unknown;
+  /** What the stock file that the job names holds, parsed. */
+  readonly stock?: unknown;
+}
+
+export interface OutFile {
+  /** Name without folders: the drawing's own, less its extension, and what the file is. */
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
+/** The stages in their order, as progress names them. */
+export const STAGES = ['read', 'trace', 'shape', 'fit', 'check', 'schedule', 'write'] as const;
+export type StageName = (typeof STAGES)[number];
+/** Those of a trace. */
+export const TRACE_STAGES: readonly StageName[] = ['read', 'trace', 'shape', 'write'];
+export type OnProgress = (stage: StageName) => void;
+
+/** 'plan' of 'plan.dxf'. */
+export const stemOf = (fileName: string): string => fileName.replace(/\.[^.]*$/, '') || fileName;
+
+/** Names of all files that a drawing's layout may write. */
+export const outNames = (fileName: string) => {
+  const stem = stemOf(fileName);
+  return {
+    forms: `${stem}.forms.dxf`,
+    layout: `${stem}.layout.json`,
+    schedule: `${stem}.schedule.csv`,
+    report: `${stem}.report.html`,
+  };
+};
+
+/** Names of all files that a drawing's trace may write. */
+export const traceNames = (fileName: string) => {
+  const stem = stemOf(fileName);
+  return {
+    drawing: `${stem}.trace.dxf`,
+    facts: `${stem}.trace.json`,
+    proposal: `${stem}.job.proposed.yaml`,
+  };
+};
+
+/** The catalogue of the job; ours in inches where the drawing is in inches or feet. */
+export const catalogueOf = (input: LayOutInput, unit: LengthUnit): Refusable<Catalogue> => {
+  const named = input.job.catalogue;
+  if (input.catalogue !== undefined) return loadCatalogue(input.catalogue);
+  if (named === 'demo') return { ok: true, value: demoCatalogue, findings: [] };
+  if (named === 'demo-inch') return { ok: true, value: demoInchCatalogue, findings: [] };
+  if (named !== undefined) throw new Error(`the caller read no catalogue for '${named}'`);
+  const inches = unit === 'in' || unit === 'ft';
+  const message = inches
+    ? `No catalogue was named; the drawing is in ${unit}, so the demonstration yard in inches was used.`
+    : 'No catalogue was named; the demonstration yard was used.';
+  const assumed = inches ? 'catalogue: demo-inch' : 'catalogue: demo';
+  const findings = [finding('pipeline.catalogue-defaulted', message, { subject: 'catalogue', assumed })];
+  return { ok: true, value: inches ? demoInchCatalogue : demoCatalogue, findings };
+};
