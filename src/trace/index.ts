@@ -19,15 +19,17 @@ import {
   visiblePaths,
 } from './candidates.js';
 import { type TracedGroup, traceGroup } from './group.js';
+import { layerKinds } from './layers.js';
+import { levelsAtOf, levelsOf } from './levelsGiven.js';
 import { findOpenings } from './openings.js';
 import { openingSigns } from './openingSigns.js';
 import { type Habits, readHabits } from './habits/index.js';
 import { thicknessNotes } from './notes/thicknessNotes.js';
-import { levelsAtOf, levelsOf } from './levelsGiven.js';
 import { groupFindings } from './report.js';
 import { type LocalFrame, lowerCorner } from './segments.js';
 import { inferUnit } from './unit.js';
 import { unitFindings } from './unitFindings.js';
+import { chooseViews, findViews, viewsSaid, withinViews } from './views/index.js';
 
 /**
  * Finds the walls of a drawing.
@@ -39,18 +41,30 @@ import { unitFindings } from './unitFindings.js';
  */
 export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundation> => {
   const visible = visiblePaths(drawing);
-  const groups = byLayer(visible.paths);
-  const { list, findings: patterns } = candidates(drawing, groups, options);
+  const kindOf = layerKinds(options);
+  const choice = chooseViews(findViews(drawing, visible.paths, kindOf), options, kindOf);
+  // From here on the drawing is what stands in the chosen views.
+  const viewed = withinViews(drawing, choice);
+  const linework = visible.paths.filter(choice.keepsPath);
+  const groups = byLayer(linework);
+  const { list, findings: patterns } = candidates(viewed, groups, options);
   const evidence = list.find((c) => c.kind !== 'silent') ?? list[0];
-  const named = unitFindings(drawing, inferUnit(drawing, evidence?.paths ?? []), options);
+  const named = unitFindings(viewed, inferUnit(viewed, evidence?.paths ?? []), options);
   const { unit } = named;
+  const views = viewsSaid(choice, options, MM_PER[unit]);
   const { levels, findings: levelFindings } = levelsOf(options);
-  const findings: Finding[] = [...visible.findings, ...patterns, ...named.findings, ...levelFindings];
+  const findings: Finding[] = [
+    ...visible.findings,
+    ...patterns,
+    ...named.findings,
+    ...views.findings,
+    ...levelFindings,
+  ];
 
-  const centreLines = centreLinePaths(visible.paths, options);
+  const centreLines = centreLinePaths(linework, options);
   const hidden = new Set(drawing.layers.filter((l) => !l.visible).map((l) => l.name));
   const seen = <T extends { readonly layer: string }>(list: readonly T[]) => list.filter((x) => !hidden.has(x.layer));
-  const thick = thicknessNotes(seen(drawing.texts), seen(drawing.leaders), unit);
+  const thick = thicknessNotes(seen(viewed.texts), seen(viewed.leaders), unit);
   let taken: { candidate: Candidate; group: TracedGroup; frame: LocalFrame; habits: Habits } | null = null;
   for (const candidate of list) {
     const frame = { origin: lowerCorner([...candidate.paths, ...centreLines]), mmPer: MM_PER[unit] };
@@ -79,7 +93,7 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
   const opened = findOpenings({
     stretches: taken?.group.stretches ?? [],
     faceLines: taken?.group.faceLines ?? [],
-    signs: openingSigns(drawing, visible.paths, mmPer),
+    signs: openingSigns(viewed, linework, mmPer),
     notes: [],
     settled: options.openings.map((o) => ({ ...o, near: { x: o.near.x * mmPer, y: o.near.y * mmPer } })),
   });
@@ -101,7 +115,7 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
       steps: [],
       pilasters: taken?.group.pilasters ?? [],
       bars: [],
-      views: [],
+      views: views.value,
       levels,
       levelsAt: levelsAtOf(options, unit),
     },

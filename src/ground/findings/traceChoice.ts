@@ -9,11 +9,26 @@ export const traceChoiceFindings = {
     meaning:
       "A layer's name says that what is on it stands already, comes down or is no part of this work, so it was left out.",
     action: 'If walls on it are to be formed, name the layer under drawing.wallLayers in the job file.',
+    ask: { keys: ['drawing.wallLayers'], question: 'Are walls on this layer to be formed?' },
   },
   'trace.not-cast': {
     severity: 'attention',
     rule: 'input',
     meaning: "A layer's name says walls of masonry, timber, boards or glass, so it was left out.",
     action: 'If walls on it are of concrete, name the layer under drawing.wallLayers in the job file.',
+    ask: { keys: ['drawing.wallLayers'], question: 'Are the walls on this layer cast in concrete?' },
+  },
+  'trace.view': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'The model space holds several drawings, and some were left out: which, where and why.',
+    action: 'Look the list over; give drawing.area in the job file if the foundation is drawn in another view.',
+  },
+  'trace.view-doubtful': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Titles and layers do not settle in which of several views the foundation is drawn.',
+    action: 'Give drawing.area in the job file: the corners of the view that is to be formed, in drawing units.',
+    ask: { keys: ['drawing.area'], question: 'In which part of the drawing are the walls that are to be formed?' },
   },
 } satisfies Record<string, FindingKind>;
