@@ -1,0 +1,140 @@
+/**
+ * The habits of drawing by name, and which of them tracing does today. The law (tests/laws/recall.test.ts) holds for all without `notYet`; the
+ * bench prints all of them.
+ */
+
+import fc from 'fast-check';
+import { traceOptions } from '../../../src/pipeline/settings.js';
+import { readDxf } from '../../../src/read/dxf/index.js';
+import { trace } from '../../../src/trace/index.js';
+import { CLUTTER, type Clutter } from './clutter.js';
+import { FAULTS, type Fault } from './faults.js';
+import { draw, type Drawn, type Habit, PLAIN } from './habit.js';
+import { NAMINGS } from './names.js';
+import { arbitraryPlacing, arbitraryTruth } from './plans.js';
+import { type Score, score } from './score.js';
+import type { Placing, Truth } from './truth.js';
+
+export interface Case {
+  readonly name: string;
+  readonly habit: Partial<Habit>;
+  /** Faults of which a drawing has any. */
+  readonly faults: readonly Fault[];
+  /** Keys of the job file beside the levels. */
+  readonly job?: (drawn: Drawn) => Record<string, unknown>;
+  /** Why tracing does not do it today. */
+  readonly notYet?: string;
+}
+
+const LINE_FAULTS = FAULTS.filter((f) => !['repeat', 'bulges', 'unclosed'].includes(f));
+const POLY_FAULTS: readonly Fault[] = ['repeat', 'bulges', 'shuffle'];
+const USUAL: readonly Clutter[] = ['footings', 'dimensions', 'grid', 'texts', 'doors', 'frame'];
+
+const SILENT = 'with everything on layer 0 the lines alone decide, and other pairs of lines look like walls';
+
+const row = (
+  name: string,
+  habit: Partial<Habit>,
+  faults: readonly Fault[] = [],
+  more: Pick<Case, 'job' | 'notYet'> = {},
+): Case => ({ name, habit, faults, ...more });
+
+const units: Case[] = (['cm', 'm', 'in', 'ft'] as const).flatMap((unit) => [
+  row(`in ${unit}`, { unit }),
+  ...(['absent', 'lying'] as const).map((header) =>
+    row(`in ${unit}, header ${header}`, { unit, header, clutter: USUAL, dimensionTexts: 'written' }),
+  ),
+]);
+
+/** Clutter on layer 0 that tracing takes for walls, or that hides them. */
+const MISTAKEN: Partial<Record<Clutter, string>> = {
+  'footings-same-layer':
+    'footings round the walls on the layer that the walls have are told apart only where names say foundation or nothing',
+  storey: 'two plans in one model space are not told apart',
+};
+
+const clutter: Case[] = CLUTTER.map((kind) =>
+  row(`with ${kind}`, { clutter: [kind] }, [], MISTAKEN[kind] ? { notYet: MISTAKEN[kind] } : {}),
+);
+
+const onLayer0: Case[] = CLUTTER.map((kind) =>
+  row(`layer 0, with ${kind}`, { naming: 'zero', clutter: [kind] }, [], { notYet: SILENT }),
+);
+
+export const CASES: readonly Case[] = [
+  row('closed outlines', { style: 'outlines' }, POLY_FAULTS),
+  row('closed outlines, R12', { style: 'outlines', version: 'R12' }, POLY_FAULTS),
+  row('outlines closed by the first vertex', { style: 'outlines-repeated' }, POLY_FAULTS),
+  row('outlines left open', { style: 'outlines' }, ['unclosed'], {
+    notYet: 'the side that is missing is not drawn, and nothing says that the outline is closed',
+  }),
+  row('lines', { style: 'lines' }, LINE_FAULTS),
+  row('lines, R12', { style: 'lines', version: 'R12' }, LINE_FAULTS),
+  row('open polylines', { style: 'open-polylines' }, POLY_FAULTS),
+  row('boxes', { style: 'boxes' }, POLY_FAULTS),
+  row('boxes of lines', { style: 'box-lines' }, [
+    'duplicate',
+    'zero',
+    'split',
+    'overlap',
+    'reverse',
+    'shuffle',
+    'jitter',
+  ]),
+  row('hatch alone', { style: 'hatch' }, [], { notYet: 'fills are not read as walls' }),
+  row('hatch and outline', { style: 'hatch-outline' }, POLY_FAULTS),
+  row('polylines with width', { style: 'width' }, [], { notYet: 'widths are not read as walls' }),
+  row('multilines', { style: 'mline' }),
+  row('centre lines, thickness noted', { style: 'centre-noted' }, [], {
+    notYet: 'centre lines are not read as walls',
+    job: ({ names }) => ({ drawing: { centreLineLayers: [names.axis] } }),
+  }),
+  row('walls in a block', { block: 'placed', style: 'lines' }, LINE_FAULTS),
+  row('walls in a block in a block', { block: 'nested' }, POLY_FAULTS),
+  row('bound reference', { bound: true, clutter: USUAL }),
+  row('survey coordinates in metres', { survey: true, unit: 'm', style: 'lines' }, [
+    'gap',
+    'overrun',
+    'split',
+    'reverse',
+  ]),
+  row('survey coordinates in mm', { survey: true }),
+  ...Object.keys(NAMINGS)
+    .filter((naming) => naming !== 'zero')
+    .map((naming) =>
+      row(`names ${naming}`, { naming: naming as keyof typeof NAMINGS, style: 'lines', clutter: USUAL }, LINE_FAULTS),
+    ),
+  row('layer 0', { naming: 'zero' }, [], { notYet: SILENT }),
+  row('in mm, header lying', { header: 'lying', clutter: USUAL }),
+  row('in mm, header absent', { header: 'absent', clutter: USUAL }),
+  ...units,
+  ...clutter,
+  ...onLayer0,
+];
+
+export interface Trial {
+  readonly plan: Truth;
+  readonly placing: Placing;
+  readonly faults: readonly Fault[];
+  readonly seed: number;
+}
+
+export const arbitraryTrial = (c: Case): fc.Arbitrary<Trial> =>
+  fc.record({
+    plan: arbitraryTruth,
+    placing: arbitraryPlacing,
+    faults: c.faults.length === 1 ? fc.constant([...c.faults]) : fc.subarray([...c.faults]),
+    seed: fc.integer({ min: 0, max: 1_000_000 }),
+  });
+
+export const drawTrial = (c: Case, t: Trial): Drawn =>
+  draw(t.plan, { ...PLAIN, ...c.habit }, t.placing, t.faults, t.seed);
+
+/** Draws, reads, traces and scores. */
+export const tryOut = (c: Case, t: Trial): Score => {
+  const drawn = drawTrial(c, t);
+  const read = readDxf(drawn.bytes);
+  if (!read.ok) throw new Error(read.findings.map((f) => f.message).join(' '));
+  const job = { ...c.job?.(drawn), levels: { footingMm: 0, topMm: 2400 } };
+  return score(drawn.truth, trace(read.value, traceOptions(job as never)).value);
+};
