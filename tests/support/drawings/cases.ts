@@ -4,6 +4,7 @@
  */
 
 import fc from 'fast-check';
+import type { Job } from '../../../src/pipeline/schema.js';
 import { traceOptions } from '../../../src/pipeline/settings.js';
 import { readDxf } from '../../../src/read/dxf/index.js';
 import { trace } from '../../../src/trace/index.js';
@@ -12,7 +13,7 @@ import { FAULTS, type Fault } from './faults.js';
 import { draw, type Drawn, type Habit, PLAIN } from './habit.js';
 import { NAMINGS } from './names.js';
 import { arbitraryPlacing, arbitraryTruth } from './plans.js';
-import { type Score, score } from './score.js';
+import { type AreaScore, type Score, score, scoreAreas } from './score.js';
 import type { Placing, Truth } from './truth.js';
 
 export interface Case {
@@ -130,11 +131,21 @@ export const arbitraryTrial = (c: Case): fc.Arbitrary<Trial> =>
 export const drawTrial = (c: Case, t: Trial): Drawn =>
   draw(t.plan, { ...PLAIN, ...c.habit }, t.placing, t.faults, t.seed);
 
-/** Draws, reads, traces and scores. */
-export const tryOut = (c: Case, t: Trial): Score => {
+const found = (c: Case, t: Trial) => {
   const drawn = drawTrial(c, t);
   const read = readDxf(drawn.bytes);
   if (!read.ok) throw new Error(read.findings.map((f) => f.message).join(' '));
   const job = { ...c.job?.(drawn), levels: { footingMm: 0, topMm: 2400 } };
-  return score(drawn.truth, trace(read.value, traceOptions(job as never)).value);
+  return { truth: drawn.truth, foundation: trace(read.value, traceOptions(job as Job)).value };
+};
+
+/** Draws, reads, traces and scores. */
+export const tryOut = (c: Case, t: Trial): Score => {
+  const { truth, foundation } = found(c, t);
+  return score(truth, foundation);
+};
+
+export const tryOutAreas = (c: Case, t: Trial): AreaScore => {
+  const { truth, foundation } = found(c, t);
+  return scoreAreas(truth, foundation);
 };

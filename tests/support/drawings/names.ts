@@ -1,4 +1,4 @@
-/** How offices name layers. Words of the trade in five languages (common words), the NCS form, an ISO 13567-like code, and everything on layer 0. */
+/** How offices name layers. Words of the trade in five languages (common words), the NCS form, the forms of ISO 13567 and BS 1192, and everything on layer 0. */
 
 export type Part =
   | 'wall'
@@ -46,7 +46,10 @@ export const NAMINGS = {
     'S-FNDN-WALL S-FNDN-PATT S-FNDN-CNTR S-FNDN-FTNG S-GRID S-ANNO-DIMS S-ANNO-TEXT A-DOOR A-FURN S-SLAB A-FLOR-STRS S-COLS G-ANNO-TTLB S-SECT',
   ),
   iso: naming(
-    'S-162---E-WALL S-162---H- S-162---C-AXIS S-161---E-FOOTING S-000---G-GRID S-000---D-DIM S-000---T-TEXT A-315---E-DOOR A-700---E-FURNITURE S-130---E-SLAB A-240---E-STAIR S-280---E-COLUMN G-000---B-BORDER S-000---V-SECTION',
+    'S-WALL--E-N S-WALL--H-N S-WALL--K-N S-FTNG--E-N S-GRID--E-N S-WALL--D-N S-WALL--T-N A-DOOR--E-N A-FURN--E-N S-SLAB--E-N A-STAIR-E-N S-COLS--E-N G-FRAME-B-N S-SECT--E-N',
+  ),
+  british: naming(
+    'S-G25-M-Walls S-G25-H-Hatching S-G25-M-Centrelines S-G21-M-Footings S-G90-G-Grid S-G90-D-Dims S-G90-T-Text A-G32-M-Doors A-G60-M-Furniture S-G22-M-Slab A-G24-M-Stairs S-G26-M-Columns Z-G90-B-Border S-G90-M-Sections',
   ),
   german: naming(
     'Kellerwände Schraffur Wandachsen Streifenfundamente Achsen Bemaßung Texte Türen Möbel Bodenplatte Treppen Stützen Plankopf Schnitte',

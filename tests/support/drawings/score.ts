@@ -7,13 +7,13 @@
  * - *Precision*: of the found length, the share that lies on a known wall in the same sense; here known walls reach through their joints, as far as
  *   the concrete of the corner goes. What reaches into blocks (pilasters) or bridges an opening of the truth counts neither way.
  * - *False wall*: a found wall of which less than half its length is true, blocks and openings left aside.
- * - The second measure is plan area: the bare parts' bodies against the found walls' bodies.
+ * - The second measure, `scoreAreas`, is plan area: the bare parts' bodies against the found walls' bodies.
  *
  * Only what the foundation holds as wall counts as found: a finding that asks about a place is no find.
  */
 
 import type { Vec } from '../../../src/ground/plane.js';
-import type { WallCurve, WallStretch } from '../../../src/ground/vocabulary.js';
+import type { Pilaster, WallCurve, WallStretch } from '../../../src/ground/vocabulary.js';
 import { Areas, bodiesOf, inside, lengthOf, pastNodes, pointOn, type Truth, unitOf } from './truth.js';
 
 export const STEP_MM = 10;
@@ -23,10 +23,17 @@ export const ANGLE_DEG = 1.5;
 /** Beyond a wall's ends a found one may run by this much and still be true: ends move with gaps and overruns of up to 20 mm. */
 const END_MM = 25;
 
+/** Shares of plan area: of the bare parts' bodies that was found, and of what was found that is concrete (or fills an opening). */
+export interface AreaScore {
+  readonly recall: number;
+  readonly precision: number;
+}
+
 /** What of a foundation is scored. */
 export interface Found {
   readonly stretches: readonly WallStretch[];
   readonly curves: readonly WallCurve[];
+  readonly pilasters: readonly Pilaster[];
 }
 
 export interface Score {
@@ -36,8 +43,6 @@ export interface Score {
   readonly trueMm: number;
   readonly recall: number;
   readonly precision: number;
-  readonly areaRecall: number;
-  readonly areaPrecision: number;
   readonly falseWalls: readonly string[];
   /** Known walls of which less than 95 % was found, longest first. */
   readonly missed: readonly string[];
@@ -155,7 +160,10 @@ const bareSamples = (e: Element, bodies: readonly { ring: readonly Vec[]; box: E
   const near = bodies.filter(
     (b) => b.box[0] <= e.box[2] && e.box[0] <= b.box[2] && b.box[1] <= e.box[3] && e.box[1] <= b.box[3],
   );
-  const clear = (p: Vec) => !near.some((b) => inside(p, b.ring));
+  const clear = (p: Vec) =>
+    !near.some(
+      ({ ring, box: [x0, y0, x1, y1] }) => p.x >= x0 && p.x <= x1 && p.y >= y0 && p.y <= y1 && inside(p, ring),
+    );
   const by = e.thicknessMm / 2 + BARE_MM;
   return e.samples.filter(({ at, along }) =>
     [by, -by].every((h) => clear({ x: at.x - along.y * h, y: at.y + along.x * h })),
@@ -188,18 +196,51 @@ const bodyOfSamples = (samples: readonly Sample[], thicknessMm: number): Vec[][]
 const sum = (samples: readonly Sample[]): number => samples.reduce((s, x) => s + x.mm, 0);
 const share = (part: number, whole: number): number => (whole > 0 ? part / whole : 1);
 
-export const score = (truth: Truth, found: Found): Score => {
+/** A wall with a thickening on one face is a thicker wall there: the same concrete said in another way. */
+const thickened = (found: Found): { readonly start: Vec; readonly end: Vec; readonly thicknessMm: number }[] =>
+  found.pilasters.flatMap((p) =>
+    found.stretches.flatMap((s) => {
+      const d = unitOf(s);
+      const [x, y] = [p.at.x - s.start.x, p.at.y - s.start.y];
+      const [u, v] = [x * d.x + y * d.y, y * d.x - x * d.y];
+      const out = s.thicknessMm / 2 + p.projectionMm;
+      if (Math.abs(Math.abs(v) - out) > AXIS_MM || u < 0 || u > lengthOf(s)) return [];
+      const beside = (Math.sign(v) * p.projectionMm) / 2;
+      const [start, end] = [pointOn(s, u - p.widthMm / 2, beside), pointOn(s, u + p.widthMm / 2, beside)];
+      return [{ start, end, thicknessMm: s.thicknessMm + p.projectionMm }];
+    }),
+  );
+
+const laidOut = (truth: Truth, found: Found) => {
   const past = pastNodes(truth.walls);
   const known = [...truth.walls.map((w, i) => straight(w, past[i]!)), ...truth.curves.map(curved)];
   const theirs = [...found.stretches.map((s) => straight(s, [END_MM, END_MM])), ...found.curves.map(curved)];
   const bodies = bodiesOf(truth).map((ring) => ({ ring, box: boxOf(ring, 5) }));
   const gaps = truth.openings.map((o) => straight(o, [END_MM, END_MM]));
+  const thicker = thickened(found).map((s) => straight(s, [END_MM, END_MM]));
+  return { known, theirs, thicker, bodies, gaps, bare: known.map((e) => bareSamples(e, bodies)) };
+};
 
-  const bare = known.map((e) => bareSamples(e, bodies));
+export const scoreAreas = (truth: Truth, found: Found): AreaScore => {
+  const { known, theirs, bodies, gaps, bare } = laidOut(truth, found);
+  const areas = new Areas(known[0]?.samples[0]?.at ?? { x: 0, y: 0 });
+  const concrete = areas.union(bodies.map((b) => b.ring));
+  const bareArea = areas.union(bare.flatMap((list, i) => bodyOfSamples(list, known[i]!.thicknessMm)));
+  const foundArea = areas.union(theirs.flatMap((t) => bodyOfSamples(t.samples, t.thicknessMm)));
+  const gapArea = areas.union(gaps.flatMap((g) => bodyOfSamples(g.samples, g.thicknessMm)));
+  const beside = areas.areaMm2(areas.less(areas.less(foundArea, concrete), gapArea));
+  return {
+    recall: share(areas.areaMm2(areas.common(bareArea, foundArea)), areas.areaMm2(bareArea)),
+    precision: theirs.length > 0 ? 1 - beside / areas.areaMm2(foundArea) : 1,
+  };
+};
+
+export const score = (truth: Truth, found: Found): Score => {
+  const { known, theirs, thicker, gaps, bare } = laidOut(truth, found);
   const missed: { mm: number; text: string }[] = [];
   let recalledMm = 0;
   known.forEach((e, i) => {
-    const by = theirs.filter((t) => meets(t, e));
+    const by = [...theirs, ...thicker].filter((t) => meets(t, e));
     const hit = bare[i]!.filter((s) => by.some((t) => liesOn(s, e.thicknessMm, t, t.past)));
     const [got, all] = [sum(hit), sum(bare[i]!)];
     recalledMm += got;
@@ -224,12 +265,6 @@ export const score = (truth: Truth, found: Found): Score => {
     if (sum(rest) > sum(good)) falseWalls.push(t.name);
   }
 
-  const areas = new Areas(known[0]?.samples[0]?.at ?? { x: 0, y: 0 });
-  const concrete = areas.union(bodies.map((b) => b.ring));
-  const bareArea = areas.union(bare.flatMap((list, i) => bodyOfSamples(list, known[i]!.thicknessMm)));
-  const foundArea = areas.union(theirs.flatMap((t) => bodyOfSamples(t.samples, t.thicknessMm)));
-  const gapArea = areas.union(gaps.flatMap((g) => bodyOfSamples(g.samples, g.thicknessMm)));
-  const beside = areas.areaMm2(areas.less(areas.less(foundArea, concrete), gapArea));
   return {
     truthMm: bare.reduce((s, list) => s + sum(list), 0),
     recalledMm,
@@ -240,8 +275,6 @@ export const score = (truth: Truth, found: Found): Score => {
       bare.reduce((s, list) => s + sum(list), 0),
     ),
     precision: share(trueMm, foundMm),
-    areaRecall: share(areas.areaMm2(areas.common(bareArea, foundArea)), areas.areaMm2(bareArea)),
-    areaPrecision: 1 - share(beside, areas.areaMm2(foundArea)) * (theirs.length > 0 ? 1 : 0),
     falseWalls,
     missed: missed.sort((p, q) => q.mm - p.mm || (p.text < q.text ? -1 : 1)).map((m) => m.text),
   };
