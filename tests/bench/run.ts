@@ -16,6 +16,7 @@ import { shape } from '../../src/shape/index.js';
 import { trace } from '../../src/trace/index.js';
 import { cornerHouse } from '../support/scenes.js';
 import { dxfBytes, dxfText, moved, type Sheet } from '../support/sheet.js';
+import { tracing } from './tracing.js';
 
 /** The package's default export is the class itself, whatever its types say. */
 const TheirParser = dxfParser as unknown as new () => { parseSync(text: string): { entities: unknown[] } | null };
@@ -153,4 +154,5 @@ console.log(`${REPEATS} runs each, medians; ${quick ? 'quick' : 'full'}`);
 reading();
 fitting();
 whole();
+tracing(quick ? 3 : 40);
 if (kept === undefined) throw new Error('nothing was computed');

@@ -84,7 +84,7 @@ export const CASES: readonly Case[] = [
   ]),
   row('hatch alone', { style: 'hatch' }, [], { notYet: 'fills are not read as walls' }),
   row('hatch and outline', { style: 'hatch-outline' }, POLY_FAULTS),
-  row('polylines with width', { style: 'width' }, [], { notYet: 'widths are not read as walls' }),
+  row('polylines with width', { style: 'width' }),
   row('multilines', { style: 'mline' }),
   row('centre lines, thickness noted', { style: 'centre-noted' }, [], {
     notYet: 'centre lines are not read as walls',

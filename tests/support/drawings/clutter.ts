@@ -2,7 +2,7 @@
 
 import type { Vec } from '../../../src/ground/plane.js';
 import type { Dice } from './dice.js';
-import type { Entity } from './dxf.js';
+import type { Entity } from './dxfEntities.js';
 import type { Naming } from './names.js';
 import { Areas, bodiesOf, lengthOf, pointOn, type Truth, unitOf } from './truth.js';
 

@@ -2,7 +2,7 @@
 
 import type { Vec } from '../../../src/ground/plane.js';
 import type { Dice } from './dice.js';
-import type { Entity, Knot } from './dxf.js';
+import type { Entity, Knot } from './dxfEntities.js';
 
 export const FAULTS = [
   'gap',

@@ -3,7 +3,8 @@
 import { MM_PER, type LengthUnit } from '../../../src/ground/units.js';
 import { type Clutter, drawClutter } from './clutter.js';
 import { Dice } from './dice.js';
-import { type DxfDrawing, dxfBytesOf, type Entity, type Layer } from './dxf.js';
+import { type DxfDrawing, dxfBytesOf, type Layer } from './dxf.js';
+import type { Entity } from './dxfEntities.js';
 import { type Fault, withFaults } from './faults.js';
 import { type Move, moved, STAY, undone } from './moves.js';
 import { bound, NAMINGS, type Naming } from './names.js';

@@ -1,7 +1,7 @@
 /** Moving entities about: turned, mirrored, scaled, shifted. */
 
 import type { Vec } from '../../../src/ground/plane.js';
-import type { Entity, Knot } from './dxf.js';
+import type { Entity, Knot } from './dxfEntities.js';
 
 /** p → scale · turn(mirror(p)) + (dx, dy); the mirror is in the y axis. */
 export interface Move {

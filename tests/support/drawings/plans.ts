@@ -265,7 +265,11 @@ const inOnePiece = (walls: readonly TruthWall[]): TruthWall[] => {
 
 /** Walls of a building on its grid: walls round every cell of the shape, partitions from face to face or with a free end. */
 export const building = (s: BuildingShape): Truth => {
-  const places = (bays: readonly number[]) => bays.reduce<number[]>((list, b) => [...list, list.at(-1)! + b], [0]);
+  const places = (bays: readonly number[]) => {
+    const at = [0];
+    for (const b of bays) at.push(at.at(-1)! + b);
+    return at;
+  };
   const [xs, ys] = [places(s.wide), places(s.deep)];
   const [nx, ny] = [s.wide.length, s.deep.length];
   const has = (i: number, j: number): boolean => {

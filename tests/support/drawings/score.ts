@@ -252,7 +252,16 @@ export const score = (truth: Truth, found: Found): Score => {
   let trueMm = 0;
   for (const t of theirs) {
     const on = known.filter((e) => meets(t, e));
-    const isTrue = (s: Sample) => on.some((e) => liesOn(s, t.thicknessMm, e, [e.past[0] + END_MM, e.past[1] + END_MM]));
+    const trueAs = (s: Sample, thicknessMm: number) =>
+      on.some((e) => liesOn(s, thicknessMm, e, [e.past[0] + END_MM, e.past[1] + END_MM]));
+    const stouter = thicker.filter((x) => meets(t, x) && x.thicknessMm > t.thicknessMm);
+    const isTrue = (s: Sample) =>
+      trueAs(s, t.thicknessMm) ||
+      stouter.some((x) => {
+        const { u, v, along } = x.frame(s.at);
+        const within = u >= 0 && u <= x.lengthMm && Math.abs(v) <= (x.thicknessMm - t.thicknessMm) / 2 + AXIS_MM;
+        return within && trueAs({ ...s, at: { x: s.at.x + along.y * v, y: s.at.y - along.x * v } }, x.thicknessMm);
+      });
     const across = [-t.thicknessMm / 2 + 5, 0, t.thicknessMm / 2 - 5];
     const isNeutral = (s: Sample) =>
       across.some((v) =>
