@@ -50,7 +50,7 @@ export const bareLevelMm = (value: number, decimals: number, unit: LengthUnit): 
   if (value === 0) return [0];
   const m = value * 1000;
   const ft = value * MM_PER.ft;
-  if (isImperial(unit)) return decimals > 0 ? [ft, m] : [ft, value * MM_PER.in];
+  if (isImperial(unit)) return decimals > 0 ? [ft, m] : Math.abs(value) >= 1000 ? [value] : [ft, value * MM_PER.in];
   if (decimals > 1) return [m];
   if (decimals === 1) return unit === 'cm' ? [value * 10, m] : [m];
   if (Math.abs(value) >= 1000) return [value];
