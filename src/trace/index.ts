@@ -18,9 +18,8 @@ import {
   layerFindings,
   visiblePaths,
 } from './candidates.js';
-import { type TracedGroup, traceGroup } from './group.js';
+import { type GroupWithCurves, traceGroupWithCurves } from './curves/withCurves.js';
 import { layerKinds } from './layers.js';
-import { levelsAtOf, levelsOf } from './levelsGiven.js';
 import { findOpenings } from './openings.js';
 import { openingSigns } from './openingSigns.js';
 import { type Habits, readHabits } from './habits/index.js';
@@ -65,12 +64,12 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
   const hidden = new Set(drawing.layers.filter((l) => !l.visible).map((l) => l.name));
   const seen = <T extends { readonly layer: string }>(list: readonly T[]) => list.filter((x) => !hidden.has(x.layer));
   const thick = thicknessNotes(seen(viewed.texts), seen(viewed.leaders), unit);
-  let taken: { candidate: Candidate; group: TracedGroup; frame: LocalFrame; habits: Habits } | null = null;
+  let taken: { candidate: Candidate; group: GroupWithCurves; frame: LocalFrame; habits: Habits } | null = null;
   for (const candidate of list) {
     const frame = { origin: lowerCorner([...candidate.paths, ...centreLines]), mmPer: MM_PER[unit] };
     const { paths } = candidate;
     const habits = readHabits({ paths, centreLines, frame, options, notes: thick, layersTold: !candidate.cautious });
-    const group = traceGroup(habits.paths, {
+    const group = traceGroupWithCurves(habits.paths, {
       frame,
       area: options.area,
       footingsAmong: candidate.footingsAmong,
@@ -81,13 +80,14 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
       findings.push(finding('trace.too-much', text));
     }
     // The first group is remembered for its findings even if none of them yields a wall.
-    if (taken === null || group.stretches.length > 0) taken = { candidate, group, frame, habits };
-    if (group.stretches.length > 0) break;
+    const yields = group.stretches.length + group.curves.length > 0;
+    if (taken === null || yields) taken = { candidate, group, frame, habits };
+    if (yields) break;
   }
   if (taken) {
     const silent = taken.candidate.kind === 'silent';
     findings.push(...layerFindings(groups, taken.candidate, list), ...groupFindings(taken.group, taken.frame, !silent));
-    findings.push(...taken.habits.findings);
+    findings.push(...taken.habits.findings, ...taken.group.curveFindings);
   }
   const mmPer = MM_PER[unit];
   const opened = findOpenings({
@@ -99,7 +99,8 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
   });
   findings.push(...opened.findings);
   const { stretches, faceLines, openings } = opened.value;
-  if (stretches.length === 0) {
+  const curves = taken?.group.curves ?? [];
+  if (stretches.length + curves.length === 0) {
     const where = list.length === 0 ? 'No visible layer may hold walls' : 'No pair of lines makes a wall';
     findings.push(
       finding('trace.no-wall', `${where}; layers with linework: ${countOf(groups, [...groups.keys()]) || 'none'}.`),
@@ -110,7 +111,7 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
       lengthUnit: unit,
       stretches,
       faceLines,
-      curves: [],
+      curves,
       openings,
       steps: [],
       pilasters: taken?.group.pilasters ?? [],
