@@ -258,7 +258,13 @@ describe('what is no wall', () => {
   });
 
   it('names curves on a wall layer with their place', () => {
-    const arc = pathOf([p(6000, 0), p(7000, 1000)], 'A1', { entity: 'ARC' });
+    const arc: DrawingPath = {
+      ...pathOf([p(6000, 0), p(7000, 1000)], 'A1', { entity: 'ARC' }),
+      vertices: [
+        { x: 6000, y: 0, bulge: Math.SQRT2 - 1 },
+        { x: 7000, y: 1000, bulge: 0 },
+      ],
+    };
     const bulged: DrawingPath = {
       ...ring([
         [0, 3000],
@@ -268,17 +274,21 @@ describe('what is no wall', () => {
       ]),
       vertices: [
         { x: 0, y: 3000, bulge: 0 },
-        { x: 4000, y: 3000, bulge: 0.4 },
+        { x: 4000, y: 3000, bulge: 1 },
         { x: 4000, y: 3200, bulge: 0 },
         { x: 0, y: 3200, bulge: 0 },
       ],
     };
     const { walls, findings } = run([box(0, 0, 5000, 200), arc, bulged]);
     expect(walls).toEqual(['0,100 5000,100 t200 11', '0,3100 4000,3100 t200 10']);
-    expect(findings.filter((f) => f.code === 'trace.curved').map((f) => [f.at, f.severity])).toEqual([
-      [[4000, 3000, 0], 'attention'],
-      [[6000, 0, 0], 'attention'],
+    // A quarter circle of radius 1000 about (6000, 1000) and half a circle of radius 100: both longer than 300 mm.
+    const alone = findings.filter((f) => f.code === 'trace.curve-alone');
+    expect(alone.map((f) => [f.severity, f.subject])).toEqual([
+      ['attention', '10'],
+      ['attention', 'A1'],
     ]);
+    const [x, y] = alone[1]!.at!;
+    expect(Math.hypot(x - 6000, y - 1000)).toBeCloseTo(1000, 3);
   });
 
   it('names each long line that is part of no wall, and the reason', () => {
