@@ -1,14 +1,21 @@
 /**
- * Trace: drawing → foundation. Which layers hold walls, in which unit, which pairs of lines are the two faces of a wall, at which levels.
- * Straight walls in any direction; curves are reported where they lie.
+ * Trace: drawing → foundation. Which view and which layers hold the walls, in which unit, which lines are the two faces of a wall or its axis, which
+ * arcs a curved wall's, where openings and pilasters are, at which levels. Everything that was inferred, repaired or left out is a finding.
  *
- * The job file decides where it speaks. Otherwise layer names are ranked (layers.ts) and the first rank that yields walls is taken; with
- * no telling name the lines alone decide, and a finding says so.
+ * The job file decides where it speaks. Otherwise the views are judged (views/), then the layers by name and by how their lines pair
+ * (candidates.ts), and the first group that yields walls is taken; with no telling name the lines alone decide, and a finding says so.
  */
 
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
-import { MM_PER } from '../ground/units.js';
-import type { Drawing, Foundation, TraceOptions } from '../ground/vocabulary.js';
+import { type LengthUnit, MM_PER } from '../ground/units.js';
+import type {
+  Drawing,
+  DrawingLeader,
+  DrawingPath,
+  DrawingText,
+  Foundation,
+  TraceOptions,
+} from '../ground/vocabulary.js';
 import {
   byLayer,
   type Candidate,
@@ -19,22 +26,88 @@ import {
   visiblePaths,
 } from './candidates.js';
 import { type GroupWithCurves, traceGroupWithCurves } from './curves/withCurves.js';
+import { type Habits, readHabits } from './habits/index.js';
 import { layerKinds } from './layers.js';
+import { openingNotes } from './notes/openingNotes.js';
+import { placeNotes } from './notes/placed.js';
+import { thicknessNotes } from './notes/thicknessNotes.js';
 import { findOpenings } from './openings.js';
 import { openingSigns } from './openingSigns.js';
-import { type Habits, readHabits } from './habits/index.js';
-import { thicknessNotes } from './notes/thicknessNotes.js';
 import { groupFindings } from './report.js';
 import { type LocalFrame, lowerCorner } from './segments.js';
 import { inferUnit } from './unit.js';
 import { unitFindings } from './unitFindings.js';
 import { chooseViews, findViews, viewsSaid, withinViews } from './views/index.js';
 
+/** What is seen of the chosen views: nothing on layers that are off or frozen. */
+interface Seen {
+  readonly drawing: Drawing;
+  readonly paths: readonly DrawingPath[];
+  readonly texts: readonly DrawingText[];
+  readonly leaders: readonly DrawingLeader[];
+  readonly unit: LengthUnit;
+}
+
+interface Taken {
+  readonly candidate: Candidate;
+  readonly group: GroupWithCurves;
+  readonly habits: Habits;
+  readonly frame: LocalFrame;
+}
+
+/** Where the job file names centre lines but no layer of faces, nothing is guessed beside them. */
+const CENTRE_LINES_ONLY: Candidate = { kind: 'job', layers: [], paths: [], footingsAmong: false, cautious: false };
+
+/** Tries the groups of layers in turn; the first that yields a wall is taken, else the first of all, for what it has to say. */
+const takeGroup = (
+  seen: Seen,
+  list: readonly Candidate[],
+  options: TraceOptions,
+): { readonly taken: Taken | null; readonly findings: readonly Finding[] } => {
+  const findings: Finding[] = [];
+  const centreLines = centreLinePaths(seen.paths, options);
+  const notes = thicknessNotes(seen.texts, seen.leaders, seen.unit);
+  const tried = centreLines.length === 0 ? list : [...list.filter((c) => !c.cautious), CENTRE_LINES_ONLY];
+  let first: Taken | null = null;
+  for (const candidate of tried) {
+    const { paths, cautious, footingsAmong } = candidate;
+    const frame = { origin: lowerCorner([...paths, ...centreLines]), mmPer: MM_PER[seen.unit] };
+    const habits = readHabits({ paths, centreLines, frame, options, notes, layersTold: !cautious });
+    const group = traceGroupWithCurves(habits.paths, { frame, area: options.area, footingsAmong, cautious });
+    if (group.tooMuch) {
+      const text = `The layers ${candidate.layers.join(', ')} hold ${group.segmentSet.segments.length} lines.`;
+      findings.push(finding('trace.too-much', text));
+    }
+    const taken = { candidate, group, habits, frame };
+    if (group.stretches.length + group.curves.length > 0) return { taken, findings };
+    first ??= taken;
+  }
+  return { taken: first, findings };
+};
+
+/** What the taken group has to say. */
+const takenFindings = (
+  taken: Taken,
+  groups: ReadonlyMap<string, DrawingPath[]>,
+  list: readonly Candidate[],
+): Finding[] => [
+  ...(taken.candidate === CENTRE_LINES_ONLY ? [] : layerFindings(groups, taken.candidate, list)),
+  ...groupFindings(taken.group, taken.frame, taken.candidate.kind !== 'silent'),
+  ...taken.habits.findings,
+  ...taken.group.curveFindings,
+];
+
+const noWall = (groups: ReadonlyMap<string, DrawingPath[]>, list: readonly Candidate[]): Finding => {
+  const where = list.length === 0 ? 'No visible layer may hold walls' : 'No pair of lines makes a wall';
+  const layers = countOf(groups, [...groups.keys()]) || 'none';
+  return finding('trace.no-wall', `${where}; layers with linework: ${layers}.`);
+};
+
 /**
  * Finds the walls of a drawing.
  *
  * @param drawing as read, in drawing units
- * @param options the job file's part that concerns tracing; levels in mm, `area` and `levelsAt.near` in drawing units
+ * @param options the job file's part that concerns tracing; levels in mm, places and `area` in drawing units
  * @returns the foundation in mm in the drawing's own axes, stretches by start, end and thickness. When no wall is found the lists are
  *   empty and a failure finding 'trace.no-wall' says so. Findings are in the order of compareFindings.
  */
@@ -44,68 +117,47 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
   const choice = chooseViews(findViews(drawing, visible.paths, kindOf), options, kindOf);
   // From here on the drawing is what stands in the chosen views.
   const viewed = withinViews(drawing, choice);
-  const linework = visible.paths.filter(choice.keepsPath);
-  const groups = byLayer(linework);
+  const paths = visible.paths.filter(choice.keepsPath);
+  const groups = byLayer(paths);
   const { list, findings: patterns } = candidates(viewed, groups, options);
   const evidence = list.find((c) => c.kind !== 'silent') ?? list[0];
   const named = unitFindings(viewed, inferUnit(viewed, evidence?.paths ?? []), options);
   const { unit } = named;
-  const views = viewsSaid(choice, options, MM_PER[unit]);
-  const { levels, findings: levelFindings } = levelsOf(options);
+  const mmPer = MM_PER[unit];
+  const views = viewsSaid(choice, options, mmPer);
+  const hidden = new Set(drawing.layers.filter((l) => !l.visible).map((l) => l.name));
+  const shown = <T extends { readonly layer: string }>(all: readonly T[]) => all.filter((x) => !hidden.has(x.layer));
+  const seen: Seen = { drawing: viewed, paths, texts: shown(viewed.texts), leaders: shown(viewed.leaders), unit };
+
+  const { taken, findings: tried } = takeGroup(seen, list, options);
+  const curves = taken?.group.curves ?? [];
+  const noted = placeNotes({
+    ...seen,
+    walls: taken?.group.stretches ?? [],
+    curves,
+    paths: taken?.candidate.paths ?? [],
+    options,
+  });
+  const opened = findOpenings({
+    stretches: taken?.group.stretches ?? [],
+    faceLines: taken?.group.faceLines ?? [],
+    signs: openingSigns(viewed, paths, mmPer),
+    notes: openingNotes(seen.texts, seen.leaders, unit),
+    footingMm: noted.value.levels.footingMm,
+    settled: options.openings.map((o) => ({ ...o, near: { x: o.near.x * mmPer, y: o.near.y * mmPer } })),
+  });
+  const { stretches, faceLines, openings } = opened.value;
   const findings: Finding[] = [
     ...visible.findings,
     ...patterns,
     ...named.findings,
     ...views.findings,
-    ...levelFindings,
+    ...tried,
+    ...(taken ? takenFindings(taken, groups, list) : []),
+    ...noted.findings,
+    ...opened.findings,
+    ...(stretches.length + curves.length === 0 ? [noWall(groups, list)] : []),
   ];
-
-  const centreLines = centreLinePaths(linework, options);
-  const hidden = new Set(drawing.layers.filter((l) => !l.visible).map((l) => l.name));
-  const seen = <T extends { readonly layer: string }>(list: readonly T[]) => list.filter((x) => !hidden.has(x.layer));
-  const thick = thicknessNotes(seen(viewed.texts), seen(viewed.leaders), unit);
-  let taken: { candidate: Candidate; group: GroupWithCurves; frame: LocalFrame; habits: Habits } | null = null;
-  for (const candidate of list) {
-    const frame = { origin: lowerCorner([...candidate.paths, ...centreLines]), mmPer: MM_PER[unit] };
-    const { paths } = candidate;
-    const habits = readHabits({ paths, centreLines, frame, options, notes: thick, layersTold: !candidate.cautious });
-    const group = traceGroupWithCurves(habits.paths, {
-      frame,
-      area: options.area,
-      footingsAmong: candidate.footingsAmong,
-      cautious: candidate.cautious,
-    });
-    if (group.tooMuch) {
-      const text = `The layers ${candidate.layers.join(', ')} hold ${group.segmentSet.segments.length} lines.`;
-      findings.push(finding('trace.too-much', text));
-    }
-    // The first group is remembered for its findings even if none of them yields a wall.
-    const yields = group.stretches.length + group.curves.length > 0;
-    if (taken === null || yields) taken = { candidate, group, frame, habits };
-    if (yields) break;
-  }
-  if (taken) {
-    const silent = taken.candidate.kind === 'silent';
-    findings.push(...layerFindings(groups, taken.candidate, list), ...groupFindings(taken.group, taken.frame, !silent));
-    findings.push(...taken.habits.findings, ...taken.group.curveFindings);
-  }
-  const mmPer = MM_PER[unit];
-  const opened = findOpenings({
-    stretches: taken?.group.stretches ?? [],
-    faceLines: taken?.group.faceLines ?? [],
-    signs: openingSigns(viewed, linework, mmPer),
-    notes: [],
-    settled: options.openings.map((o) => ({ ...o, near: { x: o.near.x * mmPer, y: o.near.y * mmPer } })),
-  });
-  findings.push(...opened.findings);
-  const { stretches, faceLines, openings } = opened.value;
-  const curves = taken?.group.curves ?? [];
-  if (stretches.length + curves.length === 0) {
-    const where = list.length === 0 ? 'No visible layer may hold walls' : 'No pair of lines makes a wall';
-    findings.push(
-      finding('trace.no-wall', `${where}; layers with linework: ${countOf(groups, [...groups.keys()]) || 'none'}.`),
-    );
-  }
   return {
     value: {
       lengthUnit: unit,
@@ -113,12 +165,9 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
       faceLines,
       curves,
       openings,
-      steps: [],
       pilasters: taken?.group.pilasters ?? [],
-      bars: [],
       views: views.value,
-      levels,
-      levelsAt: levelsAtOf(options, unit),
+      ...noted.value,
     },
     findings: findings.sort(compareFindings),
   };

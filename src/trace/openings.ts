@@ -12,6 +12,7 @@ import type { FaceLine, FoundOpening, WallStretch } from '../ground/vocabulary.j
 import { bodyOf, boxOf, type Gap, gapsOf, joinedOver, type LocalBox, localOf, worldAt } from './gaps.js';
 import { stretchOrder } from './group.js';
 import { overlap, union } from './intervals.js';
+import type { OpeningNote } from './notes/openingNotes.js';
 import type { OpeningKind, OpeningSign } from './openingSigns.js';
 
 /** Breaks wider than this are two walls, whatever stands between. A double garage's door is about 5 m. *Practice, no source.* */
@@ -24,20 +25,13 @@ const FRAME_MM = 150;
 /** Linework of a window may stand out of the faces by this much: sills. */
 const SILL_MM = 30;
 
-/** What a text says of an opening; levels in mm in the drawing's datum. */
-export interface OpeningNote {
-  readonly at: Vec;
-  readonly sillMm: number | null;
-  readonly headMm: number | null;
-  readonly text: string;
-  readonly source: string;
-}
-
 export interface OpeningsInput {
   readonly stretches: readonly WallStretch[];
   readonly faceLines: readonly FaceLine[];
   readonly signs: readonly OpeningSign[];
   readonly notes: readonly OpeningNote[];
+  /** General level of the footings: heights are counted from it where a text gives no level. */
+  readonly footingMm: number;
   /** From the job file, `near` in mm. */
   readonly settled: readonly {
     readonly near: Vec;
@@ -183,6 +177,18 @@ const isJamb = (c: Candidate, f: FaceLine): boolean => {
   );
 };
 
+/** Sill and head of a text as levels. Heights are above the floor, whose level a foundation plan seldom gives: the footing stands in, and it is said. */
+const levelsOf = (n: OpeningNote, footingMm: number) => {
+  const level = (mm: number | null, is: 'level' | 'height' | null) =>
+    mm === null ? null : is === 'height' ? footingMm + mm : mm;
+  const sillMm = level(n.sillMm, n.sillIs);
+  const headMm = level(n.headMm, n.headIs);
+  // A height of the opening itself reaches up from its sill.
+  const reached = headMm === null && sillMm !== null && n.heightMm !== null ? sillMm + n.heightMm : headMm;
+  const fromFooting = n.sillIs === 'height' || n.headIs === 'height';
+  return { sillMm, headMm: reached, fromFooting };
+};
+
 const widthText = (c: Candidate): string => `${plainNumber(distance(c.from, c.to), 0)} mm`;
 
 const questionOf = (c: Candidate): Finding => {
@@ -229,7 +235,7 @@ export const findOpenings = (input: OpeningsInput): Staged<WithOpenings> => {
   let faceLines = input.faceLines;
   const joins: Candidate[] = [];
   const over: Candidate[] = [];
-  const notes = input.notes.map((n) => ({ ...n, near: n.at }));
+  const notes = input.notes.map((n) => ({ ...n, near: n.at, ...levelsOf(n, input.footingMm) }));
   candidates.forEach((c, i) => {
     const settled = nearest(input.settled, candidates, i)[0];
     const note = nearest(notes, candidates, i)[0];
@@ -253,7 +259,8 @@ export const findOpenings = (input: OpeningsInput): Staged<WithOpenings> => {
       return;
     }
     if (!settled) {
-      const text = `The ${opening.kind} of ${widthText(c)} was given its sill and head from "${note!.text}".`;
+      const from = note!.fromFooting ? ', heights counted from the top of the footing' : '';
+      const text = `The ${opening.kind} of ${widthText(c)} was given its sill and head from "${note!.text}"${from}.`;
       findings.push(
         finding('trace.opening-noted', text, {
           at: place(middle(c.from, c.to)),

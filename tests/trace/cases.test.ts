@@ -284,7 +284,7 @@ describe('what is no wall', () => {
     // A quarter circle of radius 1000 about (6000, 1000) and half a circle of radius 100: both longer than 300 mm.
     const alone = findings.filter((f) => f.code === 'trace.curve-alone');
     expect(alone.map((f) => [f.severity, f.subject])).toEqual([
-      ['attention', '10'],
+      ['attention', 'R72'],
       ['attention', 'A1'],
     ]);
     const [x, y] = alone[1]!.at!;
