@@ -103,8 +103,15 @@ export const readFindings = {
   'read.clipped': {
     severity: 'attention',
     rule: 'input',
-    meaning: 'Inserts are clipped to a boundary; their blocks were read whole, with what the boundary hides.',
+    meaning:
+      'Inserts are clipped to a boundary that is not a simple polygon in plan; their blocks were read whole, with what the boundary hides.',
     action: 'Look whether walls outside of a clipping boundary were laid out; limit the area if so.',
+  },
+  'read.cut-at-clip': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Inserts are clipped to a boundary; what it hides was left out, and lines that cross it were cut there.',
+    action: 'Nothing; look at the boundary if walls are missing.',
   },
   'read.too-much': {
     severity: 'failure',

@@ -3,11 +3,13 @@
 import { finding } from '../../ground/findings.js';
 import { compareText } from '../../ground/order.js';
 import { decodeText, firstTag, plainMText, plainText, type TagDocument, type TagRecord } from '../../ground/tags.js';
+import type { Clips } from './clips.js';
 import { fillOf, readHatch, SOLID } from './entities/hatch.js';
 import { readInsert } from './entities/inserts.js';
 import { readLeader, readMultiLeader } from './entities/leaders.js';
+import { type MultiStyle, readMultiline } from './entities/multilines.js';
 import type { Outline } from './entities/outline.js';
-import { isMesh, isSpatial, readLightPolyline, readMultiline, readPolyline } from './entities/polylines.js';
+import { isMesh, isSpatial, readLightPolyline, readPolyline } from './entities/polylines.js';
 import { readArc, readCircle, readEllipse, readLine, readSolid, readSpline } from './entities/simple.js';
 import { readDimension, readMText, readText } from './entities/texts.js';
 import { Fields } from './fields.js';
@@ -45,9 +47,12 @@ export interface Surroundings {
   readonly document: TagDocument;
   readonly layers: Layers;
   readonly lineTypes: LineTypes;
+  readonly clips: Clips;
   readonly log: ReadLog;
   readonly budget: KnotBudget;
   nameOf(record: TagRecord): string;
+  /** The style of an MLINE; null where the drawing has none. */
+  multiStyleOf(mline: Fields): MultiStyle | null;
   /** Name of the text with this handle, from where it stands; null where no text or more than one entity has it. */
   textWithHandle(handle: string): string | null;
   /** What is written in a block (a dimension's), as a person sees it; null where nothing is. */
@@ -63,7 +68,6 @@ const OUTLINES: Readonly<Record<string, (fields: Fields) => Outline[]>> = {
   SOLID: readSolid,
   TRACE: readSolid,
   LWPOLYLINE: readLightPolyline,
-  MLINE: readMultiline,
   HATCH: readHatch,
 };
 
@@ -119,7 +123,8 @@ export class ContentReader {
     const read = OUTLINES[fields.type];
     if (read) {
       if (!around.budget.spent) this.addPath(fields, item, read(fields));
-    } else if (fields.type === 'POLYLINE') this.readPolyline(fields, item, group);
+    } else if (fields.type === 'MLINE') this.readMultiline(fields, item);
+    else if (fields.type === 'POLYLINE') this.readPolyline(fields, item, group);
     else if (fields.type === 'INSERT') this.readInsert(fields, item, group);
     else if (fields.type === 'TEXT') this.addText(fields, readText(fields, item));
     else if (fields.type === 'MTEXT') this.addText(fields, readMText(fields, item));
@@ -164,11 +169,20 @@ export class ContentReader {
     this.addPath(fields, item, readPolyline(fields, vertices));
   }
 
+  private readMultiline(fields: Fields, item: Named): void {
+    if (this.around.budget.spent) return;
+    const lines = readMultiline(fields, this.around.multiStyleOf(fields));
+    if (lines === null) this.leaveOut('MLINE', item.layer, false);
+    else this.addPath(fields, item, lines);
+  }
+
   private readInsert(fields: Fields, item: Named, group: EntityGroup): void {
     const texts: TextItem[] = [];
     const attributes: Attribute[] = [];
     for (const part of group.parts) this.readAttribute(part, texts, attributes);
-    const insert = readInsert(fields, item, fields.lineType(this.around.lineTypes), texts, attributes);
+    const lineType = fields.lineType(this.around.lineTypes);
+    const clip = this.around.clips.byInsert.get(group.record.start) ?? null;
+    const insert = readInsert(fields, item, { lineType, clip, texts, attributes });
     if (!fields.bad) this.content.inserts.push(insert);
   }
 

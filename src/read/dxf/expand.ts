@@ -1,22 +1,34 @@
 /** Placing: items of the drawing and of its blocks, out of any nesting, in world coordinates. */
 
 import { finding } from '../../ground/findings.js';
+import type { Vec } from '../../ground/plane.js';
 import type {
   DrawingDimension,
   DrawingInsert,
   DrawingLeader,
   DrawingPath,
   DrawingText,
-  PathVertex,
 } from '../../ground/vocabulary.js';
 import { sortedAttributes } from './content.js';
-import { flattened, flattenedCount, hasBulge, type Knot } from './curves.js';
+import { type Boundary, cutAt, isInside, type Outlined } from './clip.js';
+import { flattened, flattenedCount, hasBulge } from './curves.js';
 import type { Outline } from './entities/outline.js';
 import type { Content, DimensionItem, InsertItem, LeaderItem, PathItem, TextItem, UnreadItem } from './items.js';
 import type { Layers } from './layers.js';
 import { BY_BLOCK, BY_LAYER } from './linetypes.js';
 import type { ReadLog } from './log.js';
-import { actionInPlan, apply, compose, IDENTITY, type Matrix, type Point3, scaleInPlan, turn } from './matrix.js';
+import { actionInPlan, apply, compose, type Matrix, type Point3, scaleInPlan, turn } from './matrix.js';
+import {
+  CORNERS_PER_VERTEX,
+  FARTHEST,
+  inPlan,
+  inPlanOf,
+  MOST_BULGE,
+  type Place,
+  shifted,
+  TOP,
+  usable,
+} from './place.js';
 
 export interface ReadLimits {
   /** Vertices of all paths, inserts expanded. */
@@ -35,36 +47,6 @@ export interface BlockContent {
   readonly base: Matrix;
   readonly content: Content;
 }
-
-/** Where an item stands: the map to world coordinates, and what it came through. */
-interface Place {
-  readonly map: Matrix;
-  /** Names of the inserts before it, each with '/'. */
-  readonly prefix: string;
-  /** Effective layer of the insert; null in the drawing itself. */
-  readonly layer: string | null;
-  /** Effective line type of the insert; null in the drawing itself. */
-  readonly lineType: string | null;
-  readonly blocks: readonly string[];
-}
-
-const TOP: Place = { map: IDENTITY, prefix: '', layer: null, lineType: null, blocks: [] };
-
-/** Coordinates beyond this cannot be told apart to a tenth of a unit in double precision. */
-const FARTHEST = 1e14;
-
-/** A bulge of more than this is an arc that lacks less than 0.0003 degrees of the whole circle. */
-const MOST_BULGE = 1e6;
-
-const usable = (p: Point3): boolean =>
-  Math.abs(p.x) <= FARTHEST && Math.abs(p.y) <= FARTHEST && Math.abs(p.z) <= FARTHEST;
-
-/** Vertices in plan. Arcs stay arcs, turned about when mirrored. */
-const inPlan = (points: readonly Point3[], knots: readonly Knot[], mirrored: boolean): PathVertex[] =>
-  points.map(({ x, y }, i) => {
-    const { bulge } = knots[i]!;
-    return { x, y, bulge: mirrored && bulge !== 0 ? -bulge : bulge };
-  });
 
 export class Expansion {
   readonly paths: DrawingPath[] = [];
@@ -141,7 +123,9 @@ export class Expansion {
   private placePath(item: PathItem, place: Place): void {
     const layer = this.layerAt(item, place);
     const extrusion = item.extrusion === null ? 0 : turn(place.map, item.extrusion).z;
-    item.outlines.forEach((outline, i) => {
+    const name = place.prefix + item.name;
+    const clipped: DrawingPath[] = [];
+    item.outlines.forEach((outline, index) => {
       const map = compose(place.map, outline.frame);
       const arcs = hasBulge(outline.knots);
       const action = arcs ? actionInPlan(map) : 'keeps';
@@ -150,12 +134,8 @@ export class Expansion {
       if (!this.step()) return;
       const knots = bends ? flattened(outline.knots, outline.closed) : outline.knots;
       const points = knots.map((knot) => apply(map, knot));
-      const name = place.prefix + item.name;
-      if (
-        !points.every(usable) ||
-        !(Math.abs(extrusion) <= FARTHEST) ||
-        knots.some((knot) => Math.abs(knot.bulge) > MOST_BULGE)
-      ) {
+      const sane = knots.every((knot) => Math.abs(knot.bulge) <= MOST_BULGE) && Math.abs(extrusion) <= FARTHEST;
+      if (!sane || !points.every(usable)) {
         this.unusable(item, item.entity, place);
         return;
       }
@@ -165,8 +145,8 @@ export class Expansion {
         return;
       }
       if (bends || outline.chords) this.log.inChords(item.entity);
-      this.paths.push({
-        source: i === 0 ? name : `${name}.${i + 1}`,
+      const path: DrawingPath = {
+        source: index === 0 ? name : `${name}.${index + 1}`,
         entity: item.entity,
         layer,
         blocks: place.blocks,
@@ -177,8 +157,41 @@ export class Expansion {
         lineType: this.lineTypeAt(outline.lineType ?? item.lineType, layer, place),
         width: this.widthOf(outline, map, item.entity),
         fill: item.fill,
-      });
+      };
+      if (place.clips.length === 0) this.paths.push(path);
+      else clipped.push(path);
     });
+    if (place.clips.length > 0) this.addClipped(clipped, name, item.entity, place.clips);
+  }
+
+  /** Adds what is seen of an entity's paths inside the boundaries; its parts are counted through. */
+  private addClipped(paths: readonly DrawingPath[], name: string, entity: string, clips: readonly Boundary[]): void {
+    let seen = 0;
+    let whole = true;
+    for (const path of paths) {
+      let parts: readonly Outlined[] = [path];
+      for (const clip of clips) {
+        // Work in proportion to the boundary, counted so that it ends.
+        this.vertices += Math.ceil((path.vertices.length * clip.length) / CORNERS_PER_VERTEX);
+        parts = parts.flatMap((part) => cutAt(part, clip));
+      }
+      if (parts.length !== 1 || parts[0] !== path) whole = false;
+      for (const { vertices, closed } of parts) {
+        this.vertices += vertices.length;
+        if (!this.step()) return;
+        seen++;
+        this.paths.push({ ...path, source: seen === 1 ? name : `${name}.${seen}`, vertices, closed });
+      }
+    }
+    if (paths.length > 0 && seen === 0) this.log.clippedAway(entity);
+    else if (!whole) this.log.clipped(entity);
+  }
+
+  /** Whether any of the places is seen inside the boundaries of the inserts; what is not is counted. */
+  private isSeen(places: readonly Vec[], entity: string, place: Place): boolean {
+    if (places.some((p) => place.clips.every((clip) => isInside(clip, p)))) return true;
+    this.log.clippedAway(entity);
+    return false;
   }
 
   private placeText(item: TextItem, place: Place): void {
@@ -190,6 +203,7 @@ export class Expansion {
       this.unusable(item, 'TEXT', place);
       return;
     }
+    if (!this.isSeen([at], 'TEXT', place)) return;
     this.texts.push({
       source: place.prefix + item.name,
       layer: this.layerAt(item, place),
@@ -213,6 +227,7 @@ export class Expansion {
       this.unusable(item, 'DIMENSION', place);
       return;
     }
+    if (!this.isSeen([from, to], 'DIMENSION', place)) return;
     this.dimensions.push({
       source: place.prefix + item.name,
       layer: this.layerAt(item, place),
@@ -230,6 +245,7 @@ export class Expansion {
       this.unusable(item, item.entity, place);
       return;
     }
+    if (!this.isSeen(points, item.entity, place)) return;
     this.leaders.push({
       source: place.prefix + item.name,
       layer: this.layerAt(item, place),
@@ -250,7 +266,7 @@ export class Expansion {
     const prefix = `${place.prefix}${item.name}`;
     for (const text of item.texts) {
       if (!this.step()) return;
-      this.placeText(text, { map: place.map, prefix: `${prefix}/`, layer, lineType, blocks });
+      this.placeText(text, { map: place.map, prefix: `${prefix}/`, layer, lineType, blocks, clips: place.clips });
     }
     if (block !== null && place.blocks.includes(block.name)) {
       this.log.blockInItself(block.name);
@@ -267,36 +283,30 @@ export class Expansion {
         const stands = compose(place.map, shifted(item, column, row));
         const source = several ? `${prefix}[${column + 1},${row + 1}]` : prefix;
         const along = turn(place.map, item.along);
-        if (usable(stands.origin)) {
-          this.inserts.push({
-            source,
-            block: block?.name ?? item.block,
-            layer,
-            blocks: place.blocks,
-            at: { x: stands.origin.x, y: stands.origin.y },
-            rotationRad: Math.atan2(along.y, along.x),
-            attributes,
-          });
+        const before = this.placed;
+        if (block !== null) {
+          const map = compose(stands, block.base);
+          const clips = item.clip === null ? place.clips : [...place.clips, inPlanOf(item.clip, map)];
+          this.place(block.content, { map, prefix: `${source}/`, layer, lineType, blocks, clips });
         }
-        if (block === null) continue;
-        const map = compose(stands, block.base);
-        this.place(block.content, { map, prefix: `${source}/`, layer, lineType, blocks });
+        // Of a clipped insert nothing may be seen, wherever it stands.
+        const gone = place.clips.length > 0 && this.placed === before && !this.isSeen([stands.origin], 'INSERT', place);
+        if (gone || !usable(stands.origin)) continue;
+        this.inserts.push({
+          source,
+          block: block?.name ?? item.block,
+          layer,
+          blocks: place.blocks,
+          at: { x: stands.origin.x, y: stands.origin.y },
+          rotationRad: Math.atan2(along.y, along.x),
+          attributes,
+        });
       }
     }
   }
-}
 
-/** The place of one copy of an array. */
-const shifted = (item: InsertItem, column: number, row: number): Matrix => {
-  if (column === 0 && row === 0) return item.place;
-  const { origin } = item.place;
-  const { columnStep: c, rowStep: r } = item;
-  return {
-    ...item.place,
-    origin: {
-      x: origin.x + column * c.x + row * r.x,
-      y: origin.y + column * c.y + row * r.y,
-      z: origin.z + column * c.z + row * r.z,
-    },
-  };
-};
+  /** How much was placed so far. */
+  private get placed(): number {
+    return this.paths.length + this.texts.length + this.dimensions.length + this.leaders.length;
+  }
+}

@@ -3,7 +3,6 @@
 import { type Finding, finding, type Refusable } from '../../ground/findings.js';
 import { byText } from '../../ground/order.js';
 import {
-  firstTag,
   handleOf,
   headerRange,
   integerOf,
@@ -19,7 +18,9 @@ import {
 } from '../../ground/tags.js';
 import type { LengthUnit } from '../../ground/units.js';
 import type { Drawing, DrawingLeader } from '../../ground/vocabulary.js';
+import { clipsOf } from './clips.js';
 import { basePoint, ContentReader, KnotBudget, referenceOf, type Surroundings, writtenIn } from './content.js';
+import { multiStyles } from './entities/multilines.js';
 import { type BlockContent, Expansion, READ_LIMITS, type ReadLimits } from './expand.js';
 import { type EntityGroup, grouped, type Nameable, namesOf } from './groups.js';
 import type { Content } from './items.js';
@@ -180,9 +181,11 @@ const hung = ({ leaders, texts }: Expansion): DrawingLeader[] => {
   );
 };
 
-/** A clipping boundary is used where its flag (71) is set. */
-const isSwitchedOn = (document: TagDocument, record: TagRecord): boolean =>
-  (integerOf(firstTag(document, record, 71)?.value) ?? 1) !== 0;
+const insertsIn = function* ({ groups, model }: Blocks): Iterable<TagRecord> {
+  for (const list of [model, ...[...groups.values()].map((block) => block.groups)]) {
+    for (const { record } of list) if (record.type === 'INSERT') yield record;
+  }
+};
 
 const drawingOf = (document: TagDocument, limits: ReadLimits): { drawing: Drawing; findings: Finding[] } => {
   const structure = structureOf(document);
@@ -194,13 +197,16 @@ const drawingOf = (document: TagDocument, limits: ReadLimits): { drawing: Drawin
   const named = nameables(blocks);
   const { names, repeated } = namesOf(document, named);
   const nameOf = (record: TagRecord): string => names.get(record.start) ?? `#${record.start}`;
+  const clips = clipsOf(document, structure, insertsIn(blocks));
   const around: Surroundings = {
     document,
     layers,
     lineTypes,
+    clips,
     log,
     budget: new KnotBudget(limits.vertices, log),
     nameOf,
+    multiStyleOf: multiStyles(document, structure, lineTypes),
     textWithHandle: annotations(blocks, nameOf),
     textInBlock: textFinder(document, blocks),
   };
@@ -211,9 +217,8 @@ const drawingOf = (document: TagDocument, limits: ReadLimits): { drawing: Drawin
     const message = `${repeated.length} handles stand on more than one entity: ${listed(repeated)}.`;
     findings.push(finding('read.duplicate-handles', message, { assumed: "told apart here by '~2' and so on" }));
   }
-  const clips = structure.objects.filter((o) => o.type === 'SPATIAL_FILTER' && isSwitchedOn(document, o));
-  if (clips.length > 0) {
-    const message = `${clips.length} insert(s) are clipped, so that only part of their block is seen.`;
+  if (clips.unused > 0) {
+    const message = `${clips.unused} insert(s) are clipped, so that only part of their block is seen.`;
     findings.push(finding('read.clipped', message, { assumed: 'the whole block was read' }));
   }
   const code = declaredUnit(document);

@@ -1,5 +1,6 @@
 /** Entities as read, in the coordinates of the drawing or block in which they stand; inserts place them afterwards. */
 
+import type { Boundary } from './clip.js';
 import type { Outline } from './entities/outline.js';
 import type { Matrix, Point3 } from './matrix.js';
 
@@ -65,6 +66,8 @@ export interface InsertItem extends Item {
   readonly rows: number;
   readonly columnStep: Point3;
   readonly rowStep: Point3;
+  /** What is seen of the block, in its coordinates; null: all of it. */
+  readonly clip: Boundary | null;
   /** Texts of attributes that are seen. */
   readonly texts: readonly TextItem[];
   /** All attributes, hidden ones too. */

@@ -32,6 +32,8 @@ export class ReadLog {
   /** By layer, then by type: all that could not be turned into linework. */
   private readonly leftOut = new Map<string, Counts>();
   private readonly widths: Counts = new Map();
+  private readonly away: Counts = new Map();
+  private readonly cut: Counts = new Map();
   private readonly hidden: Counts = new Map();
   private readonly chords: Counts = new Map();
   private readonly without: Counts = new Map();
@@ -57,6 +59,14 @@ export class ReadLog {
       this.leftOut.set(layer, on);
     }
     count(on, type, n);
+  }
+  /** An entity that lies outside of the boundary to which its insert is clipped. */
+  clippedAway(type: string): void {
+    count(this.away, type);
+  }
+  /** One that was cut there. */
+  clipped(type: string): void {
+    count(this.cut, type);
   }
   /** A polyline whose width is not one and the same, as it stands. */
   widthDiffers(type: string): void {
@@ -162,6 +172,12 @@ export class ReadLog {
     if (this.without.size > 0) {
       const message = `${total(this.without)} entities are points in plan: ${counted(this.without)}.`;
       found.push(finding('read.no-extent', message, { assumed: 'left out of the linework' }));
+    }
+    if (this.away.size + this.cut.size > 0) {
+      const left = this.away.size === 0 ? 'none' : counted(this.away);
+      const cut = this.cut.size === 0 ? 'none' : counted(this.cut);
+      const message = `Inserts are clipped: outside of their boundaries ${total(this.away)} entities (${left}), cut at them ${total(this.cut)} (${cut}).`;
+      found.push(finding('read.cut-at-clip', message, { assumed: 'only what is inside was read' }));
     }
     if (this.widths.size > 0) {
       const message = `${total(this.widths)} polylines taper or are drawn in several widths: ${counted(this.widths)}.`;

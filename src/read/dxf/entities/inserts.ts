@@ -1,7 +1,7 @@
 /** INSERT as items: where the block stands, and copies of an array. */
 
 import type { Fields } from '../fields.js';
-import type { Attribute, InsertItem, Named, TextItem } from '../items.js';
+import type { InsertItem, Named } from '../items.js';
 import { compose, directionAt, turn } from '../matrix.js';
 
 /** Copies of an array are at most what a 16-bit count can state. */
@@ -10,13 +10,10 @@ const copies = (fields: Fields, code: number): number => {
   return n >= 1 && n <= 32767 ? n : 1;
 };
 
-export const readInsert = (
-  fields: Fields,
-  item: Named,
-  lineType: string,
-  texts: readonly TextItem[],
-  attributes: readonly Attribute[],
-): InsertItem => {
+/** What an insert has besides its own groups. */
+export type InsertParts = Pick<InsertItem, 'lineType' | 'clip' | 'texts' | 'attributes'>;
+
+export const readInsert = (fields: Fields, item: Named, parts: InsertParts): InsertItem => {
   const block = fields.name(2);
   if (block === null) fields.bad = true;
   const along = directionAt(fields.number(50, 0));
@@ -34,15 +31,13 @@ export const readInsert = (
   const rowSpace = fields.number(45, 0);
   return {
     ...item,
+    ...parts,
     block: block ?? '',
-    lineType,
     place,
     along: turn(frame, along),
     columns: copies(fields, 70),
     rows: copies(fields, 71),
     columnStep: turn(frame, { x: c * columnSpace, y: s * columnSpace, z: 0 }),
     rowStep: turn(frame, { x: -s * rowSpace, y: c * rowSpace, z: 0 }),
-    texts,
-    attributes,
   };
 };

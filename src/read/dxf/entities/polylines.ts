@@ -1,4 +1,4 @@
-/** LWPOLYLINE, POLYLINE with its VERTEX records, and MLINE as outlines. */
+/** LWPOLYLINE, and POLYLINE with its VERTEX records, as outlines. */
 
 import { type Knot, knot } from '../curves.js';
 import type { Fields } from '../fields.js';
@@ -94,58 +94,4 @@ export const readPolyline = (fields: Fields, vertices: readonly Fields[]): Outli
   if (knots.length === 0) fields.bad = true;
   if (spatial) return [outline(knots, closed, IDENTITY)];
   return [outline(knots, closed, fields.frame(), { width: oneWidth(widths, closed) })];
-};
-
-interface MultiVertex {
-  readonly at: Mutable;
-  readonly mitre: Mutable;
-  /** First parameter of each element: its distance from the vertex along the mitre. */
-  readonly offsets: number[];
-}
-
-/** Vertices of an MLINE: 11 place, 13 mitre, then for each element the number of its parameters (74) and those (41). */
-const multiVertices = (fields: Fields): MultiVertex[] => {
-  const vertices: MultiVertex[] = [];
-  let first = false;
-  for (const tag of fields.tags) {
-    const last = vertices[vertices.length - 1];
-    if (tag.code === 11) {
-      vertices.push({ at: { x: fields.of(tag), y: 0, z: 0 }, mitre: { x: 0, y: 0, z: 0 }, offsets: [] });
-      continue;
-    }
-    if (!last) continue;
-    if (tag.code === 21) last.at.y = fields.of(tag);
-    else if (tag.code === 31) last.at.z = fields.of(tag);
-    else if (tag.code === 13) last.mitre.x = fields.of(tag);
-    else if (tag.code === 23) last.mitre.y = fields.of(tag);
-    else if (tag.code === 33) last.mitre.z = fields.of(tag);
-    else if (tag.code === 74) first = fields.of(tag) > 0;
-    else if (tag.code === 41 && first) {
-      last.offsets.push(fields.of(tag));
-      first = false;
-    }
-  }
-  return vertices;
-};
-
-/** Flag (71) of a closed MLINE. */
-const MULTI_CLOSED = 2;
-
-/** The lines of an MLINE, one for each element of its style; where vertices do not agree on the elements, the line through the vertices alone. */
-export const readMultiline = (fields: Fields): Outline[] => {
-  const vertices = multiVertices(fields);
-  if (vertices.length < 2) fields.bad = true;
-  const closed = (fields.flags(71) & MULTI_CLOSED) !== 0;
-  const elements = vertices[0]?.offsets.length ?? 0;
-  const line = (offset: (v: MultiVertex) => number): Outline =>
-    outline(
-      vertices.map((v) => {
-        const k = offset(v);
-        return knot(v.at.x + v.mitre.x * k, v.at.y + v.mitre.y * k, v.at.z + v.mitre.z * k);
-      }),
-      closed,
-      IDENTITY,
-    );
-  if (elements === 0 || vertices.some((v) => v.offsets.length !== elements)) return [line(() => 0)];
-  return Array.from({ length: elements }, (_, i) => line((v) => v.offsets[i]!));
 };
