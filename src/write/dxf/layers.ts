@@ -35,10 +35,10 @@ export const LAYERS: Readonly<Record<LayerKey, LayerStyle>> = {
   'TRCE-FACE': { colour: 92, weight: 50, lineType: 'CONTINUOUS' },
   'TRCE-AXIS': { colour: 6, weight: 25, lineType: 'DASH' },
   'TRCE-HTCH': { colour: 9, weight: 13, lineType: 'CONTINUOUS' },
-  'TRCE-LABL': { colour: 150, weight: 25, lineType: 'CONTINUOUS' },
-  'TRCE-LEVL': { colour: 32, weight: 35, lineType: 'CONTINUOUS' },
-  'TRCE-OPNG': { colour: 30, weight: 35, lineType: 'CONTINUOUS' },
-  'TRCE-BARS': { colour: 142, weight: 25, lineType: 'CONTINUOUS' },
+  'TRCE-LABL': { colour: 30, weight: 25, lineType: 'CONTINUOUS' },
+  'TRCE-LEVL': { colour: 140, weight: 35, lineType: 'CONTINUOUS' },
+  'TRCE-OPNG': { colour: 200, weight: 35, lineType: 'CONTINUOUS' },
+  'TRCE-BARS': { colour: 52, weight: 25, lineType: 'CONTINUOUS' },
   'TRCE-VIEW': { colour: 8, weight: 25, lineType: 'DASH' },
 };
 
