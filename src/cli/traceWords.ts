@@ -18,17 +18,16 @@ const figures = (t: TraceSummary): string[] => {
   ] as const;
   const counted = more.filter(([n]) => n > 0).map(([n, one, many]) => plural(n, one, many));
   const at = t.levelsAt > 0 ? `; ${plural(t.levelsAt, 'level')} of single walls` : '';
-  const chosen = t.views.findIndex((v) => v.chosen);
-  const view = t.views[chosen];
+  const chosen = t.views.flatMap((v, i) =>
+    v.chosen ? [`${i + 1}${v.title === null ? '' : ` (${v.title})`}, ${v.why}`] : [],
+  );
   return [
     [`${plural(t.walls, 'wall')}, ${plainNumber(t.wallLengthM, 2)} m`, ...counted, `drawing in ${t.lengthUnit}`].join(
       ', ',
     ),
     `layers: ${t.layers.join(', ') || 'none'}`,
     `levels: footing ${plainNumber(levels.footingMm, 1)} mm (${FROM[levels.footingFrom]}), top ${plainNumber(levels.topMm, 1)} mm (${FROM[levels.topFrom]})${at}`,
-    ...(t.views.length > 1 && view
-      ? [`view ${chosen + 1} of ${t.views.length} taken${view.title === null ? '' : ` (${view.title})`}: ${view.why}`]
-      : []),
+    ...(t.views.length > 1 ? [`views: ${chosen.length} of ${t.views.length} taken: ${chosen.join('; ')}`] : []),
   ];
 };
 

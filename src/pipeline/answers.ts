@@ -1,6 +1,8 @@
 /** What was read of a drawing as keys of the job file: the answers that the program proposes to its own questions. */
 
+import type { Finding, FindingCode } from '../ground/findings.js';
 import type { Vec } from '../ground/plane.js';
+import type { TraceResult } from '../ground/questions.js';
 import { fromMm, type LengthUnit, roundTo } from '../ground/units.js';
 import type { Drawing, Foundation, FoundOpening } from '../ground/vocabulary.js';
 import type { Job } from './schema.js';
@@ -50,20 +52,63 @@ const answered = (job: Job, unit: LengthUnit, openings: readonly FoundOpening[])
   return out;
 };
 
-const openingAnswers = (job: Job, { lengthUnit: unit, openings }: Foundation): Answer[] => {
+const openingAnswers = (job: Job, foundation: Foundation, findings: readonly Finding[]): Answer[] => {
+  const { lengthUnit: unit, openings } = foundation;
   const done = answered(job, unit, openings);
-  return openings
+  const found = openings
     .filter((o) => !done.has(o))
-    .map((o) => {
+    .map((o): Answer => {
       const at = { x: (o.from.x + o.to.x) / 2, y: (o.from.y + o.to.y) / 2 };
+      const near = inUnits(unit, at);
+      if (o.sillMm === null && o.headMm === null) return wallsEnd(near, at);
       const value = {
-        near: inUnits(unit, at),
+        near,
         ...(o.sillMm === null ? {} : { sillMm: mm(o.sillMm) }),
         ...(o.headMm === null ? {} : { headMm: mm(o.headMm) }),
       };
-      const evidence = `A gap of ${mm(Math.hypot(o.to.x - o.from.x, o.to.y - o.from.y))} mm was taken as ${o.kind === 'opening' ? 'an opening' : `the opening of a ${o.kind}`}. Where two walls end instead, write wallEnds: true; sillMm and headMm are its levels.`;
+      const evidence = 'Where two walls end instead, write wallEnds: true in the place of the levels.';
       return { key: 'drawing.openings', value, at, evidence };
     });
+  // Breaks without the sign of an opening are questions alone.
+  const breaks = findings
+    .filter((f) => BREAKS.has(f.code) && f.at !== null)
+    .map((f) => ({ x: f.at![0], y: f.at![1] }))
+    .filter((at) => !found.some((o) => o.at && Math.hypot(o.at.x - at.x, o.at.y - at.y) <= SAME_PLACE_MM))
+    .map((at) => wallsEnd(inUnits(unit, at), at));
+  return [...found, ...breaks];
+};
+
+/** Codes of findings that take a break for the ends of two walls. */
+const BREAKS: ReadonlySet<FindingCode> = new Set(['trace.gap-in-wall', 'trace.opening-unclear', 'shape.gap-in-line']);
+
+const wallsEnd = (near: [number, number], at: Vec): Answer => ({
+  key: 'drawing.openings',
+  value: { near, wallEnds: true },
+  at,
+  evidence: 'Where concrete runs above or below it, write sillMm and headMm, its levels, in the place of wallEnds.',
+});
+
+/** Axes that were taken as such without being named, and their thickness where it is one for all of them. */
+const centreLineAnswers = (
+  job: Job,
+  drawing: Drawing,
+  foundation: Foundation,
+  findings: readonly Finding[],
+): Answer[] => {
+  const d = job.drawing;
+  const layers = [...new Set(findings.filter((f) => f.code === 'trace.centre-walls').map((f) => f.subject))].sort();
+  if (layers.length === 0) return [];
+  const onLayers = new Set(drawing.paths.filter((p) => layers.includes(p.layer)).map((p) => p.source));
+  const walls = foundation.stretches.filter((s) => s.sources.some((source) => onLayers.has(source)));
+  const thick = [...new Set(walls.map((s) => mm(s.thicknessMm)))];
+  return [
+    ...(d?.centreLineLayers === undefined
+      ? [{ key: 'drawing.centreLineLayers', value: layers, at: null, evidence: '' }]
+      : []),
+    ...(d?.thicknessMm === undefined && thick.length === 1
+      ? [{ key: 'drawing.thicknessMm', value: thick[0], at: null, evidence: '' }]
+      : []),
+  ];
 };
 
 const levelAnswers = (job: Job, { lengthUnit: unit, levels, levelsAt, steps }: Foundation): Answer[] => {
@@ -100,18 +145,24 @@ const levelAnswers = (job: Job, { lengthUnit: unit, levels, levelsAt, steps }: F
   return out;
 };
 
-/** The chosen one of several views as an area: a little larger, so that rounding leaves no line of it outside. */
+/** What was taken of several views as an area: a little larger, so that rounding leaves no line of it outside. */
 const areaAnswer = ({ lengthUnit: unit, views }: Foundation): Answer[] => {
   const chosen = views.filter((v) => v.chosen);
-  if (views.length < 2 || chosen.length !== 1) return [];
-  const [x0, y0, x1, y1] = chosen[0]!.box;
-  const [low, high] = [inUnits(unit, { x: x0 - 1, y: y0 - 1 }), inUnits(unit, { x: x1 + 1, y: y1 + 1 })];
-  const evidence = `The sheet holds ${views.length} drawings; this one was taken: ${chosen[0]!.why}.`;
-  return [{ key: 'drawing.area', value: [...low, ...high], at: null, evidence }];
+  const [first] = chosen;
+  if (first === undefined || chosen.length === views.length) return [];
+  const corner = (i: 0 | 1 | 2 | 3): number[] => chosen.map((v) => v.box[i]);
+  const low = { x: Math.min(...corner(0)) - 1, y: Math.min(...corner(1)) - 1 };
+  const high = { x: Math.max(...corner(2)) + 1, y: Math.max(...corner(3)) + 1 };
+  const evidence = `Of ${views.length} drawings on the sheet ${chosen.length === 1 ? 'this one was' : `these ${chosen.length} were`} taken: ${first.why}.`;
+  return [{ key: 'drawing.area', value: [...inUnits(unit, low), ...inUnits(unit, high)], at: null, evidence }];
 };
 
 /** Everything that the job file leaves open and that was read or assumed, in the order of the file's keys. */
-export const answersOf = (job: Job, foundation: Foundation, layers: readonly string[]): Answer[] => {
+export const answersOf = (
+  job: Job,
+  drawing: Drawing,
+  { foundation, layers, findings }: Pick<TraceResult, 'foundation' | 'layers' | 'findings'>,
+): Answer[] => {
   const d = job.drawing;
   const out: Answer[] = [];
   if (d?.unit === undefined) out.push({ key: 'drawing.unit', value: foundation.lengthUnit, at: null, evidence: '' });
@@ -123,8 +174,9 @@ export const answersOf = (job: Job, foundation: Foundation, layers: readonly str
       evidence: 'The walls were taken from these layers.',
     });
   }
+  out.push(...centreLineAnswers(job, drawing, foundation, findings));
   if (d?.area === undefined) out.push(...areaAnswer(foundation));
-  return [...out, ...openingAnswers(job, foundation), ...levelAnswers(job, foundation)];
+  return [...out, ...openingAnswers(job, foundation, findings), ...levelAnswers(job, foundation)];
 };
 
 /** The job with these answers in it, as it is when every proposed line is taken. */

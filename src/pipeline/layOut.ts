@@ -17,6 +17,7 @@ import { reportHtml } from '../write/report/index.js';
 import { scheduleCsv } from '../write/tables/index.js';
 import { demandsOf } from './demands.js';
 import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames } from './input.js';
+import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
 import { fitOptions, notUsedYet, traceOptions, withJob } from './settings.js';
 
@@ -116,8 +117,7 @@ export const layOut = (input: LayOutInput, onProgress: OnProgress = () => {}): L
     ...traced.findings,
     ...loaded.findings,
     ...settled.findings,
-    // Tracing has said that there is no wall: one fact, one failure.
-    ...made.findings.filter((f) => f.code !== 'shape.no-walls' || traced.value.stretches.length > 0),
+    ...notSaidBefore(traced, made.findings, job),
   ];
   onProgress('write');
   const result: Result = { ...made.result, findings: [...findings].sort(compareFindings) };

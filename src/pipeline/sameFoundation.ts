@@ -22,7 +22,10 @@ const factsOf = (f: Foundation): readonly Facts[] => [
   ]),
   f.curves.map((c) => [...point(c.centre), c.radiusMm, c.fromRad, c.toRad, c.thicknessMm]),
   f.faceLines.map((l) => [...point(l.from), ...point(l.to), l.source]),
-  f.openings.map((o) => [...point(o.from), ...point(o.to), o.thicknessMm, o.sillMm, o.headMm]),
+  // Where neither sill nor head is known two walls end: that there is a gap changes nothing.
+  f.openings
+    .filter((o) => o.sillMm !== null || o.headMm !== null)
+    .map((o) => [...point(o.from), ...point(o.to), o.thicknessMm, o.sillMm, o.headMm]),
   f.steps.map((s) => [...point(s.at), s.kind]),
   f.pilasters.map((p) => [...point(p.at), p.widthMm, p.projectionMm]),
   f.levelsAt.map((l) => [...point(l.near), l.footingMm, l.topMm]),

@@ -15,6 +15,7 @@ import { traceJson } from '../write/json/index.js';
 import { type Answer, answersOf, layersOf, withAnswers } from './answers.js';
 import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, traceNames, stemOf } from './input.js';
 import type { Job } from './options.js';
+import { beforeLayout, notSaidBefore } from './once.js';
 import { proposalText } from './proposal.js';
 import { sameFoundation } from './sameFoundation.js';
 import { jobSchema } from './schema.js';
@@ -73,7 +74,7 @@ const tried = (drawing: Drawing, job: Job, foundation: Foundation, answers: read
 
 const proposalOf = (input: LayOutInput, drawing: Drawing, result: TraceResult): string => {
   const job = input.jobAsGiven ?? input.job;
-  const answers = answersOf(job, result.foundation, result.layers);
+  const answers = answersOf(job, drawing, result);
   return proposalText({
     fileName: input.fileName,
     jobName: `${stemOf(input.fileName)}.job.yaml`,
@@ -119,6 +120,7 @@ export const traceOnly = (input: LayOutInput, onProgress: OnProgress = () => {})
   const drawing = read.value;
   onProgress('trace');
   const traced = trace(drawing, traceOptions(input.job));
+  const { job } = input;
   const foundation = traced.value;
   const { lengthUnit } = foundation;
   const loaded = catalogueOf(input, lengthUnit);
@@ -128,8 +130,7 @@ export const traceOnly = (input: LayOutInput, onProgress: OnProgress = () => {})
   const findings = [
     ...read.findings,
     ...traced.findings,
-    // Tracing has said that there is no wall: one fact, one failure.
-    ...shaped.findings.filter((f) => f.code !== 'shape.no-walls' || foundation.stretches.length > 0),
+    ...notSaidBefore(traced, shaped.findings, job).map(beforeLayout),
   ].sort(compareFindings);
   onProgress('write');
   const { files, result } = written(input, drawing, {

@@ -188,12 +188,20 @@ export const shapeFindings = {
     rule: 'T9',
     meaning: 'A step is marked on a wall, but the levels on both sides of it are the same.',
     action: 'Give the levels on both sides under levels.at in the job file.',
+    ask: {
+      keys: ['levels.at'],
+      question: 'What are the levels on both sides of this step?',
+    },
   },
   'shape.step-unused': {
     severity: 'attention',
     rule: 'T9',
     meaning: 'A step stands at the end of a wall or far from all walls, and parts no wall.',
     action: 'Check the place; give it under levels.steps in the job file if a wall steps.',
+    ask: {
+      keys: ['levels.steps'],
+      question: 'Where does a wall step?',
+    },
   },
   'shape.pilaster': {
     severity: 'failure',

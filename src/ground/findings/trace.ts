@@ -188,6 +188,10 @@ export const traceFindings = {
     rule: 'input',
     meaning: 'A door, window or opening was seen in a wall, but nothing says where its sill and head are.',
     action: 'Give the place under drawing.openings in the job file with sillMm and headMm, or with wallEnds: true.',
+    ask: {
+      keys: ['drawing.openings'],
+      question: 'Does concrete run above or below this opening, or do two walls end here?',
+    },
   },
   'trace.gap-in-wall': {
     severity: 'attention',
@@ -195,24 +199,40 @@ export const traceFindings = {
     meaning:
       'Two walls in line face each other with a closed break between them: an opening, or the ends of two walls.',
     action: 'Give the place under drawing.openings in the job file with sillMm and headMm, or with wallEnds: true.',
+    ask: {
+      keys: ['drawing.openings'],
+      question: 'Is this break an opening in one wall, or do two walls end here?',
+    },
   },
   'trace.opening-over-wall': {
     severity: 'attention',
     rule: 'input',
     meaning: 'Doors, windows or openings are drawn over walls whose faces run through, without a sill or head.',
     action: 'Those that are openings in these walls: give them under drawing.openings with sillMm or headMm.',
+    ask: {
+      keys: ['drawing.openings'],
+      question: 'Are these openings in the walls under them, or do they belong to the storey above?',
+    },
   },
   'trace.opening-noted': {
     severity: 'attention',
     rule: 'input',
     meaning: 'The sill and head of an opening were taken from a text of the drawing.',
     action: 'Compare them with the drawing; give them under drawing.openings in the job file if they are wrong.',
+    ask: {
+      keys: ['drawing.openings'],
+      question: 'Are these the sill and head of this opening?',
+    },
   },
   'trace.opening-far': {
     severity: 'attention',
     rule: 'input',
     meaning: 'A place under drawing.openings in the job file is near no opening of the drawing.',
     action: 'Correct the place: drawing coordinates, within 1.5 m of the opening.',
+    ask: {
+      keys: ['drawing.openings'],
+      question: 'Where is the opening that this answer is about?',
+    },
   },
   'trace.levels-assumed': {
     severity: 'attention',

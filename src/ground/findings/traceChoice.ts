@@ -23,6 +23,10 @@ export const traceChoiceFindings = {
     rule: 'input',
     meaning: 'The model space holds several drawings, and some were left out: which, where and why.',
     action: 'Look the list over; give drawing.area in the job file if the foundation is drawn in another view.',
+    ask: {
+      keys: ['drawing.area'],
+      question: 'Is this the view that is to be formed?',
+    },
   },
   'trace.view-doubtful': {
     severity: 'attention',

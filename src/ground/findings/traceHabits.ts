@@ -15,6 +15,10 @@ export const traceHabitFindings = {
     meaning: 'The width of polylines on a wall layer is no thickness of a wall, so they were taken as plain lines.',
     action:
       'See that their walls are drawn as two faces, or give drawing.centreLineLayers and drawing.thicknessMm in the job file.',
+    ask: {
+      keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
+      question: 'Are these polylines the axes of walls?',
+    },
   },
   'trace.centre-walls': {
     severity: 'attention',
@@ -22,6 +26,10 @@ export const traceHabitFindings = {
     meaning:
       'Lines were taken as the axes of walls, with a thickness from the job file, a text, the layer or the line itself.',
     action: 'Look the thicknesses over; the job file decides with drawing.centreLineLayers and drawing.thicknessMm.',
+    ask: {
+      keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
+      question: 'Are these lines the axes of walls, and are the walls this thick?',
+    },
   },
   'trace.centre-thickness': {
     severity: 'failure',
@@ -29,6 +37,10 @@ export const traceHabitFindings = {
     meaning:
       'How thick is the wall on this centre line? Neither the job file nor the drawing says it, so there is no wall.',
     action: 'Give drawing.thicknessMm in the job file, or write the thickness at the line, for example 200 THK.',
+    ask: {
+      keys: ['drawing.thicknessMm'],
+      question: 'How thick is the wall on this centre line?',
+    },
   },
   'trace.centre-curve': {
     severity: 'attention',
@@ -42,12 +54,20 @@ export const traceHabitFindings = {
     meaning: 'Are these single lines the axes of walls, and how thick are these? Without an answer they are no walls.',
     action:
       'If they are, name their layers under drawing.centreLineLayers in the job file and give drawing.thicknessMm.',
+    ask: {
+      keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
+      question: 'Are these single lines the axes of walls, and how thick are the walls?',
+    },
   },
   'trace.thickness-differs': {
     severity: 'attention',
     rule: 'input',
     meaning: 'Two things in the drawing or the job file give one wall different thicknesses.',
     action: 'Look at the place; correct the text, the line or drawing.thicknessMm.',
+    ask: {
+      keys: ['drawing.thicknessMm'],
+      question: 'How thick is this wall?',
+    },
   },
   'trace.axis-moved': {
     severity: 'note',

@@ -158,9 +158,10 @@ const drawBars = ({ foundation }: TraceResult, ink: Ink, places: Places): Shape[
     ];
   });
 
-/** Frames with their titles, the chosen one doubled. */
-const drawViews = ({ foundation }: TraceResult, ink: Ink, places: Places): Shape[] =>
-  foundation.views.flatMap((view, i) => {
+/** Frames with their titles, the chosen ones doubled; none where the sheet holds a single drawing. */
+const drawViews = ({ foundation }: TraceResult, ink: Ink, places: Places): Shape[] => {
+  if (foundation.views.length < 2) return [];
+  return foundation.views.flatMap((view, i) => {
     const about = ['view', `V${i + 1}`];
     const [x0, y0, x1, y1] = view.box;
     const outMm = ink.textMm / 2;
@@ -177,6 +178,7 @@ const drawViews = ({ foundation }: TraceResult, ink: Ink, places: Places): Shape
       text('TRCE-VIEW', words, at, ink.textMm, { about }),
     ];
   });
+};
 
 /** All of it, in the order in which room is given. */
 export const drawMarks = (result: TraceResult, ink: Ink, places: Places): Shape[] => [

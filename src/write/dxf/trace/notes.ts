@@ -105,13 +105,13 @@ const figures = (result: TraceResult, ink: Ink): string[] => {
     [pilasters.length, 'pilasters'],
     [bars.length, 'notes of bars'],
   ].filter(([count]) => count !== 0);
-  const taken = views.findIndex((v) => v.chosen);
+  const taken = views.flatMap((v, i) => (v.chosen ? [i + 1] : []));
   return [
     `Drawing ${source.file}, unit of its numbers: ${source.lengthUnit}. Lengths here in ${ink.unit === 'mm' ? 'mm' : 'feet and inches'}.`,
     `${plan.walls.length} straight walls, ${plainNumber(lengthM, 2)} m along their axes${more.map(([count, what]) => `, ${count} ${what}`).join('')}.`,
     `Walls from layers: ${layers.length > 0 ? layers.join(', ') : 'none'}.`,
     `Top of footing ${levelText(ink.unit, levels.footingMm)}, ${FROM[levels.footingFrom]}; top of walls ${levelText(ink.unit, levels.topMm)}, ${FROM[levels.topFrom]}.`,
-    ...(views.length > 1 && taken >= 0 ? [`View ${taken + 1} of ${views.length} was taken.`] : []),
+    ...(views.length > 1 ? [`Views taken of ${views.length} on the sheet: ${taken.join(', ') || 'none'}.`] : []),
     `${questions.length} questions. Nothing has been laid out yet: answer them in the job file and run again.`,
   ];
 };
@@ -164,7 +164,7 @@ const legend = (column: Column, s: number): void => {
     (at) => [
       polyline('TRCE-VIEW', [left(at, -3, -0.8), left(at, 3, -0.8), left(at, 3, 0.8), left(at, -3, 0.8)], true, ABOUT),
     ],
-    'One of several drawings on the sheet; a double frame: the one that was taken.',
+    'One of several drawings on the sheet; a double frame: it was taken.',
   );
   column.sign(
     (at) => [
