@@ -2,8 +2,10 @@
 
 import { type Finding, finding } from '../ground/findings.js';
 import { compareText } from '../ground/order.js';
+import type { LengthUnit } from '../ground/units.js';
 import type { Drawing, DrawingPath, TraceOptions } from '../ground/vocabulary.js';
 import { type LayerKind, matchesPattern, readName, WALL_KINDS } from './layers.js';
+import { pairingOf } from './pairing.js';
 
 export interface Candidate {
   /** 'job' when the job file names the layers. */
@@ -14,6 +16,8 @@ export interface Candidate {
   readonly footingsAmong: boolean;
   /** No name told: only pairs of lines that are plainly walls are to be taken. */
   readonly cautious: boolean;
+  /** What is to be said if this group is taken. */
+  readonly notes: readonly Finding[];
 }
 
 export const byLayer = (paths: readonly DrawingPath[]): Map<string, DrawingPath[]> => {
@@ -60,8 +64,14 @@ const refusedFindings = (groups: ReadonlyMap<string, DrawingPath[]>, names: read
     return [finding('trace.not-new', text, { subject: name, assumed: 'nothing on it is to be formed' })];
   });
 
-/** Line types that stand for something other than a visible edge. */
-const NOT_EDGE = /center|centre|dash|dot|phantom|divide|border|hidden/i;
+/**
+ * Names of line types for something other than a visible edge: AutoCAD's own (DASHED, HIDDEN, CENTER, PHANTOM, DASHDOT, BORDER, DIVIDE,
+ * ACAD_ISO02W100 …) and words of other languages.
+ */
+const BROKEN =
+  /cent(er|re)|dash|dot|phantom|divide|border|hidden|iso(0[2-9]|1\d)w|jis_0[28]|strich|punkt|gestrichelt|verdeckt|mitte|achs|tiret|pointill|interrompu|mixte|discontin|trazo|ocult|tratt|nascost|streep|stippel|штрих|пунктир|осев|przeryw|虚线|点划/iu;
+
+export const isBroken = (lineType: string): boolean => BROKEN.test(lineType);
 
 export const candidates = (
   drawing: Drawing,
@@ -76,6 +86,7 @@ export const candidates = (
     paths: layers.flatMap((n) => groups.get(n)!),
     footingsAmong: kind === 'silent' || kind === 'foundation' || kind === 'concrete',
     cautious: kind === 'silent',
+    notes: [],
   });
   if (options.wallLayers.length > 0) {
     const layers = names.filter((n) => options.wallLayers.some((p) => matchesPattern(p, n)));
@@ -86,7 +97,7 @@ export const candidates = (
     const axes = layers.length === 0 && options.centreLineLayers.length > 0;
     return { list: layers.length > 0 || axes ? [of('job', layers)] : [], findings };
   }
-  const broken = new Set(drawing.layers.filter((l) => NOT_EDGE.test(l.lineType)).map((l) => l.name));
+  const broken = new Set(drawing.layers.filter((l) => isBroken(l.lineType)).map((l) => l.name));
   const list = WALL_KINDS.map((kind) =>
     of(
       kind,
@@ -100,12 +111,20 @@ export const candidates = (
   return { list: chosen, findings: refusedFindings(groups, names) };
 };
 
+/** What is said of the choice; `unit` for what share of the lines has a facing line. */
 export const layerFindings = (
   groups: ReadonlyMap<string, DrawingPath[]>,
   taken: Candidate,
   rest: readonly Candidate[],
+  unit: LengthUnit,
 ): Finding[] => {
   const others = [...groups.keys()].filter((n) => !taken.layers.includes(n));
+  const pairs = pairingOf(taken.paths, unit);
+  const share = Math.round(100 * pairs.share);
+  const evidence =
+    pairs.usualMm > 0
+      ? `; ${share} % of the lines' length has a facing line, mostly at ${pairs.usualMm} mm`
+      : '; none of the lines has a facing line at a wall thickness';
   const left = others.length > 0 ? ` Left out: ${countOf(groups, others)}.` : '';
   const why: Partial<Record<Candidate['kind'], string>> = {
     job: 'as the job file says',
@@ -116,8 +135,8 @@ export const layerFindings = (
     wall: 'their names say wall, and no layer says foundation wall',
     silent: 'no layer name says wall, so the lines alone decided',
   };
-  const text = `Wall linework was taken from ${countOf(groups, taken.layers)}: ${why[taken.kind]}.${left}`;
-  const out = [finding('trace.layers', text)];
+  const text = `Wall linework was taken from ${countOf(groups, taken.layers)}: ${why[taken.kind]}${evidence}.${left}`;
+  const out = [finding('trace.layers', text), ...taken.notes];
   if (taken.kind === 'silent') {
     out.push(
       finding(

@@ -33,6 +33,7 @@ import { placeNotes } from './notes/placed.js';
 import { thicknessNotes } from './notes/thicknessNotes.js';
 import { findOpenings } from './openings.js';
 import { openingSigns } from './openingSigns.js';
+import { rankCandidates } from './ranking.js';
 import { groupFindings } from './report.js';
 import { type LocalFrame, lowerCorner } from './segments.js';
 import { inferUnit } from './unit.js';
@@ -56,7 +57,14 @@ interface Taken {
 }
 
 /** Where the job file names centre lines but no layer of faces, nothing is guessed beside them. */
-const CENTRE_LINES_ONLY: Candidate = { kind: 'job', layers: [], paths: [], footingsAmong: false, cautious: false };
+const CENTRE_LINES_ONLY: Candidate = {
+  kind: 'job',
+  layers: [],
+  paths: [],
+  footingsAmong: false,
+  cautious: false,
+  notes: [],
+};
 
 /** Tries the groups of layers in turn; the first that yields a wall is taken, else the first of all, for what it has to say. */
 const takeGroup = (
@@ -90,8 +98,9 @@ const takenFindings = (
   taken: Taken,
   groups: ReadonlyMap<string, DrawingPath[]>,
   list: readonly Candidate[],
+  unit: LengthUnit,
 ): Finding[] => [
-  ...(taken.candidate === CENTRE_LINES_ONLY ? [] : layerFindings(groups, taken.candidate, list)),
+  ...(taken.candidate === CENTRE_LINES_ONLY ? [] : layerFindings(groups, taken.candidate, list, unit)),
   ...groupFindings(taken.group, taken.frame, taken.candidate.kind !== 'silent'),
   ...taken.habits.findings,
   ...taken.group.curveFindings,
@@ -129,7 +138,7 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
   const shown = <T extends { readonly layer: string }>(all: readonly T[]) => all.filter((x) => !hidden.has(x.layer));
   const seen: Seen = { drawing: viewed, paths, texts: shown(viewed.texts), leaders: shown(viewed.leaders), unit };
 
-  const { taken, findings: tried } = takeGroup(seen, list, options);
+  const { taken, findings: tried } = takeGroup(seen, rankCandidates(list, groups, viewed, options, unit), options);
   const curves = taken?.group.curves ?? [];
   const noted = placeNotes({
     ...seen,
@@ -153,7 +162,7 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
     ...named.findings,
     ...views.findings,
     ...tried,
-    ...(taken ? takenFindings(taken, groups, list) : []),
+    ...(taken ? takenFindings(taken, groups, list, unit) : []),
     ...noted.findings,
     ...opened.findings,
     ...(stretches.length + curves.length === 0 ? [noWall(groups, list)] : []),

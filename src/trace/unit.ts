@@ -7,12 +7,8 @@
 import { compareText } from '../ground/order.js';
 import { type LengthUnit, MM_PER, plainNumber } from '../ground/units.js';
 import type { Drawing, DrawingPath } from '../ground/vocabulary.js';
-import { totalLength } from './intervals.js';
 import { readLength } from './lengthText.js';
-import { LINES_MOST, USUAL_LEAST_MM, USUAL_MOST_MM } from './limits.js';
-import { buildLines } from './lines.js';
-import { collectSegments, lowerCorner } from './segments.js';
-import { buildStations, buildStrips, isWallThickness } from './strips.js';
+import { isUsual, pairingOf } from './pairing.js';
 
 export const UNITS: readonly LengthUnit[] = ['mm', 'cm', 'm', 'in', 'ft'];
 
@@ -96,32 +92,6 @@ const readDimensions = (drawing: Drawing): DimensionEvidence => {
   return { fits, telling, example, equal, equalLikeMetres, equalExample };
 };
 
-interface SpacingEvidence {
-  readonly share: number;
-  readonly usualMm: number;
-}
-
-/** Share of the lines' length that has a neighbour at a wall's thickness if the numbers are in `unit`, and the commonest thickness. */
-const spacing = (paths: readonly DrawingPath[], unit: LengthUnit): SpacingEvidence => {
-  const frame = { origin: lowerCorner(paths), mmPer: MM_PER[unit] };
-  const { segments } = collectSegments(paths, frame, null);
-  const set = buildLines(segments.length > LINES_MOST ? [] : segments);
-  const total = set.lines.reduce((s, l) => s + l.b - l.a, 0);
-  const faces = new Map<number, { a: number; b: number }[]>();
-  const weights = new Map<number, number>();
-  for (const s of buildStrips(set, buildStations(set) ?? [])) {
-    if (!isWallThickness(s.thicknessMm) || s.b - s.a < 3 * s.thicknessMm) continue;
-    for (const line of [s.low, s.high]) faces.set(line, [...(faces.get(line) ?? []), { a: s.a, b: s.b }]);
-    const key = Math.round(s.thicknessMm);
-    weights.set(key, (weights.get(key) ?? 0) + s.b - s.a);
-  }
-  let faced = 0;
-  for (const parts of faces.values()) faced += totalLength(parts);
-  const usual = [...weights].sort((p, q) => q[1] - p[1] || p[0] - q[0])[0];
-  const share = total > 0 ? Math.min(1, faced / total) : 0;
-  return { share, usualMm: usual?.[0] ?? 0 };
-};
-
 const median = (values: readonly number[]): number | null => {
   const sorted = [...values].sort((a, b) => a - b);
   return sorted.length === 0 ? null : sorted[Math.floor(sorted.length / 2)]!;
@@ -159,10 +129,9 @@ export const inferUnit = (drawing: Drawing, paths: readonly DrawingPath[]): Unit
       const count = Math.round(dims.fits[unit]);
       evidence.push(`${count} of ${dims.telling} dimension texts fit it, such as ${dims.example[unit]}`);
     }
-    const near = spacing(paths, unit);
+    const near = pairingOf(paths, unit);
     if (near.share > 0) {
-      hard +=
-        WEIGHT.thickness * near.share * (near.usualMm >= USUAL_LEAST_MM && near.usualMm <= USUAL_MOST_MM ? 1 : 0.4);
+      hard += WEIGHT.thickness * near.share * (isUsual(near.usualMm) ? 1 : 0.4);
       evidence.push(`parallel lines then stand ${near.usualMm} mm apart, as the faces of a wall do`);
     }
     if (between(size * MM_PER[unit], EXTENT_MM)) {

@@ -18,6 +18,34 @@ export const traceChoiceFindings = {
     action: 'If walls on it are of concrete, name the layer under drawing.wallLayers in the job file.',
     ask: { keys: ['drawing.wallLayers'], question: 'Are the walls on this layer cast in concrete?' },
   },
+  'trace.layers-doubtful': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Layers with the more telling names hold lines that hardly pair as walls, so others were taken.',
+    action: 'Name the layers of the walls under drawing.wallLayers in the job file.',
+    ask: { keys: ['drawing.wallLayers'], question: 'On which layers are the walls that are to be formed?' },
+  },
+  'trace.faces-shared': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Walls have one face on the wall layers and the other on a layer that does not say wall.',
+    action: 'Compare these walls with the drawing, or name the layers under drawing.wallLayers in the job file.',
+    ask: { keys: ['drawing.wallLayers'], question: 'On which layers are the faces of the walls?' },
+  },
+  'trace.walls-elsewhere': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Another layer named for structural walls holds walls where the layers that were taken have none.',
+    action: 'If they are to be formed, name both layers under drawing.wallLayers in the job file.',
+    ask: { keys: ['drawing.wallLayers'], question: 'Are these walls to be formed too?' },
+  },
+  'trace.broken-lines': {
+    severity: 'note',
+    rule: 'input',
+    meaning:
+      'Dashed, hidden or centre lines on wall layers were left out, since the solid ones make walls without them.',
+    action: 'If they are faces of walls, draw them solid or put them on a layer named under drawing.wallLayers.',
+  },
   'trace.view': {
     severity: 'note',
     rule: 'input',

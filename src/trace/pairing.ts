@@ -1,0 +1,79 @@
+/** How well linework pairs up as the two faces of walls: evidence for layers and for the unit. */
+
+import { WALL_LEAST_MM, WALL_MOST_MM } from '../ground/tolerance.js';
+import { type LengthUnit, MM_PER } from '../ground/units.js';
+import type { DrawingPath } from '../ground/vocabulary.js';
+import { totalLength, union } from './intervals.js';
+import { LINES_MOST, USUAL_LEAST_MM, USUAL_MOST_MM } from './limits.js';
+import { buildLines } from './lines.js';
+import { distance } from '../ground/plane.js';
+import { collectSegments, lowerCorner, type Segment } from './segments.js';
+import { buildStations, buildStrips, isWallThickness } from './strips.js';
+
+export interface Pairing {
+  /** Length of all lines, double ones once. */
+  readonly lengthMm: number;
+  /** Length that has a neighbour at a wall's thickness, over at least three times that thickness. */
+  readonly pairedMm: number;
+  /** The second over the first; 0 without lines. */
+  readonly share: number;
+  /** The commonest distance, whole mm; 0 when nothing pairs. */
+  readonly usualMm: number;
+}
+
+/** A pair is at least this many times as long as it is apart. *Practice, no source.* */
+const ASPECT_LEAST = 3;
+
+const longest = (segments: readonly Segment[]): readonly Segment[] => {
+  if (segments.length <= LINES_MOST) return segments;
+  const lengths = new Map(segments.map((s) => [s, distance(s.a, s.b)]));
+  return [...segments].sort((p, q) => lengths.get(q)! - lengths.get(p)!).slice(0, LINES_MOST);
+};
+
+/**
+ * Pairing of linework if its numbers are in `unit`. Outlines of fills count like lines; a polyline drawn as wide as a wall is paired by
+ * itself. Of very many lines the longest are looked at.
+ */
+export const pairingOf = (paths: readonly DrawingPath[], unit: LengthUnit): Pairing => {
+  const mmPer = MM_PER[unit];
+  const asLines = paths.map((p) => (p.fill === null ? p : { ...p, entity: 'LWPOLYLINE', fill: null }));
+  const wide = (p: DrawingPath) => p.width * mmPer >= WALL_LEAST_MM && p.width * mmPer <= WALL_MOST_MM;
+  const frame = { origin: lowerCorner(paths), mmPer };
+  const { segments } = collectSegments(
+    asLines.filter((p) => !wide(p)),
+    frame,
+    null,
+  );
+  const set = buildLines(longest(segments));
+  const faces = new Map<number, { a: number; b: number }[]>();
+  const weights = new Map<number, number>();
+  for (const s of buildStrips(set, buildStations(set) ?? [])) {
+    if (!isWallThickness(s.thicknessMm) || s.b - s.a < ASPECT_LEAST * s.thicknessMm) continue;
+    for (const line of [s.low, s.high]) {
+      const list = faces.get(line);
+      if (list) list.push({ a: s.a, b: s.b });
+      else faces.set(line, [{ a: s.a, b: s.b }]);
+    }
+    const key = Math.round(s.thicknessMm);
+    weights.set(key, (weights.get(key) ?? 0) + s.b - s.a);
+  }
+  let pairedMm = 0;
+  for (const parts of faces.values()) pairedMm += totalLength(union(parts));
+  let lengthMm = totalLength(set.lines);
+  for (const p of asLines.filter(wide)) {
+    const own = collectSegments([p], frame, null).segments.reduce((sum, s) => sum + distance(s.a, s.b), 0);
+    lengthMm += own;
+    pairedMm += own;
+    const key = Math.round(p.width * mmPer);
+    weights.set(key, (weights.get(key) ?? 0) + own);
+  }
+  const usual = [...weights].sort((p, q) => q[1] - p[1] || p[0] - q[0])[0];
+  return {
+    lengthMm,
+    pairedMm,
+    share: lengthMm > 0 ? Math.min(1, pairedMm / lengthMm) : 0,
+    usualMm: usual?.[0] ?? 0,
+  };
+};
+
+export const isUsual = (mm: number): boolean => mm >= USUAL_LEAST_MM && mm <= USUAL_MOST_MM;
