@@ -10,6 +10,7 @@ import { traceFindings } from './findings/trace.js';
 import { traceChoiceFindings } from './findings/traceChoice.js';
 import { traceCurvesFindings } from './findings/traceCurves.js';
 import { traceHabitFindings } from './findings/traceHabits.js';
+import { traceNoteFindings } from './findings/traceNotes.js';
 import { writeFindings } from './findings/write.js';
 
 export type Severity = 'note' | 'attention' | 'failure';
@@ -36,6 +37,7 @@ export const FINDINGS = {
   ...readFindings,
   ...traceFindings,
   ...traceChoiceFindings,
+  ...traceNoteFindings,
   ...traceCurvesFindings,
   ...traceHabitFindings,
   ...shapeFindings,

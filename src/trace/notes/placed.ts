@@ -1,6 +1,6 @@
 /** What the notes of a foundation plan say of its walls: levels, steps and bars, each at its place. */
 
-import type { Staged } from '../../ground/findings.js';
+import { compareFindings, type Staged } from '../../ground/findings.js';
 import type { LengthUnit } from '../../ground/units.js';
 import type {
   BarNote,
@@ -15,7 +15,14 @@ import type {
   WallCurve,
   WallStretch,
 } from '../../ground/vocabulary.js';
-import { levelsAtOf, levelsOf } from '../levelsGiven.js';
+import { compareLevelsAt, levelsAtOf, levelsOf } from '../levelsGiven.js';
+import { placeBars } from './barNotes.js';
+import { generalLevels } from './generalLevels.js';
+import { hostsOf } from './hosts.js';
+import { levelNotes } from './levelNotes.js';
+import { levelsNear } from './levelsNear.js';
+import { placeTexts } from './places.js';
+import { placeSteps } from './stepPlaces.js';
 
 export interface NotesInput {
   readonly drawing: Drawing;
@@ -39,8 +46,47 @@ export interface PlacedNotes {
   readonly bars: readonly BarNote[];
 }
 
-/** Places the notes. The job file beats the drawing; what differs is a finding. */
+/**
+ * Places the notes. A leader's tip is the place of its text, else the text's own. The job file beats the drawing, and what differs is a finding.
+ *
+ * @returns levels in mm of the drawing's datum. `levelsAt` has the job file's and the drawing's, and `steps` too, each sorted by place; a level of a single wall
+ *   stands on that wall's axis. Findings are in the order of compareFindings.
+ */
 export const placeNotes = (input: NotesInput): Staged<PlacedNotes> => {
-  const { levels, findings } = levelsOf(input.options);
-  return { value: { levels, levelsAt: levelsAtOf(input.options, input.unit), steps: [], bars: [] }, findings };
+  const { drawing, unit, options } = input;
+  const hosts = hostsOf(input.walls, input.curves);
+  const texts = placeTexts(input.texts, input.leaders, unit);
+  const noted = levelNotes(texts, hosts, unit);
+  const general = generalLevels(noted.notes, input.paths, unit, options);
+  const { levels, findings } = levelsOf(options, general);
+  const stepped = placeSteps(drawing, texts, hosts, unit, options);
+  const jobAt = levelsAtOf(options, unit);
+  const near = levelsNear({
+    notes: noted.notes,
+    hosts,
+    general,
+    levels,
+    steps: stepped.steps,
+    jobAt,
+    paths: input.paths,
+    unit,
+    options,
+  });
+  const barred = placeBars(texts);
+  return {
+    value: {
+      levels,
+      levelsAt: [...jobAt, ...near.levelsAt].sort(compareLevelsAt),
+      steps: stepped.steps,
+      bars: barred.bars,
+    },
+    findings: [
+      ...findings,
+      ...noted.findings,
+      ...general.findings,
+      ...stepped.findings,
+      ...near.findings,
+      ...barred.findings,
+    ].sort(compareFindings),
+  };
 };
