@@ -21,8 +21,12 @@ import {
 
 /** Ends of chords nearer than this are one vertex. */
 const VERTEX_MM = SAME_POINT_MM / 2;
-/** Vertices of a run lie within this of its circle, or within three times its own scatter. */
+/** Vertices of a run lie within this of its circle, or within so many times its own scatter. */
 const TRIM_MM = 0.1;
+/** As TRIM_MM, where all of a run is an ellipse or a spline. */
+const CURVED_MM = 3;
+const SCATTER = 4;
+const ROUNDS_MOST = 8;
 
 /** A chord between two vertices, with all the pieces that drew it. */
 interface Link {
@@ -170,19 +174,25 @@ const reach = (points: readonly Vec[], i: number): number => {
   return good;
 };
 
-/** The circle of the middle part of points i..j, and the range that follows it within its own scatter, not below `least`. */
-const settle = (points: readonly Vec[], i: number, j: number, least: number) => {
+/**
+ * The circle of the middle part of points i..j, and the range that follows it within `tolMm` or its own scatter. The circle
+ * is fitted anew to what it has reached until it reaches no farther.
+ */
+const settle = (points: readonly Vec[], i: number, j: number, tolMm: number) => {
   const trim = Math.min(Math.floor((j - i) / 5), Math.floor((j - i - CHORDS_LEAST) / 2));
-  const core = points.slice(i + trim, j - trim + 1);
-  let circle = fitCircle(core);
-  if (!circle) return null;
-  const tolMm = Math.max(TRIM_MM, 3 * residuals(circle, core).rmsMm);
-  const near = (k: number) => Math.abs(distance(circle!.centre, points[k]!) - circle!.radius) <= tolMm;
-  let from = i + trim;
-  let to = j - trim;
-  while (from > least && near(from - 1)) from--;
-  while (to + 1 < points.length && near(to + 1)) to++;
-  circle = fitCircle(points.slice(from, to + 1));
+  let [from, to] = [i + trim, j - trim];
+  for (let round = 0; round < ROUNDS_MOST; round++) {
+    const core = points.slice(from, to + 1);
+    const circle = fitCircle(core);
+    if (!circle) return null;
+    const within = Math.max(tolMm, SCATTER * residuals(circle, core).rmsMm);
+    const near = (k: number) => Math.abs(distance(circle.centre, points[k]!) - circle.radius) <= within;
+    const before = { from, to };
+    while (from > 0 && near(from - 1)) from--;
+    while (to + 1 < points.length && near(to + 1)) to++;
+    if (from === before.from && to === before.to) return { circle, from, to };
+  }
+  const circle = fitCircle(points.slice(from, to + 1));
   return circle && { circle, from, to };
 };
 
@@ -199,32 +209,40 @@ const pieceOf = (circle: Circle, points: readonly Vec[], drawn: readonly Chord[]
   chords: points.length - 1,
 });
 
-/** Arcs that the chords make. A chord is part of one of them at most. */
-export const arcsOfChords = (chords: readonly Chord[]): ArcPiece[] => {
-  const { vertices, of } = numberVertices(chords);
-  const links = linksOf(chords, of);
+/** Arcs along a row, and along what is left of it before and after each. */
+const arcsOfRow = (row: Row, vertices: readonly Vec[], links: readonly Link[]): ArcPiece[] => {
+  const all = row.vertices.map((v) => vertices[v]!);
   const out: ArcPiece[] = [];
-  for (const row of rowsOf(links, chainEnds(vertices, links))) {
-    const points = row.vertices.map((v) => vertices[v]!);
-    let free = 0;
+  const ranges = [{ lo: 0, hi: all.length - 1 }];
+  for (let range = ranges.pop(); range; range = ranges.pop()) {
+    const { lo, hi } = range;
+    const points = all.slice(lo, hi + 1);
     for (let i = 0; i + CHORDS_LEAST < points.length; ) {
       const j = reach(points, i);
-      const found = j > i ? settle(points, i, j, free) : null;
+      // Pieces of an ellipse or spline go over into each other; where straight lines go on from an arc it ends more sharply.
+      const curved = row.links.slice(lo + i, lo + j).every((l) => links[l]!.drawn.some((c) => CURVED.has(c.entity)));
+      const found = j > i ? settle(points, i, j, curved ? CURVED_MM : TRIM_MM) : null;
       const piece =
         found &&
         pieceOf(
           found.circle,
           points.slice(found.from, found.to + 1),
-          row.links.slice(found.from, found.to).flatMap((l) => links[l]!.drawn),
+          row.links.slice(lo + found.from, lo + found.to).flatMap((l) => links[l]!.drawn),
         );
-      if (!found || !piece || piece.chords < CHORDS_LEAST || riseOf(piece) < RISE_LEAST_MM) {
-        i = j > i ? Math.max(i + 1, j - CHORDS_LEAST) : i + 1;
-        continue;
+      if (found && piece && piece.chords >= CHORDS_LEAST && riseOf(piece) >= RISE_LEAST_MM) {
+        out.push(piece);
+        ranges.push({ lo: lo + found.to, hi }, { lo, hi: lo + found.from });
+        break;
       }
-      out.push(piece);
-      free = found.to;
-      i = found.to;
+      i = j > i ? Math.max(i + 1, j - CHORDS_LEAST) : i + 1;
     }
   }
   return out;
+};
+
+/** Arcs that the chords make. A chord is part of one of them at most. */
+export const arcsOfChords = (chords: readonly Chord[]): ArcPiece[] => {
+  const { vertices, of } = numberVertices(chords);
+  const links = linksOf(chords, of);
+  return rowsOf(links, chainEnds(vertices, links)).flatMap((row) => arcsOfRow(row, vertices, links));
 };

@@ -8,13 +8,13 @@
 
 import { type Finding, finding } from '../../ground/findings.js';
 import { byNumber, comparePoints, inOrder } from '../../ground/order.js';
-import { sub } from '../../ground/plane.js';
+import { distance, sub } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import { roundTo } from '../../ground/units.js';
 import type { DrawingPath, WallCurve, WallStretch } from '../../ground/vocabulary.js';
-import { USUAL_MOST_MM } from '../limits.js';
+import { REPAIR_MM, USUAL_MOST_MM } from '../limits.js';
 import { toDrawingMm } from '../segments.js';
-import { isFull, TURN, turned } from './circle.js';
+import { isFull, onCircle, TURN, turned } from './circle.js';
 import { endOf, type Straight, type StripEnd } from './ends.js';
 import type { ArcPiece } from './gather.js';
 import { type CurveLeftOver, leftOrder, leftOvers } from './leftOver.js';
@@ -56,6 +56,24 @@ const verdictOf = (strip: Strip, ends: readonly [StripEnd, StripEnd], cautious: 
   if (ends.every((e) => e.goesOn !== null || e.runsInto !== null) && lengthMm >= strip.thicknessMm) return 'wall';
   if (cautious && strip.thicknessMm > USUAL_MOST_MM) return 'short';
   return lengthMm >= (cautious ? CAUTIOUS_ASPECT : ASPECT) * strip.thicknessMm - SAME_POINT_MM ? 'wall' : 'short';
+};
+
+/** A strip too short to be a wall by itself is one where it goes on from a wall with which it shares a face. */
+const keepContinuations = (strips: readonly Strip[], verdicts: Verdict[]): void => {
+  const angles = (s: Strip) => [s.from, s.from + s.by].map((a) => onCircle(s.axis, a));
+  const goesOn = (s: Strip, t: Strip): boolean => {
+    if ((s.low === t.low) === (s.high === t.high)) return false;
+    const [p, q] = [angles(s), angles(t)];
+    return distance(p[0]!, q[1]!) <= REPAIR_MM || distance(p[1]!, q[0]!) <= REPAIR_MM;
+  };
+  for (let moved = true; moved; ) {
+    moved = false;
+    strips.forEach((s, i) => {
+      if (verdicts[i] !== 'short' || !strips.some((t, j) => verdicts[j] === 'wall' && goesOn(s, t))) return;
+      verdicts[i] = 'wall';
+      moved = true;
+    });
+  }
 };
 
 /** Places leave rounded to this, and angles to a like distance at 100 m, so that they do not carry the noise of turning and shifting. */
@@ -117,7 +135,8 @@ export const traceCurves = (
     joined: isFull(strips[i]!) ? 0 : e.filter((x) => x.goesOn !== null).length,
   }));
   const concrete = new Set(concreteStrips(strips, evidence, options.cautious ? CAUTIOUS_ASPECT : ASPECT));
-  const verdicts = strips.map((s, i) => (concrete.has(i) ? verdictOf(s, ends[i]!, options.cautious) : 'air'));
+  const verdicts = strips.map((s, i): Verdict => (concrete.has(i) ? verdictOf(s, ends[i]!, options.cautious) : 'air'));
+  keepContinuations(strips, verdicts);
   const found = strips.flatMap((s, i) => (verdicts[i] === 'wall' ? [{ strip: s, ends: ends[i]! }] : []));
   const notes = found
     .map(

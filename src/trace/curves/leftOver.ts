@@ -17,6 +17,7 @@ export type CurveReason =
   | 'no concentric arc at a wall thickness beside it'
   | 'the arc beside it is not concentric'
   | 'it faces another wall'
+  | 'it runs on beyond the other face'
   | 'shorter than a wall of its thickness'
   | 'the ring is too small to form'
   | 'it is no arc of a circle';
@@ -75,18 +76,33 @@ const distanceTo = (w: Straight, p: Vec): number => {
   return Math.max(Math.abs(cross(u, sub(p, w.start))) - w.thicknessMm / 2, -along, along - length);
 };
 
+interface Used {
+  readonly sweep: Sweep;
+  readonly thicknessMm: number;
+}
+
+/** The walls along an arc that end where the part begins, and that begin where it ends. */
+const besides = (arc: Arc, part: Sweep, used: readonly Used[]): { before: Used[]; after: Used[] } => {
+  const slack = (2 * SAME_POINT_MM) / arc.radius;
+  const near = (angle: number, other: number) => turned(angle - other + slack) <= 2 * slack;
+  return {
+    before: used.filter((u) => near(part.from, u.sweep.from + u.sweep.by)),
+    after: used.filter((u) => near(part.from + part.by, u.sweep.from)),
+  };
+};
+
+/** Does a part go on from a wall, no longer than that wall is thick? */
+const touchesWall = (arc: Arc, part: Sweep, used: readonly Used[]): boolean => {
+  const { before, after } = besides(arc, part, used);
+  return [...before, ...after].some((u) => part.by * arc.radius <= u.thicknessMm);
+};
+
 /**
  * Does a part bound the concrete of a junction? It lies between two walls of the same arc no farther apart than walls are thick, or
  * between the end of one and a straight wall.
  */
-const isJoint = (j: Judged, arc: Arc, part: Sweep, used: readonly { sweep: Sweep; thicknessMm: number }[]): boolean => {
-  const slack = (2 * SAME_POINT_MM) / arc.radius;
-  const near = (angle: number, other: number) => {
-    const d = turned(angle - other + slack);
-    return d <= 2 * slack;
-  };
-  const before = used.filter((u) => near(part.from, u.sweep.from + u.sweep.by));
-  const after = used.filter((u) => near(part.from + part.by, u.sweep.from));
+const isJoint = (j: Judged, arc: Arc, part: Sweep, used: readonly Used[]): boolean => {
+  const { before, after } = besides(arc, part, used);
   if (before.length + after.length === 0) return false;
   const own = Math.max(...[...before, ...after].map((u) => u.thicknessMm));
   const points = [0, 0.5, 1].map((k) => onCircle(arc, part.from + part.by * k));
@@ -110,9 +126,10 @@ const hasNeighbourOffCentre = (arcs: readonly Arc[], arc: Arc): boolean =>
     return near && dot(sub(onCircle(arc, arc.from), arc.centre), sub(onCircle(arc, arc.from), other.centre)) > 0;
   });
 
-const reasonFor = (j: Judged, index: number): CurveReason => {
+const reasonFor = (j: Judged, index: number, isEnd: boolean): CurveReason => {
   const arc = j.arcs[index]!;
   if (j.swings.has(index)) return 'a door swing';
+  if (isEnd) return 'it runs on beyond the other face';
   const mine = j.strips.flatMap((s, i) => (s.low === index || s.high === index ? [j.verdicts[i]!] : []));
   if (mine.includes('small ring')) return 'the ring is too small to form';
   if (mine.includes('air')) return 'it faces another wall';
@@ -143,7 +160,7 @@ export const leftOvers = (j: Judged): CurveLeftOver[] =>
         {
           layer: arc.pieces.map((p) => p.layer).sort()[0]!,
           entity: arc.pieces.map((p) => p.entity).sort()[0]!,
-          reason: reasonFor(j, index),
+          reason: reasonFor(j, index, touchesWall(arc, part, used)),
           sources: [...new Set(arc.pieces.flatMap((p) => p.sources))].sort(),
           lengthMm,
           radiusMm: arc.radius,

@@ -5,7 +5,7 @@ import { byNumber, comparePoints, inOrder } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
 import { plainNumber } from '../../ground/units.js';
 import type { WallCurve } from '../../ground/vocabulary.js';
-import { LISTED_MOST, LONG_MM } from '../limits.js';
+import { LISTED_MOST, LONG_MM, STRAIGHTEN_MM } from '../limits.js';
 import { type LocalFrame, toDrawingMm } from '../segments.js';
 import { onCircle, TURN } from './circle.js';
 import type { CurveLeftOver } from './leftOver.js';
@@ -32,7 +32,7 @@ const curveFindings = ({ curve, spreadMm, beyondMm }: CurveNote): Finding[] => {
   const shape =
     by >= TURN - 1e-9 ? 'a full ring' : `${degrees(by)} degrees, ${mm(by * curve.radiusMm)} mm along its axis`;
   const inner = mm(curve.radiusMm - curve.thicknessMm / 2);
-  const uneven = beyondMm.filter((b) => b > 1);
+  const uneven = beyondMm.filter((b) => b > STRAIGHTEN_MM);
   const ends =
     uneven.length > 0
       ? ` One face runs on beyond the other by ${uneven.map(mm).join(' and ')} mm; the wall was taken as far as both go.`

@@ -1,6 +1,6 @@
 /**
  * Which strips between arcs are concrete? Each arc is a face and has concrete on one side only, so of two strips that share an arc one
- * at most is concrete. The choice has the most worth: length, less a share for thickness (thin walls before thick ones), more for ends
+ * at most is concrete. The choice has the most worth: angle, less a share for thickness (thin walls before thick ones), more for ends
  * that linework closes and for ends whose faces go on as the faces of a straight wall.
  */
 
@@ -15,7 +15,7 @@ export interface EndEvidence {
   readonly joined: number;
 }
 
-/** Added to the worth for each end of the kind, as shares of the length. */
+/** Added to the worth for each end of the kind, as shares of it. */
 const CAPPED_SHARE = 0.5;
 const JOINED_SHARE = 1;
 /** A strip shorter than the least aspect is rarely a wall by itself; it must not outweigh one. */
@@ -27,7 +27,8 @@ const worthOf = (s: Strip, ends: EndEvidence, aspectLeast: number): number => {
   const lengthMm = s.by * s.axis.radius;
   const perMm = 1 - s.thicknessMm / (2 * WALL_MOST_MM);
   const share = lengthMm >= aspectLeast * s.thicknessMm || ends.joined === 2 ? 1 : SHORT_SHARE;
-  return lengthMm * perMm * share * (1 + CAPPED_SHARE * ends.capped + JOINED_SHARE * ends.joined);
+  // By angle, not by length: of two walls about one centre the outer one is longer and not the likelier for it.
+  return s.by * perMm * share * (1 + CAPPED_SHARE * ends.capped + JOINED_SHARE * ends.joined);
 };
 
 /** Strips that hang together by arcs, each list sorted by index. */
