@@ -10,6 +10,7 @@ import { byNumber, inOrder } from '../ground/order.js';
 import { type Vec, distance } from '../ground/plane.js';
 import { PARALLEL_RAD, SAME_POINT_MM, WALL_LEAST_MM } from '../ground/tolerance.js';
 import { DIRECTIONS_MOST, MEETINGS_MOST, REPAIR_MM, STRAIGHTEN_MM } from './limits.js';
+import { pointsNear } from './near.js';
 import type { Segment } from './segments.js';
 
 export interface Direction {
@@ -289,7 +290,8 @@ const closeGaps = (
 
 /** `held`: ends of arcs; lines that end there are neither loose nor run past a corner. */
 export const buildLines = (segments: readonly Segment[], held: readonly Vec[] = []): LineSet => {
-  const isHeld = (p: Vec) => held.some((h) => distance(h, p) <= 2 * SAME_POINT_MM);
+  const nearHeld = pointsNear(held, 2 * SAME_POINT_MM);
+  const isHeld = (p: Vec) => held.length > 0 && nearHeld(p).length > 0;
   const { directions, placed, off } = chooseDirections(segments);
   const duplicates: Segment[] = [];
   const groups: Segment[][] = directions.map(() => []);

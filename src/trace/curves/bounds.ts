@@ -59,21 +59,25 @@ const regionsOfWall = (w: WallStretch, curves: readonly WallCurve[]): Region[] =
     { at: w.start, out: { x: -out.x, y: -out.y } },
   ];
   return ends.flatMap((e) => {
-    const reach = Math.max(
-      w.thicknessMm,
-      ...curves.map((c) => (onBand(c, e.at, 2 * w.thicknessMm) ? c.thicknessMm : 0)),
-    );
-    if (!curves.some((c) => onBand(c, e.at, 2 * w.thicknessMm))) return [];
-    return [{ ...e, half: w.thicknessMm / 2 + SAME_POINT_MM, back: SAME_POINT_MM, ahead: 2 * reach }];
+    const near = curves.filter((c) => onBand(c, e.at, 2 * w.thicknessMm)).map((c) => c.thicknessMm);
+    if (near.length === 0) return [];
+    const reach = 2 * Math.max(w.thicknessMm, ...near);
+    return [{ ...e, half: w.thicknessMm / 2 + SAME_POINT_MM, back: SAME_POINT_MM, ahead: reach }];
   });
 };
 
-/** Does a line that is part of no straight wall bound the concrete at the end of a curved one? mm in the drawing's axes. */
-export const boundsCurve = (part: Part, curves: readonly WallCurve[], walls: readonly WallStretch[]): boolean => {
-  if (curves.length === 0) return false;
+/**
+ * Tells of a line that is part of no straight wall whether it bounds the concrete at the end of a curved one, or of a straight one that
+ * ends at a curved one. mm in the drawing's axes.
+ */
+export const boundsOfCurves = (
+  curves: readonly WallCurve[],
+  walls: readonly WallStretch[],
+): ((part: Part) => boolean) => {
+  if (curves.length === 0) return () => false;
   const regions = [
     ...curves.flatMap((c) => regionsOfCurve(c, walls)),
     ...walls.flatMap((w) => regionsOfWall(w, curves)),
   ];
-  return regions.some((r) => holds(r, part.from) && holds(r, part.to));
+  return (part) => regions.some((r) => holds(r, part.from) && holds(r, part.to));
 };

@@ -17,6 +17,7 @@ import {
   FIT_MOST_MM,
   FIT_RMS_MM,
   RISE_LEAST_MM,
+  STAR_MOST,
 } from './limits.js';
 
 /** Ends of chords nearer than this are one vertex. */
@@ -102,6 +103,7 @@ const chainEnds = (vertices: readonly Vec[], links: readonly Link[]): readonly (
   });
   const next = links.map((): [number, number] => [-1, -1]);
   at.forEach((list, v) => {
+    if (list.length > STAR_MOST) return;
     const pairs: { i: number; j: number; cost: number }[] = [];
     for (let x = 0; x < list.length; x++) {
       for (let y = x + 1; y < list.length; y++) {

@@ -24,8 +24,10 @@ export interface StripEnd {
   readonly capped: boolean;
   /** The straight wall whose two faces go on from here (index), or null. */
   readonly goesOn: number | null;
-  /** The straight wall whose near face both arcs meet (index), or null. */
+  /** The straight wall whose near face both arcs meet, stop short of or run past (index), or null. */
   readonly runsInto: number | null;
+  /** By how much an arc stops short of that face (negative: runs past it), the farther one of the two; 0 when there is no such wall. */
+  readonly shortMm: number;
   /** Angle about the axis' centre at which the axis ends. */
   readonly angle: number;
 }
@@ -85,23 +87,33 @@ const goesOnAs = (low: Vec, high: Vec, thicknessMm: number, walls: readonly Stra
   return null;
 };
 
-const runsIntoFace = (low: Vec, high: Vec, walls: readonly Straight[]): number | null => {
-  for (const [i, w] of walls.entries()) {
-    const [p, q] = [inFrameOf(w, low), inFrameOf(w, high)];
+/**
+ * The wall into which the arcs run: both end at its near face, short of it by a repair's length at most, or within its thickness. Which
+ * face is near tells a point of the axis some way back.
+ */
+const runsIntoWall = (
+  low: Vec,
+  high: Vec,
+  back: Vec,
+  walls: readonly Straight[],
+): { wall: number; sense: 1 | -1; shortMm: number } | null => {
+  for (const [wall, w] of walls.entries()) {
+    const sense = inFrameOf(w, back).leftMm < 0 ? -1 : 1;
+    const ends = [low, high].map((p) => inFrameOf(w, p));
     const reach = w.thicknessMm + REPAIR_MM;
-    if (p.beyondMm > reach || q.beyondMm > reach) continue;
-    const half = w.thicknessMm / 2;
-    const near = (e: { leftMm: number }) =>
-      Math.abs(e.leftMm) >= -half && Math.abs(Math.abs(e.leftMm) - half) <= REPAIR_MM;
-    if (p.leftMm * q.leftMm > 0 && near(p) && near(q)) return i;
+    if (ends.some((e) => e.beyondMm > reach)) continue;
+    const short = ends.map((e) => sense * e.leftMm - w.thicknessMm / 2);
+    if (short.some((x) => x > REPAIR_MM || x < -w.thicknessMm - SAME_POINT_MM)) continue;
+    // An axis that comes from inside the wall does not run into it.
+    if (Math.abs(inFrameOf(w, back).leftMm) <= w.thicknessMm / 2) continue;
+    return { wall, sense, shortMm: Math.abs(short[0]!) >= Math.abs(short[1]!) ? short[0]! : short[1]! };
   }
   return null;
 };
 
-/** The angle at which the axis meets the near face of a wall, within a thickness of the end; null when it does not. */
-const meetsFace = (strip: Strip, angle: number, w: Straight, low: Vec): number | null => {
+/** The angle at which the axis meets a wall's face, within reach of the end; null when it does not. */
+const meetsFace = (strip: Strip, angle: number, w: Straight, side: 1 | -1): number | null => {
   const u = unit(sub(w.end, w.start));
-  const side = Math.sign(cross(u, sub(low, w.start)));
   const { centre, radius } = strip.axis;
   // The circle's points at the face's distance from the wall's axis: left · (centre + r·(cos, sin) - start) = side · half.
   const toCentre = cross(u, sub(centre, w.start));
@@ -114,7 +126,7 @@ const meetsFace = (strip: Strip, angle: number, w: Straight, low: Vec): number |
   };
   const both = [along + Math.asin(sin), along + Math.PI - Math.asin(sin)].map(off);
   const best = Math.abs(both[0]!) <= Math.abs(both[1]!) ? both[0]! : both[1]!;
-  const mostMm = 2 * strip.thicknessMm + REPAIR_MM;
+  const mostMm = 2 * Math.max(strip.thicknessMm, w.thicknessMm) + REPAIR_MM;
   return Math.abs(best) * radius <= mostMm ? angle + best : null;
 };
 
@@ -131,15 +143,19 @@ export const endOf = (
   const low = faceEnd(arcs[strip.low]!, strip, side, mostMm);
   const high = faceEnd(arcs[strip.high]!, strip, side, mostMm);
   const goesOn = goesOnAs(low.at, high.at, strip.thicknessMm, walls);
-  const runsInto = goesOn === null ? runsIntoFace(low.at, high.at, walls) : null;
-  const met = runsInto === null ? null : meetsFace(strip, angle, walls[runsInto]!, low.at);
+  const inward = side === 0 ? 1 : -1;
+  const backAngle =
+    angle + (inward * Math.min(2 * strip.thicknessMm, (strip.by * strip.axis.radius) / 2)) / strip.axis.radius;
+  const into = goesOn === null ? runsIntoWall(low.at, high.at, onCircle(strip.axis, backAngle), walls) : null;
+  const met = into && meetsFace(strip, angle, walls[into.wall]!, into.sense);
   return {
     low: low.at,
     high: high.at,
     beyondMm: Math.max(...[low.beyondMm, high.beyondMm].filter((x) => x !== Infinity), 0),
     capped: closes(low.at, high.at, lines),
     goesOn,
-    runsInto,
+    runsInto: into && met !== null ? into.wall : null,
+    shortMm: into && met !== null ? into.shortMm : 0,
     angle: met ?? angle,
   };
 };

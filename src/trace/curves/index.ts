@@ -89,8 +89,10 @@ const liesAlong = (piece: ArcPiece, strip: Strip): boolean => {
 const curveOf = (p: PreparedCurves, strip: Strip, ends: readonly [StripEnd, StripEnd]): WallCurve => {
   const centre = toDrawingMm(p.frame, strip.axis.centre);
   const full = isFull(strip);
-  const from = full ? 0 : turned(ends[0].angle);
-  const by = full ? TURN : ends[1].angle - ends[0].angle;
+  // Ends that were moved past each other, on a wall shorter than the one that it meets is thick, stay as drawn.
+  const moved = ends[1].angle - ends[0].angle;
+  const from = full ? 0 : turned(moved > 0 ? ends[0].angle : strip.from);
+  const by = full ? TURN : moved > 0 ? moved : strip.by;
   const pieces = [strip.low, strip.high].flatMap((i) => p.arcs[i]!.pieces.filter((x) => liesAlong(x, strip)));
   return {
     centre: { x: roundTo(centre.x, PLACES), y: roundTo(centre.y, PLACES) },
@@ -144,6 +146,7 @@ export const traceCurves = (
         curve: curveOf(prepared, strip, [a, b]),
         spreadMm: strip.spreadMm,
         beyondMm: [a, b].map((e) => (e.goesOn === null && e.runsInto === null ? e.beyondMm : 0)) as [number, number],
+        shortMm: [a.shortMm, b.shortMm],
       }),
     )
     .sort(curveOrder);
@@ -154,8 +157,9 @@ export const traceCurves = (
   ].sort(leftOrder);
   const arcsUsed = arcs.filter((_, i) => used.has(i));
   const findings = findingsOfCurves(notes, arcsUsed, leftOver, frame, options.oneByOne);
-  if (prepared.tooMuch) {
-    findings.push(finding('trace.curve-too-much', `The layers hold ${arcs.length} arcs and ${lines.length} lines.`));
+  if (prepared.untracedCount > 0) {
+    const text = `The layers taken hold ${prepared.untracedCount} arcs and lines: no curved wall was traced.`;
+    findings.push(finding('trace.curve-too-much', text));
   }
   return { curves: notes.map((n) => n.curve), findings, leftOver, traceAgain: straightAgain(prepared, used) };
 };

@@ -2,9 +2,10 @@
 
 import { byNumber, byText, comparePoints, inOrder } from '../../ground/order.js';
 import { cross, distance, dot, sub, unit, type Vec } from '../../ground/plane.js';
-import { SAME_POINT_MM } from '../../ground/tolerance.js';
+import { SAME_POINT_MM, WALL_LEAST_MM, WALL_MOST_MM } from '../../ground/tolerance.js';
 import { subtract, union } from '../intervals.js';
-import { isFull, lengthOf, onCircle, type Sweep, turned, TURN } from './circle.js';
+import { LONG_MM } from '../limits.js';
+import { isFull, lengthOf, middleOf, onCircle, type Sweep, turned, TURN } from './circle.js';
 import type { Straight } from './ends.js';
 import { INNER_RADIUS_LEAST_MM } from './limits.js';
 import type { Arc } from './merge.js';
@@ -113,18 +114,21 @@ const isJoint = (j: Judged, arc: Arc, part: Sweep, used: readonly Used[]): boole
   return byWall || (before.length > 0 && after.length > 0 && part.by * arc.radius <= 2 * own);
 };
 
-const hasNeighbourOffCentre = (arcs: readonly Arc[], arc: Arc): boolean =>
-  arcs.some((other) => {
-    if (other === arc) return false;
+/** Does an arc stand at a wall's distance over most of this one, without keeping that distance? */
+const hasNeighbourOffCentre = (arcs: readonly Arc[], arc: Arc): boolean => {
+  const middle = middleOf(arc);
+  const start = onCircle(arc, arc.from);
+  return arcs.some((other) => {
+    if (other === arc || Math.abs(distance(middle, other.centre) - other.radius) > 2 * WALL_MOST_MM) return false;
+    if (dot(sub(start, arc.centre), sub(start, other.centre)) <= 0) return false;
     const parts = sharedParts({ from: arc.from, by: arc.by }, seenFrom(arc.centre, other));
-    if (parts.length === 0 || gapBetween(arc, other, parts)) return false;
     const near = parts.every((p) => {
-      const at = onCircle(arc, p.from + p.by / 2);
-      const gap = Math.abs(distance(at, other.centre) - other.radius);
-      return gap >= 50 && gap <= 1200 && p.by > 0.5 * arc.by;
+      const gap = Math.abs(distance(onCircle(arc, p.from + p.by / 2), other.centre) - other.radius);
+      return gap >= WALL_LEAST_MM && gap <= WALL_MOST_MM && p.by > 0.5 * arc.by;
     });
-    return near && dot(sub(onCircle(arc, arc.from), arc.centre), sub(onCircle(arc, arc.from), other.centre)) > 0;
+    return parts.length > 0 && near && gapBetween(arc, other, parts) === null;
   });
+};
 
 const reasonFor = (j: Judged, index: number, isEnd: boolean): CurveReason => {
   const arc = j.arcs[index]!;
@@ -135,7 +139,8 @@ const reasonFor = (j: Judged, index: number, isEnd: boolean): CurveReason => {
   if (mine.includes('air')) return 'it faces another wall';
   if (mine.includes('short')) return 'shorter than a wall of its thickness';
   if (isFull(arc) && arc.radius < 3 * INNER_RADIUS_LEAST_MM) return 'a circle with no second one about it';
-  return hasNeighbourOffCentre(j.arcs, arc)
+  // Only what is listed by itself is looked at this closely.
+  return lengthOf(arc) > LONG_MM && hasNeighbourOffCentre(j.arcs, arc)
     ? 'the arc beside it is not concentric'
     : 'no concentric arc at a wall thickness beside it';
 };

@@ -31,6 +31,11 @@ export const LEAF_LEAST_MM = 450;
 export const LEAF_MOST_MM = 1300;
 /** How far a leaf may lie off the arc's centre and end: leaves are drawn with their thickness. */
 export const LEAF_OFF_MM = 80;
-/** Arcs that one group of layers may hold, and chords that may be tried for one. */
-export const ARCS_MOST = 4000;
+/** Arcs and chords that one group of layers may hold, rows of arcs side by side, and comparisons of ends with linework: what tracing works through. */
+export const PIECES_MOST = 8000;
+export const ARCS_MOST = 2000;
 export const CHORDS_MOST = 40000;
+export const ROW_ENTRIES_MOST = 1000000;
+export const END_CHECKS_MOST = 40000000;
+/** Lines that may meet in one point and still be tried for chains. */
+export const STAR_MOST = 64;

@@ -4,15 +4,16 @@ import { comparePoints } from '../../ground/order.js';
 import { distance, sub, type Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import type { DrawingPath } from '../../ground/vocabulary.js';
+import { pointsNear } from '../near.js';
 import type { LocalFrame } from '../segments.js';
 import { arcsOfChords } from './chords.js';
 import { endsOf, isFull, riseOf } from './circle.js';
 import { type ArcPiece, type Chord, CURVED, gather, type PieceKey, withoutPieces } from './gather.js';
 import type { CurveLeftOver } from './leftOver.js';
-import { ARCS_MOST, CHORDS_MOST, STRAIGHT_RISE_MM, STRAIGHT_TURN_RAD } from './limits.js';
+import { ARCS_MOST, CHORDS_MOST, END_CHECKS_MOST, PIECES_MOST, STRAIGHT_RISE_MM, STRAIGHT_TURN_RAD } from './limits.js';
 import { type Arc, mergeArcs } from './merge.js';
 import { type Strip, stripsOf } from './strips.js';
-import { isSwing } from './swings.js';
+import { swingsAmong } from './swings.js';
 
 /** The curves of a group of layers, before the straight walls are known. */
 export interface PreparedCurves {
@@ -32,8 +33,8 @@ export interface PreparedCurves {
   readonly taken: ReadonlySet<PieceKey>;
   readonly straight: ReadonlySet<PieceKey>;
   readonly frame: LocalFrame;
-  /** More arcs or chords than tracing works through: nothing was paired. */
-  readonly tooMuch: boolean;
+  /** Arcs and lines, when they are more than tracing of curves works through and nothing was done; else 0. */
+  readonly untracedCount: number;
 }
 
 const keysOf = (arc: Arc, which: (p: ArcPiece) => boolean): PieceKey[] =>
@@ -85,19 +86,21 @@ export const prepareCurves = (
   area: readonly [number, number, number, number] | null,
 ): PreparedCurves => {
   const { arcs: drawn, chords } = gather(paths, frame, area);
-  const tooMuch = drawn.length > ARCS_MOST || chords.length > CHORDS_MOST;
-  const fitted = tooMuch ? [] : arcsOfChords(chords);
+  if (drawn.length > PIECES_MOST || chords.length > CHORDS_MOST) return untraced(paths, frame, drawn, chords);
+  const fitted = arcsOfChords(chords);
   const inFitted = new Set(fitted.flatMap((p) => [...p.keys]));
   const plain = chords.filter((c) => !inFitted.has(c.key) && !CURVED.has(c.entity));
-  const isLoose = (p: Vec) =>
-    !plain.some((c) => distance(c.a, p) <= SAME_POINT_MM || distance(c.b, p) <= SAME_POINT_MM);
-  const merged = mergeArcs([...drawn, ...fitted].slice(0, tooMuch ? ARCS_MOST : undefined), isLoose);
+  const ends = pointsNear(
+    plain.flatMap((c) => [c.a, c.b]),
+    SAME_POINT_MM,
+  );
+  const merged = mergeArcs([...drawn, ...fitted], (p) => ends(p).length === 0);
   const arcs = merged.filter((a) => !isStraight(a));
-  const swings = new Set(arcs.flatMap((a, i) => (isSwing(a, plain) ? [i] : [])));
+  const swings = swingsAmong(arcs, plain);
   const free = arcs.map((_, i) => i).filter((i) => !swings.has(i));
-  const strips = tooMuch
-    ? []
-    : stripsOf(free.map((i) => arcs[i]!)).map((s) => ({ ...s, low: free[s.low]!, high: free[s.high]! }));
+  const found = arcs.length > ARCS_MOST ? null : stripsOf(free.map((i) => arcs[i]!));
+  if (found === null || found.length * chords.length > END_CHECKS_MOST) return untraced(paths, frame, drawn, chords);
+  const strips = found.map((s) => ({ ...s, low: free[s.low]!, high: free[s.high]! }));
   const paired = new Set(strips.flatMap((s) => [s.low, s.high]));
   const curves = arcs.flatMap((a) => keysOf(a, isCurve));
   const faces = arcs.flatMap((a, i) => (paired.has(i) ? keysOf(a, (p) => !isCurve(p)) : []));
@@ -117,7 +120,32 @@ export const prepareCurves = (
     taken,
     straight,
     frame,
-    tooMuch,
+    untracedCount: 0,
+  };
+};
+
+/** Curves are out of the way of the straight tracing, and nothing more. */
+const untraced = (
+  paths: readonly DrawingPath[],
+  frame: LocalFrame,
+  drawn: readonly ArcPiece[],
+  chords: readonly Chord[],
+): PreparedCurves => {
+  const curved = chords.filter((c) => CURVED.has(c.entity)).map((c) => c.key);
+  const taken = new Set([...drawn.flatMap((a) => [...a.keys]), ...curved]);
+  return {
+    straightPaths: withoutPieces(paths, taken, new Set()),
+    held: [],
+    arcs: [],
+    strips: [],
+    swings: new Set(),
+    lines: [],
+    others: [],
+    paths,
+    taken,
+    straight: new Set(),
+    frame,
+    untracedCount: drawn.length + chords.length,
   };
 };
 

@@ -3,6 +3,7 @@
 import { type Finding, finding } from '../../ground/findings.js';
 import { byNumber, comparePoints, inOrder } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
+import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import { plainNumber } from '../../ground/units.js';
 import type { WallCurve } from '../../ground/vocabulary.js';
 import { LISTED_MOST, LONG_MM, STRAIGHTEN_MM } from '../limits.js';
@@ -22,9 +23,11 @@ export interface CurveNote {
   readonly spreadMm: number;
   /** Lengths of face beyond the two ends, where one face runs on farther than the other. */
   readonly beyondMm: readonly [number, number];
+  /** By how much each end stops short of the straight wall that it meets (negative: runs past its face). */
+  readonly shortMm: readonly [number, number];
 }
 
-const curveFindings = ({ curve, spreadMm, beyondMm }: CurveNote): Finding[] => {
+const curveFindings = ({ curve, spreadMm, beyondMm, shortMm }: CurveNote): Finding[] => {
   const by = curve.toRad - curve.fromRad;
   const middle = onCircle({ centre: curve.centre, radius: curve.radiusMm }, curve.fromRad + by / 2);
   const at = [middle.x, middle.y, 0] as const;
@@ -39,7 +42,7 @@ const curveFindings = ({ curve, spreadMm, beyondMm }: CurveNote): Finding[] => {
       : '';
   const text = `A curved wall ${mm(curve.thicknessMm)} mm thick: inner radius ${inner} mm, ${shape}.${ends}`;
   const out = [finding('trace.curved', text, { at, subject })];
-  if (spreadMm > 1) {
+  if (spreadMm > SAME_POINT_MM) {
     const off = `The two faces of this curved wall are not quite concentric: their distance varies by ${mm(spreadMm)} mm.`;
     out.push(
       finding('trace.curve-centred', off, {
@@ -49,6 +52,24 @@ const curveFindings = ({ curve, spreadMm, beyondMm }: CurveNote): Finding[] => {
       }),
     );
   }
+  shortMm.forEach((short, i) => {
+    if (Math.abs(short) <= SAME_POINT_MM) return;
+    const end = onCircle({ centre: curve.centre, radius: curve.radiusMm }, i === 0 ? curve.fromRad : curve.toRad);
+    const place = { at: [end.x, end.y, 0] as const };
+    out.push(
+      short > 0
+        ? finding(
+            'trace.gap-closed',
+            `A curved wall that stops ${mm(short)} mm short of a wall was taken as meeting it.`,
+            place,
+          )
+        : finding(
+            'trace.overrun-cut',
+            `A curved wall that runs ${mm(-short)} mm into a wall was cut at its face.`,
+            place,
+          ),
+    );
+  });
   return out;
 };
 

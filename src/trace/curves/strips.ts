@@ -20,7 +20,7 @@ import {
   turned,
   TURN,
 } from './circle.js';
-import { ASKEW_RAD, GAP_SPREAD_MM } from './limits.js';
+import { ASKEW_RAD, GAP_SPREAD_MM, ROW_ENTRIES_MOST } from './limits.js';
 import type { Arc } from './merge.js';
 
 /** Rays on which two arcs are compared. */
@@ -100,10 +100,9 @@ export const gapBetween = (p: Arc, q: Arc, parts: readonly Sweep[]): Gap | null 
   return { meanMm: sum / count, spreadMm: most - least };
 };
 
-const sideBySide = (p: Arc, q: Arc): Gap | null => {
+const sideBySide = (p: Arc, q: Arc, middle: Vec): Gap | null => {
   // Most pairs are told apart by one distance.
-  if (Math.abs(distance(p.centre, middleOf(q)) - p.radius) > WALL_MOST_MM + p.radius * ASKEW_RAD + lengthOf(q))
-    return null;
+  if (Math.abs(distance(p.centre, middle) - p.radius) > WALL_MOST_MM + p.radius * ASKEW_RAD + lengthOf(q)) return null;
   return gapBetween(p, q, sharedParts({ from: p.from, by: p.by }, seenFrom(p.centre, q)));
 };
 
@@ -116,10 +115,11 @@ const familiesOf = (arcs: readonly Arc[]): number[][] => {
     root[i] = r;
     return r;
   };
+  const middles = arcs.map(middleOf);
   const byLength = arcs.map((_, i) => i).sort((i, j) => lengthOf(arcs[j]!) - lengthOf(arcs[i]!) || i - j);
   byLength.forEach((i, k) => {
     for (const j of byLength.slice(k + 1)) {
-      const gap = sideBySide(arcs[i]!, arcs[j]!);
+      const gap = sideBySide(arcs[i]!, arcs[j]!, middles[j]!);
       if (gap && Math.abs(gap.meanMm) <= WALL_MOST_MM + SAME_POINT_MM) root[find(j)] = find(i);
     }
   });
@@ -136,7 +136,10 @@ interface Seen extends Sweep {
 const covers = (s: Sweep, angle: number): boolean => isFull(s) || turned(angle - s.from) < s.by;
 
 /** Parts between cuts, by pair of neighbours. */
-const neighbours = (seen: readonly Seen[]): Map<string, { low: number; high: number; parts: Sweep[] }> => {
+const neighbours = (
+  seen: readonly Seen[],
+  budget: { left: number },
+): Map<string, { low: number; high: number; parts: Sweep[] }> => {
   const least = Math.min(...seen.map((s) => s.reachMm));
   const cuts = [0, ...seen.flatMap((s) => (isFull(s) ? [] : [s.from, turned(s.from + s.by)]))].sort((a, b) => a - b);
   const pairs = new Map<string, { low: number; high: number; parts: Sweep[] }>();
@@ -144,6 +147,8 @@ const neighbours = (seen: readonly Seen[]): Map<string, { low: number; high: num
     const to = cuts[k + 1] ?? TURN;
     if (to - from <= 1e-12) return;
     const row = seen.filter((s) => covers(s, (from + to) / 2)).sort((p, q) => p.reachMm - q.reachMm || p.arc - q.arc);
+    budget.left -= row.length;
+    if (budget.left < 0) return;
     for (let i = 0; i + 1 < row.length; i++) {
       const [low, high] = [row[i]!.arc, row[i + 1]!.arc];
       const pair = pairs.get(`${low} ${high}`) ?? { low, high, parts: [] };
@@ -166,14 +171,14 @@ const neighbours = (seen: readonly Seen[]): Map<string, { low: number; high: num
   return pairs;
 };
 
-const stripsOfFamily = (arcs: readonly Arc[], family: readonly number[]): Strip[] => {
+const stripsOfFamily = (arcs: readonly Arc[], family: readonly number[], budget: { left: number }): Strip[] => {
   const { centre } = arcs[family[0]!]!;
   const seen = family.map((arc): Seen => {
     const s = seenFrom(centre, arcs[arc]!);
     return { arc, ...s, reachMm: distance(centre, middleOf(arcs[arc]!)) };
   });
   const out: Strip[] = [];
-  for (const { low, high, parts } of neighbours(seen).values()) {
+  for (const { low, high, parts } of neighbours(seen, budget).values()) {
     const [p, q] = [arcs[low]!, arcs[high]!];
     const axis = { centre: scale(add(p.centre, q.centre), 0.5), radius: (p.radius + q.radius) / 2 };
     for (const part of parts) {
@@ -194,8 +199,9 @@ const stripOrder = inOrder<Strip>(
   byNumber((s) => s.from),
 );
 
-/** Strips of wall thickness between arcs that lie beside each other. */
-export const stripsOf = (arcs: readonly Arc[]): Strip[] =>
-  familiesOf(arcs)
-    .flatMap((f) => stripsOfFamily(arcs, f))
-    .sort(stripOrder);
+/** Strips of wall thickness between arcs that lie beside each other; null when that is more than tracing works through. */
+export const stripsOf = (arcs: readonly Arc[]): Strip[] | null => {
+  const budget = { left: ROW_ENTRIES_MOST };
+  const strips = familiesOf(arcs).flatMap((f) => stripsOfFamily(arcs, f, budget));
+  return budget.left < 0 ? null : strips.sort(stripOrder);
+};

@@ -3,7 +3,7 @@
 import type { Finding } from '../../ground/findings.js';
 import type { DrawingPath, WallCurve } from '../../ground/vocabulary.js';
 import { type GroupOptions, type TracedGroup, traceGroup } from '../group.js';
-import { boundsCurve } from './bounds.js';
+import { boundsOfCurves } from './bounds.js';
 import { prepareCurves, traceCurves } from './index.js';
 
 export interface GroupWithCurves extends TracedGroup {
@@ -23,6 +23,7 @@ export const traceGroupWithCurves = (paths: readonly DrawingPath[], options: Gro
     group = traceGroup(found.traceAgain, straight);
     found = traceCurves(prepared, group.stretches, ways);
   }
-  const leftOver = group.leftOver.filter((l) => !boundsCurve(l, found.curves, group.stretches));
+  const bounds = boundsOfCurves(found.curves, group.stretches);
+  const leftOver = group.leftOver.filter((l) => !bounds(l));
   return { ...group, leftOver, curves: found.curves, curveFindings: found.findings };
 };
