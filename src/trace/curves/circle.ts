@@ -33,6 +33,14 @@ export const isFull = (s: Sweep): boolean => s.by >= TURN - 1e-9;
 export const endsOf = (a: Circle & Sweep): readonly [Vec, Vec] => [onCircle(a, a.from), onCircle(a, a.from + a.by)];
 export const middleOf = (a: Circle & Sweep): Vec => onCircle(a, a.from + a.by / 2);
 export const lengthOf = (a: Circle & Sweep): number => a.radius * a.by;
+/** Lower left and upper right corner of an arc. */
+export const boxOf = (a: Circle & Sweep): readonly [number, number, number, number] => {
+  const quarters = [0, 1, 2, 3].map((k) => (k * Math.PI) / 2).filter((q) => turned(q - a.from) <= a.by);
+  const points = [...endsOf(a), ...quarters.map((q) => onCircle(a, q))];
+  const [x, y] = [points.map((p) => p.x), points.map((p) => p.y)];
+  return [Math.min(...x), Math.min(...y), Math.max(...x), Math.max(...y)];
+};
+
 /** How far the arc rises over its chord; a diameter and more from half a turn on. */
 export const riseOf = (a: Circle & Sweep): number => a.radius * (1 - Math.cos(Math.min(a.by, TURN) / 2));
 

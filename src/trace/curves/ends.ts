@@ -88,7 +88,7 @@ const goesOnAs = (low: Vec, high: Vec, thicknessMm: number, walls: readonly Stra
 };
 
 /**
- * The wall into which the arcs run: both end at its near face, short of it by a repair's length at most, or within its thickness. Which
+ * The wall into which the arcs run: both end at its near face, short of it by a repair's length at most, or within its thickness and a repair's length. Which
  * face is near tells a point of the axis some way back.
  */
 const runsIntoWall = (
@@ -103,7 +103,7 @@ const runsIntoWall = (
     const reach = w.thicknessMm + REPAIR_MM;
     if (ends.some((e) => e.beyondMm > reach)) continue;
     const short = ends.map((e) => sense * e.leftMm - w.thicknessMm / 2);
-    if (short.some((x) => x > REPAIR_MM || x < -w.thicknessMm - SAME_POINT_MM)) continue;
+    if (short.some((x) => x > REPAIR_MM || x < -w.thicknessMm - REPAIR_MM)) continue;
     // An axis that comes from inside the wall does not run into it.
     if (Math.abs(inFrameOf(w, back).leftMm) <= w.thicknessMm / 2) continue;
     return { wall, sense, shortMm: Math.abs(short[0]!) >= Math.abs(short[1]!) ? short[0]! : short[1]! };

@@ -101,8 +101,9 @@ export const withoutPieces = (
     const keyOf = (i: number): PieceKey => `${k}:${i}`;
     let touched = false;
     for (let i = 0; i < count; i++) touched ||= taken.has(keyOf(i)) || straight.has(keyOf(i));
-    if (!touched) return [path];
+    // What is left of a curve is no curve any more: it lies outside the area, has no length, or is a straight line.
     const entity = CURVED.has(path.entity) ? 'LWPOLYLINE' : path.entity;
+    if (!touched) return [entity === path.entity ? path : { ...path, entity }];
     const out: DrawingPath[] = [];
     let open: { x: number; y: number; bulge: number }[] = [];
     const close = () => {

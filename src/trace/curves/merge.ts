@@ -7,7 +7,7 @@ import { byNumber, compareText, inOrder } from '../../ground/order.js';
 import { distance, dot, sub, type Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import { REPAIR_MM } from '../limits.js';
-import { angleAt, type Circle, lengthOf, onCircle, type Sweep, swept, turned, TURN } from './circle.js';
+import { angleAt, type Circle, lengthOf, middleOf, onCircle, type Sweep, swept, turned, TURN } from './circle.js';
 import type { ArcPiece } from './gather.js';
 
 /** An unbroken arc with the pieces that drew it. */
@@ -129,11 +129,11 @@ export const arcOrder = inOrder<Arc>(
 export const mergeArcs = (pieces: readonly ArcPiece[], isLoose: (p: Vec) => boolean): Arc[] => {
   const circles: { circle: Circle; places: Place[] }[] = [];
   for (const piece of [...pieces].sort(longestFirst)) {
+    const middle = middleOf(piece);
     let taken = false;
     for (const c of circles) {
-      // The nearest point of two circles of one place is no farther than both differences; most are told apart by that.
-      const off = distance(c.circle.centre, piece.centre);
-      if (Math.abs(c.circle.radius - piece.radius) > off + SAME_POINT_MM) continue;
+      // Most circles are told apart by one distance.
+      if (Math.abs(distance(c.circle.centre, middle) - c.circle.radius) > SAME_POINT_MM) continue;
       const place = placeOn(c.circle, piece);
       if (!place) continue;
       c.places.push(place);

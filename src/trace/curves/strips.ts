@@ -10,6 +10,7 @@ import { SAME_POINT_MM, WALL_MOST_MM } from '../../ground/tolerance.js';
 import { isWallThickness } from '../strips.js';
 import {
   angleAt,
+  boxOf,
   type Circle,
   isFull,
   lengthOf,
@@ -25,6 +26,8 @@ import type { Arc } from './merge.js';
 
 /** Rays on which two arcs are compared. */
 const RAYS = 9;
+/** Arcs farther apart than this are not the faces of one wall. */
+const REACH_MM = WALL_MOST_MM + GAP_SPREAD_MM;
 
 export interface Strip extends Sweep {
   /** Arcs by index; `low` is the one nearer to the centre. */
@@ -100,11 +103,8 @@ export const gapBetween = (p: Arc, q: Arc, parts: readonly Sweep[]): Gap | null 
   return { meanMm: sum / count, spreadMm: most - least };
 };
 
-const sideBySide = (p: Arc, q: Arc, middle: Vec): Gap | null => {
-  // Most pairs are told apart by one distance.
-  if (Math.abs(distance(p.centre, middle) - p.radius) > WALL_MOST_MM + p.radius * ASKEW_RAD + lengthOf(q)) return null;
-  return gapBetween(p, q, sharedParts({ from: p.from, by: p.by }, seenFrom(p.centre, q)));
-};
+const sideBySide = (p: Arc, q: Arc): Gap | null =>
+  gapBetween(p, q, sharedParts({ from: p.from, by: p.by }, seenFrom(p.centre, q)));
 
 /** Families of arcs (by index, longest first) that run side by side, nearer than the thickest wall. */
 const familiesOf = (arcs: readonly Arc[]): number[][] => {
@@ -115,11 +115,17 @@ const familiesOf = (arcs: readonly Arc[]): number[][] => {
     root[i] = r;
     return r;
   };
-  const middles = arcs.map(middleOf);
+  // Most pairs are told apart by where they lie.
+  const boxes = arcs.map(boxOf);
+  const apart = (i: number, j: number): boolean => {
+    const [p, q] = [boxes[i]!, boxes[j]!];
+    return p[0] > q[2] + REACH_MM || q[0] > p[2] + REACH_MM || p[1] > q[3] + REACH_MM || q[1] > p[3] + REACH_MM;
+  };
   const byLength = arcs.map((_, i) => i).sort((i, j) => lengthOf(arcs[j]!) - lengthOf(arcs[i]!) || i - j);
   byLength.forEach((i, k) => {
     for (const j of byLength.slice(k + 1)) {
-      const gap = sideBySide(arcs[i]!, arcs[j]!, middles[j]!);
+      if (apart(i, j)) continue;
+      const gap = sideBySide(arcs[i]!, arcs[j]!);
       if (gap && Math.abs(gap.meanMm) <= WALL_MOST_MM + SAME_POINT_MM) root[find(j)] = find(i);
     }
   });

@@ -1,0 +1,567 @@
+/** Curves, one habit or trap of drawing each: what is a curved wall, what is none, where it ends, and what is said. Places are worked out by hand. */
+
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Vec } from '../../src/ground/plane.js';
+import type { DrawingPath, PathVertex } from '../../src/ground/vocabulary.js';
+import { traceGroupWithCurves } from '../../src/trace/curves/withCurves.js';
+import { itWithSamples, read, sample } from '../read/samples.js';
+import {
+  arcPath,
+  boundary,
+  chordPaths,
+  circlePath,
+  drawn,
+  linePath,
+  polar,
+  rad,
+  STILL,
+  traced,
+} from './curveScenes.js';
+import { FC, pathOf } from './plans.js';
+
+let count = 0;
+const id = () => `E${count++}`;
+const O: Vec = { x: 0, y: 0 };
+const arc = (r: number, from: number, by: number, c: Vec = O) => arcPath(c, r, from, by, id(), STILL);
+const circle = (r: number, c: Vec = O) => circlePath(c, r, id(), STILL);
+const line = (x0: number, y0: number, x1: number, y1: number) =>
+  linePath({ x: x0, y: y0 }, { x: x1, y: y1 }, id(), STILL);
+const spoke = (r0: number, r1: number, angle: number, c: Vec = O) =>
+  linePath(polar(r0, angle, c), polar(r1, angle, c), id(), STILL);
+const bent = (
+  vertices: readonly (readonly [number, number, number?])[],
+  closed: boolean,
+  entity = 'LWPOLYLINE',
+): DrawingPath => ({
+  ...pathOf([], id(), { entity }),
+  closed,
+  vertices: vertices.map(([x, y, bulge]): PathVertex => ({ x, y, bulge: bulge ?? 0 })),
+});
+const QUARTER = Math.tan(Math.PI / 8);
+
+const n = (x: number) => String(Math.round(x * 10) / 10 + 0);
+const deg = (x: number) => n((x * 180) / Math.PI);
+
+const run = (paths: readonly DrawingPath[], cautious = false) => {
+  const found = traced(paths, cautious);
+  return {
+    curves: found.curves.map((c) => {
+      const caps = `${Number(c.startCapped)}${Number(c.endCapped)}`;
+      return `${n(c.centre.x)},${n(c.centre.y)} r${n(c.radiusMm)} t${n(c.thicknessMm)} ${deg(c.fromRad)}..${deg(c.toRad)} ${caps}`;
+    }),
+    walls: found.stretches.map(
+      (s) => `${n(s.start.x)},${n(s.start.y)} ${n(s.end.x)},${n(s.end.y)} t${n(s.thicknessMm)}`,
+    ),
+    left: found.leftOver.map((l) => `${n(l.lengthMm)} ${l.reason}`),
+    codes: [...new Set(found.curveFindings.map((f) => f.code))].sort(),
+    said: found.curveFindings.map((f) => f.message),
+    found,
+  };
+};
+
+describe('pairs of arcs', () => {
+  it('takes two circles as a ring, and says what it measured', () => {
+    const { curves, said, found } = run([circle(3000), circle(3200)]);
+    expect(curves).toEqual(['0,0 r3100 t200 0..360 00']);
+    expect(said).toEqual(['A curved wall 200 mm thick: inner radius 3000 mm, a full ring.']);
+    expect(found.curveFindings[0]).toMatchObject({ code: 'trace.curved', severity: 'attention' });
+  });
+
+  it('gives a place on the axis', () => {
+    const { found } = run([arc(3000, 0, 180), arc(3200, 0, 180)]);
+    const [x, y] = found.curveFindings[0]!.at!;
+    expect(Math.hypot(x, y - 3100)).toBeLessThan(0.001);
+  });
+
+  it('never takes a single arc', () => {
+    const { curves, codes } = run([arc(3000, 0, 90), circle(2000, { x: 20000, y: 0 })]);
+    expect(curves).toEqual([]);
+    expect(codes).toEqual(['trace.curve-alone']);
+  });
+
+  it('takes no wall from arcs 60 mm or 1500 mm apart', () => {
+    expect(run([arc(3000, 0, 90), arc(3060, 0, 90)]).curves).toEqual([]);
+    expect(run([arc(3000, 0, 90), arc(4500, 0, 90)]).curves).toEqual([]);
+  });
+
+  it('of three rings pairs the thinner two', () => {
+    const { curves, said } = run([circle(3000), circle(3200), circle(3500)]);
+    expect(curves).toEqual(['0,0 r3100 t200 0..360 00']);
+    expect(said[1]).toContain(
+      'radius 3500 mm, 21991 mm long on layer S-FNDN-WALL, is part of no wall: it faces another wall',
+    );
+  });
+
+  it('of three arcs pairs the two that are closed at both ends, thicker though they are', () => {
+    const arcs = [3000, 3200, 3500].map((r) => arc(r, 0, 90));
+    expect(run([...arcs, spoke(3200, 3500, 0), spoke(3200, 3500, 90)]).curves).toEqual(['0,0 r3350 t300 0..90 11']);
+  });
+
+  it('of three arcs pairs the two that go on as a straight wall, thicker though they are', () => {
+    const arcs = [3000, 3200, 3500].map((r) => arc(r, 0, 90));
+    const straight = [line(3200, 0, 3200, -4000), line(3500, 0, 3500, -4000), line(3200, -4000, 3500, -4000)];
+    const { curves, walls } = run([...arcs, ...straight]);
+    expect(curves).toEqual(['0,0 r3350 t300 0..90 00']);
+    expect(walls).toEqual(['3350,-4000 3350,0 t300']);
+  });
+
+  it('makes two walls of four arcs, though the air between them is thinner', () => {
+    const { curves } = run([3000, 3200, 3300, 3500].map((r) => arc(r, 0, 180)));
+    expect(curves).toEqual(['0,0 r3100 t200 0..180 00', '0,0 r3400 t200 0..180 00']);
+  });
+
+  it('ends a wall where either face ends, and says how far the other runs on', () => {
+    const { curves, codes, said } = run([arc(3000, 0, 120), arc(3200, 20, 60)]);
+    expect(curves).toEqual(['0,0 r3100 t200 20..80 00']);
+    expect(codes).toEqual(['trace.curve-alone', 'trace.curved']);
+    expect(said.some((s) => s.includes('radius 3000 mm, 2094 mm long'))).toBe(true);
+  });
+
+  it('parts walls at an opening with jambs', () => {
+    const arcs = [4000, 4200].flatMap((r) => [arc(r, 0, 60), arc(r, 75, 60)]);
+    const jambs = [0, 60, 75, 135].map((a) => spoke(4000, 4200, a));
+    expect(run([...arcs, ...jambs]).curves).toEqual(['0,0 r4100 t200 0..60 11', '0,0 r4100 t200 75..135 11']);
+  });
+
+  it('parts walls where the thickness changes', () => {
+    const arcs = [arc(3000, 0, 120), arc(3200, 0, 60), arc(3300, 60, 60)];
+    const ends = [spoke(3200, 3300, 60), spoke(3000, 3200, 0), spoke(3000, 3300, 120)];
+    const { curves, left } = run([...arcs, ...ends]);
+    expect(curves).toEqual(['0,0 r3100 t200 0..60 10', '0,0 r3150 t300 60..120 01']);
+    expect(left).toEqual([]);
+  });
+
+  it('takes an S of two arcs as two walls', () => {
+    const up = { x: 0, y: 4200 };
+    const arcs = [arc(2000, 0, 90), arc(2200, 0, 90), arc(2000, 180, 90, up), arc(2200, 180, 90, up)];
+    const { curves } = run([...arcs, spoke(2000, 2200, 0), spoke(2000, 2200, 180, up)]);
+    expect(curves).toEqual(['0,0 r2100 t200 0..90 10', '0,4200 r2100 t200 180..270 10']);
+  });
+
+  it('takes faces whose centres lie 3 mm apart and says so', () => {
+    const { curves, codes, said } = run([arc(3000, 0, 120), arc(3200, 0, 120, { x: 3, y: 0 })]);
+    expect(curves.length).toBe(1);
+    expect(codes).toContain('trace.curve-centred');
+    // Along a ray at angle a the gap is 200 + 3 cos a: from 203 down to 198.5.
+    expect(said.some((s) => s.includes('their distance varies by 4.5'))).toBe(true);
+  });
+
+  it('does not take faces whose centres lie 50 mm apart', () => {
+    const { curves, said } = run([arc(3000, 0, 120), arc(3200, 0, 120, { x: 50, y: 0 })]);
+    expect(curves).toEqual([]);
+    expect(said.every((s) => s.endsWith('the arc beside it is not concentric.'))).toBe(true);
+  });
+});
+
+describe('what is short', () => {
+  const pair = (degrees: number) => [
+    arc(3000, 0, degrees),
+    arc(3200, 0, degrees),
+    spoke(3000, 3200, 0),
+    spoke(3000, 3200, degrees),
+  ];
+
+  it('asks for twice the thickness', () => {
+    // 3100 mm x 7.3 degrees = 395 mm; 7.5 degrees = 406 mm.
+    expect(run(pair(7.3)).curves).toEqual([]);
+    expect(run(pair(7.5)).curves.length).toBe(1);
+    expect(run(pair(7.3)).codes).toEqual(['trace.curve-alone']);
+  });
+
+  it('asks for five times the thickness where no layer name tells', () => {
+    expect(run(pair(18), true).curves).toEqual([]);
+    expect(run(pair(19), true).curves.length).toBe(1);
+  });
+});
+
+describe('what is no wall', () => {
+  const wall = [line(9000, 0, 15000, 0), line(9000, 200, 15000, 200)];
+
+  it('a door swing', () => {
+    const { curves, codes, said } = run([...wall, line(0, 0, 0, 900), arc(900, 0, 90)]);
+    expect(curves).toEqual([]);
+    expect(codes).toEqual(['trace.curve-left-out']);
+    expect(said[0]).toContain('a door swing');
+  });
+
+  it('the swings of two leaves on one hinge, 100 mm apart', () => {
+    const swings = [line(0, 0, 0, 900), arc(900, 0, 90), line(0, 0, 0, 800), arc(800, 0, 90)];
+    expect(run([...wall, ...swings]).curves).toEqual([]);
+  });
+
+  it('a leaf that is drawn with its thickness', () => {
+    const leaf = bent(
+      [
+        [0, 0],
+        [40, 0],
+        [40, 900],
+        [0, 900],
+      ],
+      true,
+    );
+    expect(run([...wall, leaf, arc(900, 0, 90), arc(1000, 0, 90)]).left.some((l) => l.includes('swing'))).toBe(false);
+    expect(run([...wall, leaf, arc(900, 0, 90), arc(1000, 0, 90)]).curves).toEqual([]);
+  });
+
+  it('circles of columns and bubbles, also double ones', () => {
+    const { curves, said } = run([
+      ...wall,
+      circle(250),
+      circle(300, { x: 5000, y: 0 }),
+      circle(400, { x: 5000, y: 0 }),
+    ]);
+    expect(curves).toEqual([]);
+    expect(said.filter((s) => s.includes('the ring is too small to form')).length).toBe(2);
+    expect(said.filter((s) => s.includes('a circle with no second one about it')).length).toBe(1);
+  });
+
+  it('a corner rounded on its outer face alone', () => {
+    const { curves, walls } = run([
+      arc(100, 180, 90, { x: 100, y: 100 }),
+      ...[line(100, 0, 5000, 0), line(200, 200, 5000, 200), line(5000, 0, 5000, 200)],
+      ...[line(0, 100, 0, 4000), line(200, 200, 200, 4000), line(0, 4000, 200, 4000)],
+    ]);
+    expect(curves).toEqual([]);
+    expect(walls).toEqual(['100,200 100,4000 t200', '200,100 5000,100 t200']);
+  });
+
+  it('a polygon of long sides: its sides are straight walls', () => {
+    const ring = (r: number) =>
+      bent(
+        Array.from({ length: 16 }, (_, i) => [polar(r, i * 22.5).x, polar(r, i * 22.5).y]),
+        true,
+      );
+    const { curves, walls } = run([ring(3000), ring(3200)]);
+    expect(curves).toEqual([]);
+    expect(walls.length).toBe(16);
+  });
+
+  it('chords that look like a face and have no partner stay lines', () => {
+    const { curves, found } = run([...wall, ...chordPaths(3000, 0, 90, 30, 'C', STILL, true)]);
+    expect(curves).toEqual([]);
+    // Each chord of 157 mm is a line of its own, named as such.
+    expect(found.leftOver.filter((l) => l.sources.includes('C')).length).toBe(30);
+  });
+});
+
+describe('corners', () => {
+  const fillet = (r: number, t: number) => [
+    ...[arc(r, 180, 90, { x: r + t, y: r + t }), arc(r + t, 180, 90, { x: r + t, y: r + t })],
+    ...[line(r + t, 0, 5000, 0), line(r + t, t, 5000, t), line(5000, 0, 5000, t)],
+    ...[line(0, r + t, 0, 4000), line(t, r + t, t, 4000), line(0, 4000, t, 4000)],
+  ];
+
+  it('rounded on both faces: a curve between two walls, however short', () => {
+    const { curves, walls, left, found } = run(fillet(300, 200));
+    expect(curves).toEqual(['500,500 r400 t200 180..270 00']);
+    expect(walls).toEqual(['100,500 100,4000 t200', '500,100 5000,100 t200']);
+    expect(left).toEqual([]);
+    expect(found.repairs).toEqual([]);
+  });
+
+  it('rounded by less than a repair: the lines are not drawn out to a sharp corner', () => {
+    const { curves, walls, found } = run(fillet(20, 200));
+    expect(curves).toEqual(['220,220 r120 t200 180..270 00']);
+    expect(walls).toEqual(['100,220 100,4000 t200', '220,100 5000,100 t200']);
+    expect(found.repairs).toEqual([]);
+  });
+
+  it('rounded in a room drawn as two outlines', () => {
+    const { curves, walls, left } = run([
+      bent(
+        [
+          [1700, 0],
+          [8000, 0],
+          [8000, 6000],
+          [0, 6000],
+          [0, 1700, QUARTER],
+        ],
+        true,
+      ),
+      bent(
+        [
+          [1700, 200],
+          [7800, 200],
+          [7800, 5800],
+          [200, 5800],
+          [200, 1700, QUARTER],
+        ],
+        true,
+      ),
+    ]);
+    expect(curves).toEqual(['1700,1700 r1600 t200 180..270 00']);
+    expect(walls.length).toBe(4);
+    expect(left).toEqual([]);
+  });
+
+  for (const turn of [20, 45, -20, -45]) {
+    it(`meeting a straight wall at ${turn} degrees: ends where the inner of both faces ends`, () => {
+      // A straight wall from the axis' end at (0, 3100), turned off the tangent; each face ends where its line meets its circle.
+      const u = polar(1, 180 + turn);
+      const parts = [
+        { r: 3000, off: 100 },
+        { r: 3200, off: -100 },
+      ].map(({ r, off }) => {
+        const p = { x: -u.y * off, y: 3100 + u.x * off };
+        const b = p.x * u.x + p.y * u.y;
+        const root = Math.sqrt(b * b - (p.x * p.x + p.y * p.y - r * r));
+        const s = Math.abs(-b + root) < Math.abs(-b - root) ? -b + root : -b - root;
+        const q = { x: p.x + s * u.x, y: p.y + s * u.y };
+        return {
+          r,
+          q,
+          angle: (Math.atan2(q.y, q.x) * 180) / Math.PI,
+          end: { x: p.x + 4000 * u.x, y: p.y + 4000 * u.y },
+        };
+      });
+      const [inner, outer] = parts as [(typeof parts)[0], (typeof parts)[0]];
+      const paths = parts.flatMap((p) => [arc(p.r, 0, p.angle), linePath(p.q, p.end, id(), STILL)]);
+      const { found, left } = run([...paths, linePath(inner.end, outer.end, id(), STILL), spoke(3000, 3200, 0)]);
+      expect(found.curves.length).toBe(1);
+      expect(found.curves[0]!.toRad).toBeCloseTo(rad(Math.min(inner.angle, outer.angle)), 6);
+      expect(found.stretches.length).toBe(1);
+      expect(left).toEqual([]);
+      expect(found.curveFindings.map((f) => f.code)).toEqual(['trace.curved']);
+    });
+  }
+});
+
+describe('meeting a straight wall', () => {
+  /** Its near face is y = 0. */
+  const through = [
+    line(-6000, -300, 6000, -300),
+    line(-6000, 0, 6000, 0),
+    line(-6000, -300, -6000, 0),
+    line(6000, -300, 6000, 0),
+  ];
+  const stem = (degrees: number) => [
+    arc(2000, degrees, 90 - degrees),
+    arc(2200, degrees, 90 - degrees),
+    spoke(2000, 2200, 90),
+  ];
+  const at = (mm: number) => (mm / 2000) * (180 / Math.PI);
+
+  it('short of it by 15 mm: taken as meeting it', () => {
+    const { curves, codes } = run([...through, ...stem(at(15))]);
+    expect(curves).toEqual(['0,0 r2100 t200 0..90 01']);
+    expect(codes).toEqual(['trace.curved', 'trace.gap-closed']);
+  });
+
+  it('past its face by 15 mm, or through to its far face: cut at the face', () => {
+    for (const mm of [15, 290]) {
+      const { curves, codes } = run([...through, ...stem(-at(mm))]);
+      expect(curves).toEqual(['0,0 r2100 t200 0..90 01']);
+      expect(codes).toEqual(['trace.curved', 'trace.overrun-cut']);
+    }
+  });
+
+  it('short of it by 300 mm: a free end', () => {
+    const { curves, codes } = run([...through, ...stem(at(300))]);
+    expect(curves).toEqual([`0,0 r2100 t200 ${n(at(300))}..90 01`]);
+    expect(codes).toEqual(['trace.curved']);
+  });
+
+  for (const y of [0, -800, 800]) {
+    it(`a bay about y = ${y} on a broken face: the axis ends on the face, and no line is left over`, () => {
+      const half = (r: number) => Math.sqrt(r * r - y * y);
+      const angle = (r: number) => (Math.asin(-y / r) * 180) / Math.PI;
+      const c = { x: 0, y };
+      const [a, b] = [half(2000), half(2200)];
+      const arcs = [2000, 2200].map((r) => arc(r, angle(r), 180 - 2 * angle(r), c));
+      const faces = [line(-6000, -300, 6000, -300), line(-6000, 0, -b, 0), line(-a, 0, a, 0), line(b, 0, 6000, 0)];
+      const { found, left } = run([...arcs, ...faces, line(-6000, -300, -6000, 0), line(6000, -300, 6000, 0)]);
+      expect(found.curves.length).toBe(1);
+      const [k] = found.curves;
+      // Where the axis' circle of 2100 mm meets the face y = 0.
+      const from = Math.asin(-y / 2100);
+      expect(Math.cos(k!.fromRad)).toBeCloseTo(Math.cos(from), 6);
+      expect(Math.sin(k!.fromRad)).toBeCloseTo(Math.sin(from), 6);
+      expect(k!.toRad - k!.fromRad).toBeCloseTo(Math.PI - 2 * from, 6);
+      expect(left).toEqual([]);
+      expect(found.curveFindings.map((f) => f.code)).toEqual(['trace.curved']);
+    });
+  }
+
+  it('a straight wall on its inner face: the face is broken there, the outer one is not left over', () => {
+    const u = polar(1, 60);
+    const side = (off: number, along: number): Vec => ({ x: u.x * along - u.y * off, y: u.y * along + u.x * off });
+    const root = Math.sqrt(5000 ** 2 - 100 ** 2);
+    const d = (Math.asin(100 / 5000) * 180) / Math.PI;
+    const { curves, walls, left, codes } = run([
+      ...[arc(5000, 0, 60 - d), arc(5000, 60 + d, 120 - d), arc(5300, 0, 180)],
+      ...[spoke(5000, 5300, 0), spoke(5000, 5300, 180)],
+      ...[100, -100].map((off) => linePath(side(off, 2000), side(off, root), id(), STILL)),
+      linePath(side(100, 2000), side(-100, 2000), id(), STILL),
+    ]);
+    expect(curves).toEqual([`0,0 r5150 t300 0..${n(60 - d)} 10`, `0,0 r5150 t300 ${n(60 + d)}..180 01`]);
+    expect(walls.length).toBe(1);
+    expect(left).toEqual([]);
+    expect(codes).toEqual(['trace.curved']);
+  });
+});
+
+describe('ways of drawing', () => {
+  it('takes arcs that rise by less than 1 mm as straight lines', () => {
+    // 2 x 0.0002 x 2500 mm = 0.5 mm over 5 m.
+    expect(
+      run([
+        bent(
+          [
+            [0, 0, 0.0002],
+            [5000, 0],
+          ],
+          false,
+        ),
+        line(0, 200, 5000, 200),
+      ]).walls,
+    ).toEqual(['0,100 5000,100 t200']);
+  });
+
+  it('takes a spline whose points lie in a row as a straight line', () => {
+    const spline = bent(
+      Array.from({ length: 17 }, (_, i) => [i * 200, 0] as const),
+      false,
+      'SPLINE',
+    );
+    expect(run([spline, line(0, 200, 3200, 200)]).walls).toEqual(['0,100 3200,100 t200']);
+  });
+
+  it('takes splines that lie on circles as arcs', () => {
+    const spline = (r: number) => ({ ...chordPaths(r, 0, 90, 32, id(), STILL, true)[0]!, entity: 'SPLINE' });
+    const { curves, codes } = run([spline(4000), spline(4250)]);
+    expect(curves).toEqual(['0,0 r4125 t250 0..90 00']);
+    expect(codes).toEqual(['trace.curve-fitted', 'trace.curved']);
+  });
+
+  it('takes an ellipse in arcs within millimetres, without a break', () => {
+    const ellipse = (a: number, b: number) =>
+      bent(
+        Array.from({ length: 73 }, (_, i) => [a * Math.cos(rad(i * 2.5)), b * Math.sin(rad(i * 2.5))] as const),
+        false,
+        'ELLIPSE',
+      );
+    const { found } = run([ellipse(6000, 4000), ellipse(6200, 4200)]);
+    const length = found.curves.reduce((s, c) => s + (c.toRad - c.fromRad) * c.radiusMm, 0);
+    // Half the circumference by Ramanujan's first approximation, semi-axes 6100 and 4100.
+    const half = (Math.PI / 2) * (3 * 10200 - Math.sqrt((3 * 6100 + 4100) * (6100 + 3 * 4100)));
+    expect(length / half).toBeGreaterThan(0.9);
+    for (const c of found.curves) expect(Math.abs(c.thicknessMm - 200)).toBeLessThan(6);
+  });
+
+  it('says that a curve which is no arc is no wall', () => {
+    const wave = bent(
+      Array.from({ length: 40 }, (_, i) => [i * 100, 900 * Math.sin(i) + i * 7] as const),
+      false,
+      'SPLINE',
+    );
+    const { curves, said } = run([wave, line(0, 5000, 6000, 5000), line(0, 5200, 6000, 5200)]);
+    expect(curves).toEqual([]);
+    expect(said.some((s) => s.startsWith('A curve (SPLINE)') && s.includes('it is no arc of a circle'))).toBe(true);
+  });
+
+  it('takes chords whose ends are rounded to whole mm', () => {
+    const rough = (r: number) =>
+      bent(
+        Array.from({ length: 61 }, (_, i) => [Math.round(polar(r, i * 2).x), Math.round(polar(r, i * 2).y)] as const),
+        false,
+      );
+    const { found } = run([rough(3000), rough(3200)]);
+    expect(found.curves.length).toBe(1);
+    const [c] = found.curves;
+    expect(Math.abs(c!.thicknessMm - 200)).toBeLessThan(1);
+    expect(Math.abs((c!.toRad - c!.fromRad) * 3100 - rad(120) * 3100)).toBeLessThan(3);
+  });
+
+  it('counts in inches', () => {
+    const k = { innerMm: 120, thicknessMm: 8, from: 0, by: 90, before: 0, after: 0 };
+    const paths = drawn(k, 'outline', STILL);
+    const found = traceGroupWithCurves(paths, {
+      frame: { origin: O, mmPer: 25.4 },
+      area: null,
+      footingsAmong: false,
+      cautious: false,
+    });
+    expect(found.curves[0]).toMatchObject({
+      radiusMm: 124 * 25.4,
+      thicknessMm: 203.2,
+      startCapped: true,
+      endCapped: true,
+    });
+  });
+
+  it('leaves out and counts what is not wholly inside the area', () => {
+    const paths = [arc(3000, 0, 90), arc(3200, 0, 90), line(8000, 0, 9000, 0)];
+    const found = traceGroupWithCurves(paths, {
+      frame: { origin: O, mmPer: 1 },
+      area: [-100, -100, 3100, 3100],
+      footingsAmong: false,
+      cautious: false,
+    });
+    expect(found.curves).toEqual([]);
+    expect(found.segmentSet.outsideArea).toEqual([paths[1]!.source, paths[2]!.source].sort());
+  });
+
+  it('says so when there is more than it works through, and still leaves nothing unsaid', () => {
+    const many = Array.from({ length: 8100 }, (_, i) => arc(100 + i, 0, 90));
+    const { curves, codes } = run(many);
+    expect(curves).toEqual([]);
+    expect(codes).toEqual(['trace.curve-too-much']);
+  });
+});
+
+describe('nothing depends on the order', { timeout: 60_000 }, () => {
+  const scene: DrawingPath[] = [
+    ...drawn({ innerMm: 3000, thicknessMm: 200, from: 30, by: 120, before: 1500, after: 0 }, 'pieces', STILL),
+    ...boundary({ innerMm: 1500, thicknessMm: 250, from: 0, by: 90, before: 0, after: 0 }).flatMap((p) =>
+      p.kind === 'line' ? [linePath(p.a, p.b, id(), STILL)] : chordPaths(p.r, p.from, p.by, 24, id(), STILL, false),
+    ),
+    ...[3500, 3650, 3900].map((r) => arc(r, 200, 100)),
+    ...[arc(900, 0, 90, { x: 9000, y: 0 }), line(9000, 0, 9900, 0), circle(300, { x: 9000, y: 4000 })],
+    arc(4000, 200, 100, { x: 2, y: 1 }),
+  ];
+  const plain = (paths: readonly DrawingPath[]) => {
+    const { curves, curveFindings, stretches, leftOver } = traced(paths);
+    return { curves, curveFindings, stretches, leftOver };
+  };
+  const expected = plain(scene);
+
+  it('of the entities', () => {
+    expect(expected.curves.length).toBeGreaterThan(2);
+    fc.assert(
+      fc.property(fc.shuffledSubarray(scene, { minLength: scene.length }), (paths) => {
+        expect(plain(paths)).toEqual(expected);
+      }),
+      { ...FC, numRuns: Math.min(FC.numRuns, 60) },
+    );
+  });
+
+  it('and of the direction in which a line or arc was drawn', () => {
+    const reversed = (p: DrawingPath): DrawingPath => {
+      if (p.closed) return p;
+      const v = [...p.vertices].reverse();
+      return { ...p, vertices: v.map((x, i) => ({ x: x.x, y: x.y, bulge: -(v[i + 1]?.bulge ?? 0) })) };
+    };
+    const rounded = (c: ReturnType<typeof plain>) =>
+      c.curves.map((x) =>
+        [x.centre.x, x.centre.y, x.radiusMm, x.fromRad, x.toRad, x.thicknessMm].map((y) => Math.round(y * 1000) / 1000),
+      );
+    expect(rounded(plain(scene.map(reversed)))).toEqual(rounded(expected));
+  });
+});
+
+describe('drawings by others', () => {
+  itWithSamples('an outline with three bulges of different centres holds no curved wall', () => {
+    const { drawing } = read(sample('bulge_outline_not_closed.dxf'));
+    const { curves, said, walls } = run(drawing.paths);
+    expect(curves).toEqual([]);
+    expect(walls).toEqual([]);
+    expect(said.length).toBe(3);
+    expect(said.every((s) => s.includes('no concentric arc at a wall thickness beside it'))).toBe(true);
+  });
+
+  itWithSamples('outlines of straight lines in mirrored planes are not taken for curves', () => {
+    const { drawing } = read(sample('ocs_negative_extrusion_lwpolyline.dxf'));
+    expect(run(drawing.paths).curves).toEqual([]);
+  });
+});
