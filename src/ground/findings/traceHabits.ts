@@ -81,4 +81,41 @@ export const traceHabitFindings = {
     meaning: 'Two axes run so near to each other that their walls lie in one another.',
     action: 'Delete one of the lines if the wall is drawn twice, or correct the thickness.',
   },
+  'trace.fill-walls': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Hatches or solids without lines round them were taken as the cut through walls.',
+    action: 'Look the walls over; name other layers under drawing.wallLayers in the job file if they are none.',
+  },
+  'trace.fill-drawn': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Hatches or solids with lines round them told which side of the lines is concrete.',
+    action: 'Nothing to do.',
+  },
+  'trace.fill-edge': {
+    severity: 'attention',
+    rule: 'input',
+    meaning:
+      'A wall that is drawn with lines is filled farther than its lines run, so the edge of the fill was taken as its face.',
+    action: 'Look at the place; draw the missing line, or mend the fill.',
+  },
+  'trace.fill-seam': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Two fills stop short of each other by less than any joint and were taken as one body of concrete.',
+    action: 'Look at the place in the drawing.',
+  },
+  'trace.fill-no-wall': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Hatches or solids on wall layers that are no cut through a wall, with the reason.',
+    action: 'See that no wall is among them.',
+  },
+  'trace.fill-left': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'There are more edges of fills than tracing works through, so the fills were not looked at.',
+    action: 'Name the layers of the foundation walls, or an area, in the job file.',
+  },
 } satisfies Record<string, FindingKind>;

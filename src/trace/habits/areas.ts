@@ -7,15 +7,16 @@ import type { Vec } from '../../ground/plane.js';
 
 export interface Ring {
   readonly points: readonly Vec[];
-  /** Who drew the side from each point to the next; as many as there are points. */
-  readonly sources: readonly string[];
+  /**
+   * Who drew the side from each point to the next; as many as there are points. Null: a chord of a curve, which is handed on by itself and
+   * only bounds the concrete here.
+   */
+  readonly sources: readonly (string | null)[];
 }
 
 export interface Area {
   readonly rings: readonly Ring[];
   readonly layer: string;
-  /** Its faces are handed on as arcs: it only counts as concrete beside others. */
-  readonly curved?: true;
 }
 
 export interface Box {
@@ -85,7 +86,7 @@ export class BoxBook<T> {
 }
 
 /** Does the ring go round the point? Rays to the right; a point on the ring itself may count either way. */
-const goesRound = (points: readonly Vec[], p: Vec): boolean => {
+export const goesRound = (points: readonly Vec[], p: Vec): boolean => {
   let odd = false;
   for (let i = 0, j = points.length - 1; i < points.length; j = i++) {
     const a = points[i]!;

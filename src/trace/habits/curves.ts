@@ -35,7 +35,7 @@ export const chordsOf = (a: Vec, b: Vec, bulge: number): Vec[] => {
 };
 
 /** Null when the arc is too tight for the wall's thickness. */
-export const arcFaces = (a: Vec, b: Vec, bulge: number, thicknessMm: number, source: string): ArcFaces | null => {
+export const arcFaces = (a: Vec, b: Vec, bulge: number, thicknessMm: number): ArcFaces | null => {
   const c = centreOf(a, b, bulge);
   const r = distance(a, c);
   if (!(r > thicknessMm / 2)) return null;
@@ -43,5 +43,5 @@ export const arcFaces = (a: Vec, b: Vec, bulge: number, thicknessMm: number, sou
   const faces = ([1, -1] as const).map((k): readonly [Vec, Vec] => [at(a, k), at(b, k)]);
   const [outer, inner] = faces.map(([p, q]) => chordsOf(p, q, bulge)) as [Vec[], Vec[]];
   const points = [...outer, ...inner.reverse()];
-  return { faces, bulge, body: { points, sources: points.map(() => source) } };
+  return { faces, bulge, body: { points, sources: points.map(() => null) } };
 };

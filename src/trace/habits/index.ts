@@ -3,24 +3,35 @@
  *
  * - Polylines with width: a wall of that thickness on each segment.
  * - Centre lines: layers that the job file names, or the single lines of a plan that is drawn in single lines throughout.
+ * - Fills: hatches and solids of which the outline is not drawn; where it is, they tell concrete from air.
  *
  * The faces of their walls are made where they bound the concrete of all of them together, so corners and junctions come out as an
  * outline. Single lines in a plan of double ones are never made into walls; a question is asked instead.
  */
 
-import type { Finding } from '../../ground/findings.js';
+import { type Finding, finding } from '../../ground/findings.js';
 import { byText, comparePoints, inOrder } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
 import type { DrawingPath, TraceOptions } from '../../ground/vocabulary.js';
+import { LINES_MOST } from '../limits.js';
 import type { ThicknessNote } from '../notes/thicknessNotes.js';
 import type { LocalFrame } from '../segments.js';
-import { filledBy } from './areas.js';
+import { type Area, filledBy } from './areas.js';
 import type { AxisPart } from './axes.js';
-import { findSingles, giveThickness, pathsOf, sortedParts, thicknessSources } from './centreLines.js';
+import { type SingleLines, findSingles, giveThickness, pathsOf, sortedParts, thicknessSources } from './centreLines.js';
+import { fillLines } from './fillLines.js';
+import { judgeFills } from './fills.js';
 import { curvePath, linePath, makeWalls, type ThickCurve } from './made.js';
 import { outlineOf } from './outline.js';
 import { type CurvedPart, type Parts, partsOf } from './parts.js';
-import { centreFindings, madeFindings, singleFindings, unknownFindings, widthFindings } from './report.js';
+import {
+  centreFindings,
+  fillFindings,
+  madeFindings,
+  singleFindings,
+  unknownFindings,
+  widthFindings,
+} from './report.js';
 import { thicknessInName } from './thickness.js';
 import { widthGroups } from './widths.js';
 
@@ -67,63 +78,103 @@ const thickCurves = (
   return { thick, rest };
 };
 
-const NO_PARTS: Parts = { straight: [], curved: [], refused: [] };
+const NO_SINGLES: SingleLines = { single: [], rule: false };
 
-/** Reads the habits out of the linework of one group of layers. */
-export const readHabits = (input: HabitInput): Habits => {
+/** Lines that are axes: those on centre line layers, and the single lines of a plan that is drawn in them. */
+const readCentreLines = (input: HabitInput, lines: readonly DrawingPath[]) => {
   const { frame, options, notes } = input;
   const findings: Finding[] = [];
-  const onCentre = input.centreLines.filter((p) => p.fill === null);
-  const centreSet = new Set(onCentre);
-  const others = input.paths.filter((p) => !centreSet.has(p));
-
-  const groups = widthGroups(others, frame, options.area);
-  findings.push(...widthFindings(groups));
-  const wide = groups.filter((g) => g.verdict === 'wall');
-  const wideSet = new Set(wide.flatMap((g) => g.paths));
-  const plain = others.filter((p) => !wideSet.has(p));
-
-  const axisParts: AxisPart[] = [];
-  const curves: ThickCurve[] = [];
-  const drawn: DrawingPath[] = [];
-  for (const g of wide) {
-    const parts = partsOf(g.paths, frame, options.area);
-    axisParts.push(...parts.straight.map((p) => ({ ...p, thicknessMm: g.widthMm })));
-    curves.push(...thickCurves(parts.curved, frame, () => g.widthMm).thick);
-    drawn.push(...parts.refused);
-  }
-
-  const centre = onCentre.length === 0 ? NO_PARTS : partsOf(onCentre, frame, options.area);
-  const lines = plain.filter((p) => p.fill === null);
-  const singles = input.layersTold ? findSingles(sortedParts(partsOf(lines, frame, options.area).straight)) : null;
-  const rule = singles?.rule === true;
-  const candidates = sortedParts([...centre.straight, ...(rule ? (singles?.single ?? []) : [])]);
-  const sources = thicknessSources(candidates, options.thicknessMm, notes, frame);
-  const given = giveThickness(candidates, sources);
-  axisParts.push(...given.thick.map((t) => ({ ...t.part, thicknessMm: t.thickness.thicknessMm })));
+  const centre = partsOf(
+    input.centreLines.filter((p) => p.fill === null),
+    frame,
+    options.area,
+  );
+  const onLayer = new Set(centre.straight);
+  const singles = input.layersTold
+    ? findSingles(sortedParts(partsOf(lines, frame, options.area).straight))
+    : NO_SINGLES;
+  const candidates = sortedParts([...centre.straight, ...(singles.rule ? singles.single : [])]);
+  const given = giveThickness(candidates, thicknessSources(candidates, options.thicknessMm, notes, frame));
   findings.push(...centreFindings(given.thick, frame));
-  const unknownCentre = given.unknown.filter((p) => centreSet.has(p.path));
-  findings.push(...unknownFindings(unknownCentre, frame));
-  const bent = thickCurves(centre.curved, frame, (p) => options.thicknessMm ?? thicknessInName(p.layer, frame.mmPer));
-  curves.push(...bent.thick);
-  drawn.push(...centre.refused, ...bent.rest);
-
-  const takenSingles = new Set(given.thick.map((t) => t.part).filter((p) => !centreSet.has(p.path)));
-  const left = (singles?.single ?? []).filter((p) => !takenSingles.has(p));
-  if (rule && left.length > 0) findings.push(...singleFindings(left, 'Nothing says how thick.', frame));
-  else if (!rule && left.length > 0 && options.thicknessMm !== null) {
+  findings.push(
+    ...unknownFindings(
+      given.unknown.filter((p) => onLayer.has(p)),
+      frame,
+    ),
+  );
+  const taken = new Set(given.thick.map((t) => t.part).filter((p) => !onLayer.has(p)));
+  const left = singles.single.filter((p) => !taken.has(p));
+  if (singles.rule) findings.push(...singleFindings(left, 'Nothing says how thick.', frame));
+  else if (options.thicknessMm !== null) {
     const why = 'Most walls here are drawn as two faces, so drawing.thicknessMm was not used for them.';
     findings.push(...singleFindings(left, why, frame));
   }
-  drawn.push(...withoutParts(plain, takenSingles, frame, options.area));
-
-  if (axisParts.length === 0 && curves.length === 0) return { paths: drawn, filled: null, findings };
-  const made = makeWalls(sortedAxes(axisParts), curves, frame);
-  findings.push(...madeFindings(made, frame));
-  const outline = outlineOf(made.areas);
+  const bent = thickCurves(centre.curved, frame, (p) => options.thicknessMm ?? thicknessInName(p.layer, frame.mmPer));
   return {
-    paths: [...drawn, ...outline.pieces.map((p) => linePath(frame, p)), ...made.arcs, ...made.tight],
-    filled: filledBy(made.areas),
+    axes: given.thick.map((t): AxisPart => ({ ...t.part, thicknessMm: t.thickness.thicknessMm })),
+    curves: bent.thick,
+    taken,
+    left: [...centre.refused, ...bent.rest],
+    findings,
+  };
+};
+
+/** Polylines with width that are walls; the rest is plain linework. */
+const readWidths = (input: HabitInput, paths: readonly DrawingPath[]) => {
+  const { frame, options } = input;
+  const groups = widthGroups(paths, frame, options.area);
+  const walls = groups.filter((g) => g.verdict === 'wall');
+  const taken = new Set(walls.flatMap((g) => g.paths));
+  const parts = walls.map((g) => ({ g, parts: partsOf(g.paths, frame, options.area) }));
+  return {
+    axes: parts.flatMap((x) => x.parts.straight.map((p): AxisPart => ({ ...p, thicknessMm: x.g.widthMm }))),
+    curves: parts.flatMap((x) => thickCurves(x.parts.curved, frame, () => x.g.widthMm).thick),
+    left: parts.flatMap((x) => x.parts.refused),
+    plain: paths.filter((p) => !taken.has(p)),
+    findings: widthFindings(groups),
+  };
+};
+
+/** Reads the habits out of the linework of one group of layers. */
+export const readHabits = (input: HabitInput): Habits => {
+  const { frame, options } = input;
+  const axisLayers = new Set(input.centreLines);
+  const others = input.paths.filter((p) => !axisLayers.has(p));
+  const widths = readWidths(
+    input,
+    others.filter((p) => p.fill === null),
+  );
+  const centre = readCentreLines(input, widths.plain);
+  const lines = [...withoutParts(widths.plain, centre.taken, frame, options.area), ...widths.left, ...centre.left];
+  const findings = [...widths.findings, ...centre.findings];
+
+  const axes = sortedAxes([...widths.axes, ...centre.axes]);
+  const made = axes.length > LINES_MOST ? null : makeWalls(axes, [...widths.curves, ...centre.curves], frame);
+  const outline = made && outlineOf(made.areas);
+  if (made) findings.push(...madeFindings(made, frame));
+  if (outline === null) findings.push(finding('trace.too-much', `${axes.length} axes of walls were left out.`));
+  const pieces = outline?.pieces ?? [];
+
+  const { judged, skipped } = judgeFills(
+    others.filter((p) => p.fill !== null),
+    frame,
+    options.area,
+  );
+  const walls = judged.filter((j) => j.verdict === 'wall').map((j) => j.area);
+  const drawn = partsOf(lines, frame, options.area).straight;
+  const fills = walls.length > LINES_MOST ? null : fillLines(walls, [...drawn, ...pieces], frame);
+  findings.push(...fillFindings(judged, fills, frame));
+
+  const concrete: Area[] = [...(outline === null ? [] : made!.areas), ...(fills === null ? [] : walls)];
+  return {
+    paths: [
+      ...lines,
+      ...pieces.map((p) => linePath(frame, p)),
+      ...(outline === null ? [] : [...made!.arcs, ...made!.tight]),
+      ...(fills?.paths ?? []),
+      ...skipped,
+    ],
+    filled: concrete.length === 0 ? null : filledBy(concrete),
     findings,
   };
 };

@@ -72,12 +72,12 @@ export const makeWalls = (parts: readonly AxisPart[], curves: readonly ThickCurv
   const arcs: DrawingPath[] = [];
   const tight: DrawingPath[] = [];
   for (const { part, thicknessMm } of curves) {
-    const made = arcFaces(part.a, part.b, part.bulge, thicknessMm, part.source);
+    const made = arcFaces(part.a, part.b, part.bulge, thicknessMm);
     const face = (p: Vec, q: Vec) =>
       pieceOf(part.path, { ...toDrawing(frame, p), bulge: part.bulge }, toDrawing(frame, q));
     if (made === null) tight.push(curvePath(frame, part));
     else {
-      areas.push({ rings: [made.body], layer: part.layer, curved: true });
+      areas.push({ rings: [made.body], layer: part.layer });
       for (const [p, q] of made.faces) arcs.push(face(p, q));
       arcs.push(
         ...freeEnds(part, made.faces, parts, curves).map(([p, q]) => {

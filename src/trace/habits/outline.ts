@@ -7,7 +7,7 @@
 import { byText, comparePoints, inOrder } from '../../ground/order.js';
 import { add, cross, distance, dot, leftOf, scale, sub, unit, type Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
-import { NO_LENGTH_MM, REPAIR_MM } from '../limits.js';
+import { LINES_MOST, MEETINGS_MOST, NO_LENGTH_MM, REPAIR_MM } from '../limits.js';
 import { type Area, type Box, BoxBook, boxOf, filledBy } from './areas.js';
 
 export interface OutlinePiece {
@@ -38,9 +38,10 @@ const sidesOf = (areas: readonly Area[]): AreaSide[] =>
     area.rings.flatMap(({ points, sources }) =>
       points.flatMap((p, i): AreaSide[] => {
         const q = points[(i + 1) % points.length]!;
-        if (distance(p, q) < NO_LENGTH_MM) return [];
+        const source = sources[i]!;
+        if (source === null || distance(p, q) < NO_LENGTH_MM) return [];
         const [a, b] = comparePoints(p, q) <= 0 ? [p, q] : [q, p];
-        return [{ a, b, source: sources[i]!, layer: area.layer, box: boxOf([a, b]) }];
+        return [{ a, b, source, layer: area.layer, box: boxOf([a, b]) }];
       }),
     ),
   );
@@ -86,15 +87,19 @@ const crackAt = (p: Vec, out: Vec, near: readonly AreaSide[], filled: (p: Vec) =
 
 const round = (p: Vec): string => `${Math.round(p.x * 10)} ${Math.round(p.y * 10)}`;
 
-/** The lines that bound the areas together; cracks up to REPAIR_MM between them are closed. */
-export const outlineOf = (areas: readonly Area[]): Outline => {
+/** The lines that bound the areas together; cracks up to REPAIR_MM between them are closed. Null: more than tracing works through. */
+export const outlineOf = (areas: readonly Area[]): Outline | null => {
+  const sides = sidesOf(areas);
+  if (sides.length > LINES_MOST) return null;
   const filled = filledBy(areas);
-  const sides = sidesOf(areas.filter((a) => !a.curved));
   const book = new BoxBook(sides, (s) => s.box);
+  let neighbours = 0;
   const pieces = new Map<string, OutlinePiece>();
   const cracks = new Map<string, { at: Vec; widthMm: number }>();
   for (const side of sides.sort(byText((s) => s.source))) {
     const near = book.near(grown(side.box, REPAIR_MM + SAME_POINT_MM));
+    neighbours += near.length;
+    if (neighbours > MEETINGS_MOST) return null;
     const u = unit(sub(side.b, side.a));
     const n = leftOf(u);
     const cuts = cutsOf(side, near);

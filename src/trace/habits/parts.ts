@@ -37,12 +37,15 @@ export type TraceArea = readonly [number, number, number, number] | null;
 /** A bulge below this bends by less than 0.1 mm per m of chord: straight. */
 const STRAIGHT_BULGE = 1e-4;
 
-const inside = (area: TraceArea, p: Vec): boolean =>
+/** Is a place (drawing units) inside the area of the job file? */
+export const insideArea = (area: TraceArea, p: Vec): boolean =>
   area === null ||
   (p.x >= Math.min(area[0], area[2]) &&
     p.x <= Math.max(area[0], area[2]) &&
     p.y >= Math.min(area[1], area[3]) &&
     p.y <= Math.max(area[1], area[3]));
+
+export const isBent = (bulge: number): boolean => Math.abs(bulge) > STRAIGHT_BULGE;
 
 const usable = (p: Vec): boolean => Math.abs(p.x) <= REACH_MOST_MM && Math.abs(p.y) <= REACH_MOST_MM;
 
@@ -70,8 +73,8 @@ export const partsOf = (paths: readonly DrawingPath[], frame: LocalFrame, area: 
       const mm = distance(a, b);
       if (mm < NO_LENGTH_MM) continue;
       length++;
-      if (!(usable(a) && usable(b)) || !inside(area, p) || !inside(area, q)) refused.push(pieceOf(path, p, q));
-      else if (Math.abs(p.bulge) > STRAIGHT_BULGE) curved.push({ a, b, bulge: p.bulge, source, layer, path });
+      if (!(usable(a) && usable(b)) || !insideArea(area, p) || !insideArea(area, q)) refused.push(pieceOf(path, p, q));
+      else if (isBent(p.bulge)) curved.push({ a, b, bulge: p.bulge, source, layer, path });
       else {
         const [low, high] = comparePoints(a, b) <= 0 ? [a, b] : [b, a];
         straight.push({ a: low, b: high, source, layer, path });

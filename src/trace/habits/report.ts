@@ -7,6 +7,8 @@ import { plainNumber } from '../../ground/units.js';
 import { LISTED_MOST } from '../limits.js';
 import { type LocalFrame, toDrawingMm } from '../segments.js';
 import type { ThickPart } from './centreLines.js';
+import type { FillLines } from './fillLines.js';
+import type { FillArea, JudgedFill } from './fills.js';
 import type { Made } from './made.js';
 import type { StraightPart } from './parts.js';
 import type { ThicknessFrom } from './thickness.js';
@@ -125,6 +127,65 @@ export const singleFindings = (parts: readonly StraightPart[], why: string, fram
         assumed: 'they are no walls',
       });
     });
+};
+
+/** What became of the fills: one finding a layer and fate; long edges without a line and cracks one by one. */
+export const fillFindings = (judged: readonly JudgedFill[], made: FillLines | null, frame: LocalFrame): Finding[] => {
+  const byLayer = (fills: readonly FillArea[], say: (what: string, layer: string, first: FillArea) => Finding) => {
+    const layers = new Map<string, FillArea[]>();
+    for (const f of fills) layers.set(f.layer, [...(layers.get(f.layer) ?? []), f]);
+    return [...layers]
+      .sort((p, q) => compareText(p[0], q[0]))
+      .map(([layer, list]) => say(`${count(list.length, 'fill', 'fills')} on layer ${layer}`, layer, list[0]!));
+  };
+  const verdicts = [...new Set(judged.map((j) => j.verdict))].filter((v) => v !== 'wall').sort(compareText);
+  const out = verdicts.flatMap((verdict) =>
+    byLayer(
+      judged.filter((j) => j.verdict === verdict).map((j) => j.area),
+      (what, layer, first) =>
+        finding(
+          'trace.fill-no-wall',
+          `${what} not taken for walls: ${verdict.replace(/^it is/, 'each is').replace(/^its/, 'the')}; one is here.`,
+          {
+            at: placeOf(frame, first.at),
+            subject: layer,
+          },
+        ),
+    ),
+  );
+  if (made === null) {
+    const walls = judged.filter((j) => j.verdict === 'wall');
+    if (walls.length === 0) return out;
+    const text = `${count(walls.length, 'fill', 'fills')} with more edges than tracing works through left out.`;
+    return [...out, finding('trace.fill-left', text, { assumed: 'their walls are also drawn as lines' })];
+  }
+  return [
+    ...out,
+    ...byLayer(made.drawn, (what, layer) =>
+      finding('trace.fill-drawn', `${what} with lines round them: taken to show which side of the lines is concrete.`, {
+        subject: layer,
+      }),
+    ),
+    ...byLayer(made.alone, (what, layer) =>
+      finding('trace.fill-walls', `${what} without lines round them: their edges were taken as the faces of walls.`, {
+        subject: layer,
+        assumed: 'they are the cut through walls',
+      }),
+    ),
+    ...listed(made.edges, (e) =>
+      finding('trace.fill-edge', `The edge of a fill has no line over ${mm(distance(e.a, e.b))} mm.`, {
+        at: placeOf(frame, middle(e)),
+        subject: e.source,
+        assumed: 'the edge of the fill is the face of the wall',
+      }),
+    ),
+    ...listed(made.cracks, (c) =>
+      finding('trace.fill-seam', `Two fills stop ${mm(c.widthMm)} mm short of each other.`, {
+        at: placeOf(frame, c.at),
+        assumed: 'the concrete runs on',
+      }),
+    ),
+  ];
 };
 
 /** What was mended on the way from axes to bodies. */
