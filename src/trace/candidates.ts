@@ -4,6 +4,7 @@ import { type Finding, finding } from '../ground/findings.js';
 import { compareText } from '../ground/order.js';
 import type { LengthUnit } from '../ground/units.js';
 import type { Drawing, DrawingPath, TraceOptions } from '../ground/vocabulary.js';
+import { hatchBase, isHatchLayerOf } from './habits/fills.js';
 import { type LayerKind, matchesPattern, readName, WALL_KINDS } from './layers.js';
 import { pairingOf } from './pairing.js';
 
@@ -80,14 +81,25 @@ export const candidates = (
 ): { list: Candidate[]; findings: Finding[] } => {
   const set = [...options.ignoreLayers, ...options.centreLineLayers];
   const names = [...groups.keys()].filter((n) => !set.some((p) => matchesPattern(p, n)));
-  const of = (kind: Candidate['kind'], layers: readonly string[]): Candidate => ({
-    kind,
-    layers,
-    paths: layers.flatMap((n) => groups.get(n)!),
-    footingsAmong: kind === 'silent' || kind === 'foundation' || kind === 'concrete',
-    cautious: kind === 'silent',
-    notes: [],
-  });
+  // Of layers for hatching only the fills are taken.
+  const hatchLayers = (kind: Candidate['kind'], layers: readonly string[]): string[] =>
+    names.filter((n) => {
+      const base = hatchBase(n);
+      if (base === null || layers.includes(n)) return false;
+      return isHatchLayerOf(n, layers) || (kind !== 'job' && kind !== 'silent' && readName(base).kind === kind);
+    });
+  const of = (kind: Candidate['kind'], layers: readonly string[]): Candidate => {
+    const hatched = hatchLayers(kind, layers);
+    const fills = hatched.flatMap((n) => groups.get(n)!.filter((p) => p.fill !== null));
+    return {
+      kind,
+      layers: [...layers, ...hatched.filter((n) => fills.some((p) => p.layer === n))].sort(compareText),
+      paths: [...layers.flatMap((n) => groups.get(n)!), ...fills],
+      footingsAmong: kind === 'silent' || kind === 'foundation' || kind === 'concrete',
+      cautious: kind === 'silent',
+      notes: [],
+    };
+  };
   if (options.wallLayers.length > 0) {
     const layers = names.filter((n) => options.wallLayers.some((p) => matchesPattern(p, n)));
     const idle = [...options.wallLayers].sort(compareText).filter((p) => !layers.some((n) => matchesPattern(p, n)));
@@ -103,7 +115,7 @@ export const candidates = (
       kind,
       names.filter((n) => readName(n).kind === kind && !(kind === 'silent' && broken.has(n))),
     ),
-  ).filter((c) => c.layers.length > 0);
+  ).filter((c) => c.paths.length > 0);
   // Named centre lines say where the walls are: no need to guess among layers whose names say nothing.
   const axes = [...groups.keys()].filter((n) => options.centreLineLayers.some((p) => matchesPattern(p, n)));
   const told = axes.length > 0 && list.every((c) => c.cautious);

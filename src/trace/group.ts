@@ -6,6 +6,7 @@ import { roundTo } from '../ground/units.js';
 import type { DrawingPath, FaceLine, Pilaster, WallStretch } from '../ground/vocabulary.js';
 import { type Coverage, coverLines, type LeftReason } from './coverage.js';
 import { buildGraph } from './graph.js';
+import { fillVotes, shownFaces } from './habits/fillSides.js';
 import { overlap } from './intervals.js';
 import { LINES_MOST, USUAL_MOST_MM } from './limits.js';
 import { buildLines, type Line, type LineSet, pointAt, type Repair } from './lines.js';
@@ -26,6 +27,8 @@ export interface GroupOptions {
   readonly cautious: boolean;
   /** Ends of arcs, local mm: lines that end there are not loose. */
   readonly held?: readonly Vec[];
+  /** Tells where fills and walls drawn by their axis show concrete (local mm); null or absent: nothing does. */
+  readonly filled?: ((p: Vec) => boolean) | null;
 }
 
 /** A line, or part of one, that is no wall. */
@@ -203,7 +206,10 @@ const withoutOthers = (
   const padLines = new Set(pads.flatMap((p) => p.lines));
   const leftOver = [...padLines].map((i) => leftLine(all, frame, all.lines[i]!, 'pad or column'));
   const rest = pick(all, (i) => !padLines.has(i));
-  const { footing, centre } = extraLines(rest, buildStations(rest) ?? [], options.footingsAmong);
+  const extra = extraLines(rest, buildStations(rest) ?? [], options.footingsAmong);
+  const faces = options.filled ? shownFaces(rest, options.filled) : new Set<number>();
+  const footing = new Set([...extra.footing].filter((i) => !faces.has(i)));
+  const centre = new Set([...extra.centre].filter((i) => !faces.has(i)));
   rest.lines.forEach((l, i) => {
     if (footing.has(i)) leftOver.push(leftLine(rest, frame, l, 'outline of a footing'));
     else if (centre.has(i)) leftOver.push(leftLine(rest, frame, l, 'centre line'));
@@ -231,7 +237,8 @@ const wallsOf = (
   if (work === null) return null;
   const { byStation, strips, graph } = work;
   const subs = cutStrips(graph, strips);
-  const sides = chooseSides(set, graph, strips, subs, byStation, options.cautious ? CAUTIOUS_ASPECT : 1);
+  const shown = options.filled ? fillVotes(set, graph, options.filled) : [];
+  const sides = chooseSides(set, graph, strips, subs, byStation, options.cautious ? CAUTIOUS_ASPECT : 1, shown);
   const raw = joinStretches(set, graph, strips, subs, sides);
   const { walls, short } = sortOutShort(graph, raw, longEnough(options.cautious));
   const capped = capEnds(set, walls);

@@ -81,7 +81,13 @@ const takeGroup = (
     const { paths, cautious, footingsAmong } = candidate;
     const frame = { origin: lowerCorner([...paths, ...centreLines]), mmPer: MM_PER[seen.unit] };
     const habits = readHabits({ paths, centreLines, frame, options, notes, layersTold: !cautious });
-    const group = traceGroupWithCurves(habits.paths, { frame, area: options.area, footingsAmong, cautious });
+    const group = traceGroupWithCurves(habits.paths, {
+      frame,
+      area: options.area,
+      footingsAmong,
+      cautious,
+      filled: habits.filled,
+    });
     if (group.tooMuch) {
       const text = `The layers ${candidate.layers.join(', ')} hold ${group.segmentSet.segments.length} lines.`;
       findings.push(finding('trace.too-much', text));

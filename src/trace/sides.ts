@@ -32,6 +32,8 @@ const SHORT_SHARE = 0.2;
 const RUN_ON_MM = 10;
 /** Worth of the inside of an outline, as a share of its length; only a tie-break. */
 const INSIDE_SHARE = 0.01;
+/** Worth per mm of the side on which a fill shows concrete: more than any pairing can gain. */
+const FILL_PER_MM = 4;
 const GAIN_LEAST = 1e-6;
 const PASSES_MOST = 60;
 
@@ -74,6 +76,7 @@ const makeBonds = (
   strips: readonly Strip[],
   subs: readonly SubStrip[],
   aspectLeast: number,
+  shown: readonly number[],
 ): Bond[] => {
   const bonds: Bond[] = [];
   for (const sub of subs) {
@@ -99,6 +102,10 @@ const makeBonds = (
         });
       }
     }
+  });
+  shown.forEach((mm, i) => {
+    const s = mm > 0 ? 1 : -1;
+    if (mm !== 0) bonds.push({ i, si: s, j: i, sj: s, worth: FILL_PER_MM * Math.abs(mm) });
   });
   graph.chains.forEach((chain, i) => {
     if (!chain.closed) return;
@@ -188,7 +195,10 @@ const climb = (side: (1 | -1)[], bonds: readonly Bond[]): number => {
   return bonds.reduce((sum, _, k) => sum + worthOf(k), 0);
 };
 
-/** `aspectLeast`: how many times as long as thick a strip has to be to count in full. */
+/**
+ * `aspectLeast`: how many times as long as thick a strip has to be to count in full. `shown`: for each chain the length (mm) along which fills
+ * show concrete on the left of its run, less that on its right; empty where there are none.
+ */
 export const chooseSides = (
   set: LineSet,
   graph: Graph,
@@ -196,8 +206,9 @@ export const chooseSides = (
   subs: readonly SubStrip[],
   byStation: readonly (readonly Station[])[],
   aspectLeast: number,
+  shown: readonly number[] = [],
 ): ChainSides => {
-  const bonds = makeBonds(set, graph, strips, subs, aspectLeast);
+  const bonds = makeBonds(set, graph, strips, subs, aspectLeast, shown);
   const first = startFromRows(set, graph, byStation);
   const second = startFromWorth(graph.chains.length, bonds);
   const firstWorth = climb(first, bonds);

@@ -3,15 +3,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Vec } from '../../src/ground/plane.js';
-import type { DrawingPath, TraceOptions, WallStretch } from '../../src/ground/vocabulary.js';
+import type { DrawingPath, TraceOptions } from '../../src/ground/vocabulary.js';
 import { trace } from '../../src/trace/index.js';
+import { expectKnown } from './knownWalls.js';
 import {
   arbitraryPlacing,
   arbitraryPlan,
   drawingOf,
   FC,
-  type KnownPlan,
-  type KnownStretch,
   knownPlan,
   OPTIONS,
   pathOf,
@@ -22,26 +21,6 @@ import {
 } from './plans.js';
 
 const p = (x: number, y: number): Vec => ({ x, y });
-const near = (a: Vec, b: Vec, mm: number) => Math.hypot(a.x - b.x, a.y - b.y) <= mm;
-
-const find = (found: readonly WallStretch[], known: KnownStretch, m: Placing, mm: number): WallStretch | undefined => {
-  const [a, b] = [place(known.start, m), place(known.end, m)];
-  return found.find(
-    (s) =>
-      Math.abs(s.thicknessMm - known.thicknessMm) <= mm &&
-      ((near(s.start, a, mm) && near(s.end, b, mm)) || (near(s.start, b, mm) && near(s.end, a, mm))),
-  );
-};
-
-const expectKnown = (found: readonly WallStretch[], plan: KnownPlan, m: Placing, mm: number) => {
-  for (const known of plan.stretches) {
-    const s = find(found, known, m, mm);
-    expect(s, `stretch ${JSON.stringify(known)} among ${JSON.stringify(found)}`).toBeDefined();
-    expect(Number(s!.startCapped) + Number(s!.endCapped)).toBe(known.caps);
-  }
-  expect(found.length).toBe(plan.stretches.length);
-};
-
 /** A wall's axis as it runs from joint to joint. */
 interface KnownAxis {
   readonly from: Vec;

@@ -4,7 +4,7 @@ import { byText, compareText, inOrder } from '../../ground/order.js';
 import { add, distance, scale, type Vec } from '../../ground/plane.js';
 import { WALL_LEAST_MM, WALL_MOST_MM } from '../../ground/tolerance.js';
 import type { DrawingPath } from '../../ground/vocabulary.js';
-import { nameWords } from '../layers.js';
+import { nameWords, withoutXref } from '../layers.js';
 import { NO_LENGTH_MM, REACH_MOST_MM, REPAIR_MM, USUAL_MOST_MM } from '../limits.js';
 import { type LocalFrame, toLocal } from '../segments.js';
 import { type Area, goesRound, type Ring, twiceArea } from './areas.js';
@@ -18,17 +18,21 @@ const HATCH_WORDS = new Set(
   ),
 );
 
-/** The words of a hatch layer's name without those for hatching; null when it has none of these. */
+/** The name of a hatch layer without its words for hatching, S-FNDN-WALL of S-FNDN-WALL-PATT; null when it has none of these. */
 export const hatchBase = (layer: string): string | null => {
-  const words = nameWords(layer);
-  const rest = words.filter((w) => !HATCH_WORDS.has(w));
-  return rest.length < words.length && rest.length > 0 ? rest.join(' ') : null;
+  // Words at even places, what parts them at odd ones.
+  const parts = withoutXref(layer).split(/([^\p{L}\p{M}]+)/u);
+  const kept = parts.filter((part, i) => i % 2 === 1 || !HATCH_WORDS.has(part.toLowerCase()));
+  if (kept.length === parts.length) return null;
+  const rest = kept.join('').replace(/^[-_ .]+|[-_ .]+$/gu, '');
+  return nameWords(rest).length > 0 ? rest : null;
 };
 
 /** Is `layer` the hatch layer that belongs to one of these: S-FNDN-WALL-PATT to S-FNDN-WALL? */
 export const isHatchLayerOf = (layer: string, walls: readonly string[]): boolean => {
   const base = hatchBase(layer);
-  return base !== null && walls.some((w) => nameWords(w).join(' ') === base);
+  const same = (w: string) => nameWords(w).join(' ') === nameWords(base!).join(' ');
+  return base !== null && walls.some(same);
 };
 
 export interface FillArea extends Area {

@@ -44,7 +44,7 @@ export interface HabitInput {
   readonly options: Pick<TraceOptions, 'thicknessMm' | 'area'>;
   /** Texts that give a thickness. */
   readonly notes: readonly ThicknessNote[];
-  /** Layer names or the job file say that the linework is walls; else single lines are never taken for axes. */
+  /** Layer names or the job file say that the linework is walls; else no width, single line or fill alone is taken for a wall. */
   readonly layersTold: boolean;
 }
 
@@ -123,7 +123,7 @@ const readCentreLines = (input: HabitInput, lines: readonly DrawingPath[]) => {
 const readWidths = (input: HabitInput, paths: readonly DrawingPath[]) => {
   const { frame, options } = input;
   const groups = widthGroups(paths, frame, options.area);
-  const walls = groups.filter((g) => g.verdict === 'wall');
+  const walls = input.layersTold ? groups.filter((g) => g.verdict === 'wall') : [];
   const taken = new Set(walls.flatMap((g) => g.paths));
   const parts = walls.map((g) => ({ g, parts: partsOf(g.paths, frame, options.area) }));
   return {
@@ -131,7 +131,7 @@ const readWidths = (input: HabitInput, paths: readonly DrawingPath[]) => {
     curves: parts.flatMap((x) => thickCurves(x.parts.curved, frame, () => x.g.widthMm).thick),
     left: parts.flatMap((x) => x.parts.refused),
     plain: paths.filter((p) => !taken.has(p)),
-    findings: widthFindings(groups),
+    findings: input.layersTold ? widthFindings(groups) : [],
   };
 };
 
@@ -163,16 +163,16 @@ export const readHabits = (input: HabitInput): Habits => {
   const walls = judged.filter((j) => j.verdict === 'wall').map((j) => j.area);
   const drawn = partsOf(lines, frame, options.area).straight;
   const fills = walls.length > LINES_MOST ? null : fillLines(walls, [...drawn, ...pieces], frame);
-  findings.push(...fillFindings(judged, fills, frame));
+  const shown = input.layersTold ? walls : (fills?.drawn ?? []);
+  if (input.layersTold) findings.push(...fillFindings(judged, fills, frame));
 
-  const concrete: Area[] = [...(outline === null ? [] : made!.areas), ...(fills === null ? [] : walls)];
+  const concrete: Area[] = [...(outline === null ? [] : made!.areas), ...(fills === null ? [] : shown)];
   return {
     paths: [
       ...lines,
       ...pieces.map((p) => linePath(frame, p)),
       ...(outline === null ? [] : [...made!.arcs, ...made!.tight]),
-      ...(fills?.paths ?? []),
-      ...skipped,
+      ...(input.layersTold ? [...(fills?.paths ?? []), ...skipped] : others.filter((p) => p.fill !== null)),
     ],
     filled: concrete.length === 0 ? null : filledBy(concrete),
     findings,
