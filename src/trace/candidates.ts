@@ -106,8 +106,7 @@ export const candidates = (
     const findings = idle.map((p) =>
       finding('trace.pattern-unmatched', `No visible layer with linework matches ${p}.`, { subject: p }),
     );
-    const axes = layers.length === 0 && options.centreLineLayers.length > 0;
-    return { list: layers.length > 0 || axes ? [of('job', layers)] : [], findings };
+    return { list: layers.length > 0 ? [of('job', layers)] : [], findings };
   }
   const broken = new Set(drawing.layers.filter((l) => isBroken(l.lineType)).map((l) => l.name));
   const list = WALL_KINDS.map((kind) =>
@@ -116,11 +115,7 @@ export const candidates = (
       names.filter((n) => readName(n).kind === kind && !(kind === 'silent' && broken.has(n))),
     ),
   ).filter((c) => c.paths.length > 0);
-  // Named centre lines say where the walls are: no need to guess among layers whose names say nothing.
-  const axes = [...groups.keys()].filter((n) => options.centreLineLayers.some((p) => matchesPattern(p, n)));
-  const told = axes.length > 0 && list.every((c) => c.cautious);
-  const chosen = told ? [{ ...of('job', []), layers: axes }] : list;
-  return { list: chosen, findings: refusedFindings(groups, names) };
+  return { list, findings: refusedFindings(groups, names) };
 };
 
 /** What is said of the choice; `unit` for what share of the lines has a facing line. */
