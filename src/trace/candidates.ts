@@ -13,8 +13,8 @@ export interface Candidate {
   readonly kind: LayerKind | 'job';
   readonly layers: readonly string[];
   readonly paths: readonly DrawingPath[];
-  /** Outlines of footings may lie among the lines. */
-  readonly footingsAmong: boolean;
+  /** Do outlines of footings lie among the lines? */
+  readonly footings: 'likely' | 'possible' | 'none';
   /** No name told: only pairs of lines that are plainly walls are to be taken. */
   readonly cautious: boolean;
   /** What is to be said if this group is taken. */
@@ -95,7 +95,12 @@ export const candidates = (
       kind,
       layers: [...layers, ...hatched.filter((n) => fills.some((p) => p.layer === n))].sort(compareText),
       paths: [...layers.flatMap((n) => groups.get(n)!), ...fills],
-      footingsAmong: kind === 'silent' || kind === 'foundation' || kind === 'concrete',
+      footings:
+        kind === 'silent' || kind === 'foundation' || kind === 'concrete'
+          ? 'likely'
+          : kind === 'job'
+            ? 'none'
+            : 'possible',
       cautious: kind === 'silent',
       notes: [],
     };

@@ -5,7 +5,7 @@ import { distance, type Vec } from '../ground/plane.js';
 import { roundTo } from '../ground/units.js';
 import type { DrawingPath, FaceLine, Pilaster, WallStretch } from '../ground/vocabulary.js';
 import { type Coverage, coverLines, type LeftReason } from './coverage.js';
-import { buildGraph } from './graph.js';
+import { buildGraph, components } from './graph.js';
 import { fillVotes, shownFaces } from './habits/fillSides.js';
 import { overlap } from './intervals.js';
 import { LINES_MOST, USUAL_MOST_MM } from './limits.js';
@@ -21,8 +21,8 @@ export interface GroupOptions {
   readonly frame: LocalFrame;
   /** Drawing units. */
   readonly area: readonly [number, number, number, number] | null;
-  /** Footing outlines may lie on the same layers. */
-  readonly footingsAmong: boolean;
+  /** Do footing outlines lie on the same layers? Possible: the layers are named for walls alone. None: the job file names them as walls. */
+  readonly footings: 'likely' | 'possible' | 'none';
   /** No layer name told: only pairs that are plainly walls. */
   readonly cautious: boolean;
   /** Ends of arcs, local mm: lines that end there are not loose. */
@@ -206,7 +206,9 @@ const withoutOthers = (
   const padLines = new Set(pads.flatMap((p) => p.lines));
   const leftOver = [...padLines].map((i) => leftLine(all, frame, all.lines[i]!, 'pad or column'));
   const rest = pick(all, (i) => !padLines.has(i));
-  const extra = extraLines(rest, buildStations(rest) ?? [], options.footingsAmong);
+  const graph = buildGraph(rest);
+  const touching = graph === null ? rest.lines.map(() => 0) : components(graph, rest.lines.length);
+  const extra = extraLines(rest, buildStations(rest) ?? [], options.footings, touching);
   const faces = options.filled ? shownFaces(rest, options.filled) : new Set<number>();
   const footing = new Set([...extra.footing].filter((i) => !faces.has(i)));
   const centre = new Set([...extra.centre].filter((i) => !faces.has(i)));

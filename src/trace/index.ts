@@ -34,8 +34,9 @@ import { thicknessNotes } from './notes/thicknessNotes.js';
 import { findOpenings } from './openings.js';
 import { openingSigns } from './openingSigns.js';
 import { rankCandidates } from './ranking.js';
-import { groupFindings } from './report.js';
+import { groupFindings, unreadFindings } from './report.js';
 import { type LocalFrame, lowerCorner } from './segments.js';
+import { closeOutlines } from './unclosed.js';
 import { inferUnit } from './unit.js';
 import { unitFindings } from './unitFindings.js';
 import { chooseViews, findViews, viewsSaid, withinViews } from './views/index.js';
@@ -54,17 +55,8 @@ interface Taken {
   readonly group: GroupWithCurves;
   readonly habits: Habits;
   readonly frame: LocalFrame;
+  readonly closed: readonly Finding[];
 }
-
-/** Where the job file names centre lines but no layer of faces, nothing is guessed beside them. */
-const CENTRE_LINES_ONLY: Candidate = {
-  kind: 'job',
-  layers: [],
-  paths: [],
-  footingsAmong: false,
-  cautious: false,
-  notes: [],
-};
 
 /** Tries the groups of layers in turn; the first that yields a wall is taken, else the first of all, for what it has to say. */
 const takeGroup = (
@@ -75,16 +67,16 @@ const takeGroup = (
   const findings: Finding[] = [];
   const centreLines = centreLinePaths(seen.paths, options);
   const notes = thicknessNotes(seen.texts, seen.leaders, seen.unit);
-  const tried = centreLines.length === 0 ? list : [...list.filter((c) => !c.cautious), CENTRE_LINES_ONLY];
   let first: Taken | null = null;
-  for (const candidate of tried) {
-    const { paths, cautious, footingsAmong } = candidate;
+  for (const candidate of list) {
+    const { paths, cautious, footings } = candidate;
     const frame = { origin: lowerCorner([...paths, ...centreLines]), mmPer: MM_PER[seen.unit] };
-    const habits = readHabits({ paths, centreLines, frame, options, notes, layersTold: !cautious });
+    const outlines = closeOutlines(paths, frame);
+    const habits = readHabits({ paths: outlines.paths, centreLines, frame, options, notes, layersTold: !cautious });
     const group = traceGroupWithCurves(habits.paths, {
       frame,
       area: options.area,
-      footingsAmong,
+      footings,
       cautious,
       filled: habits.filled,
     });
@@ -92,7 +84,7 @@ const takeGroup = (
       const text = `The layers ${candidate.layers.join(', ')} hold ${group.segmentSet.segments.length} lines.`;
       findings.push(finding('trace.too-much', text));
     }
-    const taken = { candidate, group, habits, frame };
+    const taken = { candidate, group, habits, frame, closed: outlines.findings };
     if (group.stretches.length + group.curves.length > 0) return { taken, findings };
     first ??= taken;
   }
@@ -106,10 +98,11 @@ const takenFindings = (
   list: readonly Candidate[],
   unit: LengthUnit,
 ): Finding[] => [
-  ...(taken.candidate === CENTRE_LINES_ONLY ? [] : layerFindings(groups, taken.candidate, list, unit)),
+  ...layerFindings(groups, taken.candidate, list, unit),
   ...groupFindings(taken.group, taken.frame, taken.candidate.kind !== 'silent'),
   ...taken.habits.findings,
   ...taken.group.curveFindings,
+  ...taken.closed,
 ];
 
 const noWall = (groups: ReadonlyMap<string, DrawingPath[]>, list: readonly Candidate[]): Finding => {
@@ -169,6 +162,7 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
     ...views.findings,
     ...tried,
     ...(taken ? takenFindings(taken, groups, list, unit) : []),
+    ...(taken ? unreadFindings(viewed.unreadOn, taken.candidate.layers) : []),
     ...noted.findings,
     ...opened.findings,
     ...(stretches.length + curves.length === 0 ? [noWall(groups, list)] : []),

@@ -4,6 +4,7 @@ import { type Finding, finding } from '../ground/findings.js';
 import { compareText } from '../ground/order.js';
 import type { Vec } from '../ground/plane.js';
 import { plainNumber } from '../ground/units.js';
+import type { UnreadEntities } from '../ground/vocabulary.js';
 import type { GroupPad, LeftOver, TracedGroup } from './group.js';
 import { LISTED_MOST, LONG_MM } from './limits.js';
 import type { Repair } from './lines.js';
@@ -167,4 +168,27 @@ export const groupFindings = (group: TracedGroup, frame: LocalFrame, oneByOne: b
   }
   out.push(...leftFindings(group.leftOver, oneByOne, group.stretches.length > 0));
   return out;
+};
+
+/** Kinds of entity that may be walls in a form that is not read. */
+const MAY_BE_WALL = /SOLID|REGION|BODY|SURFACE|MESH|PROXY|POLYLINE|WALL/;
+
+/** Entities on the layers taken that could not be turned into linework: what may be a wall by name and number, the rest counted. */
+export const unreadFindings = (unread: readonly UnreadEntities[], layers: readonly string[]): Finding[] => {
+  const here = unread.filter((u) => layers.includes(u.layer));
+  const walls = here.filter((u) => MAY_BE_WALL.test(u.entity));
+  const others = here.filter((u) => !MAY_BE_WALL.test(u.entity));
+  const list = (some: readonly UnreadEntities[]) => some.map((u) => `${u.count} ${u.entity} on ${u.layer}`).join(', ');
+  return [
+    ...(walls.length === 0
+      ? []
+      : [
+          finding('trace.unread-on-wall-layer', `Not read, and perhaps walls: ${list(walls)}.`, {
+            assumed: 'there is no wall in them',
+          }),
+        ]),
+    ...(others.length === 0
+      ? []
+      : [finding('trace.left-out', `On the layers taken, no linework and left out: ${list(others)}.`)]),
+  ];
 };

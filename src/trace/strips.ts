@@ -8,7 +8,7 @@
 
 import { SAME_POINT_MM, WALL_LEAST_MM, WALL_MOST_MM } from '../ground/tolerance.js';
 import { type Interval, union } from './intervals.js';
-import { FOOTING_EQUAL_MM, STATION_ENTRIES_MOST } from './limits.js';
+import { FOOTING_EQUAL_MM, STATION_ENTRIES_MOST, USUAL_MOST_MM } from './limits.js';
 import type { LineSet } from './lines.js';
 
 /** The strip between two lines (indices); `low` has the lower v, so concrete in the strip lies to its left. */
@@ -115,16 +115,50 @@ const rows = (set: LineSet, s: Station): number[][] => {
 const MOST_OF_A_LINE = 0.6;
 
 /**
+ * Where layers are named for walls, footings are believed only about walls of usual thickness, with a projection that forms can stand on, and only
+ * if nearly the whole plan is drawn so, in two directions at least: two walls side by side look the same, but not everywhere.
+ */
+const PROJECTION_LEAST_MM = 100;
+const PROJECTION_MOST_MM = 1000;
+const WHOLE_PLAN_SHARE = 0.6;
+
+/** Are a row of four lines footing, wall, wall, footing? `componentOf`: lines that touch share a component; a footing touches no wall. */
+const isFootingRow = (
+  row: readonly number[],
+  v: readonly number[],
+  footings: 'likely' | 'possible' | 'none',
+  componentOf: readonly number[],
+): boolean => {
+  if (row.length !== 4 || footings === 'none') return false;
+  const [first, wallMm, last] = [v[1]! - v[0]!, v[2]! - v[1]!, v[3]! - v[2]!];
+  if (Math.abs(first - last) > FOOTING_EQUAL_MM || !isWallThickness(wallMm)) return false;
+  if (footings === 'likely') return true;
+  const [a, b, c, d] = row.map((line) => componentOf[line]);
+  return (
+    wallMm <= USUAL_MOST_MM &&
+    first >= PROJECTION_LEAST_MM &&
+    first <= PROJECTION_MOST_MM &&
+    a !== b &&
+    c !== d &&
+    a !== c &&
+    b !== d
+  );
+};
+
+/**
  * Lines that are no wall faces by the pattern of their neighbours. A row of exactly four with equal outer gaps: footing, wall, wall,
- * footing (only where the caller says that footings may lie among the walls). A row of exactly three with equal gaps: face, centre, face.
+ * footing (as far as the caller says that footings may lie among the walls). A row of exactly three with equal gaps: face, centre, face.
  */
 export const extraLines = (
   set: LineSet,
   byStation: readonly (readonly Station[])[],
-  footingsAmong: boolean,
+  footings: 'likely' | 'possible' | 'none',
+  componentOf: readonly number[],
 ): ExtraLines => {
   const asFooting = new Map<number, number>();
   const asCentre = new Map<number, number>();
+  const directions = new Set<number>();
+  let inRowsMm = 0;
   const add = (book: Map<number, number>, line: number, mm: number) => book.set(line, (book.get(line) ?? 0) + mm);
   for (const list of byStation) {
     for (const s of list) {
@@ -138,9 +172,9 @@ export const extraLines = (
         ) {
           add(asCentre, row[1]!, lengthMm);
         }
-        const outer = [v[1]! - v[0]!, v[3]! - v[2]!] as const;
-        if (footingsAmong && row.length === 4 && Math.abs(outer[0] - outer[1]) <= FOOTING_EQUAL_MM) {
-          if (!isWallThickness(v[2]! - v[1]!)) continue;
+        if (isFootingRow(row, v, footings, componentOf)) {
+          inRowsMm += 4 * lengthMm;
+          directions.add(set.lines[row[0]!]!.direction);
           add(asFooting, row[0]!, lengthMm);
           add(asFooting, row[3]!, lengthMm);
         }
@@ -154,5 +188,7 @@ export const extraLines = (
         .map(([line]) => line)
         .sort((p, q) => p - q),
     );
-  return { footing: most(asFooting), centre: most(asCentre) };
+  const drawnMm = set.lines.reduce((sum, l) => sum + l.b - l.a, 0);
+  const believed = footings === 'likely' || (directions.size > 1 && inRowsMm >= WHOLE_PLAN_SHARE * drawnMm);
+  return { footing: believed ? most(asFooting) : new Set(), centre: most(asCentre) };
 };

@@ -10,7 +10,12 @@ import { itWithSamples, read, sample } from '../read/samples.js';
 import { arbitraryFaults, arbitraryPlan, FC, faultySide, knownPlan, pathOf } from './plans.js';
 
 const traced = (paths: readonly DrawingPath[], mmPer = 1, cautious = false): TracedGroup =>
-  traceGroup(paths, { frame: { origin: lowerCorner(paths), mmPer }, area: null, footingsAmong: cautious, cautious });
+  traceGroup(paths, {
+    frame: { origin: lowerCorner(paths), mmPer },
+    area: null,
+    footings: cautious ? 'likely' : 'possible',
+    cautious,
+  });
 
 const lengthOf = (f: FaceLine) => Math.hypot(f.to.x - f.from.x, f.to.y - f.from.y);
 

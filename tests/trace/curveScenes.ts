@@ -172,7 +172,7 @@ export const traced = (paths: readonly DrawingPath[], cautious = false): GroupWi
   traceGroupWithCurves(paths, {
     frame: { origin: lowerCorner(paths), mmPer: 1 },
     area: null,
-    footingsAmong: false,
+    footings: 'possible',
     cautious,
   });
 

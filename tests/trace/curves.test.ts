@@ -479,7 +479,7 @@ describe('ways of drawing', () => {
     const found = traceGroupWithCurves(paths, {
       frame: { origin: O, mmPer: 25.4 },
       area: null,
-      footingsAmong: false,
+      footings: 'possible',
       cautious: false,
     });
     expect(found.curves[0]).toMatchObject({
@@ -495,7 +495,7 @@ describe('ways of drawing', () => {
     const found = traceGroupWithCurves(paths, {
       frame: { origin: O, mmPer: 1 },
       area: [-100, -100, 3100, 3100],
-      footingsAmong: false,
+      footings: 'possible',
       cautious: false,
     });
     expect(found.curves).toEqual([]);

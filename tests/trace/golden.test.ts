@@ -32,6 +32,19 @@ const asText = (file: string): string => {
         capped ? `[${n(p.x)} ${n(p.y)}]` : `${n(p.x)} ${n(p.y)}`;
       return `  ${n(lengths[i]!)} x ${n(s.thicknessMm)}, ${end(s.start, s.startCapped)} -> ${end(s.end, s.endCapped)}, ${s.sources.join(' ')}`;
     }),
+    ...value.curves.map(
+      (c) => `  curve ${n(c.thicknessMm)} thick, radius ${n(c.radiusMm)} about ${n(c.centre.x)} ${n(c.centre.y)}`,
+    ),
+    ...value.openings.map(
+      (o) =>
+        `  ${o.kind} ${n(o.from.x)} ${n(o.from.y)} -> ${n(o.to.x)} ${n(o.to.y)}, sill ${o.sillMm}, head ${o.headMm}`,
+    ),
+    ...value.pilasters.map((x) => `  pilaster ${n(x.widthMm)} by ${n(x.projectionMm)} at ${n(x.at.x)} ${n(x.at.y)}`),
+    ...value.steps.map((x) => `  step of the ${x.kind} at ${n(x.at.x)} ${n(x.at.y)}: ${x.text}`),
+    ...value.bars.map((x) => `  bars ${x.text} at ${n(x.at.x)} ${n(x.at.y)}: ${x.diameterMm} every ${x.spacingMm}`),
+    ...value.levelsAt.map((l) => `  level ${l.text} at ${n(l.near.x)} ${n(l.near.y)}: ${l.footingMm} ${l.topMm}`),
+    ...value.views.map((v) => `  view ${v.title ?? 'without a title'}, ${v.chosen ? 'taken' : 'left out'}: ${v.why}`),
+    `  levels: footing ${value.levels.footingMm} (${value.levels.footingFrom}), top ${value.levels.topMm} (${value.levels.topFrom})`,
     '',
     'findings',
     ...[...findings].sort(compareFindings).map((f) => {

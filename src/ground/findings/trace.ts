@@ -176,6 +176,19 @@ export const traceFindings = {
       question: 'Is this line one face of a wall, its centre line, or no wall at all?',
     },
   },
+  'trace.unread-on-wall-layer': {
+    severity: 'attention',
+    rule: 'input',
+    meaning:
+      'Solids, regions, meshes or objects of another program lie on a wall layer and cannot be read as linework.',
+    action: 'Have them exploded into lines or polylines, or draw the walls over them.',
+  },
+  'trace.outline-closed': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The outline of a wall was left open by one whole side; the side was taken as a straight face.',
+    action: 'Look at the place; draw the missing side if it is another.',
+  },
   'trace.skew-end': {
     severity: 'attention',
     rule: 'input',
