@@ -7,6 +7,7 @@ import { type Question, questionMark } from '../ground/questions.js';
 import { FINDINGS, type Finding, type FindingKind } from '../ground/findings.js';
 import { type LengthUnit, fromMm, plainNumber } from '../ground/units.js';
 import type { Answer } from './answers.js';
+import { filesNamed } from './options.js';
 import { type Job, jobKeys } from './schema.js';
 import { flow, oneLine } from './yamlText.js';
 
@@ -110,8 +111,7 @@ class Writer {
     this.tellKey(key, findings, indent);
     if (given !== undefined) this.lines.push(`${indent}${name}: ${flow(given)}`);
     else if (answer) {
-      if (findings.length === 0) this.say(ASKED[key] ?? '', indent);
-      if (findings.length === 0 || findings.every((f) => f.severity === 'note')) this.say(answer.evidence, indent);
+      if (findings.length === 0) this.say(`${ASKED[key] ?? ''} ${answer.evidence}`, indent);
       this.lines.push(`${indent}# ${name}: ${flow(answer.value)}`);
     } else this.say(`Answer with ${name}.`, indent);
   }
@@ -163,20 +163,19 @@ class Writer {
   }
 
   private head(): void {
-    const { fileName, jobName } = this.input;
-    this.say(
+    const { fileName, jobName, job } = this.input;
+    const { catalogue, stock } = filesNamed(job);
+    const files = [catalogue, stock].filter((f) => f !== null).join(' and ');
+    const where =
+      files === '' ? 'beside the drawing' : `in the folder of your job file, beside which ${files} is looked for,`;
+    for (const words of [
       `Job file proposed for ${fileName}: what was read of the drawing, as keys. Nothing has been laid out yet.`,
-      '',
-    );
-    this.say(
       'Lines without a mark: what you have given. Lines that begin with a single #: what the program read or assumed; take the # and the blank after it away to confirm such a line, or change its value. Lines with ##: the questions.',
-      '',
-    );
-    this.say(`Numbers like ?1 are those of the trace drawing. Places are in drawing coordinates, levels in mm.`, '');
-    this.say(
-      `Save it as ${jobName} beside the drawing and run again. This file itself is written anew by each run as long as nobody has changed it.`,
-      '',
-    );
+      'Numbers like ?1 are those of the trace drawing. Places are in drawing coordinates, levels in mm.',
+      `Save it as ${jobName} ${where} and run again. This file itself is written anew by each run as long as nobody has changed it.`,
+    ]) {
+      this.say(words, '');
+    }
   }
 
   private unanswered(): void {

@@ -3,8 +3,14 @@
 /** Words that YAML readers, also old ones, take for something else than a text. */
 const TAKEN = /^(true|false|null|yes|no|on|off|y|n)$/i;
 
+/** Signs that JSON lets stand though some readers and editors take them for the end of a line, or do not show them. */
+const UNSEEN = /[\u007f-\u009f\u2028\u2029\ufeff]/g;
+
+const quoted = (word: string): string =>
+  JSON.stringify(word).replace(UNSEEN, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`);
+
 const plain = (word: string): string =>
-  /^[A-Za-z][A-Za-z0-9_-]*$/.test(word) && !TAKEN.test(word) ? word : JSON.stringify(word);
+  /^[A-Za-z][A-Za-z0-9_-]*$/.test(word) && !TAKEN.test(word) ? word : quoted(word);
 
 const number = (value: number): string => {
   if (Number.isNaN(value)) return '.nan';

@@ -3,7 +3,7 @@
 import { catalogueJsonSchema } from '../../src/catalogue/index.js';
 import { FINDINGS, type FindingKind } from '../../src/ground/findings.js';
 import { jobJsonSchema } from '../../src/pipeline/index.js';
-import { layoutJsonSchema } from '../../src/write/json/index.js';
+import { layoutJsonSchema, traceJsonSchema } from '../../src/write/json/index.js';
 import { planSvg } from '../../src/write/report/svg/plan.js';
 import { laidOut, layBytes } from './lay.js';
 import { cornerHouse } from './scenes.js';
@@ -71,4 +71,5 @@ export const documents = (): Readonly<Record<string, string>> => ({
   'docs/reference/job-file.schema.json': json(jobJsonSchema()),
   'docs/reference/catalogue-file.schema.json': json(catalogueJsonSchema()),
   'docs/reference/layout-json.schema.json': json(layoutJsonSchema()),
+  'docs/reference/trace-json.schema.json': json(traceJsonSchema()),
 });

@@ -3,7 +3,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { cornerHouse, halfTurn, inchCellar, noWalls, thicker } from './scenes.js';
+import { cornerHouse, halfTurn, inchCellar, noWalls, thicker, weirStore } from './scenes.js';
 import { dxfText } from './sheet.js';
 
 const bytesOf = (text: string): Uint8Array => Uint8Array.from(text, (c) => c.charCodeAt(0));
@@ -24,6 +24,7 @@ export const fixtureFiles: Readonly<Record<string, Uint8Array>> = {
   '04-no-walls/notes-only.dxf': bytesOf(dxfText(noWalls)),
   '05-corner-of-45-degrees/half-turn.dxf': bytesOf(dxfText(halfTurn)),
   '06-change-of-thickness/thicker.dxf': bytesOf(dxfText(thicker)),
+  '07-questions-to-answer/weir-store.dxf': bytesOf(dxfText(weirStore)),
 };
 
 export const FIXTURES = fileURLToPath(new URL('../../fixtures/', import.meta.url));

@@ -139,3 +139,32 @@ export const thicker: Sheet = {
   ...loneWall(6000, 200),
   marks: [outline(WALL, [0, 0], [6000, 0], [6000, 300], [3000, 300], [3000, 200], [0, 200])],
 };
+
+/** A cellar of one room with walls of 250 and a break for barrows in one of them; the header names no unit and nothing says what the break is. */
+export const weirStore: Sheet = {
+  version: 'AC1015',
+  unitCode: null,
+  layers: [
+    { name: WALL, color: 2 },
+    { name: NOTE, color: 7 },
+  ],
+  marks: [
+    outline(
+      WALL,
+      [2400, 0],
+      [0, 0],
+      [0, 4000],
+      [6000, 4000],
+      [6000, 0],
+      [3500, 0],
+      [3500, 250],
+      [5750, 250],
+      [5750, 3750],
+      [250, 3750],
+      [250, 250],
+      [2400, 250],
+    ),
+    text(NOTE, 0, -900, 250, 'STORE BY THE WEIR, CELLAR'),
+    text(NOTE, 600, 2000, 180, 'BARROWS IN FROM THE YARD'),
+  ],
+};
