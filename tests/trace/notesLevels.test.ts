@@ -1,6 +1,7 @@
 /**
- * Levels as plans note them. T.O. WALL, TOW, TOS, T.O.FTG ELEV and T/FTG are seen in public drawings, as is the dropping of blanks by exports; the other forms are
- * from memory of the trade. The foot is 304.8 mm.
+ * Levels as plans note them. T.O. WALL, TOW, TOS, T.O.FTG ELEV, T/FTG, T/PLINTH -1' - 8", T.O.W. EL. and B.O.W. EL. (heads of a schedule of foundation walls), TOP OF
+ * FOOTING EL … UNLESS INDICATED OTHERWISE and … U.N.O. are seen in public drawings and in code that reads or draws them, as is the dropping of blanks by exports; the
+ * other forms are from memory of the trade. The foot is 304.8 mm.
  */
 
 import { describe, expect, it } from 'vitest';
@@ -49,6 +50,10 @@ describe('levels in notes', () => {
     ['wierzch ławy -0.80', 'footing-top', -800],
     ['верх фундамента -0,300', 'footing-top', -300],
     ['b.k. fundering 800-P', 'footing-top', -800],
+    ['TOP OF FOOTING EL -1\'-0" UNLESS INDICATED OTHERWISE', 'footing-top', -304.8],
+    ['6. TOP OF FOOTING EL. 97\'-0" U.N.O.', 'footing-top', 29565.6],
+    ['B.O.W. EL. -1.20', 'wall-bottom', -1200],
+    ['T/PLINTH -1\' - 8"', 'other', -508],
     ['B/FTG -1.50', 'footing-bottom', -1500],
     ['B.O.F. EL. -1.50', 'footing-bottom', -1500],
     ['BOTTOM OF FOOTING = 94\'-8"', 'footing-bottom', 28854.4],

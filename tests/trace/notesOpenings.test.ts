@@ -1,4 +1,4 @@
-/** Openings in notes. The call sizes are texts of the house plan among the sample drawings; the other forms are from memory of the trade. */
+/** Openings in notes. The call sizes are texts of the house plan among the sample drawings; "UK Sturz 2.10" and "Brüstung 90" in code that draws Swiss plans; the other forms are from memory of the trade. */
 
 import { describe, expect, it } from 'vitest';
 import type { LengthUnit } from '../../src/ground/units.js';
@@ -35,6 +35,8 @@ describe('openings in notes', () => {
     ['SILL @ 3\'-0" A.F.F.', 'in', 914.4, 'height', null, null],
     ['BRH 90', 'cm', 900, 'height', null, null],
     ['BR.H. 87⁵', 'cm', 875, 'height', null, null],
+    ['UK Sturz 2.10', 'm', null, null, 2100, 'height'],
+    ['Brüstung 90', 'cm', 900, 'height', null, null],
     ['allège 90', 'cm', 900, 'height', null, null],
     ['HEAD 2.10', 'm', null, null, 2100, 'height'],
     ['UK Sturz +2.26', 'm', null, null, 2260, 'level'],

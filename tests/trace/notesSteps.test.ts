@@ -1,4 +1,4 @@
-/** Steps and sizes of footings in notes. STEP FTG, STEP DN and "2H:1V MAX STEP" are from memory of the trade; "CONTINUOUS FOOTING: …" is seen in public drawings. */
+/** Steps and sizes of footings in notes. "STEP FTG. 2'-0": …" is seen in code that draws foundation plans, STEP DN and "2H:1V MAX STEP" are from memory of the trade; "CONTINUOUS FOOTING: …" is seen in public drawings. */
 
 import { describe, expect, it } from 'vitest';
 import { footingDepthsMm, readFootings } from '../../src/trace/notes/footings.js';
@@ -13,6 +13,7 @@ describe('steps in notes', () => {
     ['STEP FTG\n2H:1V MAX', 'footing', null, undefined],
     ['STEP FTG DN 2\'-0"', 'footing', 'down', 609.6],
     ['FTG. STEP DN. 2\'-0"', 'footing', 'down', 609.6],
+    ['STEP FTG. 2\'-0": 96\'-0" → 98\'-0"', 'footing', null, 609.6],
     ['DROP FTG 12"', 'footing', null, 304.8],
     ['Fundamentabsatz 30 cm', 'footing', null, 300],
     ['SF', 'footing', null, undefined],

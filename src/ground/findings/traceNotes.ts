@@ -104,4 +104,14 @@ export const traceNoteFindings = {
       'The plan notes reinforcement of the walls. It is offered for the check of ties against bars and is not used until a person confirms it.',
     action: 'Compare the bars with the reinforcement drawings before a tie is placed by them.',
   },
+  'trace.notes-too-many': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The drawing holds more texts or leaders than tracing reads.',
+    action: 'Give the levels in the job file, or an area under drawing.area.',
+    ask: {
+      keys: ['drawing.area', 'levels.footingMm', 'levels.topMm'],
+      question: 'Within which area does the foundation plan stand, and at which levels?',
+    },
+  },
 } satisfies Record<string, FindingKind>;

@@ -182,8 +182,12 @@ const facesOf = (words: string): BarReading['faces'] => {
   return MIDDLE.test(words) ? 'middle' : null;
 };
 
+/** Cheap to ask, and without it no text notes bars. */
+const MAY_BE_BARS = /[#№ØøΦφϕ⌀∅@]|\d\s?M|(?:[THNYBRDKS]|HA)\s?\d|NO\.?\s*\d/iu;
+
 /** The reinforcement that a text notes, in its order. Welded mesh is not read. */
 export const readBars = (source: string): BarReading[] => {
+  if (!MAY_BE_BARS.test(source)) return [];
   const text = plainMarks(source);
   const found = find(text);
   return found.map((f, i) => {

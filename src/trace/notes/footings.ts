@@ -11,6 +11,7 @@ export interface FootingReading {
 
 const FOOTING =
   '(?:FOOTINGS?|FOOTERS?|FTN?GS?|(?:STREIFEN|EINZEL)?FUND(?:AMENTE?|\\.)?|SEMELLES?|ZAPATAS?|SAPATAS?|PLINTO|FUNDERING|STROOK|SULA|SÅLE|ŁAWA|ЛЕНТА)(?!\\p{L})\\.?';
+const NAMED = new RegExp(FOOTING, 'iu');
 const BESIDES =
   '(?:(?:CONTINUOUS|CONT|CONCRETE|CONC|STRIP|SPREAD|WALL|PAD|P\\.?C|R\\.?C|REINF|THK|THICK|DEEP|MIN)\\.?\\s*){0,5}';
 const N = (name: string): string => `${NUMBER_STARTS}(?<${name}>${LENGTH_TEXT})`;
@@ -36,7 +37,7 @@ const DEPTH_LEAST_MM = 100;
 const DEPTH_MOST_MM = 2500;
 
 export const readFootings = (source: string): FootingReading[] => {
-  if (!/\d/.test(source)) return [];
+  if (!/\d/.test(source) || !NAMED.test(source)) return [];
   const text = plainMarks(source);
   const found: { at: number; end: number; reading: FootingReading }[] = [];
   for (const form of FORMS) {

@@ -4,7 +4,6 @@ import { type Finding, finding } from '../../ground/findings.js';
 import { compareText } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
 import type { LengthUnit } from '../../ground/units.js';
-import { LISTED_MOST } from '../limits.js';
 import { footingDepthsMm, readFootings } from './footings.js';
 import { type Host, type NearWalls, nearestWall } from './hosts.js';
 import { levelCandidatesMm, type LevelReading, readLevels } from './levels.js';
@@ -163,7 +162,7 @@ export const levelNotes = (texts: readonly PlacedText[], hosts: readonly Host[],
   return { notes: [...notes, ...tallNotes], findings };
 };
 
-/** Levels of nothing said: those near a wall one by one, the others counted. */
+/** Levels of nothing said: those near a wall by their wording, the others counted. */
 const unsaidFindings = (
   unsaid: readonly Read[],
   isNear: (r: Read) => boolean,
@@ -179,18 +178,11 @@ const unsaidFindings = (
     return finding('trace.level-unclear', message, { at: placeOf(at, likeliest(r)), subject: r.placed.source });
   });
   const rest = unsaid.filter((r) => !isNear(r));
-  const out = listed.slice(0, LISTED_MOST);
-  const more = rest.length + (listed.length - out.length);
-  const example = rest[0] ?? near.at(-1);
-  if (more > 0 && example)
-    out.push(
-      finding(
-        'trace.level-unclear',
-        `${more} more levels are written without saying of what, such as ${quoted(example.reading.raw)}; they were not used.`,
-        { at: placeOf(example.placed.at[0]!, likeliest(example)), severity: 'note' },
-      ),
-    );
-  return out;
+  const example = rest[0];
+  if (!example) return listed;
+  const message = `${rest.length} levels far from any wall are written without saying of what, such as ${quoted(example.reading.raw)}; they were not used.`;
+  const at = placeOf(example.placed.at[0]!, likeliest(example));
+  return [...listed, finding('trace.level-unclear', message, { at, severity: 'note' })];
 };
 
 /** A footing's bottom gives its top where the same text, or the only footing noted, has a depth. */

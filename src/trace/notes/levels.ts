@@ -154,6 +154,16 @@ interface Pair {
   readonly end: number;
 }
 
+const WORD_RUN = new RegExp(`${WORD_MARK}+`, 'gu');
+
+/** Does the value stand on its line by itself? */
+const isAlone = (masked: string, value: Value): boolean => {
+  const from = masked.lastIndexOf('\n', value.at - 1) + 1;
+  const to = masked.indexOf('\n', value.end);
+  const line = masked.slice(from, value.at) + masked.slice(value.end, to < 0 ? masked.length : to);
+  return /^[\s()[\].▼▽∇△▲]*$/u.test(line);
+};
+
 /** Joins names and values: the value after its name, or before it where the text begins so. */
 const pairUp = (masked: string, labels: readonly Label[], values: readonly Value[]): Pair[] => {
   const pairs: Pair[] = [];
@@ -173,45 +183,49 @@ const pairUp = (masked: string, labels: readonly Label[], values: readonly Value
     used.add(value);
     pairs.push({ label, value, at: Math.min(label.at, value.at), end: Math.max(label.end, value.end) });
   }
+  // Ends of the runs that stand for words such as EL.
+  const words = [...masked.matchAll(WORD_RUN)].map((m) => ({ at: m.index, end: m.index + m[0].length }));
+  let next = 0;
   for (const value of values) {
-    if (used.has(value)) continue;
-    const word = new RegExp(`${WORD_MARK}(?!${WORD_MARK})`, 'gu');
-    const before = [...masked.slice(0, value.at).matchAll(word)].at(-1);
-    const named = before !== undefined && between(before.index + 1, value.at, BETWEEN);
-    const from = masked.lastIndexOf('\n', value.at - 1) + 1;
-    const to = masked.indexOf('\n', value.end);
-    const line = masked.slice(from, value.at) + masked.slice(value.end, to < 0 ? masked.length : to);
-    const alone = /^[\s()[\].▼▽∇△▲]*$/u.test(line);
-    if (value.relative || !((named && fitsWord(value)) || (alone && fitsAlone(value)))) continue;
-    pairs.push({ label: null, value, at: named ? wordStart(masked, before.index) : value.at, end: value.end });
+    while (next < words.length && words[next]!.end <= value.at) next++;
+    if (used.has(value) || value.relative) continue;
+    const word = words[next - 1];
+    const named = word !== undefined && between(word.end, value.at, BETWEEN);
+    if (!((named && fitsWord(value)) || (isAlone(masked, value) && fitsAlone(value)))) continue;
+    pairs.push({ label: null, value, at: named ? word.at : value.at, end: value.end });
   }
   return pairs.sort((p, q) => p.at - q.at);
 };
 
-const wordStart = (masked: string, last: number): number => {
-  let at = last;
-  while (at > 0 && masked[at - 1] === WORD_MARK) at--;
-  return at;
+const PUBLIC_DATUM = /(?<!\p{L})(?:NGF|NHN|NAP)(?!\p{L})/iu;
+/** A text of more lines is a list of notes: what is said of all in one line is not said of the others. */
+const ONE_NOTE_LINES = 4;
+
+const linesOf = (text: string, at: number, end: number): string => {
+  if (text.split('\n').length <= ONE_NOTE_LINES) return text;
+  const from = text.lastIndexOf('\n', at) + 1;
+  const to = text.indexOf('\n', end);
+  return text.slice(from, to < 0 ? text.length : to);
 };
 
-const PUBLIC_DATUM = /(?<!\p{L})(?:NGF|NHN|NAP)(?!\p{L})/iu;
+/** Cheap to ask: a sign, decimals, feet or two digits; without one no text gives a level. */
+const MAY_BE_LEVEL = /[±+\-‐‑‒–—−－]\s?\d|\d[.,]\d|\d\s*(?:['’‘′´`"“”″]|F)|\d\d|(?<!\d)0/iu;
 
 /** Every level that a text gives, in its order. */
 export const readLevels = (source: string): LevelReading[] => {
-  if (!/\d/.test(source)) return [];
+  if (!MAY_BE_LEVEL.test(source)) return [];
   const text = plainMarks(source);
   const labels = findLabels(text);
   const labelled = mask(text, labels, LABEL_MARK);
   const words = [...labelled.matchAll(WORDS)].map((m) => ({ at: m.index, end: m.index + m[0].length }));
   const masked = mask(labelled, words, WORD_MARK);
-  const general = GENERAL.test(text);
   return pairUp(masked, labels, findValues(masked)).map(({ label, value, at, end }) => ({
     of: label?.of ?? 'unknown',
     measure: value.measure,
     signs: value.signs,
     survey: value.survey || PUBLIC_DATUM.test(text.slice(at, end)),
     relative: value.relative,
-    general,
+    general: GENERAL.test(linesOf(text, at, end)),
     raw: text.slice(at, end).replace(/\s+/g, ' ').trim(),
   }));
 };

@@ -5,6 +5,7 @@ import { type LengthUnit, roundTo } from '../../ground/units.js';
 import type { DrawingLeader, DrawingText } from '../../ground/vocabulary.js';
 import { isImperial, levelsMm, type Measure, sizesMm } from './measure.js';
 import { type OpeningHeight, readOpening } from './openings.js';
+import { isSheetNote } from './parts.js';
 import { placeTexts } from './places.js';
 
 export interface OpeningNote {
@@ -51,7 +52,8 @@ export const openingNotes = (
   unit: LengthUnit,
 ): readonly OpeningNote[] =>
   placeTexts(texts, leaders, unit).flatMap((t) => {
-    const reading = readOpening(t.text);
+    // A whole sheet's general notes speak of no single opening.
+    const reading = isSheetNote(t.text) ? null : readOpening(t.text);
     if (!reading || (reading.call && !isImperial(unit))) return [];
     const widthMm = sizeOf(reading.width, unit);
     const heightMm = sizeOf(reading.height, unit);

@@ -1,7 +1,7 @@
 /** Long texts in parts, so that reading them stays quick whatever a file holds. */
 
 /** General notes of a whole sheet are longer than this and are read line by line in parts. */
-const PART_MOST = 3000;
+const PART_MOST = 1000;
 
 /** A text as parts of whole lines; a longer line is cut. */
 export const inParts = (text: string): string[] => {

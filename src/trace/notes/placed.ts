@@ -1,6 +1,6 @@
 /** What the notes of a foundation plan say of its walls: levels, steps and bars, each at its place. */
 
-import { compareFindings, type Staged } from '../../ground/findings.js';
+import { compareFindings, type Finding, finding, type Staged } from '../../ground/findings.js';
 import type { LengthUnit } from '../../ground/units.js';
 import type {
   BarNote,
@@ -21,7 +21,8 @@ import { generalLevels } from './generalLevels.js';
 import { hostsOf } from './hosts.js';
 import { levelNotes } from './levelNotes.js';
 import { levelsNear } from './levelsNear.js';
-import { placeTexts } from './places.js';
+import { placeTexts, tooManyNotes } from './places.js';
+import { listed } from './say.js';
 import { placeSteps } from './stepPlaces.js';
 
 export interface NotesInput {
@@ -45,6 +46,12 @@ export interface PlacedNotes {
   readonly steps: readonly FoundStep[];
   readonly bars: readonly BarNote[];
 }
+
+const tooMany = (): Finding =>
+  finding(
+    'trace.notes-too-many',
+    'The drawing holds more texts or leaders than are read; notes beyond that were left out.',
+  );
 
 /**
  * Places the notes. A leader's tip is the place of its text, else the text's own. The job file beats the drawing, and what differs is a finding.
@@ -81,12 +88,9 @@ export const placeNotes = (input: NotesInput): Staged<PlacedNotes> => {
       bars: barred.bars,
     },
     findings: [
+      ...(tooManyNotes(input.texts, input.leaders) ? [tooMany()] : []),
       ...findings,
-      ...noted.findings,
-      ...general.findings,
-      ...stepped.findings,
-      ...near.findings,
-      ...barred.findings,
+      ...listed([...noted.findings, ...general.findings, ...stepped.findings, ...near.findings, ...barred.findings]),
     ].sort(compareFindings),
   };
 };

@@ -154,17 +154,16 @@ const join = (placed: readonly Placed[], findings: Finding[]): FoundStep[] => {
       compareText(p.text, q.text) ||
       compareText(p.sources[0]!, q.sources[0]!),
   );
-  const groups: Placed[][] = [];
+  const onLine = new Map<string, Placed[][]>();
   for (const p of ordered) {
-    const group = groups.find(
-      ([g]) =>
-        g!.kind === p.kind &&
-        g!.foot.host.line === p.foot.host.line &&
-        Math.abs(g!.foot.stationMm - p.foot.stationMm) <= ONE_STEP_MM,
-    );
+    const key = `${p.foot.host.line} ${p.kind}`;
+    const groups = onLine.get(key) ?? [];
+    const group = groups.find(([g]) => Math.abs(g!.foot.stationMm - p.foot.stationMm) <= ONE_STEP_MM);
     if (group) group.push(p);
     else groups.push([p]);
+    onLine.set(key, groups);
   }
+  const groups = [...onLine.values()].flat();
   return groups.map((group): FoundStep => {
     const first = group[0]!;
     const rises = group.flatMap((g) => (g.riseMm === null ? [] : [g]));

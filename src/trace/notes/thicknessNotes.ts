@@ -3,6 +3,7 @@
 import type { Vec } from '../../ground/plane.js';
 import type { LengthUnit } from '../../ground/units.js';
 import type { DrawingLeader, DrawingText } from '../../ground/vocabulary.js';
+import { readAll } from './parts.js';
 import { placeTexts } from './places.js';
 import { readThickness, thicknessesMm } from './thickness.js';
 
@@ -32,7 +33,7 @@ export const thicknessNotes = (
   unit: LengthUnit,
 ): readonly ThicknessNote[] =>
   placeTexts(texts, leaders, unit).flatMap((t) =>
-    readThickness(t.text).flatMap((reading) => {
+    readAll(t.text, readThickness).flatMap((reading) => {
       const [thicknessMm, ...orMm] = thicknessesMm(reading, unit);
       if (thicknessMm === undefined) return [];
       return t.at.map((at) => ({ at, thicknessMm, text: t.text, source: t.source, sure: reading.sure, orMm }));
