@@ -5,10 +5,11 @@
 
 import type { Vec } from '../../ground/plane.js';
 import type { DrawingPath, TraceOptions } from '../../ground/vocabulary.js';
-import { distanceTo, gapBetween, sizeOf } from './boxes.js';
+import { distanceTo, sizeOf } from './boxes.js';
 import { likeness } from './copies.js';
 import type { LayerKind } from '../layers.js';
 import type { View } from './find.js';
+import { asRead } from './turn.js';
 
 export interface JudgedView {
   readonly view: View;
@@ -156,6 +157,13 @@ export const chooseViews = (
         });
     }
   }
+  for (const v of views) {
+    if (!v.farParts || options.area !== null) continue;
+    judging.doubts.push({
+      view: v,
+      text: 'Parts of it stand far apart and have no title of their own; all were taken.',
+    });
+  }
   const foundation = (list: readonly View[]) => list.reduce((sum, v) => sum + v.evidence.foundation, 0);
   const kept = views.filter((v) => !judging.out.has(v));
   const most = [...judging.out.keys()].filter((v) => v.evidence.foundation > foundation(kept)).sort(byEvidence)[0];
@@ -175,17 +183,15 @@ export const chooseViews = (
     keepsPath: (path) => !left.has(path),
     keepsPlace: (at) => {
       if (left.size === 0) return true;
-      const point = { x0: at.x, y0: at.y, x1: at.x, y1: at.y };
-      let best: JudgedView | null = null;
-      for (const j of standing) {
-        const better =
-          best === null ||
-          distanceTo(j.view.box, at) < distanceTo(best.view.box, at) ||
-          (gapBetween(j.view.box, point) === gapBetween(best.view.box, point) &&
-            sizeOf(j.view.box) < sizeOf(best.view.box));
-        if (better) best = j;
-      }
-      return best?.chosen ?? true;
+      // In nested boxes the smaller one holds the place.
+      const far = (v: View): readonly [number, number] => {
+        const from = asRead(at, v.turn);
+        const parts = v.parts.map((b) => [distanceTo(b, from), sizeOf(b)] as const);
+        return parts.sort((p, q) => p[0] - q[0] || p[1] - q[1])[0] ?? [Infinity, Infinity];
+      };
+      const ranked = standing.map((j) => ({ j, far: far(j.view) }));
+      ranked.sort((p, q) => p.far[0] - q.far[0] || p.far[1] - q.far[1]);
+      return ranked[0]?.j.chosen ?? true;
     },
   };
 };

@@ -18,8 +18,11 @@ const LABELS_LEAST = 3;
 /** Labels take up this much of the block in one direction at least. */
 const SPREAD_SHARE = 0.3;
 
+/** Is the text a label of a title block? */
+export const isLabel = (text: string): boolean => LABELS.some((l) => l.test(text.trim()));
+
 export const looksLikeTitleBlock = (box: Box, texts: readonly DrawingText[]): boolean => {
-  const labels = texts.filter((t) => LABELS.some((l) => l.test(t.text.trim())));
+  const labels = texts.filter((t) => isLabel(t.text));
   const kinds = LABELS.filter((l) => labels.some((t) => l.test(t.text.trim())));
   if (kinds.length < LABELS_LEAST) return false;
   const spread = labels.reduce((b, t) => joined(b, { x0: t.at.x, y0: t.at.y, x1: t.at.x, y1: t.at.y }), EMPTY);
