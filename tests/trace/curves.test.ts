@@ -245,6 +245,17 @@ describe('what is no wall', () => {
   });
 });
 
+describe('chords that turn out to be no wall', () => {
+  it('are given back to the straight tracing, which names each of them', () => {
+    // 395 mm along the axis, less than twice 200 mm.
+    const faces = [3000, 3200].flatMap((r) => chordPaths(r, 0, 7.3, 4, id(), STILL, true));
+    const { curves, found } = run([...faces, line(9000, 0, 15000, 0), line(9000, 200, 15000, 200)]);
+    expect(curves).toEqual([]);
+    const named = [...found.leftOver, ...found.curveFindings.filter((f) => f.code === 'trace.curve-alone')];
+    expect(named.length).toBe(8);
+  });
+});
+
 describe('corners', () => {
   const fillet = (r: number, t: number) => [
     ...[arc(r, 180, 90, { x: r + t, y: r + t }), arc(r + t, 180, 90, { x: r + t, y: r + t })],
@@ -266,6 +277,24 @@ describe('corners', () => {
     expect(walls).toEqual(['100,220 100,4000 t200', '220,100 5000,100 t200']);
     expect(found.repairs).toEqual([]);
   });
+
+  for (const [what, mm, code] of [
+    ['stop short of the arcs', 15, 'trace.gap-closed'],
+    ['run past the start of the arcs', -15, 'trace.overrun-cut'],
+  ] as const) {
+    it(`rounded, with lines that ${what} by 15 mm: the straight wall ends where the curve does`, () => {
+      const lines = [line(500 + mm, 0, 5000, 0), line(500 + mm, 200, 5000, 200), line(5000, 0, 5000, 200)];
+      const { curves, walls, codes, left } = run([
+        ...fillet(300, 200).slice(0, 2),
+        ...lines,
+        ...fillet(300, 200).slice(5),
+      ]);
+      expect(curves).toEqual(['500,500 r400 t200 180..270 00']);
+      expect(walls).toEqual(['100,500 100,4000 t200', '500,100 5000,100 t200']);
+      expect(codes).toEqual(['trace.curved', code].sort());
+      expect(left).toEqual([]);
+    });
+  }
 
   it('rounded in a room drawn as two outlines', () => {
     const { curves, walls, left } = run([
@@ -507,6 +536,38 @@ describe('ways of drawing', () => {
     const { curves, codes } = run(many);
     expect(curves).toEqual([]);
     expect(codes).toEqual(['trace.curve-too-much']);
+  });
+});
+
+describe('any input', () => {
+  const number = fc.oneof(
+    { weight: 6, arbitrary: fc.integer({ min: -5000, max: 5000 }) },
+    { weight: 1, arbitrary: fc.constantFrom(NaN, Infinity, -Infinity, 1e300, 1e-300, 0, 1e12, -0) },
+  );
+  const bulge = fc.oneof(
+    fc.constantFrom(0, 0, 0, 1, -1, QUARTER, 1e-9, 1e9, NaN, Infinity),
+    fc.double({ min: -3, max: 3, noNaN: true }),
+  );
+  const anyPath = fc
+    .record({
+      vertices: fc.array(fc.record({ x: number, y: number, bulge }), { maxLength: 12 }),
+      closed: fc.boolean(),
+      entity: fc.constantFrom('LINE', 'LWPOLYLINE', 'ARC', 'CIRCLE', 'SPLINE', 'HATCH'),
+    })
+    .map((p) => ({ ...pathOf([], id()), ...p }));
+
+  it('ends in finite numbers, without a fault of ours', () => {
+    fc.assert(
+      fc.property(fc.array(anyPath, { maxLength: 12 }), (paths) => {
+        for (const c of traced(paths).curves) {
+          const numbers = [c.centre.x, c.centre.y, c.radiusMm, c.fromRad, c.toRad, c.thicknessMm];
+          expect(numbers.every(Number.isFinite)).toBe(true);
+          expect(c.toRad).toBeGreaterThan(c.fromRad);
+          expect(c.toRad - c.fromRad).toBeLessThanOrEqual(2 * Math.PI + 1e-9);
+        }
+      }),
+      { ...FC, numRuns: 4 * FC.numRuns },
+    );
   });
 });
 

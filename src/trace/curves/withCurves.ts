@@ -5,6 +5,7 @@ import type { DrawingPath, WallCurve } from '../../ground/vocabulary.js';
 import { type GroupOptions, type TracedGroup, traceGroup } from '../group.js';
 import { boundsOfCurves } from './bounds.js';
 import { prepareCurves, traceCurves } from './index.js';
+import { snapToCurves } from './snap.js';
 
 export interface GroupWithCurves extends TracedGroup {
   readonly curves: readonly WallCurve[];
@@ -25,5 +26,7 @@ export const traceGroupWithCurves = (paths: readonly DrawingPath[], options: Gro
   }
   const bounds = boundsOfCurves(found.curves, group.stretches);
   const leftOver = group.leftOver.filter((l) => !bounds(l));
-  return { ...group, leftOver, curves: found.curves, curveFindings: found.findings };
+  const snapped = snapToCurves(group.stretches, found.curves);
+  const curveFindings = [...found.findings, ...snapped.findings];
+  return { ...group, stretches: snapped.stretches, leftOver, curves: found.curves, curveFindings };
 };
