@@ -33,7 +33,8 @@ describe('known curved walls come back', { timeout: 120_000 }, () => {
           expect(found.stretches.length).toBe(Number(k.before > 0) + Number(k.after > 0));
           for (const s of found.stretches) {
             expect(Math.abs(s.thicknessMm - k.thicknessMm)).toBeLessThanOrEqual(mm);
-            expect(ends.some((e) => near(e, s.start, 2 * mm) || near(e, s.end, 2 * mm))).toBe(true);
+            // A tangent wall that is a hair off a direction of the drawing is straightened to it, by up to 5 mm (limits.ts).
+            expect(ends.some((e) => near(e, s.start, 5 + mm) || near(e, s.end, 5 + mm))).toBe(true);
           }
           expect(found.leftOver).toEqual([]);
           expect(found.repairs).toEqual([]);
