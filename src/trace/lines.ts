@@ -290,7 +290,7 @@ const closeGaps = (
 
 /** `held`: ends of arcs; lines that end there are neither loose nor run past a corner. */
 export const buildLines = (segments: readonly Segment[], held: readonly Vec[] = []): LineSet => {
-  const nearHeld = pointsNear(held, 2 * SAME_POINT_MM);
+  const nearHeld = pointsNear(held, STRAIGHTEN_MM);
   const isHeld = (p: Vec) => held.length > 0 && nearHeld(p).length > 0;
   const { directions, placed, off } = chooseDirections(segments);
   const duplicates: Segment[] = [];
