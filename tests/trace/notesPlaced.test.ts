@@ -242,6 +242,13 @@ describe('steps', () => {
     expect(codes(r)).toEqual(['trace.level-near', 'trace.levels-noted', 'trace.step-noted']);
   });
 
+  it('whose noted rise is not the difference of the levels are a conflict', () => {
+    const right = place([...usual, low, high, text('STEP DN 600', 5000, 400)]);
+    expect(codes(right)).not.toContain('trace.level-conflict');
+    const wrong = place([...usual, low, high, text('STEP DN 400', 5000, 400)]);
+    expect(says(wrong, 'trace.level-conflict')[0]!.message).toMatch(/400 mm high.*differ by 600 mm/);
+  });
+
   it('do so across the stretches that a crossing wall makes of one', () => {
     const walls = [wall(0, 0, 4900, 0), wall(5100, 0, 10000, 0), NORTH, WEST, EAST];
     const without = place([...usual, low, high], { walls });
@@ -294,6 +301,46 @@ describe('steps', () => {
     const r = place([text('2H:1V MAX STEP', 5000, 400)]);
     expect(r.value.steps).toEqual([]);
     expect(codes(r)).toEqual(['trace.levels-assumed']);
+  });
+});
+
+describe('notes written as several texts', () => {
+  const level = (r: ReturnType<typeof place>) => [r.value.levels.topMm, r.value.levels.topFrom];
+
+  it.each([
+    ['below', 3000, 150],
+    ['beside', 3900, 400],
+    ['above', 3000, 650],
+  ])('a level %s its name belongs to it', (_, x, y) => {
+    expect(level(place([text('T.O.W.', 3000, 400), text('98\'-6"', x, y)]))).toEqual([30022.8, 'drawing']);
+  });
+
+  it('also in a block, whatever the places of its texts', () => {
+    const r = place([text('T.O.W.', 3000, 400, 'B/1'), text('+1.20', 3500, 1400, 'B/2')]);
+    expect(level(r)).toEqual([1200, 'drawing']);
+  });
+
+  it('a step’s two words are one note', () => {
+    const r = place([text('STEP', 5000, 400), text('FTG', 5000, 170)]);
+    expect(r.value.steps).toMatchObject([{ kind: 'footing', at: p(5000, 0) }]);
+  });
+
+  it('whole notes in a column stay apart, and so do names far from a level', () => {
+    const column = [text('T.O.W. +1.20', 9700, 3000), text('T.O.W. +0.90', 9700, 2770)];
+    const leaders = [leader([10000, 3000], [9690, 3050]), leader([3000, 0], [9690, 2800])];
+    expect(place(column, { leaders }).value.levelsAt).toHaveLength(1);
+    expect(level(place([text('T.O.W.', 3000, 400), text('+1.20', 3000, -400)]))[1]).toBe('default');
+  });
+
+  it('a leader that names the second half points for both', () => {
+    const named = { ...leader([10000, 3000], [3000, 100]), text: 'V' };
+    const r = place(
+      [text('T.O.W. +1.20 TYP', 20000, 20000), text('T.O.W.', 3000, 400), text('+0.90', 3000, 170, 'V')],
+      {
+        leaders: [named],
+      },
+    );
+    expect(r.value.levelsAt).toMatchObject([{ near: p(10000, 3000), topMm: 900 }]);
   });
 });
 

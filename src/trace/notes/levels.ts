@@ -236,3 +236,7 @@ export const levelCandidatesMm = (reading: LevelReading, unit: LengthUnit): numb
   const all = sizes.flatMap((mm) => reading.signs.map((s) => (mm === 0 ? 0 : s * mm)));
   return [...new Set(all)];
 };
+
+/** Does the text name a level that it may not give ("T.O.W.")? */
+export const namesLevel = (source: string): boolean =>
+  findLabels(plainMarks(source)).some((l) => l.of !== 'other' && l.of !== 'unknown');

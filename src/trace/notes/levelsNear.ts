@@ -45,6 +45,8 @@ export interface NearInput {
 
 /** A note may stand this far past the step that it is on one side of, mm. *Practice, no source.* */
 const PAST_STEP_MM = 300;
+/** A noted rise and the difference of two noted levels agree within this, mm. */
+const SAME_RISE_MM = 5;
 const KINDS: readonly LevelKind[] = ['footing', 'top'];
 
 const generalOf = (levels: Levels, kind: LevelKind): number => (kind === 'footing' ? levels.footingMm : levels.topMm);
@@ -74,17 +76,32 @@ const claimsOf = (input: NearInput): { claims: Claim[]; findings: Finding[] } =>
   return { claims, findings };
 };
 
-/** Stations along a line at which a kind of level steps. */
-const stepStations = (steps: readonly FoundStep[], hosts: readonly Host[], kind: LevelKind, line: number): number[] =>
+interface StepOnLine {
+  readonly step: FoundStep;
+  readonly stationMm: number;
+}
+
+/** Steps of one kind on a line of walls. */
+const stepsOn = (steps: readonly FoundStep[], hosts: readonly Host[], kind: LevelKind, line: number): StepOnLine[] =>
   steps
     .filter((s) => s.kind === kind)
-    .flatMap((s) => {
-      const near = nearestWall(s.at, hosts, NOTE_REACH_MM);
-      return near && near.foot.host.line === line ? [near.foot.stationMm] : [];
+    .flatMap((step) => {
+      const near = nearestWall(step.at, hosts, NOTE_REACH_MM);
+      return near && near.foot.host.line === line ? [{ step, stationMm: near.foot.stationMm }] : [];
     });
 
-const partedByStep = (a: Claim, b: Claim, stations: readonly number[]): boolean =>
-  stations.some((s) => s > a.foot.stationMm - PAST_STEP_MM && s < b.foot.stationMm + PAST_STEP_MM);
+const stepsBetween = (a: Claim, b: Claim, steps: readonly StepOnLine[]): StepOnLine[] =>
+  steps.filter((s) => s.stationMm > a.foot.stationMm - PAST_STEP_MM && s.stationMm < b.foot.stationMm + PAST_STEP_MM);
+
+/** The rise that is noted at the only step between two levels is their difference, or one of the three is wrong. */
+const riseFinding = (a: Claim, b: Claim, between: readonly StepOnLine[]): Finding[] => {
+  const rise = between.length === 1 ? between[0]!.step.riseMm : null;
+  if (rise === null || Math.abs(Math.abs(a.mm - b.mm) - rise) <= SAME_RISE_MM) return [];
+  const { step } = between[0]!;
+  const message = `${quoted(step.text ?? '')} makes the step ${levelWords(rise)} high, but ${quoted(a.text)} and ${quoted(b.text)} differ by ${levelWords(Math.abs(a.mm - b.mm))}.`;
+  const assumed = `${kindName(a.kind)} at ${levelWords(a.mm)} and ${levelWords(b.mm)}`;
+  return [finding('trace.level-conflict', message, { at: placeOf(step.at), subject: step.sources[0] ?? '', assumed })];
+};
 
 const entryOf = (c: Claim): Entry => ({
   near: c.foot.host.pointAt(c.foot.stationMm),
@@ -126,13 +143,14 @@ const settle = (claims: readonly Claim[], input: NearInput, findings: Finding[])
     findings.push(finding('trace.level-near', message, { at: placeOf(entry.near, first.mm), subject: first.source }));
     return [entry];
   }
-  const stations = stepStations(input.steps, input.hosts, kind, line);
+  const steps = stepsOn(input.steps, input.hosts, kind, line);
   const sides: Claim[] = [];
   for (let i = 0; i < claims.length; i++) {
     const c = claims[i]!;
     const before = claims[i - 1];
     if (before && sameLevel(before.mm, c.mm)) continue;
-    if (before && !partedByStep(before, c, stations)) {
+    const between = before ? stepsBetween(before, c, steps) : [];
+    if (before && between.length === 0) {
       const message =
         `${quoted(before.text)} and ${quoted(c.text)} give one wall the ${name} at ${levelWords(before.mm)} and ${levelWords(c.mm)}, and no step is marked between ` +
         `${jobPoint(before.foot.at, input.unit)} and ${jobPoint(c.foot.at, input.unit)}. Put its place into the job file under levels.steps (at, kind: ${kind}) and both levels under levels.at.`;
@@ -145,6 +163,7 @@ const settle = (claims: readonly Claim[], input: NearInput, findings: Finding[])
       );
       return [];
     }
+    if (before) findings.push(...riseFinding(before, c, between));
     sides.push(c);
   }
   for (const c of sides) {

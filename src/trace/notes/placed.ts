@@ -19,6 +19,7 @@ import { compareLevelsAt, levelsAtOf, levelsOf } from '../levelsGiven.js';
 import { placeBars } from './barNotes.js';
 import { generalLevels } from './generalLevels.js';
 import { hostsOf } from './hosts.js';
+import { joinTexts } from './joined.js';
 import { levelNotes } from './levelNotes.js';
 import { levelsNear } from './levelsNear.js';
 import { placeTexts, tooManyNotes } from './places.js';
@@ -62,7 +63,12 @@ const tooMany = (): Finding =>
 export const placeNotes = (input: NotesInput): Staged<PlacedNotes> => {
   const { drawing, unit, options } = input;
   const hosts = hostsOf(input.walls, input.curves);
-  const texts = placeTexts(input.texts, input.leaders, unit);
+  const whole = joinTexts(input.texts);
+  const leaders = input.leaders.map((l) => ({
+    ...l,
+    text: l.text === null ? null : (whole.joined.get(l.text) ?? l.text),
+  }));
+  const texts = placeTexts(whole.texts, leaders, unit);
   const noted = levelNotes(texts, hosts, unit);
   const general = generalLevels(noted.notes, input.paths, unit, options);
   const { levels, findings } = levelsOf(options, general);
