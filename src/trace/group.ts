@@ -14,7 +14,15 @@ import { findPads, type Pad } from './pads.js';
 import { withPilasters } from './pilasters.js';
 import { collectSegments, type LocalFrame, type Segment, type SegmentSet, toDrawingMm } from './segments.js';
 import { chooseSides, cutStrips } from './sides.js';
-import { type CappedStretch, capEnds, joinStretches, type RawStretch, sortOutShort, thicknessOf } from './stretches.js';
+import {
+  believedBetween,
+  type CappedStretch,
+  capEnds,
+  joinStretches,
+  type RawStretch,
+  sortOutShort,
+  thicknessOf,
+} from './stretches.js';
 import { buildStations, buildStrips, extraLines } from './strips.js';
 
 export interface GroupOptions {
@@ -242,8 +250,12 @@ const wallsOf = (
   const shown = options.filled ? fillVotes(set, graph, options.filled) : [];
   const sides = chooseSides(set, graph, strips, subs, byStation, options.cautious ? CAUTIOUS_ASPECT : 1, shown);
   const raw = joinStretches(set, graph, strips, subs, sides);
-  const { walls, short } = sortOutShort(graph, raw, longEnough(options.cautious));
+  const sorted = sortOutShort(graph, raw, longEnough(options.cautious));
+  const usual = (s: RawStretch) => longEnough(false)(s) && thicknessOf(s) <= USUAL_MOST_MM;
+  const between = options.cautious ? believedBetween(set, sorted.walls, sorted.short, usual) : [];
+  const walls = raw.filter((s) => sorted.walls.includes(s) || between.includes(s));
   const capped = capEnds(set, walls);
+  const short = raw.filter((s) => !walls.includes(s));
   const coverage = coverLines(set, graph, sides, strips, capped, short);
   return {
     stretches: capped.map((s) => stretchOf(set, options.frame, s)).sort(stretchOrder),

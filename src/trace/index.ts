@@ -58,6 +58,16 @@ interface Taken {
   readonly closed: readonly Finding[];
 }
 
+/** Where the job file names centre lines but no layer of faces, nothing is guessed beside them. */
+const CENTRE_LINES_ONLY: Candidate = {
+  kind: 'job',
+  layers: [],
+  paths: [],
+  footings: 'none',
+  cautious: false,
+  notes: [],
+};
+
 /** Tries the groups of layers in turn; the first that yields a wall is taken, else the first of all, for what it has to say. */
 const takeGroup = (
   seen: Seen,
@@ -67,8 +77,9 @@ const takeGroup = (
   const findings: Finding[] = [];
   const centreLines = centreLinePaths(seen.paths, options);
   const notes = thicknessNotes(seen.texts, seen.leaders, seen.unit);
+  const tried = centreLines.length === 0 ? list : [...list.filter((c) => !c.cautious), CENTRE_LINES_ONLY];
   let first: Taken | null = null;
-  for (const candidate of list) {
+  for (const candidate of tried) {
     const { paths, cautious, footings } = candidate;
     const frame = { origin: lowerCorner([...paths, ...centreLines]), mmPer: MM_PER[seen.unit] };
     const outlines = closeOutlines(paths, frame);
@@ -98,7 +109,7 @@ const takenFindings = (
   list: readonly Candidate[],
   unit: LengthUnit,
 ): Finding[] => [
-  ...layerFindings(groups, taken.candidate, list, unit),
+  ...(taken.candidate === CENTRE_LINES_ONLY ? [] : layerFindings(groups, taken.candidate, list, unit)),
   ...groupFindings(taken.group, taken.frame, taken.candidate.kind !== 'silent'),
   ...taken.habits.findings,
   ...taken.group.curveFindings,

@@ -133,6 +133,32 @@ export const sortOutShort = (
   return { walls, short: raw.filter((s) => !walls.includes(s)) };
 };
 
+/** Does the end of a stretch at `u` stand at or in the body of another, to within both thicknesses? */
+const standsAt = (set: LineSet, s: RawStretch, u: number, other: RawStretch): boolean => {
+  const p = pointAt(set.directions[s.direction]!, u, (s.vLow + s.vHigh) / 2);
+  const d = set.directions[other.direction]!;
+  const reach = Math.max(thicknessOf(s), thicknessOf(other)) / 2 + JOIN_MM;
+  const [along, across] = [uOf(d, p), vOf(d, p)];
+  return (
+    along >= other.a - reach &&
+    along <= other.b + reach &&
+    across >= other.vLow - reach &&
+    across <= other.vHigh + reach
+  );
+};
+
+/**
+ * Where only plain walls are believed, pieces too short for that are walls all the same when both their ends run on into believed ones:
+ * a wall that changes its thickness, a piece between a corner and a door.
+ */
+export const believedBetween = (
+  set: LineSet,
+  walls: readonly RawStretch[],
+  short: readonly RawStretch[],
+  isPiece: (s: RawStretch) => boolean,
+): RawStretch[] =>
+  short.filter((s) => isPiece(s) && [s.a, s.b].every((u) => walls.some((w) => standsAt(set, s, u, w))));
+
 /** Ends this near are one where a line closes a wall aslant. */
 const SKEW_NEAR_MM = 3 * SAME_POINT_MM;
 /** Share of the thickness that linework has to cross at an end for the end to be closed. */

@@ -128,8 +128,12 @@ const isFootingRow = (
   v: readonly number[],
   footings: 'likely' | 'possible' | 'none',
   componentOf: readonly number[],
+  lengthOf: (line: number) => number,
 ): boolean => {
   if (row.length !== 4 || footings === 'none') return false;
+  // The jamb lines of an opening stand in rows, too, but are no longer than the wall is thick.
+  const wall = v[2]! - v[1]!;
+  if ([row[0]!, row[3]!].some((i) => lengthOf(i) < wall)) return false;
   const [first, wallMm, last] = [v[1]! - v[0]!, v[2]! - v[1]!, v[3]! - v[2]!];
   if (Math.abs(first - last) > FOOTING_EQUAL_MM || !isWallThickness(wallMm)) return false;
   if (footings === 'likely') return true;
@@ -143,6 +147,30 @@ const isFootingRow = (
     a !== c &&
     b !== d
   );
+};
+
+/** With most of an outline (lines that touch one another) the rest of it is footing, too. */
+const wholeRings = (
+  set: LineSet,
+  lines: readonly number[],
+  componentOf: readonly number[],
+  lengthOf: (line: number) => number,
+): number[] => {
+  const total = new Map<number, number>();
+  const found = new Map<number, number>();
+  const put = (book: Map<number, number>, line: number) => {
+    const c = componentOf[line]!;
+    book.set(c, (book.get(c) ?? 0) + lengthOf(line));
+  };
+  set.lines.forEach((_, line) => {
+    put(total, line);
+  });
+  for (const line of lines) put(found, line);
+  const own = new Set(lines);
+  return set.lines.flatMap((_, line) => {
+    const c = componentOf[line]!;
+    return own.has(line) || (found.get(c) ?? 0) > MOST_OF_A_LINE * total.get(c)! ? [line] : [];
+  });
 };
 
 /**
@@ -159,6 +187,11 @@ export const extraLines = (
   const asCentre = new Map<number, number>();
   const directions = new Set<number>();
   let inRowsMm = 0;
+  const lengthOf = (line: number): number => set.lines[line]!.b - set.lines[line]!.a;
+  // A footing's line runs round the corners beyond its wall's face: it plays its part over most of the shorter of the two.
+  const against = new Map<number, number>();
+  const beside = (line: number, face: number) =>
+    against.set(line, Math.min(against.get(line) ?? lengthOf(line), lengthOf(face)));
   const add = (book: Map<number, number>, line: number, mm: number) => book.set(line, (book.get(line) ?? 0) + mm);
   for (const list of byStation) {
     for (const s of list) {
@@ -172,23 +205,24 @@ export const extraLines = (
         ) {
           add(asCentre, row[1]!, lengthMm);
         }
-        if (isFootingRow(row, v, footings, componentOf)) {
+        if (isFootingRow(row, v, footings, componentOf, lengthOf)) {
           inRowsMm += 4 * lengthMm;
           directions.add(set.lines[row[0]!]!.direction);
           add(asFooting, row[0]!, lengthMm);
           add(asFooting, row[3]!, lengthMm);
+          beside(row[0]!, row[1]!);
+          beside(row[3]!, row[2]!);
         }
       }
     }
   }
   const most = (book: Map<number, number>) =>
-    new Set(
-      [...book]
-        .filter(([line, mm]) => mm >= MOST_OF_A_LINE * (set.lines[line]!.b - set.lines[line]!.a))
-        .map(([line]) => line)
-        .sort((p, q) => p - q),
-    );
+    [...book]
+      .filter(([line, mm]) => mm >= MOST_OF_A_LINE * (against.get(line) ?? lengthOf(line)))
+      .map(([line]) => line)
+      .sort((p, q) => p - q);
   const drawnMm = set.lines.reduce((sum, l) => sum + l.b - l.a, 0);
   const believed = footings === 'likely' || (directions.size > 1 && inRowsMm >= WHOLE_PLAN_SHARE * drawnMm);
-  return { footing: believed ? most(asFooting) : new Set(), centre: most(asCentre) };
+  const footing = believed ? wholeRings(set, most(asFooting), componentOf, lengthOf) : [];
+  return { footing: new Set(footing), centre: new Set(most(asCentre)) };
 };
