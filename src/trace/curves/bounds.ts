@@ -1,9 +1,12 @@
 /** Straight lines that bound the concrete where a curved wall ends: its caps, and the rest of faces at a meeting with a straight wall. */
 
 import { cross, distance, dot, sub, unit, type Vec } from '../../ground/plane.js';
-import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import type { WallCurve, WallStretch } from '../../ground/vocabulary.js';
+import { STRAIGHTEN_MM } from '../limits.js';
 import { onCircle, TURN } from './circle.js';
+
+/** Lines may have been straightened by this much since they were drawn. */
+const SLACK_MM = STRAIGHTEN_MM;
 
 interface Part {
   readonly from: Vec;
@@ -34,11 +37,11 @@ const regionsOfCurve = (c: WallCurve, walls: readonly WallStretch[]): Region[] =
   return ends.map(({ angle, sense, capped }) => {
     const at = onCircle({ centre: c.centre, radius: c.radiusMm }, angle);
     const out = { x: -Math.sin(angle) * sense, y: Math.cos(angle) * sense };
-    if (capped) return { at, out, half: c.thicknessMm / 2 + SAME_POINT_MM, back: SAME_POINT_MM, ahead: c.thicknessMm };
+    if (capped) return { at, out, half: c.thicknessMm / 2 + SLACK_MM, back: SLACK_MM, ahead: c.thicknessMm };
     // As of straight walls: concrete runs on to the far face of what the wall meets.
     const near = walls.filter((w) => distanceTo(w, at) <= c.thicknessMm).map((w) => w.thicknessMm);
-    const reach = Math.max(c.thicknessMm, ...near) + SAME_POINT_MM;
-    return { at, out, half: c.thicknessMm / 2 + SAME_POINT_MM, back: SAME_POINT_MM, ahead: reach };
+    const reach = Math.max(c.thicknessMm, ...near) + SLACK_MM;
+    return { at, out, half: c.thicknessMm / 2 + SLACK_MM, back: SLACK_MM, ahead: reach };
   });
 };
 
@@ -62,7 +65,7 @@ const regionsOfWall = (w: WallStretch, curves: readonly WallCurve[]): Region[] =
     const near = curves.filter((c) => onBand(c, e.at, 2 * w.thicknessMm)).map((c) => c.thicknessMm);
     if (near.length === 0) return [];
     const reach = 2 * Math.max(w.thicknessMm, ...near);
-    return [{ ...e, half: w.thicknessMm / 2 + SAME_POINT_MM, back: SAME_POINT_MM, ahead: reach }];
+    return [{ ...e, half: w.thicknessMm / 2 + SLACK_MM, back: SLACK_MM, ahead: reach }];
   });
 };
 
