@@ -7,7 +7,7 @@ import type { BarNote } from '../../ground/vocabulary.js';
 import { type BarReading, readBars } from './bars.js';
 import { readAll } from './parts.js';
 import type { PlacedText } from './places.js';
-import { placeOf, quoted } from './say.js';
+import { asWritten, placeOf, quoted } from './say.js';
 
 const words = (b: BarNote): string =>
   [
@@ -33,7 +33,7 @@ export const placeBars = (texts: readonly PlacedText[]): { bars: BarNote[]; find
           t.at.map(
             (at): BarNote => ({
               at: { x: roundTo(at.x, 4), y: roundTo(at.y, 4) },
-              text: t.text,
+              text: asWritten(t.text, r.raw),
               diameterMm: r.diameterMm,
               spacingMm: r.spacingMm,
               direction: r.direction,

@@ -9,7 +9,7 @@ import { type Host, type NearWalls, nearestWall } from './hosts.js';
 import { levelCandidatesMm, type LevelReading, readLevels } from './levels.js';
 import { isSheetNote, readAll } from './parts.js';
 import type { PlacedText } from './places.js';
-import { jobPoint, levelWords, placeOf, quoted } from './say.js';
+import { asWritten, jobPoint, levelWords, placeOf, quoted } from './say.js';
 
 export type LevelKind = 'footing' | 'top';
 
@@ -23,7 +23,7 @@ export interface LevelNote {
   readonly mm: number;
   /** Said of all that is not marked otherwise. */
   readonly general: boolean;
-  /** The whole text, as it is written. */
+  /** As it is written, on one line. */
   readonly text: string;
   readonly source: string;
   readonly spots: readonly LevelSpot[];
@@ -103,7 +103,7 @@ export const levelNotes = (texts: readonly PlacedText[], hosts: readonly Host[],
     kind,
     mm,
     general: r.reading.general,
-    text: r.placed.text,
+    text: asWritten(r.placed.text, r.reading.raw),
     source: r.placed.source,
     spots: spotsOf(r.placed),
   });

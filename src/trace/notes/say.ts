@@ -4,8 +4,13 @@ import { compareFindings, type Finding, finding } from '../../ground/findings.js
 import type { Vec } from '../../ground/plane.js';
 import { fromMm, type LengthUnit, plainNumber } from '../../ground/units.js';
 import { LISTED_MOST } from '../limits.js';
+import { isSheetNote } from './parts.js';
 
 export const levelWords = (mm: number): string => `${plainNumber(mm, 1)} mm`;
+
+/** A note as it is written, on one line; of a whole sheet's notes only the words that were read. */
+export const asWritten = (text: string, raw: string): string =>
+  (isSheetNote(text) ? raw : text).replace(/\s+/g, ' ').trim();
 
 /** What the drawing says, on one line, cut where it is long. */
 export const quoted = (text: string): string => {

@@ -9,7 +9,7 @@ import { type Foot, type Host, nearestWall } from './hosts.js';
 import { NOTE_REACH_MM } from './levelNotes.js';
 import { isSheetNote, readAll } from './parts.js';
 import type { PlacedText } from './places.js';
-import { jobPoint, levelWords, placeOf, quoted } from './say.js';
+import { asWritten, jobPoint, levelWords, placeOf, quoted } from './say.js';
 import { readSteps, risesMm, type StepReading } from './steps.js';
 
 /** Two marks of one step lie within this along the wall, mm. *Practice, no source.* */
@@ -128,7 +128,7 @@ const notedSteps = (
             foot,
             at: foot.at,
             riseMm: risesMm(reading, unit)[0] ?? null,
-            text: t.text,
+            text: asWritten(t.text, reading.raw),
             sources: mark ? [t.source, mark.source] : [t.source],
             rank: mark ? 0 : t.byLeader ? 1 : 2,
           },
