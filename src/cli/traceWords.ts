@@ -27,8 +27,27 @@ const figures = (t: TraceSummary): string[] => {
     ),
     `layers: ${t.layers.join(', ') || 'none'}`,
     `levels: footing ${plainNumber(levels.footingMm, 1)} mm (${FROM[levels.footingFrom]}), top ${plainNumber(levels.topMm, 1)} mm (${FROM[levels.topFrom]})${at}`,
-    ...(t.views.length > 1 ? [`views: ${chosen.length} of ${t.views.length} taken: ${chosen.join('; ')}`] : []),
+    ...(t.views.length > 1
+      ? [
+          `views: ${chosen.length} of ${t.views.length} taken: ${chosen.slice(0, VIEWS_MOST).join('; ')}${chosen.length > VIEWS_MOST ? '; ...' : ''}`,
+        ]
+      : []),
   ];
+};
+
+/** Questions of one kind that are told in full; drawing and job file have all of them. */
+const TOLD_MOST = 5;
+const VIEWS_MOST = 3;
+
+const allQuestions = (questions: TraceSummary['questions']): string[] => {
+  const lines: string[] = [];
+  for (const code of new Set(questions.map((q) => q.code))) {
+    const same = questions.filter((q) => q.code === code);
+    lines.push(...same.slice(0, TOLD_MOST).flatMap(questionLines));
+    const rest = same.slice(TOLD_MOST);
+    if (rest.length > 0) lines.push(`?${rest[0]!.number} to ?${rest.at(-1)!.number}: ${rest.length} more of ${code}`);
+  }
+  return lines;
 };
 
 const questionLines = (q: TraceSummary['questions'][number]): string[] => [
@@ -55,7 +74,7 @@ export const traceText = (
     const { questions } = done.traced;
     lines.push(...figures(done.traced).map((l) => `  ${l}`));
     lines.push(questions.length === 0 ? '  no questions' : `  ${plural(questions.length, 'question')}:`);
-    lines.push(...questions.flatMap(questionLines).map((l) => `    ${l}`));
+    lines.push(...allQuestions(questions).map((l) => `    ${l}`));
     lines.push('  files:', ...files.map((file) => `    ${file}`));
   }
   lines.push(...older.map((file) => `  ${file} is older: it is not of this run`));

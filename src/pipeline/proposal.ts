@@ -20,6 +20,8 @@ export interface ProposalInput {
   readonly answers: readonly Answer[];
   /** Keys whose value was read, but that would change what is read if they were named. */
   readonly unsafe: readonly string[];
+  /** Nobody tried out whether the proposed lines give what was read. */
+  readonly isUntried: boolean;
   readonly questions: readonly Question[];
   readonly findings: readonly Finding[];
 }
@@ -99,7 +101,7 @@ class Writer {
     for (const f of findings.filter((f) => f.severity !== 'note')) this.tell(f, indent);
     for (const f of notes.slice(0, NOTES_MOST)) this.tell(f, indent);
     if (this.input.unsafe.includes(key)) {
-      this.say(`No value of ${key} is proposed: naming it alone would change what is read.`, indent);
+      this.say(`No value of ${key} is proposed: naming it as it was read would change what is read.`, indent);
     }
   }
 
@@ -163,7 +165,7 @@ class Writer {
   }
 
   private head(): void {
-    const { fileName, jobName, job } = this.input;
+    const { fileName, jobName, job, isUntried } = this.input;
     const { catalogue, stock } = filesNamed(job);
     const files = [catalogue, stock].filter((f) => f !== null).join(' and ');
     const where =
@@ -173,6 +175,11 @@ class Writer {
       'Lines without a mark: what you have given. Lines that begin with a single #: what the program read or assumed; take the # and the blank after it away to confirm such a line, or change its value. Lines with ##: the questions.',
       'Numbers like ?1 are those of the trace drawing. Places are in drawing coordinates, levels in mm.',
       `Save it as ${jobName} ${where} and run again. This file itself is written anew by each run as long as nobody has changed it.`,
+      ...(isUntried
+        ? [
+            'The drawing is large: it was not tried out whether these lines, all taken, give again what was read. Compare the next trace with this one.',
+          ]
+        : []),
     ]) {
       this.say(words, '');
     }

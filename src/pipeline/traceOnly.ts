@@ -45,23 +45,31 @@ const textHeightMm = (drawing: Drawing, mmPer: number): number | null => {
   return most ? most[0] : null;
 };
 
-/** Beyond this many paths the proposal is not tried out: that would be the tracing's time over again, several times. */
-const TRIED_MOST = 20_000;
+/** Pieces of linework that may be traced again, all trials together, to try a proposal out. */
+const TRIALS_MOST = 24_000;
 
 interface Proposed {
   readonly answers: readonly Answer[];
   /** Keys that were left out because naming them would change what is read. */
   readonly unsafe: readonly string[];
+  /** The drawing is too large for trials. */
+  readonly isUntried: boolean;
 }
 
-/** Proposes only what gives the same foundation again: every proposed line taken, then, where that fails, key by key. */
+/**
+ * Proposes only what gives the same foundation again: every proposed line taken, then, where that fails, key by key. A key that there is no room left to
+ * try is not proposed.
+ */
 const tried = (drawing: Drawing, job: Job, foundation: Foundation, answers: readonly Answer[]): Proposed => {
+  let room = TRIALS_MOST;
   const holds = (some: readonly Answer[]): boolean => {
     const proposed = withAnswers(job, some);
     if (!jobSchema.safeParse(proposed).success) return false;
-    return sameFoundation(foundation, trace(drawing, traceOptions(proposed)).value);
+    room -= drawing.paths.length;
+    return room >= 0 && sameFoundation(foundation, trace(drawing, traceOptions(proposed)).value);
   };
-  if (drawing.paths.length > TRIED_MOST || holds(answers)) return { answers, unsafe: [] };
+  if (drawing.paths.length > TRIALS_MOST) return { answers, unsafe: [], isUntried: true };
+  if (holds(answers)) return { answers, unsafe: [], isUntried: false };
   const kept: Answer[] = [];
   const unsafe: string[] = [];
   for (const key of new Set(answers.map((a) => a.key))) {
@@ -69,7 +77,7 @@ const tried = (drawing: Drawing, job: Job, foundation: Foundation, answers: read
     if (holds([...kept, ...more])) kept.push(...more);
     else unsafe.push(key);
   }
-  return { answers: kept, unsafe };
+  return { answers: kept, unsafe, isUntried: false };
 };
 
 const proposalOf = (input: LayOutInput, drawing: Drawing, result: TraceResult): string => {

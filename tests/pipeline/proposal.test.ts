@@ -154,6 +154,7 @@ const proposalFor = (
     job,
     answers,
     unsafe: [],
+    isUntried: false,
     questions,
     findings,
   });
