@@ -99,6 +99,25 @@ describe('general levels', () => {
     expect(says(r, 'trace.level-conflict')[0]!.message).toMatch(/1500 mm.*1200 mm/);
   });
 
+  it('are asked for where no level is that of most notes', () => {
+    const r = place([text('T.O.F. -1.50', 3000, 400), text('T.O.F. -0.90', 3000, 5600)]);
+    // Walls of one length: the lower one makes the higher forms.
+    expect(r.value.levels.footingMm).toBe(-1500);
+    expect(says(r, 'trace.level-conflict')[0]!.message).toMatch(/-1500 mm.*-900 mm.*levels\.footingMm/);
+  });
+
+  it('of the job file in another datum leave no note unsaid', () => {
+    const r = place([text('ALL T.O.F. 96.00', 20000, 9000), text('T.O.F. 95.00', 3000, 400)], {
+      options: { ...NONE, levels: { footingMm: 0, topMm: 2400 } },
+    });
+    expect(r.value.levelsAt).toEqual([]);
+    expect(
+      says(r, 'trace.level-conflict')
+        .map((f) => f.message)
+        .join(),
+    ).toMatch(/96000 mm.*95000 mm/s);
+  });
+
   it('are taken in the datum of the drawing, in feet too', () => {
     const r = place([text('T.O.W. EL. 100\'-0"', 3000, 400), text('T/FTG EL. 96\'-0"', 3000, 700)]);
     expect(r.value.levels).toMatchObject({ footingMm: 29260.8, topMm: 30480 });

@@ -122,6 +122,15 @@ export const generalLevels = (
         }),
       );
     }
+    const spots = votes.reduce((sum, v) => sum + v.spots, 0);
+    if (first && second && !first.general && options.levels[KEY[kind]] === null && 2 * first.spots <= spots) {
+      const values = votes.slice(0, 4).map((v) => `${levelWords(v.mm)} (${saidBy(v)})`);
+      const message = `No note says what the ${kindName(kind)} is in general, and none of the levels noted is that of most: ${values.join(', ')}. Give levels.${KEY[kind]} in the job file.`;
+      const assumed = `${kindName(kind)} at ${levelWords(first.mm)} where no note says otherwise`;
+      findings.push(
+        finding('trace.level-conflict', message, { at: placeOfVote(first), subject: first.note.source, assumed }),
+      );
+    }
     const job = options.levels[KEY[kind]];
     if (first && job !== null && !sameLevel(first.mm, job)) {
       const message = `The job file gives the ${kindName(kind)} at ${levelWords(job)}, the drawing at ${levelWords(first.mm)}: ${saidBy(first)}.`;

@@ -243,7 +243,14 @@ export const levelsNear = (input: NearInput): { levelsAt: LevelsAt[]; findings: 
     const job = input.options.levels[jobKey(kind)];
     const noted = input.general.noted[kind];
     // The job file and the notes count from different data: what single notes say cannot be used.
-    if (job !== null && noted !== null && !sameLevel(job, noted)) continue;
+    if (job !== null && noted !== null && !sameLevel(job, noted)) {
+      for (const c of claims.filter((x) => x.kind === kind && !sameLevel(x.mm, noted) && !sameLevel(x.mm, job))) {
+        const message = `${quoted(c.text)} gives one wall the ${kindName(kind)} ${levelWords(c.mm)}; the job file counts from another datum than the drawing, so it was not used. Give that wall's level under levels.at, near: ${jobPoint(c.foot.at, input.unit)}.`;
+        const detail = { at: placeOf(c.at, c.mm), subject: c.source, assumed: levelWords(job) };
+        findings.push(finding('trace.level-conflict', message, detail));
+      }
+      continue;
+    }
     const lines = new Map<number, Claim[]>();
     for (const c of claims.filter((x) => x.kind === kind))
       lines.set(c.foot.host.line, [...(lines.get(c.foot.host.line) ?? []), c]);
