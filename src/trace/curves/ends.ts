@@ -16,9 +16,6 @@ export interface Straight {
 }
 
 export interface StripEnd {
-  /** Where the two faces end, each at the end of its own arc if that is near, else on the ray at the strip's end. */
-  readonly low: Vec;
-  readonly high: Vec;
   /** How far the one face runs on beyond the other along the axis. */
   readonly beyondMm: number;
   readonly capped: boolean;
@@ -149,8 +146,6 @@ export const endOf = (
   const into = goesOn === null ? runsIntoWall(low.at, high.at, onCircle(strip.axis, backAngle), walls) : null;
   const met = into && meetsFace(strip, angle, walls[into.wall]!, into.sense);
   return {
-    low: low.at,
-    high: high.at,
     beyondMm: Math.max(...[low.beyondMm, high.beyondMm].filter((x) => x !== Infinity), 0),
     capped: closes(low.at, high.at, lines),
     goesOn,
