@@ -74,6 +74,13 @@ const BROKEN =
 
 export const isBroken = (lineType: string): boolean => BROKEN.test(lineType);
 
+/** Patterns of the job file that match none of these layers. */
+const unmatched = (patterns: readonly string[], layers: readonly string[]): Finding[] =>
+  [...patterns]
+    .sort(compareText)
+    .filter((p) => !layers.some((n) => matchesPattern(p, n)))
+    .map((p) => finding('trace.pattern-unmatched', `No visible layer with linework matches ${p}.`, { subject: p }));
+
 export const candidates = (
   drawing: Drawing,
   groups: ReadonlyMap<string, DrawingPath[]>,
@@ -81,6 +88,8 @@ export const candidates = (
 ): { list: Candidate[]; findings: Finding[] } => {
   const set = [...options.ignoreLayers, ...options.centreLineLayers];
   const names = [...groups.keys()].filter((n) => !set.some((p) => matchesPattern(p, n)));
+  // Axes of walls are fetched by themselves (centreLinePaths), whatever group is taken.
+  const axes = [...groups.keys()].filter((n) => options.centreLineLayers.some((p) => matchesPattern(p, n)));
   // Of layers for hatching only the fills are taken.
   const hatchLayers = (kind: Candidate['kind'], layers: readonly string[]): string[] =>
     names.filter((n) => {
@@ -93,7 +102,7 @@ export const candidates = (
     const fills = hatched.flatMap((n) => groups.get(n)!.filter((p) => p.fill !== null));
     return {
       kind,
-      layers: [...layers, ...hatched.filter((n) => fills.some((p) => p.layer === n))].sort(compareText),
+      layers: [...layers, ...hatched.filter((n) => fills.some((p) => p.layer === n)), ...axes].sort(compareText),
       paths: [...layers.flatMap((n) => groups.get(n)!), ...fills],
       footings:
         kind === 'silent' || kind === 'foundation' || kind === 'concrete'
@@ -107,11 +116,8 @@ export const candidates = (
   };
   if (options.wallLayers.length > 0) {
     const layers = names.filter((n) => options.wallLayers.some((p) => matchesPattern(p, n)));
-    const idle = [...options.wallLayers].sort(compareText).filter((p) => !layers.some((n) => matchesPattern(p, n)));
-    const findings = idle.map((p) =>
-      finding('trace.pattern-unmatched', `No visible layer with linework matches ${p}.`, { subject: p }),
-    );
-    return { list: layers.length > 0 ? [of('job', layers)] : [], findings };
+    const findings = [...unmatched(options.wallLayers, layers), ...unmatched(options.centreLineLayers, axes)];
+    return { list: layers.length + axes.length > 0 ? [of('job', layers)] : [], findings };
   }
   const broken = new Set(drawing.layers.filter((l) => isBroken(l.lineType)).map((l) => l.name));
   const list = WALL_KINDS.map((kind) =>
@@ -120,7 +126,12 @@ export const candidates = (
       names.filter((n) => readName(n).kind === kind && !(kind === 'silent' && broken.has(n))),
     ),
   ).filter((c) => c.paths.length > 0);
-  return { list, findings: refusedFindings(groups, names) };
+  // Named axes say where the walls are: nothing is guessed among layers whose names say nothing.
+  const onlyAxes = axes.length > 0 && list.every((c) => c.cautious);
+  return {
+    list: onlyAxes ? [of('job', [])] : list,
+    findings: [...refusedFindings(groups, names), ...unmatched(options.centreLineLayers, axes)],
+  };
 };
 
 /** What is said of the choice; `unit` for what share of the lines has a facing line. */
@@ -134,9 +145,11 @@ export const layerFindings = (
   const pairs = pairingOf(taken.paths, unit);
   const share = Math.round(100 * pairs.share);
   const evidence =
-    pairs.usualMm > 0
-      ? `; ${share} % of the lines' length has a facing line, mostly at ${pairs.usualMm} mm`
-      : '; none of the lines has a facing line at a wall thickness';
+    taken.paths.length === 0
+      ? ''
+      : pairs.usualMm > 0
+        ? `; ${share} % of the lines' length has a facing line, mostly at ${pairs.usualMm} mm`
+        : '; none of the lines has a facing line at a wall thickness';
   const left = others.length > 0 ? ` Left out: ${countOf(groups, others)}.` : '';
   const why: Partial<Record<Candidate['kind'], string>> = {
     job: 'as the job file says',

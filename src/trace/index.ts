@@ -26,6 +26,7 @@ import {
   visiblePaths,
 } from './candidates.js';
 import { type GroupWithCurves, traceGroupWithCurves } from './curves/withCurves.js';
+import { withHatchLayers } from './habits/fills.js';
 import { type Habits, readHabits } from './habits/index.js';
 import { layerKinds } from './layers.js';
 import { openingNotes } from './notes/openingNotes.js';
@@ -83,7 +84,15 @@ const takeGroup = (
     const { paths, cautious, footings } = candidate;
     const frame = { origin: lowerCorner([...paths, ...centreLines]), mmPer: MM_PER[seen.unit] };
     const outlines = closeOutlines(paths, frame);
-    const habits = readHabits({ paths: outlines.paths, centreLines, frame, options, notes, layersTold: !cautious });
+    const habits = readHabits({
+      paths: outlines.paths,
+      centreLines,
+      frame,
+      options,
+      notes,
+      layersTold: !cautious,
+      footings,
+    });
     const group = traceGroupWithCurves(habits.paths, {
       frame,
       area: options.area,
@@ -132,7 +141,7 @@ const noWall = (groups: ReadonlyMap<string, DrawingPath[]>, list: readonly Candi
  */
 export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundation> => {
   const visible = visiblePaths(drawing);
-  const kindOf = layerKinds(options);
+  const kindOf = withHatchLayers(layerKinds(options));
   const choice = chooseViews(findViews(drawing, visible.paths, kindOf), options, kindOf);
   // From here on the drawing is what stands in the chosen views.
   const viewed = withinViews(drawing, choice);

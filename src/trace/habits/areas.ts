@@ -8,7 +8,7 @@ import type { Vec } from '../../ground/plane.js';
 export interface Ring {
   readonly points: readonly Vec[];
   /**
-   * Who drew the side from each point to the next; as many as there are points. Null: a chord of a curve, which is handed on by itself and
+   * Who drew the side from each point to the next; as many as there are points. Null: a chord of a curve, or a face that is drawn, which
    * only bounds the concrete here.
    */
   readonly sources: readonly (string | null)[];

@@ -13,6 +13,8 @@ import type { Segment } from '../segments.js';
 /** A straight piece of an axis as it was drawn. */
 export interface AxisPart extends Segment {
   readonly thicknessMm: number;
+  /** A wall of which both faces are drawn: others meet it, but nothing is made of it. */
+  readonly drawn: boolean;
 }
 
 /** Part of a line with one thickness. */
@@ -20,6 +22,7 @@ export interface AxisPiece {
   readonly a: number;
   readonly b: number;
   readonly thicknessMm: number;
+  readonly drawn: boolean;
   readonly source: string;
   readonly layer: string;
 }
@@ -62,13 +65,16 @@ const MEET_SIN = 0.25;
 /** An end is moved by no more than this share of its line, so that no wall vanishes or doubles. */
 const MOVE_SHARE = 0.5;
 
-/** Cuts a line where its thickness changes. Where pieces of different thickness lie over each other the longest one decides. */
+/**
+ * Cuts a line where its thickness changes. Where pieces of different thickness lie over each other one with drawn faces decides, else the longest.
+ */
 const piecesOf = (line: Line, d: Direction, clashes: ThicknessClash[]): AxisPiece[] => {
   const parts = line.pieces
     .map((p) => ({ a: Math.max(line.a, p.a), b: Math.min(line.b, p.b), part: p.segment as AxisPart, mm: p.b - p.a }))
     .filter((p) => p.b > p.a)
     .sort(
       inOrder<{ a: number; b: number; mm: number; part: AxisPart }>(
+        byNumber((p) => (p.part.drawn ? 0 : 1)),
         byNumber((p) => -p.mm),
         byNumber((p) => p.a),
         byNumber((p) => -p.part.thicknessMm),
@@ -88,9 +94,13 @@ const piecesOf = (line: Line, d: Direction, clashes: ThicknessClash[]): AxisPiec
       clashes.push({ at: pointAt(d, mid, line.v), takenMm, leftMm, source: other.part.source });
     }
     // A closed gap belongs to the piece before it.
-    if (last && (taken === null || (taken.source === last.source && taken.thicknessMm === last.thicknessMm))) {
+    const same = last && taken && taken.source === last.source && taken.thicknessMm === last.thicknessMm;
+    if (last && (taken === null || same)) {
       out[out.length - 1] = { ...last, b };
-    } else if (taken) out.push({ a, b, thicknessMm: taken.thicknessMm, source: taken.source, layer: taken.layer });
+    } else if (taken) {
+      const { thicknessMm, drawn, source, layer } = taken;
+      out.push({ a, b, thicknessMm, drawn, source, layer });
+    }
   }
   return out;
 };
@@ -118,6 +128,8 @@ const reachOf = (ownMm: number, otherMm: number, sin: number, cos: number): numb
 interface Near {
   readonly u: number;
   readonly missMm: number;
+  /** Half of the other wall's thickness along this axis: where its face is. */
+  readonly faceMm: number;
 }
 
 /** The crossing to which an end belongs: the nearest within the other wall's body. */
@@ -133,7 +145,9 @@ const crossingFor = (axis: Axis, end: 'a' | 'b', others: readonly Axis[]): Near 
     if (missMm > reachOf(own, otherMm, c.sin, c.cos)) continue;
     if (missMm > MOVE_SHARE * (axis.b - axis.a)) continue;
     if (outside(other, c.uq) > reachOf(otherMm, own, c.sin, c.cos)) continue;
-    if (best === null || missMm < best.missMm || (missMm === best.missMm && c.up < best.u)) best = { u: c.up, missMm };
+    if (best === null || missMm < best.missMm || (missMm === best.missMm && c.up < best.u)) {
+      best = { u: c.up, missMm, faceMm: otherMm / (2 * c.sin) };
+    }
   }
   return best;
 };
@@ -146,9 +160,10 @@ const meetEnds = (axes: readonly Axis[], moved: MovedEnd[]): Axis[] =>
       const to = crossingFor(axis, end, axes);
       if (to === null) continue;
       ends[end] = to.u;
-      if (to.missMm <= REPAIR_MM) continue;
+      const { source, drawn } = end === 'a' ? axis.pieces[0]! : axis.pieces.at(-1)!;
+      // To stop at the other wall's axis or at either of its faces is a way of drawing and no fault.
+      if (drawn || to.missMm <= REPAIR_MM || Math.abs(to.missMm - to.faceMm) <= REPAIR_MM) continue;
       const kind = (end === 'a' ? to.u < axis.a : to.u > axis.b) ? 'led on' : 'cut';
-      const { source } = end === 'a' ? axis.pieces[0]! : axis.pieces.at(-1)!;
       moved.push({ kind, at: pointAt(axis.direction, to.u, axis.v), sizeMm: to.missMm, source });
     }
     const last = axis.pieces.length - 1;

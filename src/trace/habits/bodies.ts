@@ -62,6 +62,9 @@ const placesOf = (arms: readonly Arm[]): Arm[][] => {
   return out;
 };
 
+/** Faces that are drawn need not be made. */
+const drawnBy = (piece: AxisPiece): string | null => (piece.drawn ? null : piece.source);
+
 /** The wedge between two arms of a corner, `second` the next anticlockwise from `first`; null where the rectangles cover it. */
 const wedge = (first: Arm, second: Arm, turnRad: number): Area | null => {
   if (Math.abs(turnRad - Math.PI) < STRAIGHT_RAD) return null;
@@ -73,7 +76,7 @@ const wedge = (first: Arm, second: Arm, turnRad: number): Area | null => {
   if (!behind(p, first) && !behind(q, second)) return null;
   const far = distance(tip, first.at) > 2 * SPIKE_THICKNESSES * Math.max(first.halfMm, second.halfMm);
   const points = far ? [first.at, p, q] : [first.at, p, tip, q];
-  const [s, t] = [first.piece.source, second.piece.source];
+  const [s, t] = [drawnBy(first.piece), drawnBy(second.piece)];
   return { rings: [{ points, sources: far ? [s, s, t] : [s, s, t, t] }], layer: first.piece.layer };
 };
 
@@ -109,7 +112,7 @@ const rectangle = (axis: Axis, piece: AxisPiece, cutA: Vec | null, cutB: Vec | n
   const half = piece.thicknessMm / 2;
   const at = (u: number, side: 1 | -1, cut: Vec | null) => facePoint(d, v, u, half, side, cut);
   const points = [at(piece.a, -1, cutA), at(piece.b, -1, cutB), at(piece.b, 1, cutB), at(piece.a, 1, cutA)];
-  return { rings: [{ points, sources: points.map(() => piece.source) }], layer: piece.layer };
+  return { rings: [{ points, sources: points.map(() => drawnBy(piece)) }], layer: piece.layer };
 };
 
 /** Bodies that overlap where walls meet; `near` gives the axes that pass near a point. */

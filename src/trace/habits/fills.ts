@@ -35,6 +35,15 @@ export const isHatchLayerOf = (layer: string, walls: readonly string[]): boolean
   return base !== null && walls.some(same);
 };
 
+/** What layers hold, those for hatching with what they are named after. */
+export const withHatchLayers =
+  <T extends string>(kindOf: (layer: string) => T | 'other') =>
+  (layer: string): T | 'other' => {
+    const kind = kindOf(layer);
+    const base = kind === 'other' ? hatchBase(layer) : null;
+    return base === null ? kind : kindOf(base);
+  };
+
 export interface FillArea extends Area {
   /** The entity's first outline. */
   readonly source: string;
@@ -183,7 +192,8 @@ export const judgeFills = (
           area,
           verdict: verdictOf(
             area,
-            sorted.every((p) => isClosed(p, frame)),
+            // A single outline is closed by its last side; of several open ones nothing tells which ends belong together.
+            sorted.length === 1 || sorted.every((p) => isClosed(p, frame)),
           ),
         },
       ];

@@ -11,9 +11,10 @@
 
 import { type Finding, finding } from '../../ground/findings.js';
 import { byText, comparePoints, inOrder } from '../../ground/order.js';
-import type { Vec } from '../../ground/plane.js';
+import { distance, scale, sub, type Vec } from '../../ground/plane.js';
 import type { DrawingPath, TraceOptions } from '../../ground/vocabulary.js';
-import { LINES_MOST } from '../limits.js';
+import { type GroupOptions, traceGroup } from '../group.js';
+import { LINES_MOST, USUAL_MOST_MM } from '../limits.js';
 import type { ThicknessNote } from '../notes/thicknessNotes.js';
 import type { LocalFrame } from '../segments.js';
 import { type Area, filledBy } from './areas.js';
@@ -46,6 +47,8 @@ export interface HabitInput {
   readonly notes: readonly ThicknessNote[];
   /** Layer names or the job file say that the linework is walls; else no width, single line or fill alone is taken for a wall. */
   readonly layersTold: boolean;
+  /** Do outlines of footings lie among the lines? */
+  readonly footings: GroupOptions['footings'];
 }
 
 export interface Habits {
@@ -96,22 +99,25 @@ const readCentreLines = (input: HabitInput, lines: readonly DrawingPath[]) => {
   const candidates = sortedParts([...centre.straight, ...(singles.rule ? singles.single : [])]);
   const given = giveThickness(candidates, thicknessSources(candidates, options.thicknessMm, notes, frame));
   findings.push(...centreFindings(given.thick, frame));
+  const taken = new Set(given.thick.map((t) => t.part).filter((p) => !onLayer.has(p)));
+  const left = singles.single.filter((p) => !taken.has(p));
+  const inRule = singles.rule && taken.size > 0;
   findings.push(
     ...unknownFindings(
-      given.unknown.filter((p) => onLayer.has(p)),
+      given.unknown.filter((p) => inRule || onLayer.has(p)),
       frame,
     ),
   );
-  const taken = new Set(given.thick.map((t) => t.part).filter((p) => !onLayer.has(p)));
-  const left = singles.single.filter((p) => !taken.has(p));
-  if (singles.rule) findings.push(...singleFindings(left, 'Nothing says how thick.', frame));
-  else if (options.thicknessMm !== null) {
+  if (singles.rule && !inRule) findings.push(...singleFindings(left, 'Nothing says how thick.', frame));
+  else if (!singles.rule && options.thicknessMm !== null && input.centreLines.length === 0) {
+    // Ends of walls are drawn as short lines without a partner.
+    const long = left.filter((p) => distance(p.a, p.b) > USUAL_MOST_MM);
     const why = 'Most walls here are drawn as two faces, so drawing.thicknessMm was not used for them.';
-    findings.push(...singleFindings(left, why, frame));
+    findings.push(...singleFindings(long, why, frame));
   }
   const bent = thickCurves(centre.curved, frame, (p) => options.thicknessMm ?? thicknessInName(p.layer, frame.mmPer));
   return {
-    axes: given.thick.map((t): AxisPart => ({ ...t.part, thicknessMm: t.thickness.thicknessMm })),
+    axes: given.thick.map((t): AxisPart => ({ ...t.part, thicknessMm: t.thickness.thicknessMm, drawn: false })),
     curves: bent.thick,
     taken,
     left: [...centre.refused, ...bent.rest],
@@ -123,16 +129,29 @@ const readCentreLines = (input: HabitInput, lines: readonly DrawingPath[]) => {
 const readWidths = (input: HabitInput, paths: readonly DrawingPath[]) => {
   const { frame, options } = input;
   const groups = widthGroups(paths, frame, options.area);
-  const walls = input.layersTold ? groups.filter((g) => g.verdict === 'wall') : [];
+  const walls = input.layersTold ? groups.filter((g) => g.isWall) : [];
   const taken = new Set(walls.flatMap((g) => g.paths));
   const parts = walls.map((g) => ({ g, parts: partsOf(g.paths, frame, options.area) }));
   return {
-    axes: parts.flatMap((x) => x.parts.straight.map((p): AxisPart => ({ ...p, thicknessMm: x.g.widthMm }))),
+    axes: parts.flatMap((x) =>
+      x.parts.straight.map((p): AxisPart => ({ ...p, thicknessMm: x.g.widthMm, drawn: false })),
+    ),
     curves: parts.flatMap((x) => thickCurves(x.parts.curved, frame, () => x.g.widthMm).thick),
     left: parts.flatMap((x) => x.parts.refused),
     plain: paths.filter((p) => !taken.has(p)),
     findings: input.layersTold ? widthFindings(groups) : [],
   };
+};
+
+/** Axes of the walls that are drawn by their faces: the others are made to meet them. */
+const drawnWalls = (lines: readonly DrawingPath[], input: HabitInput): AxisPart[] => {
+  const { frame, options, footings } = input;
+  const group = traceGroup(lines, { frame, area: options.area, footings, cautious: !input.layersTold });
+  const shift = scale(frame.origin, frame.mmPer);
+  return group.stretches.map(({ start, end, thicknessMm, sources }) => {
+    const [a, b] = [sub(start, shift), sub(end, shift)];
+    return { a, b, thicknessMm, drawn: true, source: sources[0]!, layer: '' };
+  });
 };
 
 /** Reads the habits out of the linework of one group of layers. */
@@ -148,7 +167,8 @@ export const readHabits = (input: HabitInput): Habits => {
   const lines = [...withoutParts(widths.plain, centre.taken, frame, options.area), ...widths.left, ...centre.left];
   const findings = [...widths.findings, ...centre.findings];
 
-  const axes = sortedAxes([...widths.axes, ...centre.axes]);
+  const own = [...widths.axes, ...centre.axes];
+  const axes = sortedAxes([...own, ...(own.length > 0 ? drawnWalls(lines, input) : [])]);
   const made = axes.length > LINES_MOST ? null : makeWalls(axes, [...widths.curves, ...centre.curves], frame);
   const outline = made && outlineOf(made.areas);
   if (made) findings.push(...madeFindings(made, frame));

@@ -29,7 +29,9 @@ const BESIDE_MM = SAME_POINT_MM / 2;
 /** Sides this little out of parallel bound a crack. */
 const CRACK_SIN = 0.01;
 
-interface AreaSide extends OutlinePiece {
+/** `source` null: it bounds the concrete, but its line is there already. */
+interface AreaSide extends Omit<OutlinePiece, 'source'> {
+  readonly source: string | null;
   readonly box: Box;
 }
 
@@ -39,7 +41,7 @@ const sidesOf = (areas: readonly Area[]): AreaSide[] =>
       points.flatMap((p, i): AreaSide[] => {
         const q = points[(i + 1) % points.length]!;
         const source = sources[i]!;
-        if (source === null || distance(p, q) < NO_LENGTH_MM) return [];
+        if (distance(p, q) < NO_LENGTH_MM) return [];
         const [a, b] = comparePoints(p, q) <= 0 ? [p, q] : [q, p];
         return [{ a, b, source, layer: area.layer, box: boxOf([a, b]) }];
       }),
@@ -96,7 +98,9 @@ export const outlineOf = (areas: readonly Area[]): Outline | null => {
   let neighbours = 0;
   const pieces = new Map<string, OutlinePiece>();
   const cracks = new Map<string, { at: Vec; widthMm: number }>();
-  for (const side of sides.sort(byText((s) => s.source))) {
+  for (const side of sides.sort(byText((s) => s.source ?? ''))) {
+    const { source } = side;
+    if (source === null) continue;
     const near = book.near(grown(side.box, REPAIR_MM + SAME_POINT_MM));
     neighbours += near.length;
     if (neighbours > MEETINGS_MOST) return null;
@@ -117,7 +121,7 @@ export const outlineOf = (areas: readonly Area[]): Outline | null => {
       const a = i === 0 ? side.a : add(side.a, scale(u, from));
       const b = i + 2 === cuts.length ? side.b : add(side.a, scale(u, to));
       const key = `${round(a)} ${round(b)}`;
-      if (!pieces.has(key)) pieces.set(key, { a, b, source: side.source, layer: side.layer });
+      if (!pieces.has(key)) pieces.set(key, { a, b, source, layer: side.layer });
     }
   }
   return {

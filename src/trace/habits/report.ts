@@ -3,6 +3,7 @@
 import { type Finding, finding } from '../../ground/findings.js';
 import { byText, comparePoints, compareText, inOrder } from '../../ground/order.js';
 import { distance, type Vec } from '../../ground/plane.js';
+import { WALL_LEAST_MM } from '../../ground/tolerance.js';
 import { plainNumber } from '../../ground/units.js';
 import { LISTED_MOST } from '../limits.js';
 import { type LocalFrame, toDrawingMm } from '../segments.js';
@@ -32,19 +33,20 @@ export const listed = <T>(items: readonly T[], one: (item: T) => Finding): Findi
 export const widthFindings = (groups: readonly WidthGroup[]): Finding[] =>
   groups.map((g) => {
     const what = `${count(g.paths.length, 'polyline', 'polylines')} of ${mm(g.widthMm)} mm width on layer ${g.layer}`;
-    if (g.verdict === 'wall') {
-      return finding('trace.width-walls', `${what} were taken as walls, ${mm(g.lengthMm)} mm in all.`, {
+    if (g.isWall) {
+      return finding('trace.width-walls', `Taken as walls of that thickness: ${what}, ${mm(g.lengthMm)} mm in all.`, {
         subject: g.layer,
         assumed: `the walls are ${mm(g.widthMm)} mm thick`,
       });
     }
-    const why =
-      g.verdict === 'no thickness of a wall'
-        ? 'this is no thickness of a wall'
-        : 'they run in pairs at the distance of two wall faces';
-    return finding('trace.width-no-wall', `${what} were taken as plain lines: ${why}.`, {
+    const why = g.paired
+      ? 'they run in pairs at the distance of two wall faces'
+      : `${mm(g.widthMm)} mm is no thickness of a wall`;
+    return finding('trace.width-no-wall', `Taken as plain lines: ${what}; ${why}.`, {
       subject: g.layer,
       assumed: 'the width is only a heavy pen',
+      // A pen too thin for any wall on lines that make walls in pairs leaves nothing to ask.
+      ...(g.paired && g.widthMm < WALL_LEAST_MM ? { severity: 'note' as const } : {}),
     });
   });
 
@@ -69,7 +71,7 @@ export const centreFindings = (thick: readonly ThickPart[], frame: LocalFrame): 
       const { part, thickness } = list[0]!;
       const length = list.reduce((sum, t) => sum + distance(t.part.a, t.part.b), 0);
       const lines = count(list.length, 'line', 'lines');
-      const text = `${lines} on layer ${part.layer} (${mm(length)} mm in all) taken as axes of walls ${mm(thickness.thicknessMm)} mm thick, ${FROM[thickness.from]}.`;
+      const text = `Taken as axes of walls ${mm(thickness.thicknessMm)} mm thick, ${FROM[thickness.from]}: ${lines} on layer ${part.layer}, ${mm(length)} mm in all.`;
       const assumed = `the walls are ${mm(thickness.thicknessMm)} mm thick`;
       return finding('trace.centre-walls', text, {
         subject: part.layer,
@@ -120,7 +122,7 @@ export const singleFindings = (parts: readonly StraightPart[], why: string, fram
         ),
       );
       const length = list.reduce((sum, p) => sum + distance(p.a, p.b), 0);
-      const text = `On layer ${layer} ${count(list.length, 'line has', 'lines have')} no second face beside them (${mm(length)} mm in all; the longest is here). Are they axes of walls, and how thick? ${why}`;
+      const text = `On layer ${layer} ${count(list.length, 'line has', 'lines have')} no second face beside ${list.length === 1 ? 'it' : 'them'} (${mm(length)} mm in all; the longest is here). Axes of walls, and how thick? ${why}`;
       return finding('trace.single-lines', text, {
         at: placeOf(frame, middle(longest!)),
         subject: layer,
@@ -145,7 +147,7 @@ export const fillFindings = (judged: readonly JudgedFill[], made: FillLines | nu
       (what, layer, first) =>
         finding(
           'trace.fill-no-wall',
-          `${what} not taken for walls: ${verdict.replace(/^it is/, 'each is').replace(/^its/, 'the')}; one is here.`,
+          `Not taken for ${verdict === 'its outline is not closed' ? 'walls, though they may be' : 'walls'}: ${what}; ${verdict}, as the one here.`,
           {
             at: placeOf(frame, first.at),
             subject: layer,

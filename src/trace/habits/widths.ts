@@ -15,8 +15,9 @@ export interface WidthGroup {
   readonly layer: string;
   readonly paths: readonly DrawingPath[];
   readonly lengthMm: number;
-  /** 'wall', or why it is none. */
-  readonly verdict: 'wall' | 'no thickness of a wall' | 'two lines make the wall';
+  /** Most of their length runs beside another at the distance of two wall faces. */
+  readonly paired: boolean;
+  readonly isWall: boolean;
 }
 
 /** Lines of one width that run beside each other over more than this share of their length are faces drawn with a heavy pen. */
@@ -37,13 +38,9 @@ export const widthGroups = (paths: readonly DrawingPath[], frame: LocalFrame, ar
       const widthMm = roundTo(list[0]!.width * frame.mmPer, 4);
       const { straight } = partsOf(list, frame, area);
       const lengthMm = straight.reduce((sum, s) => sum + distance(s.a, s.b), 0);
-      const heavy = () => partnerShare(straight, USUAL_MOST_MM) > PARTNERED_SHARE;
-      const verdict = !isWallThickness(widthMm)
-        ? 'no thickness of a wall'
-        : heavy()
-          ? 'two lines make the wall'
-          : 'wall';
-      return { widthMm, layer: list[0]!.layer, paths: list, lengthMm, verdict };
+      const paired = partnerShare(straight, USUAL_MOST_MM) > PARTNERED_SHARE;
+      const isWall = isWallThickness(widthMm) && !paired;
+      return { widthMm, layer: list[0]!.layer, paths: list, lengthMm, paired, isWall };
     })
     .sort(
       inOrder<WidthGroup>(

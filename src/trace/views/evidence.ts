@@ -50,8 +50,9 @@ export const measureEvidence = (
   let named = 0;
   let any = 0;
   for (const p of paths) {
-    if (p.fill !== null) continue;
     const kind = kindOf(p.layer);
+    // Hatched walls may be all that there is of them; other fills say nothing.
+    if (p.fill !== null && !NAMED_KINDS.has(kind)) continue;
     const length = lengthOf(p);
     if (FOUNDATION_KINDS.has(kind)) foundation += length;
     if (NAMED_KINDS.has(kind)) named += length;
