@@ -15,6 +15,7 @@ export type LeftReason =
   | 'inside a wall'
   | 'too thin for a wall'
   | 'shorter than it is thick'
+  | 'apart from the walls'
   | 'faces another wall'
   | 'no facing line';
 
@@ -105,15 +106,16 @@ const reasonFor = (
   walls: readonly CappedStretch[],
   near: readonly Strip[],
   short: readonly RawStretch[],
+  apart: readonly RawStretch[],
 ): LeftReason => {
   const mid = { a: (part.a + part.b) / 2 - 0.01, b: (part.a + part.b) / 2 + 0.01 };
   for (const s of walls) {
     const v = { a: s.vLow + SAME_POINT_MM, b: s.vHigh - SAME_POINT_MM };
     if (insideOf(set, line, mid, 0, s.direction, s, v)) return 'inside a wall';
   }
-  if (short.some((s) => (s.lows.includes(line) || s.highs.includes(line)) && overlap(s, part))) {
-    return 'shorter than it is thick';
-  }
+  const faceOf = (s: RawStretch) => (s.lows.includes(line) || s.highs.includes(line)) && overlap(s, part) !== null;
+  if (apart.some(faceOf)) return 'apart from the walls';
+  if (short.some(faceOf)) return 'shorter than it is thick';
   const beside = (suits: (mm: number) => boolean) => {
     const parts = near.filter((s) => suits(s.thicknessMm)).flatMap((s) => overlap(s, part) ?? []);
     return 2 * totalLength(union(parts)) >= part.b - part.a;
@@ -129,6 +131,7 @@ export const coverLines = (
   strips: readonly Strip[],
   walls: readonly CappedStretch[],
   short: readonly RawStretch[],
+  apart: readonly RawStretch[],
 ): Coverage => {
   const parts: Interval[][] = set.lines.map(() => []);
   const ownMm = set.lines.map(() => 0);
@@ -155,7 +158,7 @@ export const coverLines = (
     for (const part of subtract([{ a: l.a, b: l.b }], all)) {
       // Slivers beside a used part are rounding; a line that is all sliver is still named.
       if (all.length > 0 && part.b - part.a <= SAME_POINT_MM) continue;
-      left.push({ line, ...part, reason: reasonFor(set, line, part, walls, stripsOf[line]!, short) });
+      left.push({ line, ...part, reason: reasonFor(set, line, part, walls, stripsOf[line]!, short, apart) });
     }
   });
   return { used, left };

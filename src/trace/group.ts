@@ -23,6 +23,7 @@ import {
   sortOutShort,
   thicknessOf,
 } from './stretches.js';
+import { standTogether } from './together.js';
 import { buildStations, buildStrips, extraLines } from './strips.js';
 
 export interface GroupOptions {
@@ -74,6 +75,8 @@ export interface TracedGroup {
   readonly stretches: readonly WallStretch[];
   readonly faceLines: readonly FaceLine[];
   readonly pilasters: readonly Pilaster[];
+  /** Pairs of lines that stand apart from the walls, where no name tells that they are some: not among the stretches. */
+  readonly apart: readonly WallStretch[];
   readonly skewEnds: readonly SkewEnd[];
   readonly leftOver: readonly LeftOver[];
   readonly pads: readonly GroupPad[];
@@ -242,7 +245,7 @@ const skewEndsOf = (set: LineSet, frame: LocalFrame, s: CappedStretch): SkewEnd[
 const wallsOf = (
   set: LineSet,
   options: GroupOptions,
-): Pick<TracedGroup, 'stretches' | 'faceLines' | 'leftOver' | 'skewEnds'> | null => {
+): Pick<TracedGroup, 'stretches' | 'apart' | 'faceLines' | 'leftOver' | 'skewEnds'> | null => {
   const work = groundwork(set);
   if (work === null) return null;
   const { byStation, strips, graph } = work;
@@ -256,11 +259,13 @@ const wallsOf = (
   const walls = raw.filter((s) => sorted.walls.includes(s) || between.includes(s));
   const capped = capEnds(set, walls);
   const short = raw.filter((s) => !walls.includes(s));
-  const coverage = coverLines(set, graph, sides, strips, capped, short);
+  const { kept, apart } = options.cautious ? standTogether(set, capped) : { kept: capped, apart: [] };
+  const coverage = coverLines(set, graph, sides, strips, kept, short, apart);
   return {
-    stretches: capped.map((s) => stretchOf(set, options.frame, s)).sort(stretchOrder),
+    stretches: kept.map((s) => stretchOf(set, options.frame, s)).sort(stretchOrder),
+    apart: apart.map((s) => stretchOf(set, options.frame, s)).sort(stretchOrder),
     faceLines: faceLinesOf(set, options.frame, coverage),
-    skewEnds: capped.flatMap((s) => skewEndsOf(set, options.frame, s)),
+    skewEnds: kept.flatMap((s) => skewEndsOf(set, options.frame, s)),
     leftOver: coverage.left.map((p) => leftLine(set, options.frame, set.lines[p.line]!, p.reason, p.a, p.b)),
   };
 };
@@ -288,6 +293,7 @@ export const traceGroup = (paths: readonly DrawingPath[], options: GroupOptions)
       stretches: [],
       faceLines: [],
       pilasters: [],
+      apart: [],
       skewEnds: [],
       leftOver: [],
       pads: [],
@@ -303,6 +309,7 @@ export const traceGroup = (paths: readonly DrawingPath[], options: GroupOptions)
     stretches: [...thick.stretches].sort(stretchOrder),
     faceLines: [...thick.faceLines].sort(faceOrder),
     pilasters: thick.pilasters,
+    apart: found.apart,
     skewEnds: found.skewEnds,
     leftOver: leftOver.sort(
       inOrder<LeftOver>(

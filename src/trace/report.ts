@@ -2,7 +2,8 @@
 
 import { type Finding, finding } from '../ground/findings.js';
 import { compareText } from '../ground/order.js';
-import type { Vec } from '../ground/plane.js';
+import { distance, type Vec } from '../ground/plane.js';
+import type { WallStretch } from '../ground/vocabulary.js';
 import { plainNumber } from '../ground/units.js';
 import type { UnreadEntities } from '../ground/vocabulary.js';
 import type { GroupPad, LeftOver, TracedGroup } from './group.js';
@@ -107,6 +108,21 @@ const leftFindings = (left: readonly LeftOver[], oneByOne: boolean, anyWall: boo
   ];
 };
 
+const apartFindings = (apart: readonly WallStretch[]): Finding[] =>
+  listed(
+    [...apart].sort((p, q) => distance(q.start, q.end) - distance(p.start, p.end)),
+    (s) => {
+      const size = `${mm(distance(s.start, s.end))} mm long, ${mm(s.thicknessMm)} mm apart`;
+      const text = `A pair of lines ${size}, stands apart from the walls and was left out; no layer name says what it is.`;
+      return finding('trace.apart', text, {
+        at: place({ x: (s.start.x + s.end.x) / 2, y: (s.start.y + s.end.y) / 2 }),
+        subject: s.sources[0]!,
+        assumed: 'it is no wall',
+      });
+    },
+    (n) => finding('trace.apart', `${n} more pairs of lines that stand apart from the walls were left out.`),
+  );
+
 const unstraightFindings = (group: TracedGroup, frame: LocalFrame): Finding[] => {
   const curves = group.segmentSet.unstraight.filter((u) => u.kind === 'curve');
   const fills = group.segmentSet.unstraight.filter((u) => u.kind === 'fill');
@@ -133,7 +149,12 @@ const unstraightFindings = (group: TracedGroup, frame: LocalFrame): Finding[] =>
 
 /** Findings of one group, unsorted. `oneByOne`: name every long line that is no wall (else only their count). */
 export const groupFindings = (group: TracedGroup, frame: LocalFrame, oneByOne: boolean): Finding[] => {
-  const out = [...unstraightFindings(group, frame), ...repairFindings(group.repairs), ...padFindings(group.pads)];
+  const out = [
+    ...unstraightFindings(group, frame),
+    ...repairFindings(group.repairs),
+    ...padFindings(group.pads),
+    ...apartFindings(group.apart),
+  ];
   out.push(
     ...listed(
       group.skewEnds,

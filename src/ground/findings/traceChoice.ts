@@ -39,6 +39,13 @@ export const traceChoiceFindings = {
     action: 'If they are to be formed, name both layers under drawing.wallLayers in the job file.',
     ask: { keys: ['drawing.wallLayers'], question: 'Are these walls to be formed too?' },
   },
+  'trace.apart': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'No layer name tells what is a wall, and a pair of lines that meets no other wall was left out.',
+    action: 'If it is a wall, put it on a layer of its own and name that under drawing.wallLayers in the job file.',
+    ask: { keys: ['drawing.wallLayers'], question: 'Is this pair of lines a wall that is to be formed?' },
+  },
   'trace.broken-lines': {
     severity: 'note',
     rule: 'input',
