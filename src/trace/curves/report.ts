@@ -4,7 +4,7 @@ import { type Finding, finding } from '../../ground/findings.js';
 import { byNumber, comparePoints, inOrder } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
-import { plainNumber } from '../../ground/units.js';
+import { plainNumber, roundTo } from '../../ground/units.js';
 import type { WallCurve } from '../../ground/vocabulary.js';
 import { LISTED_MOST, LONG_MM, STRAIGHTEN_MM } from '../limits.js';
 import { type LocalFrame, toDrawingMm } from '../segments.js';
@@ -15,6 +15,9 @@ import type { Arc } from './merge.js';
 const mm = (value: number): string => plainNumber(value, value < 10 ? 2 : 0);
 const degrees = (rad: number): string => plainNumber((rad * 180) / Math.PI, 1);
 const plural = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+
+/** Rounded, so that it does not carry the noise of sines. */
+const spot = (p: Vec): readonly [number, number, number] => [roundTo(p.x, 4), roundTo(p.y, 4), 0];
 
 /** A curved wall with what was evened out to make it one. */
 export interface CurveNote {
@@ -30,7 +33,7 @@ export interface CurveNote {
 const curveFindings = ({ curve, spreadMm, beyondMm, shortMm }: CurveNote): Finding[] => {
   const by = curve.toRad - curve.fromRad;
   const middle = onCircle({ centre: curve.centre, radius: curve.radiusMm }, curve.fromRad + by / 2);
-  const at = [middle.x, middle.y, 0] as const;
+  const at = spot(middle);
   const subject = curve.sources[0]!;
   const shape =
     by >= TURN - 1e-9 ? 'a full ring' : `${degrees(by)} degrees, ${mm(by * curve.radiusMm)} mm along its axis`;
@@ -55,7 +58,7 @@ const curveFindings = ({ curve, spreadMm, beyondMm, shortMm }: CurveNote): Findi
   shortMm.forEach((short, i) => {
     if (Math.abs(short) <= SAME_POINT_MM) return;
     const end = onCircle({ centre: curve.centre, radius: curve.radiusMm }, i === 0 ? curve.fromRad : curve.toRad);
-    const place = { at: [end.x, end.y, 0] as const };
+    const place = { at: spot(end) };
     out.push(
       short > 0
         ? finding(
@@ -73,12 +76,17 @@ const curveFindings = ({ curve, spreadMm, beyondMm, shortMm }: CurveNote): Findi
   return out;
 };
 
+const place = (frame: LocalFrame, p: Vec): readonly [number, number, number] => {
+  return spot(toDrawingMm(frame, p));
+};
+
 /** Repairs to the arcs that are walls. */
 const arcFindings = (arcs: readonly Arc[], frame: LocalFrame): Finding[] => {
   const out: Finding[] = [];
   for (const gap of arcs.flatMap((a) => a.gaps)) {
-    const p = toDrawingMm(frame, gap.at);
-    out.push(finding('trace.gap-closed', `A gap of ${mm(gap.sizeMm)} mm in an arc was closed.`, { at: [p.x, p.y, 0] }));
+    out.push(
+      finding('trace.gap-closed', `A gap of ${mm(gap.sizeMm)} mm in an arc was closed.`, { at: place(frame, gap.at) }),
+    );
   }
   const doubles = arcs.reduce((n, a) => n + a.doubles, 0);
   if (doubles > 0) {
@@ -93,11 +101,6 @@ const arcFindings = (arcs: readonly Arc[], frame: LocalFrame): Finding[] => {
     out.push(finding('trace.curve-fitted', text, { assumed: 'the short lines stand for arcs' }));
   }
   return out;
-};
-
-const place = (frame: LocalFrame, p: Vec): readonly [number, number, number] => {
-  const q = toDrawingMm(frame, p);
-  return [q.x, q.y, 0];
 };
 
 const leftFindings = (left: readonly CurveLeftOver[], frame: LocalFrame, oneByOne: boolean): Finding[] => {

@@ -61,8 +61,9 @@ export const snapToCurves = (
   const ends = curves.flatMap(looseEnds);
   const findings: Finding[] = [];
   const moved = (w: WallStretch, end: Vec, other: Vec): Vec => {
-    const to = endFor(w, end, ends);
-    if (to === null) return end;
+    const exact = endFor(w, end, ends);
+    if (exact === null) return end;
+    const to = { x: roundTo(exact.x, PLACES), y: roundTo(exact.y, PLACES) };
     const gap = distance(other, to) > distance(other, end);
     const size = plainNumber(distance(end, to), 0);
     const code = gap ? 'trace.gap-closed' : 'trace.overrun-cut';
@@ -70,7 +71,7 @@ export const snapToCurves = (
       ? `A gap of ${size} mm between a straight wall and a curved one was closed.`
       : `A straight wall that runs ${size} mm past the start of a curved one was cut.`;
     findings.push(finding(code, text, { at: [to.x, to.y, 0], subject: w.sources[0] ?? '' }));
-    return { x: roundTo(to.x, PLACES), y: roundTo(to.y, PLACES) };
+    return to;
   };
   const out = stretches.map((w) => {
     const start = w.startCapped ? w.start : moved(w, w.start, w.end);
