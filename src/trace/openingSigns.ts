@@ -1,6 +1,6 @@
 /** Signs of openings in a drawing: blocks, linework and door swings whose names or shapes say door, window or opening. mm, the drawing's axes. */
 
-import { type Vec } from '../ground/plane.js';
+import type { Vec } from '../ground/plane.js';
 import type { Drawing, DrawingPath, FoundOpening } from '../ground/vocabulary.js';
 import { nameWords } from './layers.js';
 

@@ -55,7 +55,16 @@ const parallel = (p: Placed, q: Placed): boolean => Math.abs(p.along.x * q.along
 const networks = (list: readonly Placed[]): { network: number[]; crossing: ReadonlySet<number> } => {
   const of = list.map((_, i) => i);
   const corners: number[] = [];
-  const find = (i: number): number => (of[i] === i ? i : (of[i] = find(of[i]!)));
+  const find = (i: number): number => {
+    let root = i;
+    while (of[root] !== root) root = of[root]!;
+    for (let at = i; at !== root; ) {
+      const next = of[at]!;
+      of[at] = root;
+      at = next;
+    }
+    return root;
+  };
   list.forEach((p, i) => {
     for (let k = 0; k < i; k++) {
       const q = list[k]!;
