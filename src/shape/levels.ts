@@ -122,7 +122,9 @@ const bandsOf = (
 ): LevelBand[] => {
   const key = KEY[kind];
   const mine = steps.filter((s) => s.step.kind === kind);
-  const cuts = [...new Set([0, ...mine.map((s) => s.stationMm), wall.lengthMm])].sort((p, q) => p - q);
+  // A wall between two others may have an axis of no length; it has one band all the same.
+  const inner = mine.map((s) => s.stationMm).filter((s) => s > 0 && s < wall.lengthMm);
+  const cuts = [0, ...[...new Set(inner)].sort((p, q) => p - q), wall.lengthMm];
   const given = claims.filter((c) => c.note[key] !== null);
   const bands = cuts.slice(1).map((toMm, i): LevelBand => {
     const fromMm = cuts[i]!;
