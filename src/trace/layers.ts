@@ -5,7 +5,7 @@ import { matchesPattern } from './names/patterns.js';
 import { type LayerKind, readName } from './names/reading.js';
 
 export { matchesPattern } from './names/patterns.js';
-export { type LayerKind, type NameReading, readName, WALL_KINDS } from './names/reading.js';
+export { isThing, type LayerKind, type NameReading, readName, WALL_KINDS } from './names/reading.js';
 export { nameWords, withoutXref } from './names/split.js';
 
 export const layerKind = (name: string): LayerKind => readName(name).kind;

@@ -10,8 +10,9 @@ import { type LengthUnit, MM_PER, plainNumber } from '../ground/units.js';
 import type { Drawing, DrawingPath, TraceOptions } from '../ground/vocabulary.js';
 import { byLayer, type Candidate, countOf, isBroken } from './candidates.js';
 import { facesAcross, lengthAway } from './neighbours.js';
-import { layerKinds, type LayerKind } from './layers.js';
+import { isThing, layerKinds, type LayerKind } from './layers.js';
 import { isUsual, type Pairing, pairingOf } from './pairing.js';
+import { boxOfPath, EMPTY, joined, sizeOf } from './views/boxes.js';
 
 /** Shares of a group's line length that pairs. *Practice, no source.* */
 const GOOD_SHARE = 0.5;
@@ -20,6 +21,8 @@ const POOR_SHARE = 0.25;
 const PAIRED_LEAST_MM = 2000;
 /** Length of walls that has to stand apart from the taken ones to be worth a question. */
 const AWAY_LEAST_MM = 2000;
+/** No door or piece of furniture is larger. */
+const THING_MOST_MM = 5000;
 
 const pairsWell = (p: Pairing): boolean => p.share >= GOOD_SHARE && p.pairedMm >= PAIRED_LEAST_MM;
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
@@ -55,6 +58,31 @@ const withoutBroken = (c: Candidate, drawing: Drawing, unit: LengthUnit): Candid
     assumed: 'they are no faces of walls',
   });
   return { ...c, paths: solid, notes: [...c.notes, said] };
+};
+
+/** Where no layer tells, blocks named for doors and furniture hold no walls, unless they are as large as a building. */
+const withoutThings = (c: Candidate, unit: LengthUnit): Candidate => {
+  const placed = new Map<string, DrawingPath[]>();
+  for (const p of c.paths) {
+    const depth = p.blocks.findIndex(isThing);
+    if (depth < 0) continue;
+    const insert = p.source
+      .split('/')
+      .slice(0, depth + 1)
+      .join('/');
+    const list = placed.get(insert);
+    if (list) list.push(p);
+    else placed.set(insert, [p]);
+  }
+  const small = (list: readonly DrawingPath[]) =>
+    sizeOf(list.reduce((b, p) => joined(b, boxOfPath(p)), EMPTY)) * MM_PER[unit] <= THING_MOST_MM;
+  const things = [...placed.values()].filter(small).flat();
+  if (things.length === 0) return c;
+  const names = [...new Set(things.map((p) => p.blocks.find(isThing)!))].sort(compareText).join(', ');
+  const text = `Lines of the blocks ${names} (${things.length}) were left out: by their names they are no walls.`;
+  const out = new Set(things);
+  const said = finding('trace.things', text, { assumed: 'blocks hold what their names say' });
+  return { ...c, paths: c.paths.filter((p) => !out.has(p)), notes: [...c.notes, said] };
 };
 
 /** Named groups whose lines hardly pair go behind the first named group whose lines do. */
@@ -139,7 +167,7 @@ export const rankCandidates = (
   unit: LengthUnit,
 ): Candidate[] => {
   const judged = list.map((c) => {
-    const solid = withoutBroken(c, drawing, unit);
+    const solid = withoutBroken(c.cautious ? withoutThings(c, unit) : c, drawing, unit);
     return { c: solid, p: pairingOf(solid.paths, unit) };
   });
   // Walls drawn as single lines with a given thickness pair with nothing, and need not.

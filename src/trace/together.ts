@@ -14,8 +14,10 @@ const MOSTLY_WALL_SHARE = 0.5;
 const NETWORK_LEAST = 3;
 /** Walls in line with each other with no more than this between them are one wall with an opening. */
 const IN_LINE_MM = 3500;
-/** A pair that meets no other, shorter than this, is no wall even where nearly all is wall. */
+/** Pairs that meet no building are no walls, even where nearly all is wall, unless one of those that hang together is this long. */
 const ALONE_LEAST_MM = 1500;
+/** The longest wall of a building is no shorter than this: a shaft. */
+const BUILDING_LEAST_MM = 1000;
 
 interface Placed {
   readonly stretch: CappedStretch;
@@ -102,14 +104,15 @@ export const standTogether = (
   const lines = set.lines.reduce((sum, l) => sum + l.b - l.a, 0);
   const walls = stretches.reduce((sum, s) => sum + 2 * (s.b - s.a), 0);
   const mostly = walls >= MOSTLY_WALL_SHARE * lines;
-  const isBuilt = (i: number) => members(i) >= NETWORK_LEAST && crossing.has(network[i]!);
+  const longest = (i: number) =>
+    list.reduce((most, p, k) => (network[k] === network[i] ? Math.max(most, p.stretch.b - p.stretch.a) : most), 0);
+  const isBuilt = (i: number) =>
+    members(i) >= NETWORK_LEAST && crossing.has(network[i]!) && longest(i) >= BUILDING_LEAST_MM;
   const built = list.filter((_, i) => isBuilt(i));
   const known = (p: Placed) => built.some((q) => Math.abs(q.thicknessMm - p.thicknessMm) <= 2 * SAME_POINT_MM);
   const isWall = (p: Placed, i: number): boolean => {
     if (isBuilt(i)) return true;
-    const lengthMm = p.stretch.b - p.stretch.a;
-    if (mostly) return members(i) > 1 || lengthMm >= ALONE_LEAST_MM;
-    return known(p) && lengthMm >= ALONE_LEAST_MM;
+    return longest(i) >= ALONE_LEAST_MM && (mostly || known(p));
   };
   return {
     kept: list.filter(isWall).map((p) => p.stretch),

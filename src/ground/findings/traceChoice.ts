@@ -46,6 +46,12 @@ export const traceChoiceFindings = {
     action: 'If it is a wall, put it on a layer of its own and name that under drawing.wallLayers in the job file.',
     ask: { keys: ['drawing.wallLayers'], question: 'Is this pair of lines a wall that is to be formed?' },
   },
+  'trace.things': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'No layer name tells what is a wall; blocks named for doors and furniture were left out.',
+    action: 'Rename a block that holds walls, or put them on a layer named under drawing.wallLayers.',
+  },
   'trace.broken-lines': {
     severity: 'note',
     rule: 'input',

@@ -14,6 +14,7 @@ import {
   NOT_NOW,
   NOT_WALL,
   STEM,
+  THINGS,
   WALL,
 } from './words.js';
 
@@ -120,3 +121,6 @@ export const readName = (name: string): NameReading => {
   const standing = state !== null && state !== 'new' && asNew !== 'other';
   return { kind: standing ? 'not-new' : asNew, asNew, state };
 };
+
+/** Does a block's name say door, furniture or the like? */
+export const isThing = (block: string): boolean => nameWords(block).some((w) => THINGS.has(w));

@@ -122,3 +122,11 @@ export const GAPLESS: readonly (readonly [
   [/混凝土|콘크리트|コンクリート/u, 'concrete'],
   [/垫层|承台|桩|樁|말뚝|杭/u, 'footing'],
 ];
+
+/** Names of blocks that stand for things in a building: what they draw is no wall, on whatever layer. */
+export const THINGS = words(
+  'door doors window windows bed chair table desk sofa couch sink basin wc toilet bath bathtub shower stove fridge furniture car truck tree',
+  'tür tuer fenster bett stuhl tisch sessel waschbecken waschtisch wanne dusche herd auto pkw baum möbel nordpfeil',
+  'porte fenêtre fenetre lit chaise canapé lavabo évier baignoire douche voiture arbre puerta ventana cama silla mesa bañera ducha coche árbol',
+  'porta finestra letto sedia tavolo divano vasca doccia albero deur raam stoel tafel wastafel douche дверь окно кровать стул стол ванна',
+);
