@@ -17,7 +17,16 @@ import { trace } from '../../src/trace/index.js';
 import { itWithSamples, read, SAMPLES, sample } from '../read/samples.js';
 import { exampleFoundation, exampleTrace } from '../support/exampleTrace.js';
 import { sha256 } from '../support/lay.js';
-import { cornerHouse, gardenWall, halfTurn, inchCellar, noWalls, thicker, weirStore } from '../support/scenes.js';
+import {
+  cornerHouse,
+  gardenWall,
+  halfTurn,
+  inchCellar,
+  noWalls,
+  notedHouse,
+  thicker,
+  weirStore,
+} from '../support/scenes.js';
 import { dxfBytes, type Sheet } from '../support/sheet.js';
 
 const SEED = Number(process.env.FC_SEED ?? 1);
@@ -74,6 +83,7 @@ describe('for our own drawings', () => {
     halfTurn,
     inchCellar,
     noWalls,
+    notedHouse,
     thicker,
     weirStore,
   };
@@ -92,6 +102,24 @@ describe('for our own drawings', () => {
     expect(text).toContain('\n    # - { near: [2950, 125], wallEnds: true }\n');
     expect(text).toContain('\n  # unit: mm\n');
     expect(text).toContain('\n  # footingMm: 0\n');
+  });
+
+  it('proposes what texts of the drawing say, by place', () => {
+    const text = traced(dxfBytes(notedHouse)).text;
+    // The levels, the step and the garden wall's place are those of the scene; the section is left out of the area.
+    expect(text).toContain('\n  # footingMm: -300\n');
+    expect(text).toContain('\n  # topMm: 2350\n');
+    expect(text).toMatch(/The drawing says: T\.O\.W\. \+1\.200\.\n {4}# - \{ near: \[\d+, -2\d\d\d\], topMm: 1200 \}/);
+    expect(text).toMatch(/The drawing says: STEP FTG 300\.\n {4}# - \{ at: \[8\d\d\d, 2000\], kind: footing \}/);
+    const [x0, y0, x1, y1] = jobOf(allTaken(text)).drawing!.area!;
+    expect(x0 < -250 && y0 < -2600 && x1 > 9250 && x1 < 20000 && y1 > 7450).toBe(true);
+  });
+
+  it('does not depend on the order in which the drawing was drawn', () => {
+    for (const scene of [weirStore, notedHouse]) {
+      const turned = { ...scene, marks: [...scene.marks].reverse() };
+      expect(traced(dxfBytes(turned)).text).toBe(traced(dxfBytes(scene)).text);
+    }
   });
 
   it('keeps what was given as given, and then neither asks for it nor proposes it', () => {

@@ -168,3 +168,21 @@ export const weirStore: Sheet = {
     text(NOTE, 600, 2000, 180, 'BARROWS IN FROM THE YARD'),
   ],
 };
+
+/** The corner house with levels, a step, a note of bars and a section beside it. */
+export const notedHouse: Sheet = {
+  ...cornerHouse,
+  marks: [
+    ...cornerHouse.marks,
+    text(NOTE, 1200, -2900, 180, 'T.O.W. +1.200'),
+    text(NOTE, 300, -600, 180, 'T.O.W. +2.350'),
+    text(NOTE, 6000, -500, 180, 'T.O.W. +2.350'),
+    text(NOTE, 300, 7500, 180, 'T/FTG -0.300'),
+    text(NOTE, 9400, 2000, 180, 'STEP FTG 300'),
+    text(NOTE, 4000, -500, 180, 'T16-200 EF'),
+    text(NOTE, 20000, -500, 250, 'SECTION A-A'),
+    line(WALL, [20000, 200], [20000, 2600]),
+    line(WALL, [20200, 200], [20200, 2600]),
+    line(NOTE, [20000, 0], [22000, 0]),
+  ],
+};

@@ -125,6 +125,10 @@ export const shapeFindings = {
     meaning:
       'Two walls that do not meet at a junction lie over each other, so forms of one would stand in the concrete of the other.',
     action: 'Correct the drawing, or name the layers that hold the walls.',
+    ask: {
+      keys: ['drawing.wallLayers'],
+      question: 'Which of these lines are walls?',
+    },
   },
   'shape.walls-touching': {
     severity: 'failure',
@@ -175,6 +179,10 @@ export const shapeFindings = {
     rule: 'T9',
     meaning: 'A level is no usable number, or the top of a wall is not above its footing.',
     action: 'Correct the levels in the drawing or the job file.',
+    ask: {
+      keys: ['levels.footingMm', 'levels.topMm', 'levels.at'],
+      question: 'At which levels are the footing and the top here?',
+    },
   },
   'shape.step': {
     severity: 'failure',

@@ -40,5 +40,9 @@ export const traceCurvesFindings = {
     meaning:
       'The layers in question hold more arcs or short chords than tracing of curves works through: none was traced.',
     action: 'Name the layers of the foundation walls, or an area, in the job file; form curved walls by hand.',
+    ask: {
+      keys: ['drawing.wallLayers', 'drawing.area'],
+      question: 'Which layers hold the walls, and within which area?',
+    },
   },
 } satisfies Record<string, FindingKind>;

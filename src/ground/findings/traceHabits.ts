@@ -117,5 +117,9 @@ export const traceHabitFindings = {
     rule: 'input',
     meaning: 'There are more edges of fills than tracing works through, so the fills were not looked at.',
     action: 'Name the layers of the foundation walls, or an area, in the job file.',
+    ask: {
+      keys: ['drawing.wallLayers', 'drawing.area'],
+      question: 'Which layers hold the walls, and within which area?',
+    },
   },
 } satisfies Record<string, FindingKind>;

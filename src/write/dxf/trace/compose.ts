@@ -7,7 +7,7 @@ import { drawFlags } from '../flags.js';
 import { Places } from '../labels.js';
 import type { Shape } from '../sheet.js';
 import type { Ink } from './ink.js';
-import { drawMarks } from './marks.js';
+import { drawMarks, drawViews } from './marks.js';
 import { drawTraceNotes } from './notes.js';
 import { drawWalls, labelWalls } from './walls.js';
 
@@ -31,6 +31,8 @@ export const composeTrace = (result: TraceResult, ink: Ink, drawing: Surrounding
   const places = new Places();
   takeTexts(places, drawing);
   const walls = drawWalls(result, places);
+  // Titles of views have their place; labels find theirs beside them.
+  const views = drawViews(result, ink, places);
   const labels = labelWalls(result, ink, places);
   const marks = drawMarks(result, ink, places);
   const asked = result.questions.map((q) => q.finding);
@@ -39,7 +41,7 @@ export const composeTrace = (result: TraceResult, ink: Ink, drawing: Surrounding
     numberOf: (_finding, i) => questionMark(result.questions[i]!),
     showsSubject: false,
   });
-  const inPlan: Shape[] = [...walls, ...marks, ...labels, ...questions];
+  const inPlan: Shape[] = [...walls, ...views, ...marks, ...labels, ...questions];
   const used = union(drawing.bounds, boundsOf(inPlan, 0));
   const at = isEmpty(used) ? { x: 0, y: 0 } : { x: used.maxX + ink.textMm * BESIDE, y: used.maxY };
   const shapes = [...inPlan, ...drawTraceNotes(result, ink, at)];

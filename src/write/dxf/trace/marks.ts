@@ -159,7 +159,7 @@ const drawBars = ({ foundation }: TraceResult, ink: Ink, places: Places): Shape[
   });
 
 /** Frames with their titles, the chosen ones doubled; none where the sheet holds a single drawing. */
-const drawViews = ({ foundation }: TraceResult, ink: Ink, places: Places): Shape[] => {
+export const drawViews = ({ foundation }: TraceResult, ink: Ink, places: Places): Shape[] => {
   if (foundation.views.length < 2) return [];
   return foundation.views.flatMap((view, i) => {
     const about = ['view', `V${i + 1}`];
@@ -180,9 +180,8 @@ const drawViews = ({ foundation }: TraceResult, ink: Ink, places: Places): Shape
   });
 };
 
-/** All of it, in the order in which room is given. */
+/** All of it but the views, in the order in which room is given. */
 export const drawMarks = (result: TraceResult, ink: Ink, places: Places): Shape[] => [
-  ...drawViews(result, ink, places),
   ...drawOpenings(result, ink, places),
   ...drawSteps(result, ink, places),
   ...drawPilasters(result, ink, places),

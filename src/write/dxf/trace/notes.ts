@@ -94,25 +94,30 @@ const FROM: Readonly<Record<Levels['topFrom'], string>> = {
   default: 'assumed, nothing says it',
 };
 
+const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+
 const figures = (result: TraceResult, ink: Ink): string[] => {
   const { source, foundation, plan, layers, questions } = result;
   const { levels, curves, openings, steps, pilasters, bars, views } = foundation;
   const lengthM = plan.walls.reduce((sum, w) => sum + w.lengthMm, 0) / 1000;
-  const more = [
-    [curves.length, 'curved walls'],
-    [openings.length, 'openings'],
-    [steps.length, 'steps'],
-    [pilasters.length, 'pilasters'],
-    [bars.length, 'notes of bars'],
-  ].filter(([count]) => count !== 0);
+  const kinds = [
+    [curves.length, 'curved wall', 'curved walls'],
+    [openings.length, 'opening', 'openings'],
+    [steps.length, 'step', 'steps'],
+    [pilasters.length, 'pilaster', 'pilasters'],
+    [bars.length, 'note of bars', 'notes of bars'],
+  ] as const;
+  const counted = kinds.filter(([n]) => n > 0).map(([n, one, more]) => `, ${count(n, one, more)}`);
   const taken = views.flatMap((v, i) => (v.chosen ? [i + 1] : []));
   return [
     `Drawing ${source.file}, unit of its numbers: ${source.lengthUnit}. Lengths here in ${ink.unit === 'mm' ? 'mm' : 'feet and inches'}.`,
-    `${plan.walls.length} straight walls, ${plainNumber(lengthM, 2)} m along their axes${more.map(([count, what]) => `, ${count} ${what}`).join('')}.`,
+    `${count(plan.walls.length, 'straight wall', 'straight walls')}, ${plainNumber(lengthM, 2)} m along their axes${counted.join('')}.`,
     `Walls from layers: ${layers.length > 0 ? layers.join(', ') : 'none'}.`,
     `Top of footing ${levelText(ink.unit, levels.footingMm)}, ${FROM[levels.footingFrom]}; top of walls ${levelText(ink.unit, levels.topMm)}, ${FROM[levels.topFrom]}.`,
     ...(views.length > 1 ? [`Views taken of ${views.length} on the sheet: ${taken.join(', ') || 'none'}.`] : []),
-    `${questions.length} questions. Nothing has been laid out yet: answer them in the job file and run again.`,
+    questions.length === 0
+      ? 'No questions. Nothing has been laid out yet.'
+      : `${count(questions.length, 'question', 'questions')}. Nothing has been laid out yet: answer in the job file and run again.`,
   ];
 };
 
