@@ -36,7 +36,7 @@ interface Span {
 const CLEAR_MM = 300;
 
 /** Parts of the walls with no other wall, block or opening near either face; by wall, then place. */
-const freeSpans = (t: Truth): Span[] =>
+export const freeSpans = (t: Truth): Span[] =>
   t.walls.flatMap((w, index) => {
     const l = lengthOf(w);
     const taken: [number, number][] = [
@@ -104,7 +104,7 @@ const replaced = (t: Truth, index: number, by: readonly TruthWall[]): Truth => (
 });
 
 /** Is the box round these points well away from every wall but one? */
-const room = (t: Truth, points: readonly Vec[], but: number, byMm: number): boolean => {
+export const room = (t: Truth, points: readonly Vec[], but: number, byMm: number): boolean => {
   const [x0, x1] = [Math.min(...points.map((p) => p.x)) - byMm, Math.max(...points.map((p) => p.x)) + byMm];
   const [y0, y1] = [Math.min(...points.map((p) => p.y)) - byMm, Math.max(...points.map((p) => p.y)) + byMm];
   return t.walls.every(
@@ -127,7 +127,7 @@ const added = (t: Truth, walls: readonly TruthWall[], on: number, byMm: number):
     ? { ...t, walls: [...t.walls, ...walls] }
     : t;
 
-const half = (mm: number): number => Math.round(mm / 10) * 10;
+export const half = (mm: number): number => Math.round(mm / 10) * 10;
 
 /** The plan with the change, or as it was where there is no room. */
 export const changed = (t: Truth, c: Change): Truth => {
@@ -221,17 +221,24 @@ export const changed = (t: Truth, c: Change): Truth => {
   }
 };
 
-const change: fc.Arbitrary<Change> = fc.record({
-  kind: fc.constantFrom('door', 'door', 'pilaster', 'thicker', 'stub', 'skew-stub', 'return', 'annex', 'step'),
-  pick: fc.double({ min: 0, max: 1, noNaN: true }),
-  along: fc.double({ min: 0, max: 1, noNaN: true }),
-  sizeMm: fc.integer({ min: 0, max: 1500 }).map((x) => x - (x % 10)),
-  left: fc.boolean(),
-});
+export type ChangeKind = Change['kind'];
+
+/** Kinds of change that leave one thickness one. */
+export const OF_ONE_THICKNESS: readonly ChangeKind[] = ['door', 'stub', 'skew-stub', 'return'];
+const ALL_KINDS: readonly ChangeKind[] = [...OF_ONE_THICKNESS, 'door', 'pilaster', 'thicker', 'annex', 'step'];
+
+const change = (kinds: readonly ChangeKind[]): fc.Arbitrary<Change> =>
+  fc.record({
+    kind: fc.constantFrom(...kinds),
+    pick: fc.double({ min: 0, max: 1, noNaN: true }),
+    along: fc.double({ min: 0, max: 1, noNaN: true }),
+    sizeMm: fc.integer({ min: 0, max: 1500 }).map((x) => x - (x % 10)),
+    left: fc.boolean(),
+  });
 
 // ------------------------------------------------------------------- buildings
 
-const thickness = fc.constantFrom(140, 150, 180, 200, 240, 250, 300, 365, 400);
+export const thickness = fc.constantFrom(140, 150, 180, 200, 240, 250, 300, 365, 400);
 const bay = fc.integer({ min: 20, max: 80 }).map((x) => x * 100);
 
 export interface BuildingShape {
@@ -353,7 +360,7 @@ const alone: fc.Arbitrary<Truth> = fc
     return plain(along, wall(l, 0, l + far * Math.cos(a), far * Math.sin(a), t));
   });
 
-const boundsOf = (t: Truth): { x0: number; x1: number; y0: number; y1: number } => {
+export const boundsOf = (t: Truth): { x0: number; x1: number; y0: number; y1: number } => {
   const points = t.walls.flatMap((w) => [w.start, w.end]);
   const xs = points.map((p) => p.x);
   const ys = points.map((p) => p.y);
@@ -374,11 +381,11 @@ const beside = (list: readonly { readonly truth: Truth; readonly turnDeg: number
   return joined(...out);
 };
 
-/** Plans of straight walls: one or two buildings with what is done to them, perhaps a wall that stands alone. */
+/** Plans of straight walls: one or two buildings with what is done to the first of them, perhaps a wall that stands alone. */
 export const arbitraryTruth: fc.Arbitrary<Truth> = fc
   .record({
     main: buildingShape,
-    changes: fc.array(change, { maxLength: 5 }),
+    changes: fc.array(change(ALL_KINDS), { maxLength: 5 }),
     second: fc.option(fc.record({ shape: buildingShape, turnDeg: fc.constantFrom(0, 0, 15, 30, 37.5) }), { freq: 3 }),
     alone: fc.option(fc.record({ truth: alone, turnDeg: fc.constantFrom(0, 0, 90, 20) }), { freq: 2 }),
   })
@@ -390,6 +397,16 @@ export const arbitraryTruth: fc.Arbitrary<Truth> = fc
     ]),
   );
 
+/** One building alone. */
+export const oneBuilding: fc.Arbitrary<Truth> = fc
+  .record({ main: buildingShape, changes: fc.array(change(ALL_KINDS), { maxLength: 5 }) })
+  .map(({ main, changes }) => changes.reduce(changed, building(main)));
+
+/** One building with walls of one thickness. */
+export const oneThickness: fc.Arbitrary<Truth> = fc
+  .record({ main: buildingShape, changes: fc.array(change(OF_ONE_THICKNESS), { maxLength: 5 }) })
+  .map(({ main, changes }) => changes.reduce(changed, building({ ...main, innerMm: main.outerMm })));
+
 /** Where a plan may lie: square to the axes, turned by round and odd angles, mirrored, anywhere within a site. */
 export const arbitraryPlacing: fc.Arbitrary<Placing> = fc.record({
   mirrored: fc.boolean(),
@@ -397,6 +414,14 @@ export const arbitraryPlacing: fc.Arbitrary<Placing> = fc.record({
     fc.constantFrom(0, 90, 180, 45, 30),
     fc.integer({ min: 1, max: 3599 }).map((x) => x / 10),
   ),
+  dx: fc.integer({ min: -50_000, max: 50_000 }),
+  dy: fc.integer({ min: -50_000, max: 50_000 }),
+});
+
+/** Upright as most sheets are, anywhere within a site. */
+export const uprightPlacing: fc.Arbitrary<Placing> = fc.record({
+  mirrored: fc.constant(false),
+  turnDeg: fc.constant(0),
   dx: fc.integer({ min: -50_000, max: 50_000 }),
   dy: fc.integer({ min: -50_000, max: 50_000 }),
 });

@@ -202,15 +202,36 @@ const chains = (walls: readonly TruthWall[]): { points: Vec[]; closed: boolean; 
   return out;
 };
 
+/** How far a point is from the nearest axis but one. */
+const clearOf = (p: Vec, walls: readonly TruthWall[], but: TruthWall): number =>
+  Math.min(
+    ...walls
+      .filter((w) => w !== but)
+      .map((w) => {
+        const [l, d] = [lengthOf(w), unitOf(w)];
+        const [x, y] = [p.x - w.start.x, p.y - w.start.y];
+        const u = Math.max(0, Math.min(l, x * d.x + y * d.y));
+        return Math.hypot(x - d.x * u, y - d.y * u) - w.thicknessMm / 2;
+      }),
+    1e6,
+  );
+
+/** A note of its thickness at each wall, beside it where there is most room. */
 const noted = (truth: Truth, names: Naming): Entity[] =>
-  truth.walls.map((w) => ({
-    kind: 'text',
-    layer: names.text,
-    at: pointOn(w, lengthOf(w) / 2, w.thicknessMm / 2 + 150),
-    height: 120,
-    text: `${w.thicknessMm} THK`,
-    turnDeg: Math.atan2(w.end.y - w.start.y, w.end.x - w.start.x) * DEG,
-  }));
+  truth.walls.map((w) => {
+    const places = [0.5, 0.35, 0.65, 0.25, 0.75].flatMap((u) =>
+      [150, -270].map((v) => pointOn(w, u * lengthOf(w), v + Math.sign(v) * (w.thicknessMm / 2))),
+    );
+    const room = places.map((p) => clearOf(p, truth.walls, w));
+    return {
+      kind: 'text',
+      layer: names.text,
+      at: places[room.indexOf(Math.max(...room))]!,
+      height: 120,
+      text: `${w.thicknessMm} THK`,
+      turnDeg: Math.atan2(w.end.y - w.start.y, w.end.x - w.start.x) * DEG,
+    };
+  });
 
 export const drawWalls = (truth: Truth, style: Style, names: Naming, dice: Dice): Entity[] => {
   const layer = names.wall;
