@@ -397,10 +397,18 @@ export const arbitraryTruth: fc.Arbitrary<Truth> = fc
     ]),
   );
 
+const single = (kinds: readonly ChangeKind[]): fc.Arbitrary<Truth> =>
+  fc
+    .record({ main: buildingShape, changes: fc.array(change(kinds), { maxLength: 5 }) })
+    .map(({ main, changes }) => changes.reduce(changed, building(main)));
+
 /** One building alone. */
-export const oneBuilding: fc.Arbitrary<Truth> = fc
-  .record({ main: buildingShape, changes: fc.array(change(ALL_KINDS), { maxLength: 5 }) })
-  .map(({ main, changes }) => changes.reduce(changed, building(main)));
+export const oneBuilding: fc.Arbitrary<Truth> = single(ALL_KINDS);
+
+/** One building whose walls have no gaps. */
+export const withoutDoors: fc.Arbitrary<Truth> = single(
+  ALL_KINDS.filter((kind) => kind !== 'door' && kind !== 'annex'),
+);
 
 /** One building with walls of one thickness. */
 export const oneThickness: fc.Arbitrary<Truth> = fc
