@@ -12,7 +12,15 @@ import { CLUTTER, type Clutter } from './clutter.js';
 import { FAULTS, type Fault } from './faults.js';
 import { draw, type Drawn, type Habit, PLAIN } from './habit.js';
 import { NAMINGS } from './names.js';
-import { arbitraryPlacing, arbitraryTruth, oneBuilding, oneThickness, uprightPlacing, withoutDoors } from './plans.js';
+import {
+  arbitraryPlacing,
+  arbitraryTruth,
+  oneBuilding,
+  oneThickness,
+  slender,
+  uprightPlacing,
+  withoutDoors,
+} from './plans.js';
 import { withCurves } from './rounds.js';
 import { type AreaScore, type Score, score, scoreAreas } from './score.js';
 import type { Placing, Truth } from './truth.js';
@@ -28,6 +36,8 @@ export interface Case {
   readonly plans?: fc.Arbitrary<Truth>;
   /** The sheet stands upright: titles are below what they name. */
   readonly upright?: boolean;
+  /** Share of the walls that has to be found in each plan, where not 0.95. */
+  readonly least?: number;
   /** Why tracing does not do it today. */
   readonly notYet?: string;
 }
@@ -36,13 +46,11 @@ const LINE_FAULTS = FAULTS.filter((f) => !['repeat', 'bulges', 'unclosed'].inclu
 const POLY_FAULTS: readonly Fault[] = ['repeat', 'bulges', 'shuffle'];
 const USUAL: readonly Clutter[] = ['footings', 'dimensions', 'grid', 'texts', 'doors', 'frame'];
 
-const SILENT = 'with everything on layer 0 the lines alone decide, and other pairs of lines look like walls';
-
 const row = (
   name: string,
   habit: Partial<Habit>,
   faults: readonly Fault[] = [],
-  more: Pick<Case, 'job' | 'plans' | 'upright' | 'notYet'> = {},
+  more: Pick<Case, 'job' | 'plans' | 'upright' | 'least' | 'notYet'> = {},
 ): Case => ({ name, habit, faults, ...more });
 
 const units: Case[] = (['cm', 'm', 'in', 'ft'] as const).flatMap((unit) => [
@@ -52,33 +60,48 @@ const units: Case[] = (['cm', 'm', 'in', 'ft'] as const).flatMap((unit) => [
   ),
 ]);
 
-/** Clutter on layer 0 that tracing takes for walls, or that hides them. */
+/** Clutter that tracing takes for walls, or that hides them. */
 const MISTAKEN: Partial<Record<Clutter, string>> = {
   'footings-same-layer':
-    'footings round the walls on the layer that the walls have are told apart only where names say foundation or nothing',
+    'in a small room the outer ring of a footing on the wall layer is taken for the face of a wall',
 };
+const MISTAKEN_ON_0: Partial<Record<Clutter, string>> = {
+  footings: 'in a small room the outer ring of a footing is taken for the face of a wall',
+  'footings-same-layer': 'in a small room the outer ring of a footing is taken for the face of a wall',
+  furniture: 'rectangles in furniture stand a wall apart',
+  slab: 'the edge of a slab beside a wall is taken for its face',
+};
+
+const notYet = (reason: string | undefined): Pick<Case, 'notYet'> => (reason ? { notYet: reason } : {});
 
 const clutter: Case[] = CLUTTER.map((kind) =>
   row(`with ${kind}`, { clutter: [kind] }, [], {
-    ...(MISTAKEN[kind] ? { notYet: MISTAKEN[kind] } : {}),
+    ...notYet(MISTAKEN[kind]),
     ...(kind === 'storey' ? { plans: withoutDoors, upright: true } : {}),
   }),
 );
 
-const TITLES =
-  'of several buildings side by side under one title, those that the title does not stand below are left out or doubted';
-
-const onLayer0: Case[] = CLUTTER.map((kind) =>
-  row(`layer 0, with ${kind}`, { naming: 'zero', clutter: [kind] }, [], { notYet: SILENT }),
-);
+/** Where no name tells, short thick pieces are not taken for walls: 90 % of walls that are slender, and of any others no law. */
+const onLayer0: Case[] = [
+  row('layer 0, walls of any thickness', { naming: 'zero' }, [], {
+    notYet: 'where no name tells, a wall is taken only if it is five times as long as thick',
+  }),
+  row('layer 0', { naming: 'zero', style: 'lines' }, LINE_FAULTS, { plans: slender, least: 0.9 }),
+  ...CLUTTER.map((kind) =>
+    row(`layer 0, with ${kind}`, { naming: 'zero', clutter: [kind] }, [], {
+      ...notYet(MISTAKEN_ON_0[kind]),
+      plans: slender,
+      upright: true,
+      least: 0.9,
+    }),
+  ),
+];
 
 export const CASES: readonly Case[] = [
   row('closed outlines', { style: 'outlines' }, POLY_FAULTS),
   row('closed outlines, R12', { style: 'outlines', version: 'R12' }, POLY_FAULTS),
   row('outlines closed by the first vertex', { style: 'outlines-repeated' }, POLY_FAULTS),
-  row('outlines left open', { style: 'outlines' }, ['unclosed'], {
-    notYet: 'the side that is missing is not drawn, and nothing says that the outline is closed',
-  }),
+  row('outlines left open', { style: 'outlines' }, ['unclosed']),
   row('lines', { style: 'lines' }, LINE_FAULTS),
   row('lines, R12', { style: 'lines', version: 'R12' }, LINE_FAULTS),
   row('open polylines', { style: 'open-polylines' }, POLY_FAULTS),
@@ -92,7 +115,7 @@ export const CASES: readonly Case[] = [
     'shuffle',
     'jitter',
   ]),
-  row('hatch alone', { style: 'hatch' }, [], { notYet: 'fills are not read as walls' }),
+  row('hatch alone', { style: 'hatch' }),
   row('hatch and outline', { style: 'hatch-outline' }, POLY_FAULTS),
   row('polylines with width', { style: 'width' }),
   row('multilines', { style: 'mline' }),
@@ -123,17 +146,12 @@ export const CASES: readonly Case[] = [
     .map((naming) =>
       row(`names ${naming}`, { naming: naming as keyof typeof NAMINGS, style: 'lines', clutter: USUAL }, LINE_FAULTS),
     ),
-  row('layer 0', { naming: 'zero' }, [], { notYet: SILENT }),
   row('in mm, header lying', { header: 'lying', clutter: USUAL }),
   row('in mm, header absent', { header: 'absent', clutter: USUAL }),
   ...units,
   ...clutter,
-  row('plan with doors and a storey', { clutter: ['storey'] }, [], {
-    plans: oneBuilding,
-    upright: true,
-    notYet: 'a plan whose gaps line up falls into two views, one of them without a title',
-  }),
-  row('two buildings and a storey', { clutter: ['storey'] }, [], { upright: true, notYet: TITLES }),
+  row('plan with doors and a storey', { clutter: ['storey'] }, [], { plans: oneBuilding, upright: true }),
+  row('two buildings and a storey', { clutter: ['storey'] }, [], { upright: true }),
   ...onLayer0,
 ];
 

@@ -410,6 +410,23 @@ export const withoutDoors: fc.Arbitrary<Truth> = single(
   ALL_KINDS.filter((kind) => kind !== 'door' && kind !== 'annex'),
 );
 
+/** One or two buildings with walls of up to 200 mm in rooms as they come: nearly every piece is five times as long as thick. */
+export const slender: fc.Arbitrary<Truth> = fc
+  .record({
+    main: buildingShape,
+    second: fc.option(buildingShape, { freq: 3 }),
+    thicknesses: fc.uniqueArray(fc.constantFrom(140, 150, 180, 200), { minLength: 2, maxLength: 2 }),
+    changes: fc.array(change(['door', 'stub', 'pilaster', 'annex']), { maxLength: 3 }),
+  })
+  .map(({ main, second, thicknesses, changes }) => {
+    const thin = (shape: BuildingShape) =>
+      building({ ...shape, outerMm: Math.max(...thicknesses), innerMm: Math.min(...thicknesses) });
+    return beside([
+      { truth: changes.reduce(changed, thin(main)), turnDeg: 0 },
+      ...(second ? [{ truth: thin(second), turnDeg: 0 }] : []),
+    ]);
+  });
+
 /** One building with walls of one thickness. */
 export const oneThickness: fc.Arbitrary<Truth> = fc
   .record({ main: buildingShape, changes: fc.array(change(OF_ONE_THICKNESS), { maxLength: 5 }) })
