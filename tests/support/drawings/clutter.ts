@@ -185,7 +185,8 @@ const furniture = (truth: Truth, names: Naming, dice: Dice): Clutterings => {
         sy: 1,
       });
   }
-  const bed = [rect('0', 0, 0, 900, 2000), rect('0', 100, 1600, 800, 1900), line('0', 0, 1500, 900, 1500)];
+  // About its middle, so that it stays clear of the walls however it is turned.
+  const bed = [rect('0', -450, -1000, 450, 1000), rect('0', -350, 600, 350, 900), line('0', -450, 500, 450, 500)];
   return { entities, blocks: entities.length > 0 ? { BED: bed } : {} };
 };
 
