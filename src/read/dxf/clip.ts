@@ -165,8 +165,8 @@ export const cutAt = (path: Outlined, boundary: Boundary): readonly Outlined[] =
   // A closed path is joined again where its first vertex lies inside.
   if (closed && chain !== null && startsInside && first && first !== chain) {
     chain.pop();
-    first.unshift(...chain);
     chains.pop();
+    chains[0] = chain.concat(first);
   }
   return chains.map((part) => ({ vertices: part, closed: false }));
 };

@@ -105,15 +105,21 @@ export const clipsOf = (document: TagDocument, { objects }: TagStructure, insert
     if (record.type !== 'DICTIONARY' && record.type !== 'SPATIAL_FILTER') continue;
     if (record.handle !== null && !byHandle.has(record.handle)) byHandle.set(record.handle, record);
   }
-  const follow = (from: TagRecord, name: string): TagRecord | undefined =>
-    byHandle.get(entryOf(document, from, name) ?? '');
+  const follow = (from: TagRecord | undefined, name: string): TagRecord | undefined =>
+    from && byHandle.get(entryOf(document, from, name) ?? '');
+  // Many inserts of a faulty file may share one dictionary, which is looked through once.
+  const filterIn = new Map<string, TagRecord | undefined>();
+  const filterOf = (insert: TagRecord): TagRecord | undefined => {
+    const handle = extensionOf(document, insert);
+    if (handle === null) return undefined;
+    if (!filterIn.has(handle)) filterIn.set(handle, follow(follow(byHandle.get(handle), 'ACAD_FILTER'), 'SPATIAL'));
+    return filterIn.get(handle);
+  };
   const byInsert = new Map<number, readonly Vec[]>();
   const used = new Set<TagRecord>();
   const known = new Map<TagRecord, readonly Vec[] | null>();
   for (const insert of inserts) {
-    const dictionary = byHandle.get(extensionOf(document, insert) ?? '');
-    const inner = dictionary && follow(dictionary, 'ACAD_FILTER');
-    const filter = inner && follow(inner, 'SPATIAL');
+    const filter = filterOf(insert);
     if (!filter || !filters.has(filter)) continue;
     let boundary = known.get(filter);
     if (boundary === undefined) {

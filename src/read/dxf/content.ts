@@ -33,6 +33,11 @@ export class KnotBudget {
     return this.used > this.most;
   }
 
+  /** How many are left, 0 or more while it is not spent. */
+  get left(): number {
+    return this.most - this.used;
+  }
+
   spend(knots: number): void {
     if (!this.spent && this.used + knots > this.most) {
       const message = `The drawing has more than ${this.most} vertices; the rest of its linework was not read.`;
@@ -59,7 +64,7 @@ export interface Surroundings {
   textInBlock(name: string): string | null;
 }
 
-const OUTLINES: Readonly<Record<string, (fields: Fields) => Outline[]>> = {
+const OUTLINES: Readonly<Record<string, (fields: Fields, mostKnots: number) => Outline[]>> = {
   LINE: readLine,
   CIRCLE: readCircle,
   ARC: readArc,
@@ -122,7 +127,7 @@ export class ContentReader {
     const { content, around } = this;
     const read = OUTLINES[fields.type];
     if (read) {
-      if (!around.budget.spent) this.addPath(fields, item, read(fields));
+      if (!around.budget.spent) this.addPath(fields, item, read(fields, around.budget.left));
     } else if (fields.type === 'MLINE') this.readMultiline(fields, item);
     else if (fields.type === 'POLYLINE') this.readPolyline(fields, item, group);
     else if (fields.type === 'INSERT') this.readInsert(fields, item, group);
@@ -153,7 +158,7 @@ export class ContentReader {
     const fill = type === 'HATCH' ? fillOf(fields) : filled;
     if (fields.bad) return;
     for (const outline of outlines) this.around.budget.spend(outline.knots.length);
-    this.content.paths.push({ ...item, entity: type, outlines, lineType, extrusion, fill });
+    this.content.paths.push({ name: item.name, layer: item.layer, entity: type, outlines, lineType, extrusion, fill });
   }
 
   private addText(fields: Fields, text: TextItem | null): void {

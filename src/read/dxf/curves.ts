@@ -105,31 +105,29 @@ export interface SplineData {
   readonly weights: readonly number[];
 }
 
-interface Weighted extends Point3 {
-  readonly w: number;
-}
-
-/** De Boor's algorithm at t in span k, in homogeneous coordinates. */
-const splinePoint = (spline: SplineData, control: readonly Weighted[], k: number, t: number): Knot => {
-  const { degree, knots } = spline;
-  const d = control.slice(k - degree, k + 1);
+/** The point at t in span k, by de Boor's algorithm in homogeneous coordinates. `room` has four numbers for each of degree + 1 points. */
+const splinePoint = (spline: SplineData, k: number, t: number, room: Float64Array): Knot => {
+  const { degree, knots, points, weights } = spline;
+  for (let j = 0; j <= degree; j++) {
+    const i = j + k - degree;
+    const { x, y, z } = points[i]!;
+    const w = weights[i] ?? 1;
+    room[4 * j] = x * w;
+    room[4 * j + 1] = y * w;
+    room[4 * j + 2] = z * w;
+    room[4 * j + 3] = w;
+  }
   for (let r = 1; r <= degree; r++) {
     for (let j = degree; j >= r; j--) {
       const low = knots[j + k - degree]!;
       const span = knots[j + 1 + k - r]! - low;
       const a = span === 0 ? 0 : (t - low) / span;
-      const p = d[j - 1]!;
-      const q = d[j]!;
-      d[j] = {
-        x: (1 - a) * p.x + a * q.x,
-        y: (1 - a) * p.y + a * q.y,
-        z: (1 - a) * p.z + a * q.z,
-        w: (1 - a) * p.w + a * q.w,
-      };
+      for (let c = 4 * j; c < 4 * j + 4; c++) room[c] = (1 - a) * room[c - 4]! + a * room[c]!;
     }
   }
-  const { x, y, z, w } = d[degree]!;
-  return knot(x / w, y / w, z / w);
+  const at = 4 * degree;
+  const w = room[at + 3]!;
+  return knot(room[at]! / w, room[at + 1]! / w, room[at + 2]! / w);
 };
 
 /** A B-spline as chords, or null where its numbers do not make one (too few points, knots that fall or do not fit, weights not positive). */
@@ -140,18 +138,15 @@ export const splineKnots = (spline: SplineData): Knot[] | null => {
   if (knots.length !== points.length + degree + 1) return null;
   if (weights.length !== 0 && weights.length !== points.length) return null;
   if (weights.some((w) => w <= 0) || knots.some((t, i) => i > 0 && t < knots[i - 1]!)) return null;
-  const control = points.map((p, i): Weighted => {
-    const w = weights[i] ?? 1;
-    return { x: p.x * w, y: p.y * w, z: p.z * w, w };
-  });
+  const room = new Float64Array(4 * (degree + 1));
   const chords = degree === 1 ? 1 : CHORDS_PER_SPAN;
   const path: Knot[] = [];
   for (let k = degree; k < points.length; k++) {
     const from = knots[k]!;
     const to = knots[k + 1]!;
     if (to <= from) continue;
-    if (path.length === 0) path.push(splinePoint(spline, control, k, from));
-    for (let i = 1; i <= chords; i++) path.push(splinePoint(spline, control, k, from + ((to - from) * i) / chords));
+    if (path.length === 0) path.push(splinePoint(spline, k, from, room));
+    for (let i = 1; i <= chords; i++) path.push(splinePoint(spline, k, from + ((to - from) * i) / chords, room));
   }
   return path.length === 0 ? null : path;
 };

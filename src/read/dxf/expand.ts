@@ -13,7 +13,16 @@ import { sortedAttributes } from './content.js';
 import { type Boundary, cutAt, isInside, type Outlined } from './clip.js';
 import { flattened, flattenedCount, hasBulge } from './curves.js';
 import type { Outline } from './entities/outline.js';
-import type { Content, DimensionItem, InsertItem, LeaderItem, PathItem, TextItem, UnreadItem } from './items.js';
+import type {
+  Attribute,
+  Content,
+  DimensionItem,
+  InsertItem,
+  LeaderItem,
+  PathItem,
+  TextItem,
+  UnreadItem,
+} from './items.js';
 import type { Layers } from './layers.js';
 import { BY_BLOCK, BY_LAYER } from './linetypes.js';
 import type { ReadLog } from './log.js';
@@ -39,7 +48,7 @@ export interface ReadLimits {
   readonly depth: number;
 }
 
-export const READ_LIMITS: ReadLimits = { vertices: 2_000_000, entities: 4_000_000, depth: 32 };
+export const READ_LIMITS: ReadLimits = { vertices: 2_000_000, entities: 2_000_000, depth: 32 };
 
 /** A block as it is placed. */
 export interface BlockContent {
@@ -54,6 +63,7 @@ export class Expansion {
   readonly dimensions: DrawingDimension[] = [];
   readonly leaders: DrawingLeader[] = [];
   readonly inserts: DrawingInsert[] = [];
+  private readonly attributes = new Map<InsertItem, readonly Attribute[]>();
   private vertices = 0;
   private entities = 0;
   private full = false;
@@ -276,7 +286,7 @@ export class Expansion {
       this.log.say(finding('read.blocks-too-deep', `Blocks are nested more than ${this.limits.depth} deep.`));
       return;
     }
-    const attributes = sortedAttributes([...item.attributes, ...(block?.content.constants ?? [])]);
+    const attributes = this.attributesOf(item, block);
     const several = item.columns * item.rows > 1;
     for (let row = 0; row < item.rows && !this.full; row++) {
       for (let column = 0; column < item.columns && this.step(); column++) {
@@ -286,7 +296,11 @@ export class Expansion {
         const before = this.placed;
         if (block !== null) {
           const map = compose(stands, block.base);
-          const clips = item.clip === null ? place.clips : [...place.clips, inPlanOf(item.clip, map)];
+          let { clips } = place;
+          if (item.clip !== null) {
+            clips = [...clips, inPlanOf(item.clip, map)];
+            this.vertices += Math.ceil(item.clip.length / CORNERS_PER_VERTEX);
+          }
           this.place(block.content, { map, prefix: `${source}/`, layer, lineType, blocks, clips });
         }
         // Of a clipped insert nothing may be seen, wherever it stands.
@@ -303,6 +317,16 @@ export class Expansion {
         });
       }
     }
+  }
+
+  /** Its own and the block's constant ones, put together once however often it is placed. */
+  private attributesOf(item: InsertItem, block: BlockContent | null): readonly Attribute[] {
+    let all = this.attributes.get(item);
+    if (all === undefined) {
+      all = sortedAttributes([...item.attributes, ...(block?.content.constants ?? [])]);
+      this.attributes.set(item, all);
+    }
+    return all;
   }
 
   /** How much was placed so far. */

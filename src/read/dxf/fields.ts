@@ -17,9 +17,14 @@ const ownTags = ({ tags }: TagDocument, start: number, end: number): Tag[] => {
   return own;
 };
 
+/** Entities of more tags than this are not looked through once for each code. */
+const FEW = 64;
+
 export class Fields {
   /** A number that was asked for is missing or not finite: the entity cannot be used. */
   bad = false;
+  /** The first tag of each code, made when wanted for an entity of many tags. */
+  private firsts: Map<number, Tag> | null = null;
 
   constructor(
     private readonly document: TagDocument,
@@ -36,6 +41,18 @@ export class Fields {
     return new Fields(this.document, this.type, tags);
   }
 
+  private first(code: number): Tag | undefined {
+    if (this.tags.length <= FEW) {
+      for (const tag of this.tags) if (tag.code === code) return tag;
+      return undefined;
+    }
+    if (this.firsts === null) {
+      this.firsts = new Map();
+      for (const tag of this.tags) if (!this.firsts.has(tag.code)) this.firsts.set(tag.code, tag);
+    }
+    return this.firsts.get(code);
+  }
+
   /** Number of a tag in hand. */
   of(tag: Tag): number {
     const n = numberOf(tag.value);
@@ -44,18 +61,18 @@ export class Fields {
   }
 
   has(code: number): boolean {
-    return this.tags.some((tag) => tag.code === code);
+    return this.first(code) !== undefined;
   }
 
   /** The number of the first tag with this code; `otherwise` where there is none. */
   number(code: number, otherwise: number): number {
-    const tag = this.tags.find((t) => t.code === code);
+    const tag = this.first(code);
     return tag === undefined ? otherwise : this.of(tag);
   }
 
   /** The same where the entity makes no sense without. */
   need(code: number): number {
-    const tag = this.tags.find((t) => t.code === code);
+    const tag = this.first(code);
     if (tag === undefined) {
       this.bad = true;
       return 0;
@@ -76,7 +93,7 @@ export class Fields {
 
   /** Text of the first tag with this code, decoded; null where there is none. */
   text(code: number): string | null {
-    const tag = this.tags.find((t) => t.code === code);
+    const tag = this.first(code);
     return tag === undefined ? null : decodeText(this.document.coding, tag.value);
   }
 

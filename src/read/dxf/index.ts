@@ -99,20 +99,14 @@ const nameables = ({ groups, model }: Blocks): Nameable[] => {
   return items;
 };
 
-const inNameOrder = (content: Content): Content => {
-  const compare = byText<{ readonly name: string }>((item) => item.name);
-  content.paths.sort(compare);
-  content.texts.sort(compare);
-  content.dimensions.sort(compare);
-  content.leaders.sort(compare);
-  content.inserts.sort(compare);
-  return content;
-};
+/** Entities in the order of their names, so that what a limit leaves out does not depend on their order in the file. */
+const inNameOrder = (groups: readonly EntityGroup[], around: Surroundings): EntityGroup[] =>
+  [...groups].sort(byText((group) => around.nameOf(group.record)));
 
 const readGroups = (groups: readonly EntityGroup[], around: Surroundings, inBlock: boolean): Content => {
   const reader = new ContentReader(around, inBlock);
   for (const group of groups) reader.read(group);
-  return inNameOrder(reader.content);
+  return reader.content;
 };
 
 /** Finds blocks by name and reads each once, when it is first needed. */
@@ -131,7 +125,7 @@ const blockFinder = (blocks: Blocks, around: Surroundings): ((name: string) => B
     const block = found && {
       name: found.block.name,
       base: basePoint(around.document, found.block.head),
-      content: readGroups(found.groups, around, true),
+      content: readGroups(inNameOrder(found.groups, around), around, true),
     };
     known.set(key, block ?? null);
     return block ?? null;
@@ -187,6 +181,9 @@ const insertsIn = function* ({ groups, model }: Blocks): Iterable<TagRecord> {
   }
 };
 
+/** Entities that are read before they are placed. */
+const PORTION = 10_000;
+
 const drawingOf = (document: TagDocument, limits: ReadLimits): { drawing: Drawing; findings: Finding[] } => {
   const structure = structureOf(document);
   const log = new ReadLog();
@@ -194,8 +191,7 @@ const drawingOf = (document: TagDocument, limits: ReadLimits): { drawing: Drawin
   const layers = new Layers(document, structure, lineTypes);
   const blocks = sorted(document, structure, log);
   for (let i = 0; i < blocks.paper; i++) log.isOnPaper();
-  const named = nameables(blocks);
-  const { names, repeated } = namesOf(document, named);
+  const { names, repeated } = namesOf(document, nameables(blocks));
   const nameOf = (record: TagRecord): string => names.get(record.start) ?? `#${record.start}`;
   const clips = clipsOf(document, structure, insertsIn(blocks));
   const around: Surroundings = {
@@ -211,7 +207,11 @@ const drawingOf = (document: TagDocument, limits: ReadLimits): { drawing: Drawin
     textInBlock: textFinder(document, blocks),
   };
   const expansion = new Expansion(layers, log, blockFinder(blocks, around), limits);
-  expansion.all(readGroups(blocks.model, around, false));
+  const model = inNameOrder(blocks.model, around);
+  // In portions: what was read of one is let go before the next.
+  for (let at = 0; at < model.length; at += PORTION) {
+    expansion.all(readGroups(model.slice(at, at + PORTION), around, false));
+  }
   const findings = log.findings();
   if (repeated.length > 0) {
     const message = `${repeated.length} handles stand on more than one entity: ${listed(repeated)}.`;

@@ -212,10 +212,12 @@ export const fillOf = (fields: Fields): string => {
   return name === '' ? 'UNNAMED' : name;
 };
 
-/** Type flag (92) of a path that is a polyline. */
+/** Type flags (92) of a path: a polyline; the box round a text, which is left free of hatching and is no line of the drawing. */
 const POLYLINE_PATH = 2;
+const TEXT_BOX = 8;
 
-export const readHatch = (fields: Fields): Outline[] => {
+/** Reads paths until more than `mostKnots` vertices were made: curves are more of them than the file has tags. */
+export const readHatch = (fields: Fields, mostKnots: number): Outline[] => {
   const start = fields.tags.findIndex((tag) => tag.code === 91);
   if (start < 0) {
     fields.bad = true;
@@ -225,15 +227,22 @@ export const readHatch = (fields: Fields): Outline[] => {
   const frame = fields.frame();
   const sequence = new Sequence(fields, start);
   const outlines: Outline[] = [];
-  for (let paths = sequence.count(91); paths > 0 && !fields.bad; paths--) {
+  let room = mostKnots;
+  for (let paths = sequence.count(91); paths > 0 && room >= 0 && !fields.bad; paths--) {
     const flags = Math.trunc(sequence.need(92));
-    if ((flags & POLYLINE_PATH) !== 0) outlines.push(polylinePath(sequence, z, frame));
+    const made: Outline[] = [];
+    if ((flags & POLYLINE_PATH) !== 0) made.push(polylinePath(sequence, z, frame));
     else {
       const edges: Edge[] = [];
-      for (let n = sequence.count(93); n > 0 && !fields.bad; n--) edges.push(readEdge(sequence, fields, z));
-      outlines.push(...chained(edges, frame));
+      for (let n = sequence.count(93); n > 0 && room >= 0 && !fields.bad; n--) {
+        const edge = readEdge(sequence, fields, z);
+        room -= edge.knots.length;
+        edges.push(edge);
+      }
+      for (const outline of chained(edges, frame)) made.push(outline);
     }
     for (let n = sequence.take(97, 0); n > 0 && sequence.code() === 330; n--) sequence.at++;
+    if ((flags & TEXT_BOX) === 0) for (const outline of made) outlines.push(outline);
   }
   return outlines;
 };

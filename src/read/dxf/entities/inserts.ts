@@ -30,8 +30,12 @@ export const readInsert = (fields: Fields, item: Named, parts: InsertParts): Ins
   const columnSpace = fields.number(44, 0);
   const rowSpace = fields.number(45, 0);
   return {
-    ...item,
-    ...parts,
+    name: item.name,
+    layer: item.layer,
+    lineType: parts.lineType,
+    clip: parts.clip,
+    texts: parts.texts,
+    attributes: parts.attributes,
     block: block ?? '',
     place,
     along: turn(frame, along),

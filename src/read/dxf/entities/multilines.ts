@@ -105,14 +105,18 @@ const WITHOUT_CAP = [4, 8];
 const TOP = 0;
 const BOTTOM = 2;
 
-/** Distances along the mitre of a vertex, worked out from the style as a CAD program does: from the axis, times scale, over the mitre's slant. */
-const fromStyle = (fields: Fields, vertex: MultiVertex, style: MultiStyle): number[][] => {
+/** The vertices with distances along their mitres worked out from the style as a CAD program does: from the axis, times scale, over the mitre's slant. */
+const toldByStyle = (fields: Fields, vertices: readonly MultiVertex[], style: MultiStyle): MultiVertex[] => {
   const offsets = style.elements.map((element) => element.offset);
   const at = fields.number(70, 1);
+  const scale = fields.number(40, 1);
   const shift = at === TOP ? -Math.max(...offsets) : at === BOTTOM ? -Math.min(...offsets) : 0;
-  const slant = dot(vertex.mitre, crossed(fields.frame().az, vertex.along));
-  if (!(Math.abs(slant) > 1e-9)) fields.bad = true;
-  return offsets.map((offset) => [((offset + shift) * fields.number(40, 1)) / slant]);
+  const normal = fields.frame().az;
+  return vertices.map((vertex) => {
+    const slant = dot(vertex.mitre, crossed(normal, vertex.along));
+    if (!(Math.abs(slant) > 1e-9)) fields.bad = true;
+    return { ...vertex, elements: offsets.map((offset) => [((offset + shift) * scale) / slant]) };
+  });
 };
 
 /** A line of one element from vertex to vertex, in pieces where it is broken. */
@@ -147,8 +151,8 @@ const elementLines = (
   if (closed && chain !== null && startsWhole && first) {
     chain.pop();
     if (first === chain) return [outline(chain, true, IDENTITY, { lineType })];
-    first.unshift(...chain);
     chains.pop();
+    chains[0] = chain.concat(first);
   }
   return chains.map((knots) => outline(knots, false, IDENTITY, { lineType }));
 };
@@ -193,11 +197,7 @@ export const readMultiline = (fields: Fields, style: MultiStyle | null): Outline
     elements > 0 && vertices.every((v) => v.elements.length === elements && v.elements.every((e) => e.length > 0));
   if (told) return linesOf(fields, vertices, style?.elements.length === elements ? style : null);
   if (style === null) return null;
-  return linesOf(
-    fields,
-    vertices.map((v) => ({ ...v, elements: fromStyle(fields, v, style) })),
-    style,
-  );
+  return linesOf(fields, toldByStyle(fields, vertices, style), style);
 };
 
 const linesOf = (fields: Fields, vertices: readonly MultiVertex[], style: MultiStyle | null): Outline[] => {

@@ -21,7 +21,14 @@ export const outline = (
   closed: boolean,
   frame: Matrix,
   more: Partial<Pick<Outline, 'chords' | 'width' | 'lineType'>> = {},
-): Outline => ({ knots, closed, frame, chords: false, width: 0, lineType: null, ...more });
+): Outline => ({
+  knots,
+  closed,
+  frame,
+  chords: more.chords ?? false,
+  width: more.width === undefined ? 0 : more.width,
+  lineType: more.lineType ?? null,
+});
 
 /** Two places that differ by less than this part of their size are the same: beyond what written decimals lose. *Practice, no source.* */
 const SAME = 1e-9;

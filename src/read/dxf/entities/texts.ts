@@ -15,7 +15,8 @@ export const readText = (fields: Fields, item: Named): TextItem | null => {
   const text = plainText(fields.text(1) ?? '');
   if (text.trim() === '') return null;
   return {
-    ...item,
+    name: item.name,
+    layer: item.layer,
     at: apply(frame, fields.point(code)),
     along: turn(frame, along),
     up: turn(frame, { x: -along.y, y: along.x, z: 0 }),
