@@ -52,7 +52,8 @@ const flawsOf = (drawing: Drawing): string[] => {
   const sources = new Set(texts.map((t) => t.source));
   if (leaders.some((l) => l.text !== null && !sources.has(l.text))) flaws.push('a leader without its text');
   const unread = drawing.unreadOn.reduce((n, u) => n + u.count, 0);
-  if (unread !== Object.values(drawing.unread).reduce((n, count) => n + count, 0)) flaws.push('counts of what is not read');
+  if (unread !== Object.values(drawing.unread).reduce((n, count) => n + count, 0))
+    flaws.push('counts of what is not read');
   return flaws;
 };
 

@@ -51,7 +51,7 @@ const spansOf = (tags: readonly Tag[]): Span[] => {
 const KEPT_HEADER = ['$ACADVER', '$INSUNITS', '$DWGCODEPAGE', '$MEASUREMENT'];
 const KEPT_OBJECTS = ['MLINESTYLE', 'DICTIONARY', 'SPATIAL_FILTER'];
 /** What is kept of a large drawing: entities in each section or block, blocks, entries of tables, tags of one record. */
-const KEPT = { entities: 24, inBlock: 8, blocks: 10, entries: 8, objects: 6, tags: 80 };
+const KEPT = { entities: 20, inBlock: 6, blocks: 7, entries: 6, objects: 5, tags: 60 };
 
 /** A small drawing of the same kind: some of everything that the large one has. */
 const reduced = (tags: readonly Tag[]): Tag[] => {
