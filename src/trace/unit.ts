@@ -156,7 +156,9 @@ export const inferUnit = (drawing: Drawing, paths: readonly DrawingPath[]): Unit
   );
   const best = judged[0]!;
   const header = judged.find((j) => j.unit === drawing.declaredUnit);
-  // Vague hints alone do not overrule a header.
-  const winner = header && best.hard <= header.hard + HARD_LEAST ? header : best;
+  // Vague hints alone do not overrule a header, unless it makes the building impossibly small or large.
+  const isPossible = (j: { readonly unit: LengthUnit }) => between(size * MM_PER[j.unit], EXTENT_LIMIT_MM);
+  const stands = header && (isPossible(header) || !isPossible(best));
+  const winner = header && stands && best.hard <= header.hard + HARD_LEAST ? header : best;
   return { ...winner, nextScore: judged.find((j) => j !== winner)!.score };
 };

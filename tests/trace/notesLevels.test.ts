@@ -13,6 +13,8 @@ const likeliest = (text: string, unit: 'mm' | 'cm' | 'm' | 'in' | 'ft' = 'mm') =
 describe('levels in notes', () => {
   it.each([
     ['T.O.W. EL. +1.20', 'wall-top', 1200],
+    // A place after '@' is no spacing.
+    ['T.O.W. EL. 98\'-6" @ GARAGE', 'wall-top', 98.5 * 304.8],
     ['T.O.W.EL.+1.20', 'wall-top', 1200],
     ['T.O.W.-1.20', 'wall-top', -1200],
     ['TOW +2.400', 'wall-top', 2400],

@@ -79,6 +79,28 @@ describe('unit', () => {
     expect(found.finding?.code).toBe('trace.unit-contradicted');
   });
 
+  it('a header that makes the building impossibly small does not stand, though no wall pairs', () => {
+    // Four single lines round 9 by 6: 9 mm over all if the header were right.
+    const sides = [
+      [0, 0, 9, 0],
+      [9, 0, 9, 6],
+      [9, 6, 0, 6],
+      [0, 6, 0, 0],
+    ] as const;
+    const lines = sides.map(([x0, y0, x1, y1], i) =>
+      pathOf(
+        [
+          { x: x0, y: y0 },
+          { x: x1, y: y1 },
+        ],
+        `L${i}`,
+      ),
+    );
+    const found = seen(drawingOf(lines, { ...header('mm'), texts: [textOf('PLAN', 0.2)] }));
+    expect(found.unit).toBe('m');
+    expect(found.finding).toMatchObject({ code: 'trace.unit-inferred', severity: 'attention' });
+  });
+
   it('with nothing to go by it is a guess, and said to be', () => {
     const found = seen(drawingOf([], header(null)));
     expect(found.finding).toMatchObject({ code: 'trace.unit-inferred' });

@@ -47,7 +47,7 @@ const FOUNDATION_ALONE = '(?:CONCRETE|CONC|FOUNDATION|FDN|FNDN|FDTN|FND|BETON|B�
 /** Things that have levels and are none of ours. */
 const ELSE =
   '(?:SILL|HEAD(?:ER)?|INV(?:ERT)?\\.?|(?:FIN(?:ISHED)?\\.?|EXIST(?:ING)?\\.?)?\\s*GRADE|RIM|(?:BRICK\\s*)?LEDGE|SHELF|PIERS?|PILE\\s*CAPS?|PILES?|BEAM|STEEL|STL|PLATE|PL|' +
-  'PARAPET|PEDESTAL|COLUMN|COL|CURB|KERB|ROOF|RIDGE|EAVES?|SUMP|PIT|MANHOLE|MH|WATER|W\\.?L|ROAD|DRAIN|PIPE|F\\.?G|E\\.?G|B\\.?W|JOIST|JST|DECK|' +
+  'PARAPET|PEDESTAL|COLUMN|COL|CURB|KERB|ROOF|RIDGE|EAVES?|SUMP|PIT|MANHOLE|MH|WATER|W\\.?L|ROAD|DRAIN|PIPE|F\\.?G|E\\.?G|JOIST|JST|DECK|' +
   'BLOCK|CMU|MASONRY|BRICK|STUD|STURZ|BR(?:Ü|UE)STUNG|BRH|ATTIKA|GEL(?:Ä|AE)NDE|G\\.?O\\.?K|BALKEN|TR(?:Ä|AE)GER|UNTERZUG|LINTEAU|ALL[ÈE]GE|TERRAIN|TN|N\\.?T\\.?N|' +
   'TERRENO|VIGA|POUTRE|TRAVE|BALK|GROND|MAAIVELD|TERENU)';
 
@@ -88,7 +88,8 @@ export const LEVEL_LABELS: readonly LevelLabel[] = [
     'PIANO\\s*DI\\s*POSA|POSADOWIENI[EA]|AANLEGNIVEAU|COTA\\s*DE\\s*(?:APOYO|ASSENTAMENTO)|GRÜNDUNGSSOHLE',
   ),
   // Dotted 'o.k. wand' is Dutch for the bottom and German for the top.
-  label('unknown', `O\\.\\s?K\\.?${OF}${WALL_WORD}`, 'OKF(?!\\p{L})', 'T\\s?\\/\\s?F(?!\\p{L})'),
+  // BW stands for the bottom of a wall and for the ground at its foot.
+  label('unknown', `O\\.\\s?K\\.?${OF}${WALL_WORD}`, 'OKF(?!\\p{L})', 'T\\s?\\/\\s?F(?!\\p{L})', 'BW(?!\\p{L})'),
   label(
     'wall-top',
     `${TOP}${OF}${BESIDES}{0,4}${WALL_WORD}`,
@@ -162,7 +163,7 @@ export const RELATIVE =
 
 /** Written after a length: it is a size or a spacing. */
 export const NO_LEVEL =
-  '\\s*(?:TH(?:IC)?K|WIDE|DEEP|LONG|HIGH|TALL|DIA|O\\.?\\s?C(?:\\.|(?!\\p{L}))|C\\/C|@|CLR|CLEAR|COVER|PSI|KPA|MPA|KSI|KN|KG|LB|BARS?|SQ|S\\.?F\\.?(?!\\p{L})|[²³%°#]|' +
+  '\\s*(?:TH(?:IC)?K|WIDE|DEEP|LONG|HIGH|TALL|DIA|O\\.?\\s?C(?:\\.|(?!\\p{L}))|C\\/C|@(?=\\s*\\d)|CLR|CLEAR|COVER|PSI|KPA|MPA|KSI|KN|KG|LB|BARS?|SQ|S\\.?F\\.?(?!\\p{L})|[²³%°#]|' +
   'X(?=\\s?\\d)|STK|PCS)';
 
 /** Said of all that is not marked otherwise. */
