@@ -88,6 +88,10 @@ const wallsEnd = (near: [number, number], at: Vec): Answer => ({
   evidence: 'Where concrete runs above or below it, write sillMm and headMm, its levels, in the place of wallEnds.',
 });
 
+/** Layers whose lines were taken as axes: no faces of walls are to be looked for on them. */
+const axisLayers = (findings: readonly Finding[]): string[] =>
+  [...new Set(findings.filter((f) => f.code === 'trace.centre-walls').map((f) => f.subject))].sort();
+
 /** Axes that were taken as such without being named, and their thickness where it is one for all of them. */
 const centreLineAnswers = (
   job: Job,
@@ -96,7 +100,7 @@ const centreLineAnswers = (
   findings: readonly Finding[],
 ): Answer[] => {
   const d = job.drawing;
-  const layers = [...new Set(findings.filter((f) => f.code === 'trace.centre-walls').map((f) => f.subject))].sort();
+  const layers = axisLayers(findings);
   if (layers.length === 0) return [];
   const onLayers = new Set(drawing.paths.filter((p) => layers.includes(p.layer)).map((p) => p.source));
   const walls = foundation.stretches.filter((s) => s.sources.some((source) => onLayers.has(source)));
@@ -166,13 +170,11 @@ export const answersOf = (
   const d = job.drawing;
   const out: Answer[] = [];
   if (d?.unit === undefined) out.push({ key: 'drawing.unit', value: foundation.lengthUnit, at: null, evidence: '' });
-  if (d?.wallLayers === undefined && layers.length > 0) {
-    out.push({
-      key: 'drawing.wallLayers',
-      value: layers,
-      at: null,
-      evidence: 'The walls were taken from these layers.',
-    });
+  const axes = new Set(axisLayers(findings));
+  const faces = layers.filter((l) => !axes.has(l));
+  if (d?.wallLayers === undefined && faces.length > 0) {
+    const evidence = 'The walls were taken from these layers.';
+    out.push({ key: 'drawing.wallLayers', value: faces, at: null, evidence });
   }
   out.push(...centreLineAnswers(job, drawing, foundation, findings));
   if (d?.area === undefined) out.push(...areaAnswer(foundation));

@@ -115,6 +115,29 @@ describe('for our own drawings', () => {
     expect(x0 < -250 && y0 < -2600 && x1 > 9250 && x1 < 20000 && y1 > 7450).toBe(true);
   });
 
+  it('tells axes from faces, and proposes the thickness that a text gives', () => {
+    const axis = (from: [number, number], to: [number, number]) => ({
+      kind: 'line' as const,
+      layer: 'S-CNTR',
+      from: { x: from[0], y: from[1] },
+      to: { x: to[0], y: to[1] },
+    });
+    const words = { kind: 'text' as const, layer: 'S-ANNO-NOTE', at: { x: 21000, y: 150 }, height: 180 };
+    const scene: Sheet = {
+      ...gardenWall,
+      marks: [
+        ...gardenWall.marks,
+        axis([20000, 0], [26000, 0]),
+        axis([26000, 0], [26000, 4000]),
+        { ...words, text: '250 THK' },
+      ],
+    };
+    const text = holds(dxfBytes(scene), { drawing: { centreLineLayers: ['S-CNTR'] } });
+    expect(text).toContain('\n  # wallLayers: [S-FNDN-WALL]\n');
+    expect(text).toContain('\n  centreLineLayers: [S-CNTR]\n');
+    expect(text).toContain('\n  # thicknessMm: 250\n');
+  });
+
   it('does not depend on the order in which the drawing was drawn', () => {
     for (const scene of [weirStore, notedHouse]) {
       const turned = { ...scene, marks: [...scene.marks].reverse() };
