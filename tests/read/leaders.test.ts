@@ -1,7 +1,7 @@
 /** Leaders with their texts, and placed blocks with their attributes. */
 
 import { describe, expect, it } from 'vitest';
-import { codes, r12, readText } from './samples.js';
+import { codes, dxf, r12, readText } from './samples.js';
 
 const LEADER = ['0 LEADER', '5 A1', '8 NOTES', '73 0', '76 3', '10 0', '20 0', '10 30', '20 40', '10 60', '20 40'];
 const TEXT = ['0 MTEXT', '5 A2', '8 NOTES', '10 65', '20 40', '40 5', '1 T.O.W. +0.150'];
@@ -177,6 +177,22 @@ describe('placed blocks', () => {
       expect(drawing.inserts.some((i) => i.block === 'DOOR' && path.source.startsWith(`${i.source}/`))).toBe(true);
     }
     expect(drawing.paths.length).toBe(2);
+  });
+
+  it('have attributes of several lines whole', () => {
+    const lines = ['101 Embedded Object', '10 0', '20 0', '40 2.5', '1 T.O.W.\\P{\\fArial;+0.150}', '1001 X', '1000 y'];
+    const entities = [...door(['66 1']), ...attribute('LEVEL', 'T.O.W.', 0), ...lines, '0 SEQEND'];
+    const { drawing } = readText(r12(entities, block('Door', [])));
+    expect(drawing.inserts[0]!.attributes).toEqual([{ tag: 'LEVEL', text: 'T.O.W.\n+0.150' }]);
+    expect(drawing.texts.map((t) => [t.text, t.at, t.height])).toEqual([['T.O.W.\n+0.150', { x: 3, y: 4 }, 2]]);
+  });
+
+  it('are not scaled by the units of their block', () => {
+    const record = ['0 BLOCK_RECORD', '5 77', '2 DOOR', '70 1', '280 1', '281 0'];
+    const tables = dxf(['0 SECTION', '2 TABLES', '0 TABLE', '2 BLOCK_RECORD', ...record, '0 ENDTAB', '0 ENDSEC']);
+    const line = ['0 LINE', '8 0', '10 0', '20 0', '11 10', '21 0'];
+    const { drawing } = readText(tables + r12(door([]), block('Door', line), ['9 $INSUNITS', '70 4']));
+    expect(drawing.paths[0]!.vertices.map((v) => v.x)).toEqual([5, 15]);
   });
 
   it('whose block is missing are listed all the same', () => {

@@ -11,7 +11,7 @@ import { type MultiStyle, readMultiline } from './entities/multilines.js';
 import type { Outline } from './entities/outline.js';
 import { isMesh, isSpatial, readLightPolyline, readPolyline } from './entities/polylines.js';
 import { readArc, readCircle, readEllipse, readLine, readSolid, readSpline } from './entities/simple.js';
-import { readDimension, readMText, readText } from './entities/texts.js';
+import { attributeText, readDimension, readMText, readText } from './entities/texts.js';
 import { Fields } from './fields.js';
 import type { EntityGroup } from './groups.js';
 import { type Attribute, emptyContent, type Named, type TextItem } from './items.js';
@@ -145,7 +145,7 @@ export class ContentReader {
       if (fields.bad) return;
       for (const leader of leaders) content.leaders.push(leader);
       for (const text of texts) content.texts.push(text);
-    } else if (fields.type === 'ATTDEF' && this.inBlock) this.readDefinition(fields, item);
+    } else if (fields.type === 'ATTDEF' && this.inBlock) this.readDefinition(fields, item, group.record);
     else this.leaveOut(fields.type, item.layer, false);
   }
 
@@ -197,26 +197,23 @@ export class ContentReader {
     const fields = Fields.of(document, part);
     const hidden = (fields.flags(70) & INVISIBLE) !== 0 || fields.flags(60) === 1;
     if (hidden) log.isHidden('ATTRIB');
-    attributes.push(attributeOf(fields));
+    const said = attributeText(fields, Fields.embedded(document, part));
+    attributes.push({ tag: fields.name(2) ?? '', text: said.trim() });
     const item = { name: this.around.nameOf(part), layer: layers.named(fields.name(8)) };
-    const text = hidden ? null : readText(fields, item);
+    const text = hidden ? null : readText(fields, item, said);
     if (fields.bad) this.isBad('ATTRIB', item);
     else if (text) texts.push(text);
   }
 
   /** Definitions of attributes show nothing in an insert, unless constant. */
-  private readDefinition(fields: Fields, item: Named): void {
+  private readDefinition(fields: Fields, item: Named, record: TagRecord): void {
     const flags = fields.flags(70);
     if ((flags & CONSTANT) === 0) return;
-    this.content.constants.push(attributeOf(fields));
-    if ((flags & INVISIBLE) === 0) this.addText(fields, readText(fields, item));
+    const said = attributeText(fields, Fields.embedded(this.around.document, record));
+    this.content.constants.push({ tag: fields.name(2) ?? '', text: said.trim() });
+    if ((flags & INVISIBLE) === 0) this.addText(fields, readText(fields, item, said));
   }
 }
-
-const attributeOf = (fields: Fields): Attribute => ({
-  tag: fields.name(2) ?? '',
-  text: plainText(fields.text(1) ?? '').trim(),
-});
 
 /** Attributes by tag, then by what they say. */
 export const sortedAttributes = (attributes: readonly Attribute[]): Attribute[] =>

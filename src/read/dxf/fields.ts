@@ -4,13 +4,16 @@ import { decodeText, numberOf, type Tag, type TagDocument, type TagRecord } from
 import type { LineTypes } from './linetypes.js';
 import { IDENTITY, type Matrix, objectFrame, type Point3, turn } from './matrix.js';
 
+/** Group code that begins an embedded object. */
+const EMBEDDED = 101;
+
 /** Own tags of a record in their order: without the type, XDATA, embedded objects and the groups in braces (102). */
 const ownTags = ({ tags }: TagDocument, start: number, end: number): Tag[] => {
   const own: Tag[] = [];
   let braces = false;
   for (let at = start + 1; at < end; at++) {
     const tag = tags[at]!;
-    if (tag.code === 1001 || tag.code === 101) break;
+    if (tag.code === 1001 || tag.code === EMBEDDED) break;
     if (tag.code === 102) braces = tag.value.trimStart().startsWith('{');
     else if (!braces && tag.code !== 999) own.push(tag);
   }
@@ -34,6 +37,16 @@ export class Fields {
 
   static of(document: TagDocument, record: TagRecord): Fields {
     return new Fields(document, record.type, ownTags(document, record.start, record.end));
+  }
+
+  /** The object that is embedded in a record: of an attribute of several lines, their MTEXT; null where there is none. */
+  static embedded(document: TagDocument, record: TagRecord): Fields | null {
+    let at = record.start + 1;
+    while (at < record.end && document.tags[at]!.code !== EMBEDDED) {
+      if (document.tags[at]!.code === 1001) return null;
+      at++;
+    }
+    return at < record.end ? new Fields(document, record.type, ownTags(document, at, record.end)) : null;
   }
 
   /** Some of its tags, to be read by themselves. */

@@ -6,13 +6,12 @@ import type { DimensionItem, Named, TextItem } from '../items.js';
 import { apply, directionAt, type Point3, turn } from '../matrix.js';
 
 /** Justified texts (72, 73) stand at their second point, but for 'aligned' and 'fit' (72 = 3, 5), which run from the first to the second. */
-export const readText = (fields: Fields, item: Named): TextItem | null => {
+export const readText = (fields: Fields, item: Named, text = plainText(fields.text(1) ?? '')): TextItem | null => {
   const across = fields.flags(72);
   const justified = (across !== 0 || fields.flags(73) !== 0 || fields.flags(74) !== 0) && across !== 3 && across !== 5;
   const code = justified && fields.has(11) ? 11 : 10;
   const frame = fields.frame();
   const along = directionAt(fields.number(50, 0));
-  const text = plainText(fields.text(1) ?? '');
   if (text.trim() === '') return null;
   return {
     name: item.name,
@@ -23,6 +22,12 @@ export const readText = (fields: Fields, item: Named): TextItem | null => {
     height: fields.number(40, 0),
     text,
   };
+};
+
+/** What an attribute says: all its lines, where it has several; its own group 1 holds the first alone. */
+export const attributeText = (fields: Fields, embedded: Fields | null): string => {
+  const lines = embedded === null ? '' : plainMText(embedded.joined([3, 1])).trim();
+  return lines === '' ? plainText(fields.text(1) ?? '') : lines;
 };
 
 /** Where a text runs along this direction in a plane with this normal: both directions with length 1. */
