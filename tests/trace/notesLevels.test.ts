@@ -46,6 +46,10 @@ describe('levels in notes', () => {
     ['OK Fundament -1,25', 'footing-top', -1250],
     ['Fundament OK -0,80', 'footing-top', -800],
     ['OK Bodenplatte -2.80', 'footing-top', -2800],
+    ['OK BoPl. -2,60', 'footing-top', -2600],
+    // RL, the reduced level of Commonwealth drawings.
+    ['TOP OF WALL RL 12.450', 'wall-top', 12450],
+    ['TOP OF FOOTING R.L. 9.900', 'footing-top', 9900],
     ['dessus semelle -0.80', 'footing-top', -800],
     ['estradosso fondazione -0.90', 'footing-top', -900],
     ['cota superior zapata -0.60', 'footing-top', -600],

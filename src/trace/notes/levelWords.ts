@@ -37,7 +37,7 @@ const BESIDES =
 
 const FOOTING =
   '(?:FOOTINGS?|FOOTERS?|FTN?GS?|MAT(?!\\p{L})|RAFT|BASE\\s*SLAB|(?:STREIFEN|EINZEL|PUNKT|PLATTEN)?-?\\s*FUND(?:AMENTE?[RTNS]?|AMENTPLATTE|\\.)?(?!\\p{L})|' +
-  'BODENPLATTE|BOPLA|SOHL(?:E|PLATTE)(?!\\p{L})|SEMELLES?|FONDATIONS?|RADIER|ZAPATAS?|CIMENTACI[OÓ]N|CIMIENTOS?|SAPATAS?|FONDAZION[EI]|PLINT[OI]|PLATEA|' +
+  'BODENPLATTE|BOPL(?:A|\\.)|SOHL(?:E|PLATTE)(?!\\p{L})|SEMELLES?|FONDATIONS?|RADIER|ZAPATAS?|CIMENTACI[OÓ]N|CIMIENTOS?|SAPATAS?|FONDAZION[EI]|PLINT[OI]|PLATEA|' +
   'FUNDERING|POER|STROOK|(?:GRUND)?SUL[AO](?!\\p{L})|GRUNDPLATTA|BOTTENPLATTA|SÅLE|BUNDPLADE|ŁAW[AY]|STOP[AY](?!\\p{L})|FUNDAMENTU|ФУНДАМЕНТА?|ПОДОШВ[АЫ])';
 const FLOOR =
   '(?:SLAB|FLOOR|FLR|S\\.?O\\.?G|F\\.?F\\.?B|R\\.?F\\.?B|FF(?!\\p{L})|RF(?!\\p{L})|RD(?!\\p{L})|FERTIGFU(?:SS|ß)BODEN|ROHFU(?:SS|ß)BODEN|FU(?:SS|ß)BODEN|ROHDECKE|' +
@@ -149,7 +149,7 @@ export const OTHER_LABELS: readonly LevelLabel[] = [
 
 /** Words that say: here comes a level; the last three name a public datum. */
 export const LEVEL_WORD =
-  '(?:ELEVATION|ELEV\\.?|EL(?:\\.|(?!\\p{L}))|LEVEL|LVL\\.?|LEV\\.|NIVEAU|NIV\\.|NIVEL|N[ÍI]VEL|KOTE|COTE|COTA|QUOTA|KOTA|HÖHE|HOEHE|ОТМ\\.?|ОТМЕТКА|RZĘDNA|RZ\\.|NIVÅ|PEIL|NGF|NHN|NAP)';
+  '(?:ELEVATION|R\\.?\\s?L(?:\\.|(?!\\p{L}))|ELEV\\.?|EL(?:\\.|(?!\\p{L}))|LEVEL|LVL\\.?|LEV\\.|NIVEAU|NIV\\.|NIVEL|N[ÍI]VEL|KOTE|COTE|COTA|QUOTA|KOTA|HÖHE|HOEHE|ОТМ\\.?|ОТМЕТКА|RZĘDNA|RZ\\.|NIVÅ|PEIL|NGF|NHN|NAP)';
 
 /** Written after a level: it is above the sea or another public datum, not in the plan's own. */
 export const SURVEY_DATUM =
