@@ -49,7 +49,9 @@ const arcPaths = (areas: readonly FillArea[], all: readonly FillArea[], frame: L
       const mid = add(scale(add(a, b), 0.5), scale(out, (-bulge * distance(a, b)) / 2));
       const radial = unit(sub(mid, c));
       const beside = (mm: number) => filled(add(mid, scale(radial, mm)));
-      if (beside(SAME_POINT_MM) === beside(-SAME_POINT_MM)) return [];
+      // The areas have chords in the place of arcs, up to a 1900th of the radius off them.
+      const clearMm = SAME_POINT_MM + distance(a, c) / 1000;
+      if (beside(clearMm) === beside(-clearMm)) return [];
       const entity = 'LWPOLYLINE';
       return [curvePath(frame, { a, b, bulge, source: path.source, layer, path: { ...path, entity } })];
     }),

@@ -83,7 +83,7 @@ const clutter: Case[] = CLUTTER.map((kind) =>
 const onLayer0: Case[] = [
   row('layer 0, walls of any thickness', { naming: 'zero' }, [], { least: 0.8 }),
   row('layer 0', { naming: 'zero', style: 'lines' }, LINE_FAULTS, { plans: slender, least: 0.9 }),
-  ...CLUTTER.map((kind) =>
+  ...CLUTTER.filter((kind) => kind !== 'partitions' && !kind.endsWith('same-layer')).map((kind) =>
     row(`layer 0, with ${kind}`, { naming: 'zero', clutter: [kind] }, [], {
       ...notYet(MISTAKEN_ON_0[kind]),
       plans: slender,
@@ -112,8 +112,11 @@ export const CASES: readonly Case[] = [
     'jitter',
   ]),
   row('hatch alone', { style: 'hatch' }),
+  row('pattern hatch alone', { style: 'hatch-pattern' }),
+  row('a hatch for each wall', { style: 'hatch-boxes' }),
   row('hatch and outline', { style: 'hatch-outline' }, POLY_FAULTS),
   row('polylines with width', { style: 'width' }),
+  row('polylines with width, R12', { style: 'width', version: 'R12', unit: 'm' }),
   row('multilines', { style: 'mline' }),
   row('centre lines, thickness noted', { style: 'centre-noted' }, [], {
     job: ({ names }) => ({ drawing: { centreLineLayers: [names.axis] } }),
@@ -127,6 +130,8 @@ export const CASES: readonly Case[] = [
   row('curves as arcs and lines', { style: 'lines' }, ['reverse', 'shuffle', 'duplicate'], { plans: withCurves }),
   row('curves as bulges', { style: 'outlines' }, ['repeat', 'shuffle'], { plans: withCurves }),
   row('curves as open polylines', { style: 'open-polylines', unit: 'm' }, [], { plans: withCurves }),
+  row('curves as chords', { style: 'chords' }, [], { plans: withCurves }),
+  row('curves as a hatch', { style: 'hatch' }, [], { plans: withCurves }),
   row('walls in a block', { block: 'placed', style: 'lines' }, LINE_FAULTS),
   row('walls in a block in a block', { block: 'nested' }, POLY_FAULTS),
   row('bound reference', { bound: true, clutter: USUAL }),

@@ -20,6 +20,13 @@ export const CLUTTER = [
   'columns',
   'frame',
   'section',
+  'section-same-layer',
+  'detail',
+  'detail-same-layer',
+  'axes',
+  'axes-same-layer',
+  'partitions',
+  'frozen-plan',
   'storey',
 ] as const;
 export type Clutter = (typeof CLUTTER)[number];
@@ -221,16 +228,59 @@ const frame = (truth: Truth, names: Naming): Entity[] => {
 };
 
 /** A section through a wall on its footing, well to the right of the plan: it shows a wall's two faces, but no wall in plan. */
-const section = (truth: Truth, names: Naming): Entity[] => {
+const section = (truth: Truth, names: Naming, layer: string): Entity[] => {
   const b = boundsOf(truth);
   const [x, y] = [b.x1 + 9000, b.y0];
   return [
-    rect(names.section, x, y, x + 800, y + 300),
-    rect(names.section, x + 275, y + 300, x + 525, y + 2700),
-    line(names.section, x + 525, y + 2500, x + 3000, y + 2500),
-    line(names.section, x + 525, y + 2650, x + 3000, y + 2650),
+    rect(layer, x, y, x + 800, y + 300),
+    rect(layer, x + 275, y + 300, x + 525, y + 2700),
+    line(layer, x + 525, y + 2500, x + 3000, y + 2500),
+    line(layer, x + 525, y + 2650, x + 3000, y + 2650),
     text(names.text, { x, y: y - 600 }, 250, 'SECTION A-A  1:20'),
   ];
+};
+
+/** A corner of two walls of 200 mm at five times its size, with its bars, to the left of the plan. */
+const detail = (truth: Truth, names: Naming, layer: string): Entity[] => {
+  const b = boundsOf(truth);
+  const [x, y] = [b.x0 - 16_000, b.y0];
+  const points = [
+    [0, 0],
+    [4000, 0],
+    [4000, 1000],
+    [1000, 1000],
+    [1000, 4000],
+    [0, 4000],
+  ].map(([u, v]) => ({ x: x + u!, y: y + v! }));
+  return [
+    { kind: 'poly', layer, closed: true, points },
+    line(names.section, x + 200, y + 200, x + 4000, y + 200),
+    line(names.section, x + 200, y + 200, x + 200, y + 4000),
+    text(names.text, { x, y: y - 1000 }, 250, 'DETAIL 3  1:10'),
+  ];
+};
+
+const axes = (truth: Truth, layer: string): Entity[] =>
+  truth.walls.map((w) => ({ kind: 'line', layer, a: w.start, b: w.end, lineType: 'CENTER' }));
+
+/** Light partitions of the storey above, on their own layer. */
+const partitions = (truth: Truth, names: Naming, dice: Dice): Entity[] => {
+  const at = roomy(truth, dice, 1600);
+  return at ? [rect(names.partition, at.x - 1000, at.y - 50, at.x + 1000, at.y + 50)] : [];
+};
+
+/** Ends the names of layers that are frozen. */
+export const FROZEN = '-ALT';
+
+/** An older state of the plan, half a metre off, on a frozen layer. */
+const frozenPlan = (truth: Truth, names: Naming): Entity[] => {
+  const areas = new Areas({ x: 0, y: 0 });
+  return areas.back(areas.union(bodiesOf(truth))).map((ring) => ({
+    kind: 'poly',
+    layer: `${names.wall}${FROZEN}`,
+    closed: true,
+    points: ring.map((p) => ({ x: p.x + 500, y: p.y + 300 })),
+  }));
 };
 
 /** The same walls again as the storey above, far to the right, on the layer of the walls. */
@@ -302,7 +352,21 @@ export const drawClutter = (truth: Truth, kind: Clutter, names: Naming, dice: Di
     case 'frame':
       return bare(frame(truth, names));
     case 'section':
-      return bare(section(truth, names));
+      return bare(section(truth, names, names.section));
+    case 'section-same-layer':
+      return bare(section(truth, names, names.wall));
+    case 'detail':
+      return bare(detail(truth, names, names.section));
+    case 'detail-same-layer':
+      return bare(detail(truth, names, names.wall));
+    case 'axes':
+      return bare(axes(truth, names.axis));
+    case 'axes-same-layer':
+      return bare(axes(truth, names.wall));
+    case 'partitions':
+      return bare(partitions(truth, names, dice));
+    case 'frozen-plan':
+      return bare(frozenPlan(truth, names));
     case 'storey':
       return bare(storey(truth, names));
   }

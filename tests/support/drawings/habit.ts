@@ -1,7 +1,7 @@
 /** One drawing: known walls drawn in a style, with an office's names, unit, place and clutter, and with faults. */
 
 import { MM_PER, type LengthUnit } from '../../../src/ground/units.js';
-import { type Clutter, drawClutter } from './clutter.js';
+import { type Clutter, drawClutter, FROZEN } from './clutter.js';
 import { Dice } from './dice.js';
 import { type DxfDrawing, dxfBytesOf, type Layer } from './dxf.js';
 import type { Entity } from './dxfEntities.js';
@@ -99,7 +99,9 @@ const withText = (e: Entity, habit: Habit): Entity =>
     : e;
 
 const layersOf = (entities: readonly Entity[]): Layer[] =>
-  [...new Set(entities.map((e) => e.layer))].sort().map((name) => ({ name, lineType: 'CONTINUOUS', frozen: false }));
+  [...new Set(entities.map((e) => e.layer))]
+    .sort()
+    .map((name) => ({ name, lineType: 'CONTINUOUS', frozen: name.endsWith(FROZEN) }));
 
 /** Corner of a map sheet, mm: eastings and northings of hundreds and thousands of kilometres. */
 const SURVEY = { dx: 456_789_123, dy: 5_432_109_876 };

@@ -23,7 +23,10 @@ export const STYLES = [
   'boxes',
   'box-lines',
   'hatch',
+  'hatch-pattern',
+  'hatch-boxes',
   'hatch-outline',
+  'chords',
   'width',
   'mline',
   'centre',
@@ -32,25 +35,52 @@ export const STYLES = [
 export type Style = (typeof STYLES)[number];
 
 /** Hatches and multilines are not in R12. */
-export const NEEDS_R2000: ReadonlySet<Style> = new Set(['hatch', 'hatch-outline', 'mline']);
+export const NEEDS_R2000: ReadonlySet<Style> = new Set([
+  'hatch',
+  'hatch-pattern',
+  'hatch-boxes',
+  'hatch-outline',
+  'mline',
+]);
 
 const knots = (ring: readonly OutlineVertex[]): Knot[] =>
   ring.map((v) => (v.bulge === 0 ? { x: v.x, y: v.y } : { x: v.x, y: v.y, bulge: v.bulge }));
 
 const DEG = 180 / Math.PI;
+/** Chords in the place of arcs, as programs export them. */
+const CHORD_DEG = 3;
+
+const chorded = (ring: readonly OutlineVertex[]): Knot[] =>
+  ring.flatMap((a, i) => {
+    const b = ring[(i + 1) % ring.length]!;
+    if (a.bulge === 0) return [{ x: a.x, y: a.y }];
+    const { centre, radius } = circleOf(a, b);
+    const angle = 4 * Math.atan(a.bulge);
+    const from = Math.atan2(a.y - centre.y, a.x - centre.x);
+    const n = Math.max(1, Math.ceil((Math.abs(angle) * DEG) / CHORD_DEG));
+    return Array.from({ length: n }, (_, k) => ({
+      x: centre.x + radius * Math.cos(from + (angle * k) / n),
+      y: centre.y + radius * Math.sin(from + (angle * k) / n),
+    }));
+  });
+
+const circleOf = (a: OutlineVertex, b: OutlineVertex): { centre: Vec; radius: number } => {
+  const c = (1 / a.bulge - a.bulge) / 2;
+  const centre = { x: (a.x + b.x - (b.y - a.y) * c) / 2, y: (a.y + b.y + (b.x - a.x) * c) / 2 };
+  return { centre, radius: Math.hypot(a.x - centre.x, a.y - centre.y) };
+};
 
 /** One piece of outline as a LINE or an ARC. */
 const piece = (layer: string, a: OutlineVertex, b: OutlineVertex): Entity => {
   if (a.bulge === 0) return { kind: 'line', layer, a: { x: a.x, y: a.y }, b: { x: b.x, y: b.y } };
-  const c = (1 / a.bulge - a.bulge) / 2;
-  const centre = { x: (a.x + b.x - (b.y - a.y) * c) / 2, y: (a.y + b.y + (b.x - a.x) * c) / 2 };
+  const { centre, radius } = circleOf(a, b);
   const angle = (p: Vec) => Math.atan2(p.y - centre.y, p.x - centre.x) * DEG;
   const [from, to] = a.bulge > 0 ? [a, b] : [b, a];
   return {
     kind: 'arc',
     layer,
     centre,
-    radius: Math.hypot(a.x - centre.x, a.y - centre.y),
+    radius,
     fromDeg: angle(from),
     toDeg: angle(to),
   };
@@ -268,6 +298,18 @@ export const drawWalls = (truth: Truth, style: Style, names: Naming, dice: Dice)
     }
     case 'hatch':
       return [hatch];
+    case 'hatch-pattern':
+      return [{ ...hatch, layer, pattern: 'ANSI31' }];
+    case 'hatch-boxes':
+      straightOnly();
+      return [...parts(truth).map(bodyOf), ...truth.blocks].map((ring) => ({
+        kind: 'hatch',
+        layer,
+        loops: [ring],
+        pattern: 'SOLID',
+      }));
+    case 'chords':
+      return rings.map((r) => ({ kind: 'poly', layer, closed: true, points: chorded(r) }));
     case 'hatch-outline':
       return [hatch, ...outlines(true)];
     case 'width':
