@@ -280,6 +280,8 @@ export interface TraceOptions {
     readonly wallEnds: boolean;
     readonly sillMm: number | null;
     readonly headMm: number | null;
+    /** For an opening that is not drawn: its width, about the place. */
+    readonly widthMm: number | null;
   }[];
 }
 

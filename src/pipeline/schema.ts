@@ -25,6 +25,7 @@ const opening = z
     wallEnds: z.boolean().optional().describe('true: no opening, two walls end here'),
     sillMm: lengthMm.optional().describe('level of its sill'),
     headMm: lengthMm.optional().describe('level of its head'),
+    widthMm: positive.optional().describe('of an opening that is not drawn; it lies about the place'),
   })
   .refine((o) => o.wallEnds !== true || (o.sillMm === undefined && o.headMm === undefined), {
     message: 'gives a sill or head where wallEnds says that there is no opening',

@@ -16,7 +16,8 @@ export const traceOptions = (job: Job): TraceOptions => {
     centreLineLayers: drawing?.centreLineLayers ?? [],
     thicknessMm: drawing?.thicknessMm ?? null,
     steps: (levels?.steps ?? []).map(({ at, kind }) => ({ at: { x: at[0], y: at[1] }, kind })),
-    openings: (drawing?.openings ?? []).map(({ near, wallEnds, sillMm, headMm }) => ({
+    openings: (drawing?.openings ?? []).map(({ near, wallEnds, sillMm, headMm, widthMm }) => ({
+      widthMm: widthMm ?? null,
       near: { x: near[0], y: near[1] },
       wallEnds: wallEnds ?? false,
       sillMm: sillMm ?? null,

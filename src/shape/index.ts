@@ -15,6 +15,7 @@ import { sub, type Vec } from '../ground/plane.js';
 import type { FaceLine, FacePlan, Foundation, LevelBand, Wall } from '../ground/vocabulary.js';
 import { joinCollinear, type LocalLine } from './collinear.js';
 import { faceKey, shapeJoints } from './corners.js';
+import { withCurveEnds } from './curveEnds.js';
 import { straighten } from './directions.js';
 import { snapToGrid } from './grid.js';
 import { takeIn } from './intake.js';
@@ -108,7 +109,7 @@ export const shape = (foundation: Foundation, options: ShapeOptions): Staged<Fac
   const met = findJoints(joined.bars, lines, origin);
   const { grid, bars } = snapToGrid(joined.bars, met.joints, gridMm);
   const cut = cutAtJoints(bars, met.joints, gridMm);
-  const joints = shapeJoints(cut);
+  const joints = withCurveEnds(shapeJoints(cut), foundation.curves, origin);
   const draft = draftPlan(cut, joints, grid, origin);
   const levelled = levelWalls(draft.walls, foundation.levels, foundation.levelsAt, foundation.steps, gridMm);
   const opened = placeOpenings(foundation.openings, draft.walls, levelled.levels, gridMm);

@@ -29,7 +29,7 @@ export const toStep = (lengthMm: number, stepMm: number): number => Math.round(l
 
 /** Where the axis ends: on the through wall's axis for a stem, at the square end, or at the joint. */
 const axisEnd = (segment: Segment, end: BarEnd, joint: JointShape, cut: Cut): number => {
-  if (joint.kind === 'end') return endOf(segment.bar, end);
+  if (joint.kind === 'end' || joint.kind === 'bend') return endOf(segment.bar, end);
   const crossing = joint.through === null ? null : crossingOf(segment.bar, cut.segments[joint.through]!.bar);
   if (crossing) return crossing.along[0];
   return dot(joint.at, segment.bar.direction.u);
@@ -40,7 +40,7 @@ const hasSquareVertex = (segment: Segment, joints: readonly JointShape[], cut: C
   const { family } = segment.bar.direction;
   return [segment.lo, segment.hi, ...segment.through].some((j) => {
     const joint = joints[j]!;
-    if (joint.kind === 'end') return true;
+    if (joint.kind === 'end' || joint.kind === 'bend') return true;
     const others = [...joint.ends.map((e) => e.segment), ...(joint.through === null ? [] : [joint.through])];
     return others.some((s) => cut.segments[s] !== segment && cut.segments[s]!.bar.direction.family === family);
   });

@@ -141,7 +141,7 @@ export const coverLines = (
       if (part) parts[line]!.push(part);
       ownMm[line] = Math.max(ownMm[line]!, thicknessOf(s));
     }
-    for (const cap of [...s.capsA, ...s.capsB]) parts[cap.line]!.push(cap.part);
+    for (const cap of [...s.capsA, ...s.capsB, ...s.jogs]) parts[cap.line]!.push(cap.part);
   }
   const stripsOf: Strip[][] = set.lines.map(() => []);
   for (const s of strips) {

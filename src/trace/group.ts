@@ -134,7 +134,9 @@ const stretchOf = (set: LineSet, frame: LocalFrame, s: CappedStretch): WallStret
   const q = rounded(frame, pointAt(d, s.b, v));
   const faces = [...s.lows, ...s.highs].map((i) => set.lines[i]!);
   const parts = faces.flatMap((l) => l.pieces.filter((x) => overlap(x, s)));
-  const caps = [...s.capsA, ...s.capsB].flatMap((c) => set.lines[c.line]!.pieces.filter((x) => overlap(x, c.part)));
+  const caps = [...s.capsA, ...s.capsB, ...s.jogs].flatMap((c) =>
+    set.lines[c.line]!.pieces.filter((x) => overlap(x, c.part)),
+  );
   const sources = [...new Set([...parts, ...caps].map((x) => x.segment.source))].sort();
   const turn = comparePoints(p, q) > 0;
   const capped = [s.capsA.length > 0, s.capsB.length > 0] as const;

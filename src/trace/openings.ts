@@ -38,6 +38,8 @@ export interface OpeningsInput {
     readonly wallEnds: boolean;
     readonly sillMm: number | null;
     readonly headMm: number | null;
+    /** For an opening that is not drawn: its width, about the place. */
+    readonly widthMm: number | null;
   }[];
 }
 
@@ -191,10 +193,10 @@ const levelsOf = (n: OpeningNote, footingMm: number) => {
 
 const widthText = (c: Candidate): string => `${plainNumber(distance(c.from, c.to), 0)} mm`;
 
-const questionOf = (c: Candidate): Finding => {
+const questionOf = (c: Candidate, note: OpeningNote | undefined): Finding => {
   const signs = c.signs.length > 0 ? ` (${c.signs[0]!.what})` : '';
   const what = c.kind === null ? 'A break' : `${c.kind === 'opening' ? 'An' : 'A'} ${c.kind}${signs}`;
-  const text = `${what} of ${widthText(c)} between two walls in line: nothing says whether concrete runs above or below it.`;
+  const text = `${what} of ${widthText(c)} between two walls in line: ${note ? `"${note.text}" gives no sill or head` : 'nothing says whether concrete runs above or below it'}.`;
   return finding(c.kind === null ? 'trace.gap-in-wall' : 'trace.opening-unclear', text, {
     at: place(middle(c.from, c.to)),
     assumed: 'none: both walls end there',
@@ -221,6 +223,20 @@ export const openingOrder = inOrder<FoundOpening>(
   (p, q) => comparePoints(p.to, q.to),
   byNumber((o) => o.thicknessMm),
 );
+
+/** The stretch nearest to a point, and where along it the point stands. */
+const nearestStretch = (stretches: readonly WallStretch[], p: Vec) => {
+  let best: { stretch: WallStretch; axes: { from: Vec; u: Vec }; alongMm: number; awayMm: number } | null = null;
+  for (const stretch of stretches) {
+    const axes = { from: stretch.start, u: unit(sub(stretch.end, stretch.start)) };
+    const l = localOf(axes, p);
+    const lengthMm = distance(stretch.start, stretch.end);
+    const awayMm = Math.hypot(Math.max(-l.x, l.x - lengthMm, 0), Math.max(0, Math.abs(l.y) - stretch.thicknessMm / 2));
+    const alongMm = Math.max(0, Math.min(lengthMm, l.x));
+    if (best === null || awayMm < best.awayMm) best = { stretch, axes, alongMm, awayMm };
+  }
+  return best;
+};
 
 /** Finds the openings of the walls and joins the stretches over those that are known. The order of the lists does not matter. */
 export const findOpenings = (input: OpeningsInput): Staged<WithOpenings> => {
@@ -254,7 +270,7 @@ export const findOpenings = (input: OpeningsInput): Staged<WithOpenings> => {
     };
     if (sillMm === null && headMm === null) {
       if (c.gap === null) over.push(c);
-      else findings.push(questionOf(c));
+      else findings.push(questionOf(c, note));
       if (c.gap !== null && c.kind !== null) openings.push(opening);
       return;
     }
@@ -272,9 +288,26 @@ export const findOpenings = (input: OpeningsInput): Staged<WithOpenings> => {
     if (c.gap) joins.push(c);
   });
   findings.push(...overWalls(over));
+  for (const n of notes) {
+    if (candidates.some((c) => distanceTo(n.at, c) <= NEAR_MM)) continue;
+    const wall = nearestStretch(input.stretches, n.at);
+    if (wall === null || wall.awayMm > NEAR_MM) continue;
+    const text = `"${n.text}" speaks of an opening, but no break and no door or window is drawn in the wall beside it.`;
+    const assumed = 'no opening: the wall is formed in full';
+    findings.push(finding('trace.opening-unclear', text, { at: place(tidy(n.at)), subject: n.source, assumed }));
+  }
   for (const s of input.settled) {
     if (candidates.some((c) => distanceTo(s.near, c) <= NEAR_MM)) continue;
-    const text = `drawing.openings names a place with no opening or break within ${NEAR_MM} mm.`;
+    const wall = s.wallEnds || s.widthMm === null ? null : nearestStretch(input.stretches, s.near);
+    if (wall !== null && wall.awayMm <= NEAR_MM) {
+      const from = tidy(worldAt(wall.axes, wall.alongMm - s.widthMm! / 2, 0));
+      const to = tidy(worldAt(wall.axes, wall.alongMm + s.widthMm! / 2, 0));
+      const { sillMm, headMm } = s;
+      const { thicknessMm } = wall.stretch;
+      openings.push({ from, to, thicknessMm, kind: 'opening', sillMm, headMm, sources: [] });
+      continue;
+    }
+    const text = `drawing.openings names a place with no opening or break within ${NEAR_MM} mm; with widthMm it makes one in the wall there.`;
     findings.push(finding('trace.opening-far', text, { at: place(s.near), assumed: 'nothing was changed there' }));
   }
   let stretches = input.stretches;

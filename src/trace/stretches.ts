@@ -27,6 +27,8 @@ export interface Cap {
 export interface CappedStretch extends RawStretch {
   readonly capsA: readonly Cap[];
   readonly capsB: readonly Cap[];
+  /** Parts of lines at an end that close some of it only: the jog at a change of thickness. */
+  readonly jogs: readonly Cap[];
   /** How far one face runs past the other where a line closes the end aslant; the stretch then reaches to the longer one's end. */
   readonly skewAMm: number;
   readonly skewBMm: number;
@@ -164,8 +166,13 @@ const SKEW_NEAR_MM = 3 * SAME_POINT_MM;
 /** Share of the thickness that linework has to cross at an end for the end to be closed. */
 const CAP_SHARE = 0.9;
 
-/** Linework square to the stretch that closes it at `u`. */
-const capsAt = (set: LineSet, byDirection: readonly (readonly number[])[], s: RawStretch, u: number): Cap[] => {
+/** Linework square to the stretch that crosses it at `u`, and whether it closes it. */
+const capsAt = (
+  set: LineSet,
+  byDirection: readonly (readonly number[])[],
+  s: RawStretch,
+  u: number,
+): { readonly caps: readonly Cap[]; readonly closed: boolean } => {
   const d = set.directions[s.direction]!;
   const caps: Cap[] = [];
   const parts: Interval[] = [];
@@ -184,7 +191,7 @@ const capsAt = (set: LineSet, byDirection: readonly (readonly number[])[], s: Ra
       parts.push(part);
     }
   });
-  return totalLength(union(parts)) >= CAP_SHARE * thicknessOf(s) ? caps : [];
+  return { caps, closed: totalLength(union(parts)) >= CAP_SHARE * thicknessOf(s) };
 };
 
 /** The line that closes an end aslant: from where one face ends to a place further out on the other. `sense`: -1 at the lower u, +1 at the higher. */
@@ -221,15 +228,18 @@ export const capEnds = (set: LineSet, walls: readonly RawStretch[]): CappedStret
     byDirection[l.direction]!.push(i);
   });
   const capped = walls.map((s) => {
-    const square = [capsAt(set, byDirection, s, s.a), capsAt(set, byDirection, s, s.b)] as const;
-    const skewA = square[0].length > 0 ? null : skewAt(set, s, s.a, -1);
-    const skewB = square[1].length > 0 ? null : skewAt(set, s, s.b, 1);
+    const ends = [capsAt(set, byDirection, s, s.a), capsAt(set, byDirection, s, s.b)] as const;
+    const skewA = ends[0].closed ? null : skewAt(set, s, s.a, -1);
+    const skewB = ends[1].closed ? null : skewAt(set, s, s.b, 1);
+    const closing = (end: (typeof ends)[number], skew: typeof skewA) =>
+      skew ? [skew.cap] : end.closed ? end.caps : [];
     return {
       ...s,
       a: s.a - (skewA?.offMm ?? 0),
       b: s.b + (skewB?.offMm ?? 0),
-      capsA: skewA ? [skewA.cap] : square[0],
-      capsB: skewB ? [skewB.cap] : square[1],
+      capsA: closing(ends[0], skewA),
+      capsB: closing(ends[1], skewB),
+      jogs: ends.flatMap((end) => (end.closed ? [] : end.caps)),
       skewAMm: skewA?.offMm ?? 0,
       skewBMm: skewB?.offMm ?? 0,
     };

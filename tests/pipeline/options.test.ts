@@ -120,9 +120,9 @@ describe('what the job file says', () => {
       centreLineLayers: ['S-CNTR'],
       thicknessMm: 203.2,
       openings: [
-        { near: { x: 4, y: 5 }, wallEnds: false, sillMm: 900, headMm: null },
-        { near: { x: 6, y: 7 }, wallEnds: true, sillMm: null, headMm: null },
-        { near: { x: 8, y: 9 }, wallEnds: false, sillMm: null, headMm: null },
+        { near: { x: 4, y: 5 }, wallEnds: false, sillMm: 900, headMm: null, widthMm: null },
+        { near: { x: 6, y: 7 }, wallEnds: true, sillMm: null, headMm: null, widthMm: null },
+        { near: { x: 8, y: 9 }, wallEnds: false, sillMm: null, headMm: null, widthMm: null },
       ],
       steps: [{ at: { x: 3, y: 4 }, kind: 'footing' }],
     });

@@ -98,6 +98,27 @@ describe('openings', () => {
   });
 });
 
+describe('curves that go on from a wall', () => {
+  it('leave its end open: no free end, no bulkhead, no end face', () => {
+    const curve = {
+      centre: { x: 6000, y: 3000 },
+      radiusMm: 3000,
+      fromRad: 1.5 * Math.PI,
+      toRad: 2 * Math.PI,
+      thicknessMm: 200,
+      startCapped: false,
+      endCapped: true,
+      sources: ['C'],
+    };
+    const r = made({ curves: [curve] });
+    const wall = r.value.walls.find((w) => w.end.x === 6000)!;
+    expect(r.value.runs.find((x) => x.wall === wall.id)!.end).toMatchObject({ kind: 'open' });
+    expect(r.value.faces.map((f) => f.id)).not.toContain(`${wall.id}-E`);
+    expect(r.value.nodes.find((x) => x.at.x === 6000)).toMatchObject({ kind: 'bend' });
+    expect(made({}).value.runs.find((x) => x.wall === wall.id)!.end).toMatchObject({ kind: 'free' });
+  });
+});
+
 describe('pilasters and curves', () => {
   it('are failures at their places', () => {
     const r = made({

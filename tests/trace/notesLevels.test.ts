@@ -13,6 +13,8 @@ const likeliest = (text: string, unit: 'mm' | 'cm' | 'm' | 'in' | 'ft' = 'mm') =
 describe('levels in notes', () => {
   it.each([
     ['T.O.W. EL. +1.20', 'wall-top', 1200],
+    ['TOP OF WALL RL 12.450', 'wall-top', 12450],
+    ['TOP OF FOOTING R.L. 9.900', 'footing-top', 9900],
     // A place after '@' is no spacing.
     ['T.O.W. EL. 98\'-6" @ GARAGE', 'wall-top', 98.5 * 304.8],
     ['T.O.W.EL.+1.20', 'wall-top', 1200],
@@ -84,7 +86,7 @@ describe('levels in notes', () => {
     ['T.O. STEEL EL. 112\'-0"', 'other', 34137.6],
     ['T.O. BRICK LEDGE 99\'-4"', 'other', 30276.8],
     ['INV. EL. 95.20', 'other', 95200],
-    ['BW 98.20', 'other', 98200],
+    ['BW 98.20', 'unknown', 98200],
   ])('%s: %s at %d', (text, of, mm) => {
     const [[gotOf, gotMm] = []] = likeliest(text);
     expect(gotOf).toBe(of);

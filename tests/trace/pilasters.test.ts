@@ -204,18 +204,37 @@ describe('openings', () => {
   });
 
   it('with a head from the job file the wall runs through; with wallEnds nothing is asked', () => {
-    const known = run([left, right, swing], { openings: [{ near, wallEnds: false, sillMm: null, headMm: 2100 }] });
+    const known = run([left, right, swing], {
+      openings: [{ near, wallEnds: false, sillMm: null, headMm: 2100, widthMm: null }],
+    });
     expect(walls(known)).toEqual(STRAIGHT);
     expect(known.value.openings).toMatchObject([{ kind: 'door', headMm: 2100 }]);
     expect(codes(known)).toEqual([]);
     const faces = known.value.faceLines.filter((f) => f.from.x === f.to.x);
     expect(faces.map((f) => f.from.x)).toEqual([0, 6000]);
-    const ends = run([left, right], { openings: [{ near, wallEnds: true, sillMm: null, headMm: null }] });
+    const ends = run([left, right], {
+      openings: [{ near, wallEnds: true, sillMm: null, headMm: null, widthMm: null }],
+    });
     expect([codes(ends), walls(ends).length, ends.value.openings]).toEqual([[], 2, []]);
   });
 
+  it('with a width the job file makes an opening that is not drawn', () => {
+    const wall = ring(
+      [
+        [0, 0],
+        [6000, 0],
+        [6000, 200],
+        [0, 200],
+      ],
+      'A',
+    );
+    const r = run([wall], { openings: [{ near, wallEnds: false, sillMm: 500, headMm: 1100, widthMm: 800 }] });
+    expect(r.value.openings).toMatchObject([{ from: p(2600, 100), to: p(3400, 100), sillMm: 500, headMm: 1100 }]);
+    expect([codes(r), walls(r)]).toEqual([[], STRAIGHT]);
+  });
+
   it('a place near no opening is said', () => {
-    const far = [{ near: p(3000, 9000), wallEnds: true, sillMm: null, headMm: null }];
+    const far = [{ near: p(3000, 9000), wallEnds: true, sillMm: null, headMm: null, widthMm: null }];
     expect(codes(run([left, right], { openings: far }))).toContain('trace.opening-far');
   });
 
@@ -238,7 +257,7 @@ describe('openings', () => {
     const r = run([ring(wall, 'A'), ...panes]);
     expect([codes(r), walls(r), r.value.openings]).toEqual([['trace.opening-over-wall'], STRAIGHT, []]);
     const said = run([ring(wall, 'A'), ...panes], {
-      openings: [{ near: p(1500, 100), wallEnds: false, sillMm: 900, headMm: 2000 }],
+      openings: [{ near: p(1500, 100), wallEnds: false, sillMm: 900, headMm: 2000, widthMm: null }],
     });
     expect(said.value.openings).toMatchObject([{ kind: 'window', from: p(1000, 100), to: p(2200, 100), sillMm: 900 }]);
   });

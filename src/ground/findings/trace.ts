@@ -10,8 +10,8 @@ export const traceFindings = {
     action:
       'Name the layers of the foundation walls under drawing.wallLayers in the job file, and the unit if it is wrong.',
     ask: {
-      keys: ['drawing.wallLayers'],
-      question: 'Which layers hold the faces of the walls?',
+      keys: ['drawing.wallLayers', 'drawing.centreLineLayers', 'drawing.thicknessMm', 'drawing.unit'],
+      question: 'Which layers hold the faces of the walls, or their centre lines, and is the unit right?',
     },
   },
   'trace.too-much': {

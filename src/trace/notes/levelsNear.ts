@@ -7,7 +7,7 @@ import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import type { LengthUnit } from '../../ground/units.js';
 import type { DrawingPath, FoundStep, Levels, LevelsAt, TraceOptions } from '../../ground/vocabulary.js';
 import { isWallHeight } from '../levelsGiven.js';
-import { type GeneralLevels, heightOf, jobKey, sameLevel } from './generalLevels.js';
+import { type DrawnHeight, type GeneralLevels, heightOf, jobKey, sameLevel } from './generalLevels.js';
 import { type Foot, type Host, type NearWalls, nearestWall } from './hosts.js';
 import { kindName, type LevelKind, type LevelNote, NOTE_REACH_MM } from './levelNotes.js';
 import { jobPoint, levelWords, placeOf, quoted } from './say.js';
@@ -217,9 +217,10 @@ const byHeight = (input: NearInput): LevelsAt[] => {
       const path = bySource.get(s);
       return path ? [heightOf(path, input.unit)] : [];
     });
-    const own = heights[0];
+    // Lines of the walls that it meets may be among its own: the height of most of them counts.
+    const like = (p: DrawnHeight | null, q: DrawnHeight | null) => p?.footMm === q?.footMm && p?.topMm === q?.topMm;
+    const own = heights.find((h) => 2 * heights.filter((other) => like(h, other)).length > heights.length);
     if (!own || own.topMm === null || !isWallHeight(own.footMm, own.topMm)) return [];
-    if (heights.some((h) => h === null || h.footMm !== own.footMm || h.topMm !== own.topMm)) return [];
     const { footingMm, topMm } = input.levels;
     if (sameLevel(own.footMm, footingMm) && sameLevel(own.topMm, topMm)) return [];
     return [
