@@ -83,24 +83,15 @@ const takeGroup = (
   for (const candidate of tried) {
     const { paths, cautious, footings } = candidate;
     const frame = { origin: lowerCorner([...paths, ...centreLines]), mmPer: MM_PER[seen.unit] };
-<<<<<<< Updated upstream
     const outlines = closeOutlines(paths, frame);
     const habits = readHabits({
       paths: outlines.paths,
-=======
-    const habits = readHabits({
-      paths,
->>>>>>> Stashed changes
       centreLines,
       frame,
       options,
       notes,
       layersTold: !cautious,
-<<<<<<< Updated upstream
       footings,
-=======
-      footingsAmong,
->>>>>>> Stashed changes
     });
     const group = traceGroupWithCurves(habits.paths, {
       frame,

@@ -13,11 +13,7 @@ import { type Finding, finding } from '../../ground/findings.js';
 import { byText, comparePoints, inOrder } from '../../ground/order.js';
 import { distance, scale, sub, type Vec } from '../../ground/plane.js';
 import type { DrawingPath, TraceOptions } from '../../ground/vocabulary.js';
-<<<<<<< Updated upstream
 import { type GroupOptions, traceGroup } from '../group.js';
-=======
-import { traceGroup } from '../group.js';
->>>>>>> Stashed changes
 import { LINES_MOST, USUAL_MOST_MM } from '../limits.js';
 import type { ThicknessNote } from '../notes/thicknessNotes.js';
 import type { LocalFrame } from '../segments.js';
@@ -51,13 +47,8 @@ export interface HabitInput {
   readonly notes: readonly ThicknessNote[];
   /** Layer names or the job file say that the linework is walls; else no width, single line or fill alone is taken for a wall. */
   readonly layersTold: boolean;
-<<<<<<< Updated upstream
   /** Do outlines of footings lie among the lines? */
   readonly footings: GroupOptions['footings'];
-=======
-  /** Outlines of footings may lie among the lines. */
-  readonly footingsAmong: boolean;
->>>>>>> Stashed changes
 }
 
 export interface Habits {
@@ -154,13 +145,8 @@ const readWidths = (input: HabitInput, paths: readonly DrawingPath[]) => {
 
 /** Axes of the walls that are drawn by their faces: the others are made to meet them. */
 const drawnWalls = (lines: readonly DrawingPath[], input: HabitInput): AxisPart[] => {
-<<<<<<< Updated upstream
   const { frame, options, footings } = input;
   const group = traceGroup(lines, { frame, area: options.area, footings, cautious: !input.layersTold });
-=======
-  const { frame, options, footingsAmong } = input;
-  const group = traceGroup(lines, { frame, area: options.area, footingsAmong, cautious: !input.layersTold });
->>>>>>> Stashed changes
   const shift = scale(frame.origin, frame.mmPer);
   return group.stretches.map(({ start, end, thicknessMm, sources }) => {
     const [a, b] = [sub(start, shift), sub(end, shift)];
