@@ -19,10 +19,13 @@ export interface Pairing {
   readonly share: number;
   /** The commonest distance, whole mm; 0 when nothing pairs. */
   readonly usualMm: number;
+  /** The commonest distances, the commonest first, at most eight. */
+  readonly commonMm: readonly number[];
 }
 
 /** A pair is at least this many times as long as it is apart. *Practice, no source.* */
 const ASPECT_LEAST = 3;
+const COMMON_MOST = 8;
 
 const longest = (segments: readonly Segment[]): readonly Segment[] => {
   if (segments.length <= LINES_MOST) return segments;
@@ -30,11 +33,7 @@ const longest = (segments: readonly Segment[]): readonly Segment[] => {
   return [...segments].sort((p, q) => lengths.get(q)! - lengths.get(p)!).slice(0, LINES_MOST);
 };
 
-/**
- * Pairing of linework if its numbers are in `unit`. Outlines of fills count like lines; a polyline drawn as wide as a wall is paired by
- * itself. Of very many lines the longest are looked at.
- */
-export const pairingOf = (paths: readonly DrawingPath[], unit: LengthUnit): Pairing => {
+const measure = (paths: readonly DrawingPath[], unit: LengthUnit): Pairing => {
   const mmPer = MM_PER[unit];
   const asLines = paths.map((p) => (p.fill === null ? p : { ...p, entity: 'LWPOLYLINE', fill: null }));
   const wide = (p: DrawingPath) => p.width * mmPer >= WALL_LEAST_MM && p.width * mmPer <= WALL_MOST_MM;
@@ -67,13 +66,29 @@ export const pairingOf = (paths: readonly DrawingPath[], unit: LengthUnit): Pair
     const key = Math.round(p.width * mmPer);
     weights.set(key, (weights.get(key) ?? 0) + own);
   }
-  const usual = [...weights].sort((p, q) => q[1] - p[1] || p[0] - q[0])[0];
+  const common = [...weights].sort((p, q) => q[1] - p[1] || p[0] - q[0]).slice(0, COMMON_MOST);
   return {
     lengthMm,
     pairedMm,
     share: lengthMm > 0 ? Math.min(1, pairedMm / lengthMm) : 0,
-    usualMm: usual?.[0] ?? 0,
+    usualMm: common[0]?.[0] ?? 0,
+    commonMm: common.map(([mm]) => mm),
   };
+};
+
+/** The same linework is asked about by unit, ranking and findings: it is measured once. */
+const known = new WeakMap<readonly DrawingPath[], Map<LengthUnit, Pairing>>();
+
+/**
+ * Pairing of linework if its numbers are in `unit`. Outlines of fills count like lines; a polyline drawn as wide as a wall is paired by
+ * itself. Of very many lines the longest are looked at.
+ */
+export const pairingOf = (paths: readonly DrawingPath[], unit: LengthUnit): Pairing => {
+  const units = known.get(paths) ?? new Map<LengthUnit, Pairing>();
+  known.set(paths, units);
+  const found = units.get(unit) ?? measure(paths, unit);
+  units.set(unit, found);
+  return found;
 };
 
 export const isUsual = (mm: number): boolean => mm >= USUAL_LEAST_MM && mm <= USUAL_MOST_MM;

@@ -4,13 +4,11 @@
  * are *practice, no source*: a written length outweighs everything, the header outweighs any one of the vague hints.
  */
 
-import { compareText } from '../ground/order.js';
 import { type LengthUnit, MM_PER, plainNumber } from '../ground/units.js';
 import type { Drawing, DrawingPath } from '../ground/vocabulary.js';
-import { readLength } from './lengthText.js';
 import { isUsual, pairingOf } from './pairing.js';
-
-export const UNITS: readonly LengthUnit[] = ['mm', 'cm', 'm', 'in', 'ft'];
+import { readDimensions, UNITS } from './unitDimensions.js';
+import { doorWidth, notedMatch, twelfthsShare } from './unitSigns.js';
 
 export const UNIT_NAME: Readonly<Record<LengthUnit, string>> = {
   mm: 'millimetres',
@@ -20,77 +18,46 @@ export const UNIT_NAME: Readonly<Record<LengthUnit, string>> = {
   ft: 'feet',
 };
 
-const WEIGHT = { dimensions: 8, thickness: 3, header: 2, extent: 1, beyond: -4, texts: 1, decimals: 1 };
+const WEIGHT = {
+  dimensions: 8,
+  thickness: 3,
+  noted: 2.5,
+  twelfths: 1.5,
+  header: 2,
+  extent: 1,
+  natural: 1,
+  beyond: -4,
+  texts: 1,
+  doors: 1,
+  decimals: 2.5,
+};
 /** Dimensions and thicknesses have to speak at least this much more for another unit than for the header's. */
 const HARD_LEAST = 0.5;
-/** A dimension text agrees when it is within this share of the measured length, or half a last digit that people round to. */
-const AGREE_SHARE = 0.01;
 /** Extents of buildings and heights of lettering in model space, mm. */
 const EXTENT_MM = [1500, 300000] as const;
 /** No drawing of one building is smaller or larger than this. */
 const EXTENT_LIMIT_MM = [500, 500000] as const;
 const LETTER_MM = [40, 800] as const;
+const DOOR_MM = [550, 1300] as const;
+/** A drawing this small or large belies its header by itself. */
+const ABSURD_MM = [300, 5000000] as const;
+/** What walls, buildings and lettering most often measure, mm, and how widely (in natural logarithms): decides between units that are all possible. */
+const NATURAL = { thickness: [220, 0.6], extent: [12000, 1], letters: [180, 0.7] } as const;
+
+/** 1 at the most natural size, falling to 0 on both sides. */
+const naturalness = (mm: number, [usual, width]: readonly [number, number]): number =>
+  mm > 0 ? Math.exp(-(Math.log(mm / usual) ** 2) / (2 * width * width)) : 0;
 
 export interface UnitVerdict {
   readonly unit: LengthUnit;
+  /** Longer side of the linework in that unit, mm, where it is no size of a building; else null. */
+  readonly absurdMm: number | null;
   /** What spoke for it, in words. */
   readonly evidence: readonly string[];
   readonly score: number;
   /** Score of the next unit. */
   readonly nextScore: number;
 }
-
-interface DimensionEvidence {
-  /** Dimensions whose text with a written unit, or whose bare text in another unit, fits each drawing unit. */
-  readonly fits: Readonly<Record<LengthUnit, number>>;
-  readonly telling: number;
-  /** An example for each unit. */
-  readonly example: Readonly<Record<LengthUnit, string>>;
-  /** Bare texts that equal the measured number, and how many of them have decimals as lengths in metres do. */
-  readonly equal: number;
-  readonly equalLikeMetres: number;
-  readonly equalExample: string;
-}
-
-const agrees = (a: number, b: number): boolean => Math.abs(a - b) <= AGREE_SHARE * Math.max(a, b);
-
-/** Units in which bare dimension texts are written. */
-const BARE_UNITS: readonly LengthUnit[] = ['mm', 'cm', 'm'];
-
-const readDimensions = (drawing: Drawing): DimensionEvidence => {
-  const fits: Record<LengthUnit, number> = { mm: 0, cm: 0, m: 0, in: 0, ft: 0 };
-  const example: Record<LengthUnit, string> = { mm: '', cm: '', m: '', in: '', ft: '' };
-  let telling = 0;
-  let equal = 0;
-  let equalLikeMetres = 0;
-  let equalExample = '';
-  // The longest first: it makes the plainest example.
-  const dimensions = [...drawing.dimensions].sort(
-    (p, q) => q.measured - p.measured || compareText(p.text ?? '', q.text ?? ''),
-  );
-  for (const d of dimensions) {
-    const length = d.text === null ? null : readLength(d.text);
-    if (!length || !(d.measured > 0)) continue;
-    const value = length.values.find((v) => v > 0);
-    if (value === undefined) continue;
-    if (length.unit === 'bare' && agrees(value, d.measured)) {
-      equal++;
-      if (/[.,]\d\d\d?\b/.test(d.text!) && value < 300) equalLikeMetres++;
-      if (equalExample === '') equalExample = d.text!;
-      continue;
-    }
-    const inMm = length.unit === 'mm' ? length.values : BARE_UNITS.map((u) => value * MM_PER[u]);
-    const units = UNITS.filter((u) => inMm.some((mm) => agrees(mm, d.measured * MM_PER[u])));
-    if (units.length === 0) continue;
-    telling++;
-    for (const u of units) {
-      fits[u] += 1 / units.length;
-      if (example[u] === '' || d.measured >= 1)
-        example[u] ||= `"${d.text}" at a measured ${plainNumber(d.measured, 2)}`;
-    }
-  }
-  return { fits, telling, example, equal, equalLikeMetres, equalExample };
-};
 
 const median = (values: readonly number[]): number | null => {
   const sorted = [...values].sort((a, b) => a - b);
@@ -119,6 +86,7 @@ export const inferUnit = (drawing: Drawing, paths: readonly DrawingPath[]): Unit
   const dims = readDimensions(drawing);
   const size = extent(paths);
   const letters = median(drawing.texts.map((t) => t.height).filter((h) => h > 0));
+  const door = doorWidth(drawing.paths);
   const judged = UNITS.map((unit) => {
     const evidence: string[] = [];
     let hard = 0;
@@ -132,7 +100,25 @@ export const inferUnit = (drawing: Drawing, paths: readonly DrawingPath[]): Unit
     const near = pairingOf(paths, unit);
     if (near.share > 0) {
       hard += WEIGHT.thickness * near.share * (isUsual(near.usualMm) ? 1 : 0.4);
+      score += WEIGHT.natural * near.share * naturalness(near.usualMm, NATURAL.thickness);
       evidence.push(`parallel lines then stand ${near.usualMm} mm apart, as the faces of a wall do`);
+    }
+    const noted = notedMatch(drawing.texts, near.commonMm, unit);
+    if (noted) {
+      hard += WEIGHT.noted * noted.share;
+      evidence.push(`that is what the note "${noted.text}" says`);
+    }
+    const twelfths = twelfthsShare(paths, unit);
+    if (twelfths > 0) {
+      hard += WEIGHT.twelfths * twelfths;
+      evidence.push('lengths are then whole inches');
+    }
+    if (size > 0 && !between(size * MM_PER[unit], ABSURD_MM)) hard += WEIGHT.beyond;
+    score += WEIGHT.natural * naturalness(size * MM_PER[unit], NATURAL.extent);
+    if (letters !== null) score += WEIGHT.natural * naturalness(letters * MM_PER[unit], NATURAL.letters);
+    if (door !== null && between(door * MM_PER[unit], DOOR_MM)) {
+      score += WEIGHT.doors;
+      evidence.push(`doors are then ${plainNumber(door * MM_PER[unit], 0)} mm wide`);
     }
     if (between(size * MM_PER[unit], EXTENT_MM)) {
       score += WEIGHT.extent;
@@ -156,9 +142,9 @@ export const inferUnit = (drawing: Drawing, paths: readonly DrawingPath[]): Unit
   );
   const best = judged[0]!;
   const header = judged.find((j) => j.unit === drawing.declaredUnit);
-  // Vague hints alone do not overrule a header, unless it makes the building impossibly small or large.
-  const isPossible = (j: { readonly unit: LengthUnit }) => between(size * MM_PER[j.unit], EXTENT_LIMIT_MM);
-  const stands = header && (isPossible(header) || !isPossible(best));
-  const winner = header && stands && best.hard <= header.hard + HARD_LEAST ? header : best;
-  return { ...winner, nextScore: judged.find((j) => j !== winner)!.score };
+  // Vague hints alone do not overrule a header; that it makes the building impossibly small or large is no vague hint.
+  const winner = header && best.hard <= header.hard + HARD_LEAST ? header : best;
+  const sizeMm = size * MM_PER[winner.unit];
+  const absurdMm = size > 0 && !between(sizeMm, EXTENT_LIMIT_MM) ? sizeMm : null;
+  return { ...winner, absurdMm, nextScore: judged.find((j) => j !== winner)!.score };
 };

@@ -1,7 +1,7 @@
 /** The unit that is used, and what is said of it. */
 
 import { type Finding, finding } from '../ground/findings.js';
-import type { LengthUnit } from '../ground/units.js';
+import { type LengthUnit, plainNumber } from '../ground/units.js';
 import type { Drawing, TraceOptions } from '../ground/vocabulary.js';
 import { UNIT_NAME, type UnitVerdict } from './unit.js';
 
@@ -11,6 +11,15 @@ export const unitFindings = (
   options: TraceOptions,
 ): { unit: LengthUnit; findings: Finding[] } => {
   const { declaredUnit, declaredUnitCode } = drawing;
+  const doubts = (unit: LengthUnit): Finding[] => {
+    if (verdict.absurdMm === null || unit !== verdict.unit) return [];
+    const size =
+      verdict.absurdMm < 10000
+        ? `${plainNumber(verdict.absurdMm, 1)} mm`
+        : `${plainNumber(verdict.absurdMm / 1000, 0)} m`;
+    const text = `In ${UNIT_NAME[unit]} the linework measures ${size}, which is no size of a building; no other unit fits better.`;
+    return [finding('trace.unit-doubtful', text, { subject: unit, assumed: `the drawing is in ${UNIT_NAME[unit]}` })];
+  };
   const words = verdict.evidence.length > 0 ? verdict.evidence.join('; ') : '';
   const inferred = UNIT_NAME[verdict.unit];
   if (options.unit !== null) {
@@ -26,7 +35,10 @@ export const unitFindings = (
       words === ''
         ? `The header says ${inferred}, and nothing in the drawing tells otherwise.`
         : `The header says ${inferred}, and the drawing agrees: ${words}.`;
-    return { unit: verdict.unit, findings: [finding('trace.unit-agreed', text, { subject: verdict.unit })] };
+    return {
+      unit: verdict.unit,
+      findings: [finding('trace.unit-agreed', text, { subject: verdict.unit }), ...doubts(verdict.unit)],
+    };
   }
   const header =
     declaredUnitCode === null || declaredUnitCode === 0
@@ -39,6 +51,7 @@ export const unitFindings = (
     unit: verdict.unit,
     findings: [
       finding('trace.unit-inferred', text, { subject: verdict.unit, assumed: `the drawing is in ${inferred}` }),
+      ...doubts(verdict.unit),
     ],
   };
 };

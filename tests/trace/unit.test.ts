@@ -106,4 +106,115 @@ describe('unit', () => {
     expect(found.finding).toMatchObject({ code: 'trace.unit-inferred' });
     expect(found.finding?.message).toMatch(/guess/);
   });
+
+  // A plan as it would be drawn in each unit, with nothing else to go by: no dimensions, no texts, no header.
+  it.each([
+    ['mm', 200, 9000],
+    ['cm', 24, 1200],
+    ['m', 0.3, 14],
+    ['in', 8, 384],
+    ['in', 12, 480],
+    ['ft', 8 / 12, 30],
+  ] as const)('bare walls in %s, %d thick, %d long', (unit, t, w) => {
+    const ring = (by: number): DrawingPath =>
+      pathOf(
+        [
+          { x: by, y: by },
+          { x: w - by, y: by },
+          { x: w - by, y: w * 0.75 - by },
+          { x: by, y: w * 0.75 - by },
+        ],
+        `R${by}`,
+      );
+    const found = seen(drawingOf([ring(0), ring(t)], header(null)));
+    expect(found.unit).toBe(unit);
+    expect(found.finding).toMatchObject({ code: 'trace.unit-inferred' });
+  });
+
+  it('lengths in whole inches tell feet from metres', () => {
+    // 26'-4" by 19'-8", walls of 1'-4" (0.41 m as feet, 1.33 m as metres would be too thick; 0.5 would be both).
+    const box = (x: number, y: number, w: number, d: number, source: string) =>
+      pathOf(
+        [
+          { x, y },
+          { x: x + w, y },
+          { x: x + w, y: y + d },
+          { x, y: y + d },
+        ],
+        source,
+      );
+    const rings = [box(0, 0, 26 + 4 / 12, 19 + 8 / 12, 'A'), box(0.5, 0.5, 25 + 4 / 12, 18 + 8 / 12, 'B')];
+    const found = seen(drawingOf(rings, { ...header(null), texts: [textOf('ROOM', 0.75)] }));
+    expect(found.unit).toBe('ft');
+    expect(found.finding?.message).toMatch(/whole inches/);
+  });
+
+  it.each([
+    ['in', 'mm', '8" CONC. WALL', 8],
+    ['mm', 'in', '200 THK', 200],
+    ['cm', null, '24 cm Wand', 24],
+  ] as const)('a note of the thickness tells %s though the header says %s', (unit, says, words, t) => {
+    const rings = [0, t].map((by) =>
+      pathOf(
+        [
+          { x: by, y: by },
+          { x: 45 * t - by, y: by },
+          { x: 45 * t - by, y: 30 * t - by },
+          { x: by, y: 30 * t - by },
+        ],
+        `N${by}`,
+      ),
+    );
+    const found = seen(drawingOf(rings, { ...header(says), texts: [textOf(words, t)] }));
+    expect(found.unit).toBe(unit);
+    expect(found.finding?.message).toMatch(/what the note/);
+  });
+
+  it('details with a factor of their own in the dimensions do not outvote the plan', () => {
+    // The plan is in mm; details ten times as large, dimensioned with what they stand for.
+    const dimensions = [
+      ...[9000, 6000, 4500, 3000].map((mm) => dimension(mm, (mm / 1000).toFixed(2))),
+      dimension(2000, '0.20'),
+      dimension(3000, '0.30'),
+    ];
+    const found = seen(drawingOf(paths('mm'), { ...header('mm'), dimensions }));
+    expect(found.unit).toBe('mm');
+    expect(found.finding?.code).toBe('trace.unit-agreed');
+  });
+
+  it('huge survey coordinates change nothing', () => {
+    const far = paths('m').map((p) => ({
+      ...p,
+      vertices: p.vertices.map((v) => ({ ...v, x: v.x + 3455123.25, y: v.y + 5432111.5 })),
+    }));
+    expect(seen(drawingOf(far, header('mm'))).unit).toBe('m');
+  });
+
+  it('a drawing that is no building in any unit is asked about', () => {
+    const tiny = pathOf(
+      [
+        { x: 0, y: 0 },
+        { x: 0.009, y: 0 },
+        { x: 0.009, y: 0.006 },
+      ],
+      'T',
+    );
+    const { findings } = trace(drawingOf([tiny], header('mm')), OPTIONS);
+    expect(findings.map((f) => f.code)).toContain('trace.unit-doubtful');
+  });
+
+  it('a header in which a house would be 9 mm wide is belied by that alone', () => {
+    const single = [
+      pathOf(
+        [
+          { x: 0, y: 0 },
+          { x: 9, y: 0 },
+          { x: 9, y: 6 },
+          { x: 0, y: 6 },
+        ],
+        'S',
+      ),
+    ];
+    expect(seen(drawingOf(single, { ...header('mm'), texts: [textOf('ROOM', 0.2)] })).unit).toBe('m');
+  });
 });

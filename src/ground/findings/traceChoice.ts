@@ -3,6 +3,13 @@
 import type { FindingKind } from '../findings.js';
 
 export const traceChoiceFindings = {
+  'trace.unit-doubtful': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'In no unit is the linework as large as a building.',
+    action: 'Check one known length; scale the drawing, or set drawing.unit in the job file.',
+    ask: { keys: ['drawing.unit'], question: 'In which unit is the drawing?' },
+  },
   'trace.not-new': {
     severity: 'attention',
     rule: 'input',
