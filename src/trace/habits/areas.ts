@@ -42,24 +42,29 @@ const CELL_MM = 4000;
 /** Things over more squares than this are looked at every time. */
 const CELLS_MOST = 400;
 
+interface Boxed<T> {
+  readonly item: T;
+  readonly box: Box;
+}
+
 /** Finds the things whose boxes come near a place without looking at all of them. */
 export class BoxBook<T> {
-  private readonly cells = new Map<string, T[]>();
-  private readonly everywhere: T[] = [];
+  private readonly cells = new Map<string, Boxed<T>[]>();
+  private readonly everywhere: Boxed<T>[] = [];
+  /** How many things were looked at so far. */
+  looks = 0;
 
-  constructor(
-    items: readonly T[],
-    private readonly box: (item: T) => Box,
-  ) {
+  constructor(items: readonly T[], boxOfItem: (item: T) => Box) {
     for (const item of items) {
-      const b = box(item);
-      const keys = this.keys(b);
-      if (keys === null) this.everywhere.push(item);
+      const box = boxOfItem(item);
+      const entry = { item, box };
+      const keys = this.keys(box);
+      if (keys === null) this.everywhere.push(entry);
       else {
         for (const key of keys) {
           const list = this.cells.get(key);
-          if (list) list.push(item);
-          else this.cells.set(key, [item]);
+          if (list) list.push(entry);
+          else this.cells.set(key, [entry]);
         }
       }
     }
@@ -77,11 +82,27 @@ export class BoxBook<T> {
   /** Things whose boxes touch this one, each once, in no particular order. */
   near(b: Box): T[] {
     const keys = this.keys(b);
-    const found = keys === null ? [...this.cells.values()].flat() : keys.flatMap((k) => this.cells.get(k) ?? []);
-    return [...new Set([...found, ...this.everywhere])].filter((item) => {
-      const o = this.box(item);
-      return o.x0 <= b.x1 && o.x1 >= b.x0 && o.y0 <= b.y1 && o.y1 >= b.y0;
-    });
+    const lists = keys === null ? [...this.cells.values()] : keys.flatMap((k) => [this.cells.get(k) ?? []]);
+    const found = new Set<T>();
+    for (const list of [...lists, this.everywhere]) {
+      this.looks += list.length;
+      for (const { item, box: o } of list) {
+        if (o.x0 <= b.x1 && o.x1 >= b.x0 && o.y0 <= b.y1 && o.y1 >= b.y0) found.add(item);
+      }
+    }
+    return [...found];
+  }
+
+  /** Is there a thing at the place for which this holds? */
+  someAt(p: Vec, holds: (item: T) => boolean): boolean {
+    const here = this.cells.get(`${Math.floor(p.x / CELL_MM)} ${Math.floor(p.y / CELL_MM)}`) ?? [];
+    for (const list of [here, this.everywhere]) {
+      this.looks += list.length;
+      for (const { item, box } of list) {
+        if (p.x >= box.x0 && p.x <= box.x1 && p.y >= box.y0 && p.y <= box.y1 && holds(item)) return true;
+      }
+    }
+    return false;
   }
 }
 
@@ -96,15 +117,25 @@ export const goesRound = (points: readonly Vec[], p: Vec): boolean => {
   return odd;
 };
 
+/** Areas by place. */
+export const areaBook = (areas: readonly Area[]): BoxBook<Area> =>
+  new BoxBook(areas, (a) => boxOf(a.rings.flatMap((r) => r.points)));
+
+const holds =
+  (p: Vec) =>
+  (area: Area): boolean => {
+    let odd = false;
+    for (const r of area.rings) if (goesRound(r.points, p)) odd = !odd;
+    return odd;
+  };
+
 /** Tells concrete from air: is the point in any of the areas? */
-export const filledBy = (areas: readonly Area[]): ((p: Vec) => boolean) => {
-  const boxes = new Map(areas.map((a) => [a, boxOf(a.rings.flatMap((r) => r.points))]));
-  const book = new BoxBook(areas, (a) => boxes.get(a)!);
-  return (p) =>
-    book
-      .near({ x0: p.x, y0: p.y, x1: p.x, y1: p.y })
-      .some((a) => a.rings.filter((r) => goesRound(r.points, p)).length % 2 === 1);
-};
+export const filledIn =
+  (book: BoxBook<Area>) =>
+  (p: Vec): boolean =>
+    book.someAt(p, holds(p));
+
+export const filledBy = (areas: readonly Area[]): ((p: Vec) => boolean) => filledIn(areaBook(areas));
 
 /** Twice the ring's area, positive anticlockwise. */
 export const twiceArea = (points: readonly Vec[]): number =>

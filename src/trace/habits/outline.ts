@@ -7,8 +7,8 @@
 import { byText, comparePoints, inOrder } from '../../ground/order.js';
 import { add, cross, distance, dot, leftOf, scale, sub, unit, type Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
-import { LINES_MOST, MEETINGS_MOST, NO_LENGTH_MM, REPAIR_MM } from '../limits.js';
-import { type Area, type Box, BoxBook, boxOf, filledBy } from './areas.js';
+import { LINES_MOST, NO_LENGTH_MM, REPAIR_MM } from '../limits.js';
+import { type Area, areaBook, type Box, BoxBook, boxOf, filledIn } from './areas.js';
 
 export interface OutlinePiece {
   readonly a: Vec;
@@ -26,6 +26,8 @@ export interface Outline {
 
 /** Where concrete is looked for beside a line: nearer than two points can be told apart. */
 const BESIDE_MM = SAME_POINT_MM / 2;
+/** Work that is done at most: sides and areas that are looked at. A plan of 4000 walls takes some ten million. */
+const LOOKS_MOST = 100_000_000;
 /** Sides this little out of parallel bound a crack. */
 const CRACK_SIN = 0.01;
 
@@ -92,18 +94,17 @@ const round = (p: Vec): string => `${Math.round(p.x * 10)} ${Math.round(p.y * 10
 /** The lines that bound the areas together; cracks up to REPAIR_MM between them are closed. Null: more than tracing works through. */
 export const outlineOf = (areas: readonly Area[]): Outline | null => {
   const sides = sidesOf(areas);
-  if (sides.length > LINES_MOST) return null;
-  const filled = filledBy(areas);
+  if (sides.length > 4 * LINES_MOST) return null;
+  const concrete = areaBook(areas);
+  const filled = filledIn(concrete);
   const book = new BoxBook(sides, (s) => s.box);
-  let neighbours = 0;
   const pieces = new Map<string, OutlinePiece>();
   const cracks = new Map<string, { at: Vec; widthMm: number }>();
   for (const side of sides.sort(byText((s) => s.source ?? ''))) {
     const { source } = side;
     if (source === null) continue;
     const near = book.near(grown(side.box, REPAIR_MM + SAME_POINT_MM));
-    neighbours += near.length;
-    if (neighbours > MEETINGS_MOST) return null;
+    if (book.looks + concrete.looks > LOOKS_MOST) return null;
     const u = unit(sub(side.b, side.a));
     const n = leftOf(u);
     const cuts = cutsOf(side, near);
