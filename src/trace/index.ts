@@ -37,6 +37,7 @@ import { openingSigns } from './openingSigns.js';
 import { rankCandidates } from './ranking.js';
 import { groupFindings, unreadFindings } from './report.js';
 import { type LocalFrame, lowerCorner } from './segments.js';
+import { thicknessAgainstNotes } from './thicknessHeld.js';
 import { closeOutlines } from './unclosed.js';
 import { inferUnit } from './unit.js';
 import { unitFindings } from './unitFindings.js';
@@ -185,6 +186,7 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
     ...(taken ? unreadFindings(viewed.unreadOn, taken.candidate.layers) : []),
     ...noted.findings,
     ...opened.findings,
+    ...thicknessAgainstNotes(stretches, thicknessNotes(seen.texts, seen.leaders, unit)),
     ...(stretches.length + curves.length === 0 ? [noWall(groups, list)] : []),
   ];
   return {

@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import type { DrawingPath, TraceOptions } from '../../src/ground/vocabulary.js';
 import { trace } from '../../src/trace/index.js';
-import { drawingOf, OPTIONS, pathOf } from './plans.js';
+import { drawingOf, OPTIONS, pathOf, textOf } from './plans.js';
 
 const p = (x: number, y: number) => ({ x, y });
 const ring = (points: readonly (readonly [number, number])[], source: string, more: Partial<DrawingPath> = {}) =>
@@ -135,6 +135,41 @@ describe('skew ends', () => {
     expect(walls(r)).toEqual([[-100, 100, 6300, 100, 200]]);
     expect(r.value.stretches.map((s) => [s.startCapped, s.endCapped])).toEqual([[true, true]]);
     expect(codes(r)).toEqual(['trace.skew-end', 'trace.skew-end']);
+  });
+});
+
+describe('thickness against notes', () => {
+  // A wall of 10 inches with a brick ledge of 4 drawn as a line along it: the nearest pair is the ledge.
+  const nested = [0, 101.6, 254].map((k) =>
+    ring(
+      [
+        [k, k],
+        [12000 - k, k],
+        [12000 - k, 9000 - k],
+        [k, 9000 - k],
+      ],
+      `R${k}`,
+    ),
+  );
+  const noted = (text: string, x: number, y: number) =>
+    trace(drawingOf(nested, { texts: [{ ...textOf(text, 150), at: p(x, y) }] }), { ...OPTIONS, unit: 'mm' });
+
+  it('a wall that no line pair has is a failure at the note, a question where the note stands away from all walls', () => {
+    for (const [y, severity] of [
+      [600, 'failure'],
+      [3000, 'attention'],
+    ] as const) {
+      const { findings } = noted('10" FDN WALL W/ 4" BRICK LEDGE', 5000, y);
+      const [said] = findings.filter((f) => f.code === 'trace.thickness-contradicted');
+      expect(said).toMatchObject({ severity, at: [5000, y, 0] });
+    }
+  });
+
+  it('a note that fits, or of something else, says nothing', () => {
+    const thickness = noted('x', 0, 0).value.stretches[0]!.thicknessMm;
+    for (const text of [`${Math.round(thickness)} THK WALL`, '150 THK SLAB', 'Bodenplatte d=25cm']) {
+      expect(noted(text, 5000, 600).findings.map((f) => f.code)).not.toContain('trace.thickness-contradicted');
+    }
   });
 });
 

@@ -176,6 +176,18 @@ export const traceFindings = {
       question: 'Is this line one face of a wall, its centre line, or no wall at all?',
     },
   },
+  'trace.thickness-contradicted': {
+    severity: 'failure',
+    rule: 'input',
+    meaning:
+      'A text notes a wall thickness that no wall beside it has: a ledge, insulation or footing may have been read as the wall.',
+    action:
+      'Put what is no wall face on a layer of its own, or name it under drawing.ignoreLayers; or correct the text.',
+    ask: {
+      keys: ['drawing.ignoreLayers', 'drawing.wallLayers'],
+      question: 'Which of these lines are the faces of the wall?',
+    },
+  },
   'trace.unread-on-wall-layer': {
     severity: 'attention',
     rule: 'input',
