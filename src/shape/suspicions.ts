@@ -10,7 +10,7 @@ import { beyond } from './joints.js';
 import { type Bar, type BarEnd, crossingOf, endOf, isParallel, type Part, placeOf, pointOf } from './model.js';
 import { type Body, shared } from './outline.js';
 import type { Cut, Segment } from './segments.js';
-import { END_MM, GAP_MOST_MM, LINE_MM, NEAR_MISS_MM } from './tolerances.js';
+import { END_MM, GAP_MOST_MM, LINE_MM, NEAR_MISS_MM, ROOM_LEAST_MM } from './tolerances.js';
 
 /** What every look needs. */
 export interface Scene {
@@ -64,6 +64,33 @@ const gapFindings = (scene: Scene, ends: readonly FreeEnd[]): Finding[] =>
       const message = `Walls ${walls.join(' and ')} face each other in line with a gap of ${plainNumber(facing.gapMm, 1)} mm.`;
       return [finding('shape.gap-in-line', message, { at, subject: walls.join(' '), assumed: 'both are free ends' })];
     });
+
+/** Pairs of walls side by side with less room between their faces than two forms need. */
+const noRoomFindings = (scene: Scene): Finding[] => {
+  const { segments } = scene.cut;
+  return segments.flatMap((a, i) =>
+    segments.slice(i + 1).flatMap((b, k): Finding[] => {
+      if (!isParallel(a.bar.direction, b.bar.direction)) return [];
+      const roomMm = Math.abs(a.bar.offsetMm - b.bar.offsetMm) - (a.bar.thicknessMm + b.bar.thicknessMm) / 2;
+      const from = Math.max(a.bar.loMm, b.bar.loMm);
+      const to = Math.min(a.bar.hiMm, b.bar.hiMm);
+      if (roomMm <= SAME_POINT_MM || roomMm >= ROOM_LEAST_MM || to - from < ROOM_LEAST_MM) return [];
+      const ids = [scene.idOf(i), scene.idOf(i + 1 + k)].sort();
+      const { u } = a.bar.direction;
+      const shift = (from + to) / 2 - (u.x * pointOf(a.bar, a.bar.loMm).x + u.y * pointOf(a.bar, a.bar.loMm).y);
+      const on = pointOf(a.bar, a.bar.loMm);
+      const at = placeOf({ x: on.x + u.x * shift, y: on.y + u.y * shift }, scene.origin);
+      const message = `Walls ${ids.join(' and ')} stand ${plainNumber(roomMm, 1)} mm apart over ${plainNumber(to - from, 0)} mm: no forms fit between them.`;
+      return [
+        finding('shape.no-room', message, {
+          at,
+          subject: ids.join(' '),
+          assumed: 'forms are drawn there all the same',
+        }),
+      ];
+    }),
+  );
+};
 
 /** The nearest wall across the way of a free end, with what is missing to its face. */
 const missOf = (scene: Scene, e: FreeEnd): { readonly segment: number; readonly missMm: number } | null => {
@@ -262,6 +289,7 @@ export const lookForTrouble = (scene: Scene, bodies: readonly Body[], tooShort: 
   return [
     ...openEndFindings(scene, ends),
     ...gapFindings(scene, ends),
+    ...noRoomFindings(scene),
     ...nearMissFindings(scene, ends),
     ...movedFindings(scene),
     ...jointFindings(scene),

@@ -26,3 +26,6 @@ export const SPIKE_THICKNESSES = 4;
 export const LEVEL_NOTE_MM = 2000;
 /** Coordinates beyond this (10,000 km) are no place in a drawing; below it, doubles hold better than 0.00001 mm. */
 export const COORDINATE_MOST_MM = 1e10;
+
+/** Two frames of usual depth (100 to 120 mm) back to back need at least this between two faces. *Practice, no source.* */
+export const ROOM_LEAST_MM = 240;

@@ -98,6 +98,24 @@ describe('openings', () => {
   });
 });
 
+describe('walls side by side', () => {
+  const pair = (gap: number) =>
+    shape(
+      drawn([
+        { along: 'x', axis: 0, from: 0, to: 6000, t: 200 },
+        { along: 'x', axis: 200 + gap, from: 0, to: 6000, t: 200 },
+      ]),
+      GRID,
+    );
+
+  it('with a joint of 20 mm between them are a failure at its middle; with room for forms they are not', () => {
+    expect(only(pair(20), 'shape.no-room')).toMatchObject([
+      { severity: 'failure', subject: 'W1 W2', at: [3000, 0, 0] },
+    ]);
+    expect(codes(pair(600))).not.toContain('shape.no-room');
+  });
+});
+
 describe('curves that go on from a wall', () => {
   it('leave its end open: no free end, no bulkhead, no end face', () => {
     const curve = {

@@ -184,6 +184,12 @@ export const shapeFindings = {
       question: 'At which levels are the footing and the top here?',
     },
   },
+  'shape.no-room': {
+    severity: 'failure',
+    rule: 'T21',
+    meaning: 'Two walls stand so near to each other that no forms fit between them: a joint, or two leaves.',
+    action: 'Cast one wall against the other with a filler board, or form them one after the other by hand.',
+  },
   'shape.step': {
     severity: 'failure',
     rule: 'T9',

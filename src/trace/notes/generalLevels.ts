@@ -20,6 +20,8 @@ interface Vote {
   readonly mm: number;
   readonly general: boolean;
   readonly spots: number;
+  /** Spots that are at no wall: such a note speaks for the plan. */
+  readonly free: number;
   readonly wallMm: number;
   /** The first note that says it. */
   readonly note: LevelNote;
@@ -39,6 +41,7 @@ const votesOf = (kind: LevelKind, notes: readonly LevelNote[]): Vote[] => {
         mm,
         general: first.general,
         spots: list.reduce((sum, n) => sum + n.spots.length, 0),
+        free: list.reduce((sum, n) => sum + n.spots.filter((x) => x.near === null).length, 0),
         wallMm: [...hosts].reduce((sum, h) => sum + h.lengthMm, 0),
         note: first,
       };
@@ -47,6 +50,7 @@ const votesOf = (kind: LevelKind, notes: readonly LevelNote[]): Vote[] => {
       (p, q) =>
         Number(q.general) - Number(p.general) ||
         q.spots - p.spots ||
+        q.free - p.free ||
         q.wallMm - p.wallMm ||
         // Equal: the one that makes the wall higher.
         (kind === 'footing' ? p.mm - q.mm : q.mm - p.mm),
