@@ -20,6 +20,8 @@ const WIDEST_MM = 6500;
 const NARROWEST_MM = 250;
 /** A text or a place of the job file is about an opening no farther off than this. *Practice, no source.* */
 export const NEAR_MM = 1500;
+/** A text that speaks of an opening where none is drawn is about a wall this near. *Practice, no source.* */
+const BESIDE_MM = 600;
 /** Signs may stand out of the wall's ends by this much: frames and jambs. */
 const FRAME_MM = 150;
 /** Linework of a window may stand out of the faces by this much: sills. */
@@ -291,7 +293,7 @@ export const findOpenings = (input: OpeningsInput): Staged<WithOpenings> => {
   for (const n of notes) {
     if (candidates.some((c) => distanceTo(n.at, c) <= NEAR_MM)) continue;
     const wall = nearestStretch(input.stretches, n.at);
-    if (wall === null || wall.awayMm > NEAR_MM) continue;
+    if (wall === null || wall.awayMm > BESIDE_MM) continue;
     const text = `"${n.text}" speaks of an opening, but no break and no door or window is drawn in the wall beside it.`;
     const assumed = 'no opening: the wall is formed in full';
     findings.push(finding('trace.opening-unclear', text, { at: place(tidy(n.at)), subject: n.source, assumed }));
