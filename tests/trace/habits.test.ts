@@ -82,8 +82,10 @@ const sloppy = fc.record({
   doubled: fc.boolean(),
 });
 
+type Sloppy = typeof sloppy extends fc.Arbitrary<infer T> ? T : never;
+
 /** An axis as a careless hand draws it. */
-const sloppyLines = (a: KnownAxis, f: typeof sloppy extends fc.Arbitrary<infer T> ? T : never): [Vec, Vec][] => {
+const sloppyLines = (a: KnownAxis, f: Sloppy): [Vec, Vec][] => {
   const l = Math.hypot(a.to.x - a.from.x, a.to.y - a.from.y);
   const at = (u: number): Vec => p(a.from.x + ((a.to.x - a.from.x) * u) / l, a.from.y + ((a.to.y - a.from.y) * u) / l);
   const off = (i: 0 | 1) => (a.meets[i] === null ? 0 : (f.misses[i] * a.meets[i]!) / 2);
@@ -102,6 +104,35 @@ describe('polylines with width', { timeout: 60_000 }, () => {
         const plan = knownPlan(shape);
         expectKnown(stretchesOf(widePaths(shape, m)), plan, m, toleranceOf(plan));
       }),
+      FC,
+    );
+  });
+});
+
+/** Each axis as polylines of its own width, drawn carelessly. */
+const sloppyWide = (s: PlanShape, m: Placing, faults: readonly Sloppy[]): DrawingPath[] => {
+  const { outer, others } = axesOf(s);
+  return [...outer, ...others].flatMap((a, i) =>
+    sloppyLines(a, faults[i % faults.length]!).map((line, k) =>
+      pathOf(moved(line, m), `W${i}-${k}`, { entity: 'LWPOLYLINE', width: a.t }),
+    ),
+  );
+};
+
+describe('polylines with width drawn carelessly', { timeout: 60_000 }, () => {
+  it('give the same walls, and the same whatever their order', () => {
+    fc.assert(
+      fc.property(
+        arbitraryPlan,
+        arbitraryPlacing,
+        fc.array(sloppy, { minLength: 5, maxLength: 7 }),
+        (shape, m, faults) => {
+          const plan = knownPlan(shape);
+          const paths = sloppyWide(shape, m, faults);
+          expectKnown(stretchesOf(paths), plan, m, toleranceOf(plan));
+          expect(JSON.stringify(run([...paths].reverse()))).toBe(JSON.stringify(run(paths)));
+        },
+      ),
       FC,
     );
   });

@@ -285,7 +285,13 @@ describe('fills', () => {
   });
 
   it('that only mark the material within drawn faces change nothing', () => {
-    const r = run([...house(), fill(rect(1000, 0, 1500, 300)), fill(rect(0, 2000, 300, 2600))]);
+    const r = run([
+      ...house(),
+      fill(rect(1000, 0, 1500, 300)),
+      fill(rect(0, 2000, 300, 2600)),
+      fill(rect(4000, 0, 4300, 300)),
+    ]);
+    expect(r.codes).not.toContain('trace.fill-walls');
     expect(r.walls).toEqual(HOUSE_WALLS);
   });
 

@@ -35,6 +35,8 @@ const run = (paths: readonly DrawingPath[], options: Partial<TraceOptions> = {})
   return { value, findings, walls, codes: [...new Set(findings.map((f) => f.code))].sort() };
 };
 
+const moved = (points: readonly Vec[], m: Placing) => points.map((q) => place(q, m));
+
 /** One hatch over all walls that hang together: its rings, outer and holes, are those of the outline. */
 const oneHatch = (plan: KnownPlan, m: Placing, alone: boolean): DrawingPath[] => {
   const rings = plan.rings.map((r) => r.map((q) => place(q, m)));
@@ -97,6 +99,62 @@ describe('walls drawn as hatches alone', { timeout: 60_000 }, () => {
         const { value } = run(paths);
         expectKnown(value.stretches, plan, m, toleranceOf(plan));
       }),
+      FC,
+    );
+  });
+});
+
+describe('walls drawn as lines with hatches in them', { timeout: 60_000 }, () => {
+  const shift = fc.integer({ min: -8, max: 8 });
+
+  it('are those of the lines, though the hatches miss these by some millimetres', () => {
+    fc.assert(
+      fc.property(
+        arbitraryPlan,
+        arbitraryPlacing,
+        fc.array(fc.tuple(shift, shift), { minLength: 3, maxLength: 9 }),
+        (shape, m, shifts) => {
+          const plan = knownPlan(shape);
+          const lines = plan.rings.map((r, i) => pathOf(moved(r, m), `R${i}`));
+          const hatches = rectangles(plan).map((r, i) => {
+            const [dx, dy] = shifts[i % shifts.length]!;
+            return fill(
+              moved(
+                r.map((q) => p(q.x + dx, q.y + dy)),
+                m,
+              ),
+              `H${i}`,
+            );
+          });
+          const { value, codes } = run([...lines, ...hatches]);
+          expectKnown(value.stretches, plan, m, toleranceOf(plan));
+          expect(codes).not.toContain('trace.fill-walls');
+        },
+      ),
+      FC,
+    );
+  });
+
+  it('two by two nearer than they are thick stay what the hatch shows', () => {
+    const gap = fc.integer({ min: 80, max: 500 });
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(fc.integer({ min: 100, max: 400 }), gap), { minLength: 2, maxLength: 6 }),
+        (walls) => {
+          let y = 0;
+          const found: string[] = [];
+          const paths = walls.flatMap(([t, air], i) => {
+            const [low, high] = [y, y + t];
+            y = high + air;
+            found.push(`0,${(low + high) / 2} 6000,${(low + high) / 2} t${t} 00`);
+            const face = (at: number, k: number) => pathOf([p(0, at), p(6000, at)], `L${i}${k}`);
+            return [face(low, 0), face(high, 1), fill(box(100, low, 5900, high), `H${i}`)];
+          });
+          expect(run(paths).walls).toEqual(
+            found.sort((a, b) => Number(a.split(/[ ,]/)[1]) - Number(b.split(/[ ,]/)[1])),
+          );
+        },
+      ),
       FC,
     );
   });

@@ -1,6 +1,5 @@
 /** Lines that are axes of walls: those on the layers that the job file names, and single lines of a plan that is drawn in single lines. */
 
-import { byText, comparePoints, inOrder } from '../../ground/order.js';
 import { distance } from '../../ground/plane.js';
 import type { DrawingPath } from '../../ground/vocabulary.js';
 import { buildLines } from '../lines.js';
@@ -23,14 +22,6 @@ export interface CentreParts {
   /** Axes whose thickness nothing tells. */
   readonly unknown: readonly StraightPart[];
 }
-
-const partOrder = inOrder<StraightPart>(
-  (p, q) => comparePoints(p.a, q.a),
-  (p, q) => comparePoints(p.b, q.b),
-  byText((p) => p.source),
-);
-
-export const sortedParts = (parts: readonly StraightPart[]): StraightPart[] => [...parts].sort(partOrder);
 
 export const thicknessSources = (
   parts: readonly StraightPart[],

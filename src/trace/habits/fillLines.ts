@@ -27,6 +27,12 @@ export interface FillLines {
 
 /** A fill with lines along this share of its outline is drawn with lines; what these leave out of it is not. *Practice, no source.* */
 const DRAWN_SHARE = 0.6;
+/** The same for one about as long as thick, of which the ends across the wall are half of the outline. */
+const COMPACT_SHARE = 0.4;
+const COMPACT_ASPECT = 2;
+
+/** An edge longer than this many thicknesses runs along the wall. */
+const ACROSS_SHARE = 1.5;
 
 const partOf = (piece: OutlinePiece, from: number, to: number): OutlinePiece => {
   const u = unit(sub(piece.b, piece.a));
@@ -76,17 +82,22 @@ export const fillLines = (
     sum.bare += totalLength(parts);
     sums.set(key, sum);
   }
+  const share = new Map(
+    areas.map((a) => [a.source, a.lengthMm < COMPACT_ASPECT * a.thicknessMm ? COMPACT_SHARE : DRAWN_SHARE]),
+  );
   const isDrawn = (source: string) => {
     const sum = sums.get(entityOf(source));
-    return sum === undefined || sum.bare <= (1 - DRAWN_SHARE) * sum.all;
+    return sum === undefined || sum.bare <= (1 - share.get(entityOf(source))!) * sum.all;
   };
+  // The ends of a fill that stops within a wall go across it and are no faces.
+  const across = new Map(areas.map((a) => [a.source, ACROSS_SHARE * a.thicknessMm]));
   const edges: OutlinePiece[] = [];
   const paths: DrawingPath[] = [];
   for (const { piece, parts } of open) {
     for (const { a, b } of parts) {
       const part = partOf(piece, a, b);
       if (!isDrawn(piece.source)) paths.push(linePath(frame, part));
-      else if (b - a > LONG_MM) {
+      else if (b - a > Math.max(LONG_MM, across.get(entityOf(piece.source))!)) {
         paths.push(linePath(frame, part));
         edges.push(part);
       }

@@ -19,12 +19,12 @@ import type { ThicknessNote } from '../notes/thicknessNotes.js';
 import type { LocalFrame } from '../segments.js';
 import { type Area, filledBy } from './areas.js';
 import type { AxisPart } from './axes.js';
-import { type SingleLines, findSingles, giveThickness, pathsOf, sortedParts, thicknessSources } from './centreLines.js';
+import { type SingleLines, findSingles, giveThickness, pathsOf, thicknessSources } from './centreLines.js';
 import { fillLines } from './fillLines.js';
 import { judgeFills } from './fills.js';
 import { curvePath, linePath, makeWalls, type ThickCurve } from './made.js';
 import { outlineOf } from './outline.js';
-import { type CurvedPart, type Parts, partsOf } from './parts.js';
+import { type CurvedPart, type Parts, partsOf, sortedParts } from './parts.js';
 import {
   centreFindings,
   fillFindings,

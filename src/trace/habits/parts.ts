@@ -1,6 +1,6 @@
 /** Paths → the straight and curved pieces of which axes are made, in local mm, with what cannot serve handed back as it was. */
 
-import { comparePoints } from '../../ground/order.js';
+import { byText, comparePoints, inOrder } from '../../ground/order.js';
 import { distance, type Vec } from '../../ground/plane.js';
 import type { DrawingPath, PathVertex } from '../../ground/vocabulary.js';
 import { NO_LENGTH_MM, REACH_MOST_MM } from '../limits.js';
@@ -31,6 +31,15 @@ export interface Parts {
   /** Pieces without length, outside the area or without usable coordinates, as paths: pairing reports them. */
   readonly refused: readonly DrawingPath[];
 }
+
+/** By ends and source, so that the order of the drawing does not matter. */
+const partOrder = inOrder<StraightPart>(
+  (p, q) => comparePoints(p.a, q.a),
+  (p, q) => comparePoints(p.b, q.b),
+  byText((p) => p.source),
+);
+
+export const sortedParts = (parts: readonly StraightPart[]): StraightPart[] => [...parts].sort(partOrder);
 
 export type TraceArea = readonly [number, number, number, number] | null;
 

@@ -8,7 +8,7 @@ import { USUAL_MOST_MM } from '../limits.js';
 import type { LocalFrame } from '../segments.js';
 import { isWallThickness } from '../strips.js';
 import { partnerShare } from './partners.js';
-import { partsOf, type TraceArea } from './parts.js';
+import { partsOf, sortedParts, type TraceArea } from './parts.js';
 
 export interface WidthGroup {
   readonly widthMm: number;
@@ -35,8 +35,8 @@ export const widthGroups = (paths: readonly DrawingPath[], frame: LocalFrame, ar
   }
   return [...groups.values()]
     .map((list): WidthGroup => {
-      const widthMm = roundTo(list[0]!.width * frame.mmPer, 4);
-      const { straight } = partsOf(list, frame, area);
+      const widthMm = roundTo(Math.min(...list.map((p) => p.width)) * frame.mmPer, 4);
+      const straight = sortedParts(partsOf(list, frame, area).straight);
       const lengthMm = straight.reduce((sum, s) => sum + distance(s.a, s.b), 0);
       const paired = partnerShare(straight, USUAL_MOST_MM) > PARTNERED_SHARE;
       const isWall = isWallThickness(widthMm) && !paired;
