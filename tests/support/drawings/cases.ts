@@ -23,11 +23,14 @@ import {
 } from './plans.js';
 import { withCurves } from './rounds.js';
 import { type AreaScore, type Score, score, scoreAreas } from './score.js';
+import { STYLES, type Style } from './styles.js';
 import type { Placing, Truth } from './truth.js';
 
 export interface Case {
   readonly name: string;
   readonly habit: Partial<Habit>;
+  /** What differs from drawing to drawing. */
+  readonly habits?: fc.Arbitrary<Partial<Habit>>;
   /** Faults of which a drawing has any. */
   readonly faults: readonly Fault[];
   /** Keys of the job file beside the levels. */
@@ -50,7 +53,7 @@ const row = (
   name: string,
   habit: Partial<Habit>,
   faults: readonly Fault[] = [],
-  more: Pick<Case, 'job' | 'plans' | 'upright' | 'least' | 'notYet'> = {},
+  more: Pick<Case, 'job' | 'plans' | 'upright' | 'habits' | 'least' | 'notYet'> = {},
 ): Case => ({ name, habit, faults, ...more });
 
 const units: Case[] = (['cm', 'm', 'in', 'ft'] as const).flatMap((unit) => [
@@ -66,7 +69,6 @@ const MISTAKEN: Partial<Record<Clutter, string>> = {
     'in a small room the outer ring of a footing on the wall layer is taken for the face of a wall',
 };
 const MISTAKEN_ON_0: Partial<Record<Clutter, string>> = {
-  furniture: 'rectangles within furniture stand a wall apart',
   slab: 'the edge of a slab beside a wall is taken for its face',
 };
 
@@ -93,7 +95,43 @@ const onLayer0: Case[] = [
   ),
 ];
 
+const DRAWS_CURVES: ReadonlySet<Style> = new Set<Style>([
+  'outlines',
+  'outlines-repeated',
+  'lines',
+  'open-polylines',
+  'hatch',
+  'hatch-outline',
+  'chords',
+]);
+
+/** Whatever may come together in an office's drawing whose layers have telling names. */
+const anyHabit: fc.Arbitrary<Partial<Habit>> = fc
+  .record({
+    style: fc.constantFrom<Style>(...STYLES.filter((x) => x !== 'centre' && x !== 'centre-noted')),
+    naming: fc.constantFrom(...(Object.keys(NAMINGS) as (keyof typeof NAMINGS)[]).filter((n) => n !== 'zero')),
+    bound: fc.boolean(),
+    version: fc.constantFrom('R12' as const, 'R2000' as const),
+    unit: fc.constantFrom('mm' as const, 'cm' as const, 'm' as const, 'in' as const, 'ft' as const),
+    header: fc.constantFrom('right' as const, 'absent' as const, 'lying' as const),
+    block: fc.constantFrom('none' as const, 'none' as const, 'placed' as const, 'nested' as const),
+    survey: fc.boolean(),
+    others: fc.subarray(CLUTTER.filter((kind) => kind !== 'footings-same-layer' && kind !== 'dimensions')),
+  })
+  .map(({ others, ...habit }) => ({
+    ...habit,
+    clutter: ['dimensions' as const, ...others],
+    dimensionTexts: 'written' as const,
+  }));
+
 export const CASES: readonly Case[] = [
+  row('anything together', {}, LINE_FAULTS, { habits: anyHabit, upright: true }),
+  row('anything together, turned', {}, LINE_FAULTS, { habits: anyHabit }),
+  row('anything together, with a curve', {}, POLY_FAULTS, {
+    habits: anyHabit.map((h) => ({ ...h, ...(DRAWS_CURVES.has(h.style!) ? {} : { style: 'outlines' as const }) })),
+    plans: withCurves,
+    upright: true,
+  }),
   row('closed outlines', { style: 'outlines' }, POLY_FAULTS),
   row('closed outlines, R12', { style: 'outlines', version: 'R12' }, POLY_FAULTS),
   row('outlines closed by the first vertex', { style: 'outlines-repeated' }, POLY_FAULTS),
@@ -160,6 +198,7 @@ export interface Trial {
   readonly plan: Truth;
   readonly placing: Placing;
   readonly faults: readonly Fault[];
+  readonly habit: Partial<Habit>;
   readonly seed: number;
 }
 
@@ -169,14 +208,14 @@ export const arbitraryTrial = (c: Case): fc.Arbitrary<Trial> =>
     plan: fc.noBias(c.plans ?? arbitraryTruth),
     placing: c.upright ? uprightPlacing : arbitraryPlacing,
     faults: c.faults.length === 1 ? fc.constant([...c.faults]) : fc.subarray([...c.faults]),
+    habit: c.habits ?? fc.constant(c.habit),
     seed: fc.integer({ min: 0, max: 1_000_000 }),
   });
 
-export const drawTrial = (c: Case, t: Trial): Drawn =>
-  draw(t.plan, { ...PLAIN, ...c.habit }, t.placing, t.faults, t.seed);
+export const drawTrial = (t: Trial): Drawn => draw(t.plan, { ...PLAIN, ...t.habit }, t.placing, t.faults, t.seed);
 
 const found = (c: Case, t: Trial) => {
-  const drawn = drawTrial(c, t);
+  const drawn = drawTrial(t);
   const read = readDxf(drawn.bytes);
   if (!read.ok) throw new Error(read.findings.map((f) => f.message).join(' '));
   const job = { ...c.job?.(drawn), levels: { footingMm: 0, topMm: 2400 } };

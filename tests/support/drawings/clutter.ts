@@ -215,8 +215,29 @@ const columns = (truth: Truth, names: Naming, dice: Dice): Entity[] => {
   ];
 };
 
-const frame = (truth: Truth, names: Naming): Entity[] => {
-  const b = boundsOf(truth);
+const pointsOf = (e: Entity): readonly Vec[] => {
+  switch (e.kind) {
+    case 'line':
+      return [e.a, e.b];
+    case 'poly':
+    case 'mline':
+      return e.points;
+    case 'hatch':
+      return e.loops.flat();
+    case 'text':
+    case 'insert':
+      return [e.at];
+    default:
+      return [];
+  }
+};
+
+/** The border of the sheet and its title block, round everything that stands on it. */
+const frame = (truth: Truth, names: Naming, others: readonly Entity[]): Entity[] => {
+  const plan = boundsOf(truth);
+  const xs = [plan.x0, plan.x1, ...others.flatMap(pointsOf).map((p) => p.x)];
+  const ys = [plan.y0, plan.y1, ...others.flatMap(pointsOf).map((p) => p.y)];
+  const b = { x0: Math.min(...xs), y0: Math.min(...ys), x1: Math.max(...xs), y1: Math.max(...ys) };
   const [x0, y0, x1, y1] = [b.x0 - 6000, b.y0 - 8000, b.x1 + 6000, b.y1 + 6000];
   return [
     rect(names.frame, x0, y0, x1, y1),
@@ -323,7 +344,14 @@ const slab = (truth: Truth, names: Naming): Entity[] => {
   ];
 };
 
-export const drawClutter = (truth: Truth, kind: Clutter, names: Naming, dice: Dice): Clutterings => {
+/** `others`: what stands on the sheet already. */
+export const drawClutter = (
+  truth: Truth,
+  kind: Clutter,
+  names: Naming,
+  dice: Dice,
+  others: readonly Entity[],
+): Clutterings => {
   const bare = (entities: Entity[]): Clutterings => ({ entities, blocks: {} });
   const by = 100 + 50 * dice.whole(6);
   switch (kind) {
@@ -350,7 +378,7 @@ export const drawClutter = (truth: Truth, kind: Clutter, names: Naming, dice: Di
     case 'columns':
       return bare(columns(truth, names, dice));
     case 'frame':
-      return bare(frame(truth, names));
+      return bare(frame(truth, names, others));
     case 'section':
       return bare(section(truth, names, names.section));
     case 'section-same-layer':

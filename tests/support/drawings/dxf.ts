@@ -22,7 +22,8 @@ export interface DxfDrawing {
 }
 
 const real = (value: number): string => {
-  const text = String(Number(value.toFixed(9)));
+  // Sixteen figures, as CAD programs write them: blocks that are turned and scaled far from the origin need them.
+  const text = String(Number(value.toPrecision(16)));
   return /[.e]/.test(text) ? text : `${text}.0`;
 };
 

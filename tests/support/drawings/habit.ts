@@ -1,7 +1,7 @@
 /** One drawing: known walls drawn in a style, with an office's names, unit, place and clutter, and with faults. */
 
 import { MM_PER, type LengthUnit } from '../../../src/ground/units.js';
-import { type Clutter, drawClutter, FROZEN } from './clutter.js';
+import { type Clutter, type Clutterings, drawClutter, FROZEN } from './clutter.js';
 import { Dice } from './dice.js';
 import { type DxfDrawing, dxfBytesOf, type Layer } from './dxf.js';
 import type { Entity } from './dxfEntities.js';
@@ -118,7 +118,12 @@ export const draw = (plan: Truth, habit: Habit, placing: Placing, faults: readon
   const walls = withFaults(drawWalls(plan, habit.style, names, dice), faults, capsOf(plan), dice).map(place);
   const depth = { none: 0, placed: 1, nested: 2 }[habit.block];
   const wrapped = inBlocks(walls, names.wall, depth, dice);
-  const clutter = habit.clutter.map((kind) => drawClutter(plan, kind, names, dice));
+  const clutter: Clutterings[] = [];
+  // The frame goes round all of the others.
+  for (const kind of [...habit.clutter].sort((p, q) => Number(p === 'frame') - Number(q === 'frame'))) {
+    const others = clutter.flatMap((c) => c.entities);
+    clutter.push(drawClutter(plan, kind, names, dice, others));
+  }
   const entities = [...wrapped.entities, ...clutter.flatMap((c) => c.entities.map((e) => place(withText(e, habit))))];
   const blocks: Record<string, readonly Entity[]> = { ...wrapped.blocks };
   // Blocks of clutter stay in mm: their inserts' scales carry the unit.

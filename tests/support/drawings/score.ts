@@ -5,7 +5,7 @@
  * - *Recall*: of the length where both faces of a known wall are bare (joints with other walls are nobody's length), the share over which a found
  *   wall has the same axis within AXIS_MM, the same direction within ANGLE_DEG and the same thickness within THICKNESS_MM.
  * - *Precision*: of the found length, the share that lies on a known wall in the same sense; here known walls reach through their joints, as far as
- *   the concrete of the corner goes. What reaches into blocks (pilasters), is no longer than thick and within the concrete, or bridges an opening of the truth counts neither way.
+ *   the concrete of the corner goes. What reaches into blocks (pilasters), is stubby and within the concrete, or bridges an opening of the truth counts neither way.
  * - *False wall*: a found wall of which less than half its length is true, blocks and openings left aside.
  * - The second measure, `scoreAreas`, is plan area: the bare parts' bodies against the found walls' bodies.
  *
@@ -28,6 +28,9 @@ export interface AreaScore {
   readonly recall: number;
   readonly precision: number;
 }
+
+/** Pieces less than this many times as long as thick are stubby. */
+const STUBBY = 1.5;
 
 /** What of a foundation is scored. */
 export interface Found {
@@ -267,9 +270,9 @@ export const score = (truth: Truth, found: Found): Score => {
       across.some((v) =>
         truth.blocks.some((b) => inside({ x: s.at.x - s.along.y * v, y: s.at.y + s.along.x * v }, b)),
       ) || gaps.some((g) => liesOn(s, t.thicknessMm, g, g.past));
-    // A piece no longer than it is thick has no direction of its own: within the concrete it is a block.
+    // A stubby piece shows no direction of its own: within the concrete it is a block.
     const isBlock =
-      t.lengthMm <= t.thicknessMm + THICKNESS_MM && t.samples.every((s) => bodies.some((b) => inside(s.at, b.ring)));
+      t.lengthMm <= STUBBY * t.thicknessMm && t.samples.every((s) => bodies.some((b) => inside(s.at, b.ring)));
     const good = t.samples.filter(isTrue);
     const rest = isBlock ? [] : t.samples.filter((s) => !isTrue(s) && !isNeutral(s));
     trueMm += sum(good);
