@@ -118,6 +118,16 @@ def make(name):
     edge = sixth.paths.add_edge_path()
     edge.add_spline(control_points=[(600, 0), (620, 40), (650, -30), (660, 10)], degree=3, knot_values=[0, 0, 0, 0, 1, 1, 1, 1])
     edge.add_line((660, 10), (600, 0))
+    for extrusion in ((0, 0, -1), (0.2, 0.1, 1)):
+        below = space.add_hatch(dxfattribs={"extrusion": extrusion, "elevation": (0, 0, 7)})
+        below.paths.add_polyline_path([(700, 0, 0.6), (760, 0), (760, 40, -0.3), (700, 40)], is_closed=True)
+        edge = below.paths.add_edge_path()
+        edge.add_line((710, 10), (730, 10))
+        edge.add_arc((730, 20), 10, start_angle=270, end_angle=90, ccw=True)
+        edge.add_line((730, 30), (710, 30))
+        edge.add_arc((700, 20), 14.142135623730951, start_angle=315, end_angle=45, ccw=False)
+        edge = below.paths.add_edge_path()
+        edge.add_ellipse((850, 20), major_axis=(30, 10), ratio=0.5, start_angle=30, end_angle=250)
     if hasattr(space, "add_mline"):
         style = document.mline_styles.get("Standard")
         space.add_mline([(0, 200), (100, 200), (100, 300), (200, 350)], close=False, dxfattribs={"scale_factor": 20.0})
