@@ -176,7 +176,7 @@ export class ContentReader {
 
   private readMultiline(fields: Fields, item: Named): void {
     if (this.around.budget.spent) return;
-    const lines = readMultiline(fields, this.around.multiStyleOf(fields));
+    const lines = readMultiline(fields, this.around.multiStyleOf(fields), this.around.budget.left);
     if (lines === null) this.leaveOut('MLINE', item.layer, false);
     else this.addPath(fields, item, lines);
   }

@@ -184,9 +184,10 @@ const caps = (fields: Fields, vertices: readonly MultiVertex[], style: MultiStyl
 
 /**
  * The lines of an MLINE, one for each element of its style and broken where that is, and its caps. Where the vertices do not tell the elements, they are
- * worked out from the style; `null` where there is none either: then nothing says where the lines run.
+ * worked out from the style; `null` where there is none either: then nothing says where the lines run. Of a style with more elements than the vertices
+ * that may be made (`mostKnots`) only so many are read as go just beyond.
  */
-export const readMultiline = (fields: Fields, style: MultiStyle | null): Outline[] | null => {
+export const readMultiline = (fields: Fields, style: MultiStyle | null, mostKnots: number): Outline[] | null => {
   const vertices = multiVertices(fields);
   if (vertices.length < 2 || fields.bad) {
     fields.bad = true;
@@ -197,7 +198,9 @@ export const readMultiline = (fields: Fields, style: MultiStyle | null): Outline
     elements > 0 && vertices.every((v) => v.elements.length === elements && v.elements.every((e) => e.length > 0));
   if (told) return linesOf(fields, vertices, style?.elements.length === elements ? style : null);
   if (style === null) return null;
-  return linesOf(fields, toldByStyle(fields, vertices, style), style);
+  const most = Math.floor(mostKnots / vertices.length) + 1;
+  const some = most < style.elements.length ? { ...style, elements: style.elements.slice(0, most) } : style;
+  return linesOf(fields, toldByStyle(fields, vertices, some), some);
 };
 
 const linesOf = (fields: Fields, vertices: readonly MultiVertex[], style: MultiStyle | null): Outline[] => {
