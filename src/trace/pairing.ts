@@ -1,13 +1,14 @@
 /** How well linework pairs up as the two faces of walls: evidence for layers and for the unit. */
 
+import { comparePoints } from '../ground/order.js';
 import { WALL_LEAST_MM, WALL_MOST_MM } from '../ground/tolerance.js';
 import { type LengthUnit, MM_PER } from '../ground/units.js';
 import type { DrawingPath } from '../ground/vocabulary.js';
 import { totalLength, union } from './intervals.js';
-import { LINES_MOST, USUAL_LEAST_MM, USUAL_MOST_MM } from './limits.js';
+import { USUAL_LEAST_MM, USUAL_MOST_MM } from './limits.js';
 import { buildLines } from './lines.js';
 import { distance } from '../ground/plane.js';
-import { collectSegments, lowerCorner, type Segment } from './segments.js';
+import { collectSegments, lowerCorner } from './segments.js';
 import { buildStations, buildStrips, isWallThickness } from './strips.js';
 
 export interface Pairing {
@@ -26,11 +27,30 @@ export interface Pairing {
 /** A pair is at least this many times as long as it is apart. *Practice, no source.* */
 const ASPECT_LEAST = 3;
 const COMMON_MOST = 8;
+/** Lines that are looked at: enough to tell, and few enough to ask five units. */
+const LINES_MOST = 6000;
 
-const longest = (segments: readonly Segment[]): readonly Segment[] => {
-  if (segments.length <= LINES_MOST) return segments;
-  const lengths = new Map(segments.map((s) => [s, distance(s.a, s.b)]));
-  return [...segments].sort((p, q) => lengths.get(q)! - lengths.get(p)!).slice(0, LINES_MOST);
+/** Straight edges of paths as paths of their own, the longest ones when there are too many; ties go by place, not by the order of the drawing. */
+const longestEdges = (paths: readonly DrawingPath[]): readonly DrawingPath[] => {
+  const count = paths.reduce((sum, p) => sum + p.vertices.length, 0);
+  if (count <= LINES_MOST) return paths;
+  const edges: { path: DrawingPath; i: number; length: number }[] = [];
+  for (const path of paths) {
+    const n = path.vertices.length;
+    for (let i = 0; i < (path.closed ? n : n - 1); i++) {
+      const length = distance(path.vertices[i]!, path.vertices[(i + 1) % n]!);
+      if (length > 0 && Number.isFinite(length)) edges.push({ path, i, length });
+    }
+  }
+  const least = Float64Array.from(edges, (e) => e.length).sort()[Math.max(0, edges.length - LINES_MOST)] ?? 0;
+  const start = (e: { path: DrawingPath; i: number }) => e.path.vertices[e.i]!;
+  const longer = edges.filter((e) => e.length > least);
+  const ties = edges.filter((e) => e.length === least).sort((p, q) => comparePoints(start(p), start(q)));
+  return [...longer, ...ties.slice(0, LINES_MOST - longer.length)].map(({ path, i }) => ({
+    ...path,
+    vertices: [path.vertices[i]!, path.vertices[(i + 1) % path.vertices.length]!],
+    closed: false,
+  }));
 };
 
 const measure = (paths: readonly DrawingPath[], unit: LengthUnit): Pairing => {
@@ -43,7 +63,7 @@ const measure = (paths: readonly DrawingPath[], unit: LengthUnit): Pairing => {
     frame,
     null,
   );
-  const set = buildLines(longest(segments));
+  const set = buildLines(segments);
   const faces = new Map<number, { a: number; b: number }[]>();
   const weights = new Map<number, number>();
   for (const s of buildStrips(set, buildStations(set) ?? [])) {
@@ -77,17 +97,17 @@ const measure = (paths: readonly DrawingPath[], unit: LengthUnit): Pairing => {
 };
 
 /** The same linework is asked about by unit, ranking and findings: it is measured once. */
-const known = new WeakMap<readonly DrawingPath[], Map<LengthUnit, Pairing>>();
+const known = new WeakMap<readonly DrawingPath[], { edges: readonly DrawingPath[]; units: Map<LengthUnit, Pairing> }>();
 
 /**
  * Pairing of linework if its numbers are in `unit`. Outlines of fills count like lines; a polyline drawn as wide as a wall is paired by
  * itself. Of very many lines the longest are looked at.
  */
 export const pairingOf = (paths: readonly DrawingPath[], unit: LengthUnit): Pairing => {
-  const units = known.get(paths) ?? new Map<LengthUnit, Pairing>();
-  known.set(paths, units);
-  const found = units.get(unit) ?? measure(paths, unit);
-  units.set(unit, found);
+  const entry = known.get(paths) ?? { edges: longestEdges(paths), units: new Map<LengthUnit, Pairing>() };
+  known.set(paths, entry);
+  const found = entry.units.get(unit) ?? measure(entry.edges, unit);
+  entry.units.set(unit, found);
   return found;
 };
 

@@ -6,7 +6,7 @@
 import type { Vec } from '../../ground/plane.js';
 import type { DrawingPath, TraceOptions } from '../../ground/vocabulary.js';
 import { distanceTo, sizeOf } from './boxes.js';
-import { likeness } from './copies.js';
+import { layoutOf, likeness } from './copies.js';
 import type { LayerKind } from '../layers.js';
 import type { View } from './find.js';
 import { asRead } from './turn.js';
@@ -108,10 +108,11 @@ const byScale = (rest: readonly View[], { out }: Judging): void => {
 
 const byLikeness = (rest: readonly View[], { out, doubts, kindOf }: Judging): void => {
   const ranked = [...rest].sort(byEvidence);
+  const layouts = new Map(ranked.map((v) => [v, layoutOf(v, kindOf)]));
   ranked.forEach((v, i) => {
     for (const better of ranked.slice(0, i)) {
       if (out.has(better) || out.has(v)) continue;
-      const like = likeness(better, v, kindOf);
+      const like = likeness(layouts.get(better)!, layouts.get(v)!);
       if (like === 'copy') {
         out.set(v, 'it shows the same building once more');
         doubts.push({

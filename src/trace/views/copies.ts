@@ -21,11 +21,15 @@ interface Piece {
   readonly length: number;
 }
 
+/** What views are compared by. */
+export interface Layout {
+  readonly pieces: readonly Piece[];
+  readonly width: number;
+  readonly depth: number;
+}
+
 /** The long straight lines of a view from its own lower left corner, as shares of its size, the longest first. */
-const layout = (
-  view: View,
-  kindOf: (layer: string) => LayerKind,
-): { pieces: Piece[]; width: number; depth: number } => {
+export const layoutOf = (view: View, kindOf: (layer: string) => LayerKind): Layout => {
   const telling = (p: DrawingPath): boolean => {
     const kind = kindOf(p.layer);
     // Footings reach beyond the walls, and only one of the two plans has them.
@@ -90,8 +94,7 @@ const shareFound = (of: readonly Piece[], among: readonly Piece[]): number => {
  * 'twin': the same drawing twice, line for line, as of two equal houses. 'copy': the same outline with other contents, as of two storeys
  * of one house. null: neither.
  */
-export const likeness = (p: View, q: View, kindOf: (layer: string) => LayerKind): 'twin' | 'copy' | null => {
-  const [a, b] = [layout(p, kindOf), layout(q, kindOf)];
+export const likeness = (a: Layout, b: Layout): 'twin' | 'copy' | null => {
   const close = (x: number, y: number) => Math.abs(x - y) <= SIZE_WITHIN * Math.max(x, y);
   if (a.pieces.length < 4 || b.pieces.length < 4 || !close(a.width, b.width) || !close(a.depth, b.depth)) return null;
   const shares = [shareFound(a.pieces, b.pieces), shareFound(b.pieces, a.pieces)];

@@ -57,13 +57,16 @@ const median = (values: readonly number[]): number =>
 
 /** Size of the middle part of the linework: single lines far away do not count. */
 const usualSize = (paths: readonly DrawingPath[]): number => {
-  const spread = (values: number[]): number => {
-    const sorted = values.filter(Number.isFinite).sort((a, b) => a - b);
-    const cut = Math.floor(sorted.length * 0.02);
-    return sorted.length === 0 ? 0 : sorted[sorted.length - 1 - cut]! - sorted[cut]!;
+  const spread = (of: (v: Vec) => number): number => {
+    const values = Float64Array.from(points, of).sort();
+    const cut = Math.floor(values.length * 0.02);
+    return values.length === 0 ? 0 : values[values.length - 1 - cut]! - values[cut]!;
   };
-  const points = paths.flatMap((p) => p.vertices);
-  return Math.max(spread(points.map((v) => v.x)), spread(points.map((v) => v.y)));
+  const points = paths.flatMap((p) => p.vertices.filter((v) => Number.isFinite(v.x) && Number.isFinite(v.y)));
+  return Math.max(
+    spread((v) => v.x),
+    spread((v) => v.y),
+  );
 };
 
 const gapFor = (letters: number, size: number): number => {
@@ -98,12 +101,17 @@ const isFrame = (
   );
 };
 
-const scaleAt = (drawing: Drawing, title: PlacedTitle | null): number | null => {
+interface ScaleNote {
+  readonly at: Vec;
+  readonly scale: number;
+}
+
+const scaleAt = (notes: readonly ScaleNote[], title: PlacedTitle | null): number | null => {
   if (!title) return null;
-  const near = drawing.texts
-    .map((t) => ({ scale: readScale(t.text), far: Math.hypot(t.at.x - title.at.x, t.at.y - title.at.y) }))
-    .filter((t) => t.scale !== null && t.far <= 12 * title.height)
-    .sort((p, q) => p.far - q.far || p.scale! - q.scale!);
+  const near = notes
+    .map((n) => ({ scale: n.scale, far: Math.hypot(n.at.x - title.at.x, n.at.y - title.at.y) }))
+    .filter((n) => n.far <= 12 * title.height)
+    .sort((p, q) => p.far - q.far || p.scale - q.scale);
   return near[0]?.scale ?? null;
 };
 
@@ -145,6 +153,11 @@ export const findViews = (
       return title ? [{ ...title, at: t.at, height: t.height }] : [];
     })
     .sort((p, q) => p.at.x - q.at.x || p.at.y - q.at.y || q.height - p.height);
+
+  const scales = drawing.texts.flatMap((t): ScaleNote[] => {
+    const scale = readScale(t.text);
+    return scale === null ? [] : [{ at: t.at, scale }];
+  });
 
   const bySize = [...clusters].sort((p, q) => sizeOf(q.box) - sizeOf(p.box));
   const frames = bySize
@@ -191,7 +204,7 @@ export const findViews = (
       paths: own,
       kind: sheet ? 'sheet' : (title?.kind ?? 'unknown'),
       title,
-      scale: scaleAt(drawing, title),
+      scale: scaleAt(scales, title),
       factor: drawnFactor(drawing.dimensions.filter((d) => near(d.from) && near(d.to))),
       evidence: measureEvidence(drawn, texts, kindOf),
       farParts: parts.some((c) => c !== parts[0] && gapBetween(c.box, parts[0]!.box) > ASK_LETTERS * letters),
