@@ -61,7 +61,7 @@ describe('a trace', () => {
   it('without a wall is a failure, and the drawing holds the question', () => {
     const { exitCode, fileOf, json } = tracedSheet(noWalls);
     expect(exitCode).toBe(1);
-    expect(fileOf('.dxf')).toContain('Which layers hold the faces of the walls?');
+    expect(fileOf('.dxf')).toContain('Which layers hold the faces of the');
     expect(json.questions[0]).toMatchObject({ number: 1, code: 'trace.no-wall', severity: 'failure' });
     expect(json.questions.filter((q) => q.code === 'shape.no-walls')).toEqual([]);
   });

@@ -21,7 +21,12 @@ describe('trace.json', () => {
     expect(value.format).toBe('shutterwright-trace');
     expect(value.totals).toEqual({ walls: 2, wallLengthM: 4.6, curves: 1, curveLengthM: roundTo(Math.PI, 4) });
     expect(value.questions.map((q) => [q.number, q.severity, q.at?.slice(0, 2) ?? null, q.keys])).toEqual([
-      [1, 'failure', [7000, 1000], ['drawing.wallLayers']],
+      [
+        1,
+        'failure',
+        [7000, 1000],
+        ['drawing.wallLayers', 'drawing.centreLineLayers', 'drawing.thicknessMm', 'drawing.unit'],
+      ],
       [2, 'attention', null, ['levels.footingMm', 'levels.topMm']],
       [3, 'attention', [3150, 0], ['drawing.openings']],
     ]);
