@@ -5,13 +5,16 @@ import { checkFindings } from './findings/check.js';
 import { fitFindings } from './findings/fit.js';
 import { pipelineFindings } from './findings/pipeline.js';
 import { readFindings } from './findings/read.js';
+import { readIfcFindings } from './findings/readIfc.js';
 import { shapeFindings } from './findings/shape.js';
 import { traceFindings } from './findings/trace.js';
 import { traceChoiceFindings } from './findings/traceChoice.js';
 import { traceCurvesFindings } from './findings/traceCurves.js';
 import { traceHabitFindings } from './findings/traceHabits.js';
+import { traceModelFindings } from './findings/traceModel.js';
 import { traceNoteFindings } from './findings/traceNotes.js';
 import { writeFindings } from './findings/write.js';
+import { writeIfcFindings } from './findings/writeIfc.js';
 
 export type Severity = 'note' | 'attention' | 'failure';
 
@@ -35,15 +38,18 @@ export interface FindingKind {
 export const FINDINGS = {
   ...catalogueFindings,
   ...readFindings,
+  ...readIfcFindings,
   ...traceFindings,
   ...traceChoiceFindings,
   ...traceNoteFindings,
   ...traceCurvesFindings,
   ...traceHabitFindings,
+  ...traceModelFindings,
   ...shapeFindings,
   ...fitFindings,
   ...checkFindings,
   ...writeFindings,
+  ...writeIfcFindings,
   ...pipelineFindings,
 } satisfies Record<string, FindingKind>;
 

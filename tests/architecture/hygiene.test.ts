@@ -30,11 +30,6 @@ const TOP_LEVEL = new Set([
 ]);
 
 const MOST_LINES = 500;
-/** Files that may be longer, each for a reason. */
-const LONGER: Readonly<Record<string, string>> = {
-  'src/ground/vocabulary.ts': 'all words of the stages on one page',
-};
-
 const all = filesUnder('.');
 const isText = (path: string): boolean => /\.(ts|md|json|ya?ml|py|mjs|sh)$|(^|\/)(run|LICENSE|\.gitignore)$/.test(path);
 const texts = all.filter((path) => isText(path) && path !== 'package-lock.json');
@@ -58,7 +53,7 @@ describe('repository', () => {
   });
 
   it(`keeps files within ${MOST_LINES} lines`, () => {
-    const long = code.filter((path) => textOf(path).split('\n').length > MOST_LINES && !(path in LONGER));
+    const long = code.filter((path) => textOf(path).split('\n').length > MOST_LINES);
     expect(long).toEqual([]);
   });
 

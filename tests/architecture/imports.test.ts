@@ -6,12 +6,14 @@ import { filesUnder, importsOf, sourceOf, textOf } from '../support/repository.j
 
 const STAGES = [
   'read/dxf',
+  'read/ifc',
   'trace',
   'shape',
   'fit',
   'check',
   'schedule',
   'write/dxf',
+  'write/ifc',
   'write/json',
   'write/report',
   'write/tables',
@@ -30,7 +32,10 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 /** Package → the folders that are its home. */
 const HOMES: Readonly<Record<string, readonly string[]>> = {
   zod: ['catalogue', 'pipeline', 'write/json'],
-  'clipper-lib': ['shape'],
+  'clipper-lib': ['shape', 'trace'],
+  fflate: ['read/ifc', 'write/ifc'],
+  uuid: ['write/ifc'],
+  'web-ifc': ['read/ifc'],
   'dxf-parser': ['write/dxf'],
   'dxf-writer': ['write/dxf'],
   commander: ['cli'],

@@ -1,0 +1,64 @@
+/** What the yard owns: units and ties. */
+
+export type UnitKind = 'panel' | 'filler' | 'inside-corner' | 'outside-corner' | 'hinged-corner' | 'bulkhead';
+
+/** A tie hole: x from the unit's left edge, y from its foot, seen from outside the wall. */
+export interface Hole {
+  readonly xMm: number;
+  readonly yMm: number;
+}
+
+export interface FormUnit {
+  readonly id: string;
+  readonly kind: UnitKind;
+  /** Face width of panels, fillers, bulkheads; 0 for corners. */
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** Legs of inside and hinged corners. */
+  readonly legsMm: readonly [number, number] | null;
+  /** Width that an outside corner takes on each face; usually 0. */
+  readonly faceWidthMm: number;
+  readonly holes: readonly Hole[];
+  readonly turnable: boolean;
+  /** Pressure with every tie row in use; a strip of bulkheads and corners has one too. */
+  readonly ratedKpa: number;
+  /** Span between supports for which ratedKpa holds; 0: the unit's own width. */
+  readonly ratedSpanMm: number;
+  readonly ratingIs: 'deflection' | 'strength';
+  /** A filler that is bolted stiff to a panel's edge; null: its joints are hinges. */
+  readonly stiffTo: 'panel' | null;
+  /** Moment that the stiff joint carries, kNm per m of height. */
+  readonly momentKnmPerM: number;
+  readonly massKg: number;
+}
+
+export interface TieItem {
+  readonly id: string;
+  /** Wall thicknesses that it fits: a list, or a range. */
+  readonly wallMm: readonly number[] | { readonly fromMm: number; readonly toMm: number };
+  readonly workingLoadKn: number;
+  readonly ultimateKn: number;
+  readonly diameterMm: number;
+  readonly kind: 'left-in' | 'removable';
+  readonly breakBackMm: number;
+  readonly massKg: number;
+}
+
+export interface Catalogue {
+  readonly name: string;
+  readonly lengthUnit: 'mm' | 'in';
+  readonly gridMm: number;
+  readonly pitchMm: number;
+  readonly frameDepthMm: number;
+  /** How far a panel may overhang its outermost support. */
+  readonly overhangMm: number;
+  readonly timberLeastMm: number;
+  /** Timber wider than this needs backing (rule T7). */
+  readonly timberMostMm: number;
+  /** The widest timber at all. */
+  readonly timberLimitMm: number;
+  readonly units: readonly FormUnit[];
+  readonly ties: readonly TieItem[];
+  /** Item → how many the yard owns; an item that is not named is not limited. */
+  readonly stock: Readonly<Record<string, number>>;
+}

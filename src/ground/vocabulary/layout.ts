@@ -1,0 +1,119 @@
+/** The layout: pieces, ties and groups, and what the checks add (fit → check → write). */
+
+import type { PressureCase } from './pressure.js';
+
+export type PieceKind =
+  | 'panel'
+  | 'filler'
+  | 'inside-corner'
+  | 'outside-corner'
+  | 'hinged-corner'
+  | 'timber'
+  | 'strip'
+  | 'bulkhead'
+  | 'box-out';
+
+export interface Cover {
+  /** Face id. */
+  readonly face: string;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly baseMm: number;
+  readonly topMm: number;
+}
+
+export interface Piece {
+  readonly id: string;
+  readonly kind: PieceKind;
+  /** Catalogue id; null for timber. */
+  readonly item: string | null;
+  readonly turned: boolean;
+  /** 1 is the lowest. */
+  readonly course: number;
+  readonly covers: readonly Cover[];
+  /** Node of a corner piece, bulkhead. */
+  readonly node?: string;
+  /** Vertex of a corner piece. */
+  readonly vertex?: string;
+  readonly baseMm: number;
+  readonly topMm: number;
+}
+
+export interface Tie {
+  readonly id: string;
+  readonly item: string;
+  readonly wall: string;
+  /** 1 is the lowest row. */
+  readonly row: number;
+  readonly stationMm: number;
+  readonly levelMm: number;
+  /** The two pieces whose holes it passes: left face, right face. */
+  readonly pieces: readonly [string, string];
+  /** 0-based places in the catalogue's hole lists of those two units. */
+  readonly holes: readonly [number, number];
+  /** Beyond the concrete's end: it holds a bulkhead and passes no concrete. */
+  readonly outsideConcrete: boolean;
+}
+
+/** Units joined stiffly that move as one; between groups the clamped joint is a hinge. */
+export interface Group {
+  readonly id: string;
+  readonly face: string;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly course: number;
+  readonly pieces: readonly string[];
+  /** Ties (ids, lowest row of each station first) and 'held' for a held salient edge. */
+  readonly supports: readonly string[];
+}
+
+/** One tier of the cost (docs/reference/rules.md), with what was proven of it. */
+export interface CostTier {
+  readonly name:
+    | 'failures'
+    | 'short'
+    | 'places'
+    | 'timberAreaM2'
+    | 'steelFillers'
+    | 'tiesAndUnits'
+    | 'runPast'
+    | 'kinds';
+  readonly value: number;
+  /** Proven lower bound, the tiers before it at their value; null where nothing is proven. */
+  readonly bound: number | null;
+  readonly optimal: boolean;
+}
+
+export interface Layout {
+  readonly pieces: readonly Piece[];
+  readonly ties: readonly Tie[];
+  readonly groups: readonly Group[];
+  readonly tiers: readonly CostTier[];
+  /** Fit's own work, for the certificate: labels made, and whether a limit cut it short. */
+  readonly work: { readonly steps: number; readonly cutShort: boolean };
+}
+
+export interface CheckedTie extends Tie {
+  /** Exact reaction of the hinged chain on the governing face times the row's load. */
+  readonly loadKn: number;
+  /** Half-gap strip times the row's tributary load, printed beside it. */
+  readonly stripKn: number;
+  readonly workingLoadKn: number;
+  readonly governingFace: string;
+}
+
+export interface CheckedPiece {
+  readonly piece: string;
+  readonly pressureKpa: number;
+  readonly ratedKpa: number;
+}
+
+export interface CheckedLayout {
+  readonly pieces: readonly Piece[];
+  readonly ties: readonly CheckedTie[];
+  readonly groups: readonly Group[];
+  readonly tiers: readonly CostTier[];
+  readonly work: Layout['work'];
+  readonly ratings: readonly CheckedPiece[];
+  readonly pressure: readonly PressureCase[];
+}

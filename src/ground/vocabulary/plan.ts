@@ -1,0 +1,159 @@
+/** The plan of faces: walls, nodes, vertices and runs (shape → fit). */
+
+import type { Vec } from '../plane.js';
+import type { LengthUnit } from '../units.js';
+
+export type Side = 'left' | 'right';
+export type FaceSide = Side | 'start' | 'end';
+
+export interface LevelBand {
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly levelMm: number;
+}
+
+export interface Wall {
+  readonly id: string;
+  /** Axis ends; lower x, then lower y, is the start. Axes end where axes cross; a stem's on the through wall's axis. */
+  readonly start: Vec;
+  readonly end: Vec;
+  readonly lengthMm: number;
+  /** On the catalogue's grid. */
+  readonly thicknessMm: number;
+  readonly base: readonly LevelBand[];
+  readonly top: readonly LevelBand[];
+  readonly sources: readonly string[];
+}
+
+export type NodeKind = 'corner' | 'tee' | 'cross' | 'end' | 'pour-joint' | 'thickness-change' | 'bend';
+
+export interface PlanNode {
+  readonly id: string;
+  readonly kind: NodeKind;
+  readonly at: Vec;
+  /** Angle between the walls: deflection at a corner (90 for a square one), angle of the stem to the through wall at a tee; 0 at an end. */
+  readonly angleDeg: number;
+  readonly walls: readonly string[];
+}
+
+export interface Face {
+  readonly id: string;
+  readonly wall: string;
+  readonly side: FaceSide;
+  /** Stations from vertex to vertex; of `start` and `end` faces: across from the left. */
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
+/** A vertex of the concrete's plan outline where two faces meet. Re-entrant ones take an inside corner, salient ones an outside corner. */
+export interface Vertex {
+  readonly id: string;
+  readonly node: string;
+  readonly kind: 're-entrant' | 'salient';
+  readonly at: Vec;
+  /** Angle by which one face turns into the other: 90 at a square corner. */
+  readonly deflectionDeg: number;
+  /** The two faces that meet here: along each, `stationMm` is the vertex and `direction` (+1, -1) leads away from it along the face. */
+  readonly arms: readonly [VertexArm, VertexArm];
+}
+
+export interface VertexArm {
+  readonly wall: string;
+  readonly side: Side;
+  readonly stationMm: number;
+  readonly direction: 1 | -1;
+}
+
+/** How one end of a run is closed. Left and right give the ids of the vertices of each face there (null at a free end). */
+export type RunEnd =
+  | {
+      /** A corner of two walls: one face re-entrant, the other salient. */
+      readonly kind: 'corner';
+      readonly node: string;
+      readonly inner: Side;
+      readonly other: string;
+      readonly otherThicknessMm: number;
+      readonly deflectionDeg: number;
+      readonly leftMm: number;
+      readonly rightMm: number;
+      readonly leftVertex: string;
+      readonly rightVertex: string;
+    }
+  | {
+      /** This wall is the stem of a tee (or an arm of a cross that does not run through): re-entrant on both faces. */
+      readonly kind: 'stem';
+      readonly node: string;
+      readonly through: string;
+      readonly throughThicknessMm: number;
+      readonly angleDeg: number;
+      readonly leftMm: number;
+      readonly rightMm: number;
+      readonly leftVertex: string;
+      readonly rightVertex: string;
+    }
+  | {
+      /** The concrete ends: bulkhead. */
+      readonly kind: 'free';
+      readonly node: string;
+      readonly leftMm: number;
+      readonly rightMm: number;
+    }
+  | {
+      /** Something that the fit does not lay out yet (a change of thickness, a jog): the finding says what. Faces end here. */
+      readonly kind: 'open';
+      readonly node: string;
+      readonly why: string;
+      readonly leftMm: number;
+      readonly rightMm: number;
+    };
+
+/** A stem that stands on a face of a run: the face is interrupted from `fromMm` to `toMm`, with a re-entrant vertex at each side. */
+export interface RunStem {
+  readonly node: string;
+  readonly side: Side;
+  readonly wall: string;
+  readonly thicknessMm: number;
+  readonly angleDeg: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly fromVertex: string;
+  readonly toVertex: string;
+}
+
+export interface Run {
+  /** The wall's id; a run is one wall. */
+  readonly wall: string;
+  readonly thicknessMm: number;
+  readonly footingMm: number;
+  readonly topMm: number;
+  readonly start: RunEnd;
+  readonly end: RunEnd;
+  /** Sorted by fromMm, then side. Two at the same stations on both sides are a cross. */
+  readonly stems: readonly RunStem[];
+}
+
+/** An opening in a wall's faces; units may run across it. */
+export interface PlanOpening {
+  readonly id: string;
+  readonly wall: string;
+  readonly fromMm: number;
+  readonly toMm: number;
+  /** Levels in the drawing's datum; the footing's and the top's where nothing else is said. */
+  readonly sillMm: number;
+  readonly headMm: number;
+}
+
+export interface FacePlan {
+  /** Fit's integer grid: 1 mm for metric gear, 25.4/16 mm for inch gear. Stations and thicknesses are multiples of it. */
+  readonly gridMm: number;
+  readonly lengthUnit: LengthUnit;
+  readonly walls: readonly Wall[];
+  readonly nodes: readonly PlanNode[];
+  readonly faces: readonly Face[];
+  readonly vertices: readonly Vertex[];
+  readonly runs: readonly Run[];
+  /** Sorted by wall, then station. */
+  readonly openings: readonly PlanOpening[];
+  /** Outlines of the concrete, mm, outer rings anticlockwise, holes clockwise: for drawing and area checks. */
+  readonly concrete: readonly (readonly Vec[])[];
+}

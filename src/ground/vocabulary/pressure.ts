@@ -1,0 +1,40 @@
+/** Pressure of the concrete and the loads of tie rows: made by check, handed to fit by pipeline. */
+
+/** Pressure by depth below the pour line; linear between points, 0 at depth 0, constant below the last. */
+export interface Envelope {
+  readonly points: readonly { readonly depthMm: number; readonly kpa: number }[];
+}
+
+export interface PressureCase {
+  readonly method: string;
+  readonly designKpa: number;
+  readonly rateMPerH: number;
+  readonly temperatureC: number;
+  readonly pourHeightMm: number;
+  /** Everything that went into the formula, as it is to be printed. */
+  readonly inputs: Readonly<Record<string, number | string>>;
+  readonly envelope: Envelope;
+}
+
+/** Courses of a wall from the foot up: heights, and base of the lowest. */
+export interface Stack {
+  readonly baseMm: number;
+  readonly heightsMm: readonly number[];
+}
+
+/** Load per metre of wall of one tie row, from the statics of the stack. */
+export interface RowLoad {
+  readonly row: number;
+  readonly levelMm: number;
+  /** kN per metre of wall, exact (courses are groups, horizontal joints hinges), never below the tributary value. */
+  readonly kNPerM: number;
+  /** The plain tributary value, printed beside it. */
+  readonly stripKnPerM: number;
+}
+
+/** What pipeline hands to the fit for each run: its stack, the loads of its tie rows and the envelope. */
+export interface RunDemand {
+  readonly stack: Stack;
+  readonly rows: readonly RowLoad[];
+  readonly designKpa: number;
+}

@@ -1,0 +1,51 @@
+/** Counted and in setting order. */
+
+import type { PieceKind } from './layout.js';
+
+export interface ScheduleRow {
+  /** Catalogue id, or 'timber W x H' for timber. */
+  readonly item: string;
+  readonly kind: PieceKind | 'tie';
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly count: number;
+  /** The row's total. */
+  readonly massKg: number;
+  /** What the yard owns, if its stock is limited. */
+  readonly stock: number | null;
+  /** How a number of the row came about where it is not the catalogue's: travels into every list. */
+  readonly remark?: string;
+}
+
+export interface Totals {
+  readonly wallLengthM: number;
+  /** Left and right faces, gross. */
+  readonly contactAreaM2: number;
+  readonly contactAreaNetM2: number;
+  readonly endAreaM2: number;
+  readonly panelAreaM2: number;
+  readonly timberAreaM2: number;
+  readonly massKg: number;
+  readonly concreteM3: number;
+  readonly tieCount: number;
+}
+
+/** One piece in the order in which the crew sets it: by wall, face, course, station. */
+export interface SettingRow {
+  readonly piece: string;
+  /** Item of its schedule row. */
+  readonly item: string;
+  readonly kind: PieceKind;
+  readonly wall: string;
+  /** Face of its first cover; of an outside corner the first face at its vertex; '' where it has none. */
+  readonly face: string;
+  readonly course: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
+export interface Schedule {
+  readonly rows: readonly ScheduleRow[];
+  readonly totals: Totals;
+  readonly setting?: readonly SettingRow[];
+}
