@@ -155,6 +155,21 @@ describe('centre lines', () => {
     expect(run([axis(0, 0, 8000, 0), axis(0, 120, 8000, 120)], CENTRES).only('trace.axes-alongside')).toHaveLength(1);
   });
 
+  it('go on as one wall over a step aside that nobody builds', () => {
+    const r = run([axis(0, 0, 4000, 0), axis(4000, 12, 8000, 12)], CENTRES);
+    expect(r.walls).toEqual(['0,0 8000,0 t200 11']);
+    expect(r.only('trace.axis-moved')).toHaveLength(1);
+    // At a change of thickness the axes may part by half of it: the faces on one side are flush.
+    const flush = run([wide([[0, 0], [4000, 0]], 200), wide([[4000, 25], [8000, 25]], 250)]); // biome-ignore format: one row
+    expect(flush.walls).toEqual(['0,0 4000,0 t200 10', '4000,25 8000,25 t250 01']);
+  });
+
+  it('drawn twice, a little apart, are one wall', () => {
+    const r = run([axis(0, 0, 8000, 0), axis(0, 10, 7900, 10)], CENTRES);
+    expect(r.walls).toEqual(['0,0 8000,0 t200 11']);
+    expect(r.codes).not.toContain('trace.axes-alongside');
+  });
+
   it.each([
     ['at its face', 300, 5700],
     ['at its axis', 150, 5850],
@@ -202,6 +217,12 @@ describe('polylines with width', () => {
       '6000,150 6000,5000 t150 01',
     ]);
     expect(r.nodes).toEqual(['corner', 'end', 'end', 'end', 'tee']);
+  });
+
+  it('one over another: the thinner is the wall, the thicker its footing, and a person is asked to look', () => {
+    const r = run([wide([[0, 0], [8000, 0]], 200), wide([[-200, 0], [8200, 0]], 600)]); // biome-ignore format: one row
+    expect(r.walls).toEqual(['0,0 8000,0 t200 11']);
+    expect(r.only('trace.thickness-differs')).toHaveLength(1);
   });
 
   it('on layers whose names say nothing are only lines', () => {

@@ -19,6 +19,10 @@ export const traceHabitFindings = {
       keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
       question: 'Are these polylines the axes of walls?',
     },
+    ask: {
+      keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
+      question: 'Are these polylines the axes of walls, and how thick are the walls?',
+    },
   },
   'trace.centre-walls': {
     severity: 'attention',
@@ -29,6 +33,10 @@ export const traceHabitFindings = {
     ask: {
       keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
       question: 'Are these lines the axes of walls, and are the walls this thick?',
+    },
+    ask: {
+      keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
+      question: 'Are these lines the axes of walls, and is the thickness right?',
     },
   },
   'trace.centre-thickness': {
@@ -41,11 +49,15 @@ export const traceHabitFindings = {
       keys: ['drawing.thicknessMm'],
       question: 'How thick is the wall on this centre line?',
     },
+    ask: {
+      keys: ['drawing.thicknessMm'],
+      question: 'How thick are the walls that are drawn as centre lines?',
+    },
   },
   'trace.centre-curve': {
     severity: 'attention',
     rule: 'input',
-    meaning: 'A curved centre line is too tight for the thickness of its wall.',
+    meaning: 'A curved centre line is too tight for its wall, or is drawn in pieces too short to tell a direction.',
     action: 'Correct the thickness or the curve.',
   },
   'trace.single-lines': {
@@ -57,6 +69,10 @@ export const traceHabitFindings = {
     ask: {
       keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
       question: 'Are these single lines the axes of walls, and how thick are the walls?',
+    },
+    ask: {
+      keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
+      question: 'Are these single lines axes of walls, and how thick are the walls?',
     },
   },
   'trace.thickness-differs': {
@@ -72,7 +88,8 @@ export const traceHabitFindings = {
   'trace.axis-moved': {
     severity: 'note',
     rule: 'input',
-    meaning: 'The end of an axis was led on or cut back to the axis of the wall that it meets.',
+    meaning:
+      'An axis was led on or cut back to the axis of the wall that it meets, or put in line with the one that it goes on.',
     action: 'Look at the place in the drawing.',
   },
   'trace.axes-alongside': {

@@ -7,8 +7,9 @@ import { byNumber, inOrder } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import { REPAIR_MM } from '../limits.js';
-import { buildLines, type Direction, type Line, type LineSet, pointAt, uOf, vOf } from '../lines.js';
+import { buildLines, type Direction, type LineSet, pointAt, uOf, vOf } from '../lines.js';
 import type { Segment } from '../segments.js';
+import { piecesOf } from './axisPieces.js';
 
 /** A straight piece of an axis as it was drawn. */
 export interface AxisPart extends Segment {
@@ -37,7 +38,7 @@ export interface Axis {
 }
 
 export interface MovedEnd {
-  readonly kind: 'led on' | 'cut';
+  readonly kind: 'led on' | 'cut' | 'put in line';
   readonly at: Vec;
   readonly sizeMm: number;
   readonly source: string;
@@ -64,46 +65,6 @@ export interface AxisSet {
 const MEET_SIN = 0.25;
 /** An end is moved by no more than this share of its line, so that no wall vanishes or doubles. */
 const MOVE_SHARE = 0.5;
-
-/**
- * Cuts a line where its thickness changes. Where pieces of different thickness lie over each other one with drawn faces decides, else the longest.
- */
-const piecesOf = (line: Line, d: Direction, clashes: ThicknessClash[]): AxisPiece[] => {
-  const parts = line.pieces
-    .map((p) => ({ a: Math.max(line.a, p.a), b: Math.min(line.b, p.b), part: p.segment as AxisPart, mm: p.b - p.a }))
-    .filter((p) => p.b > p.a)
-    .sort(
-      inOrder<{ a: number; b: number; mm: number; part: AxisPart }>(
-        byNumber((p) => (p.part.drawn ? 0 : 1)),
-        byNumber((p) => -p.mm),
-        byNumber((p) => p.a),
-        byNumber((p) => -p.part.thicknessMm),
-      ),
-    );
-  const cuts = [...new Set([line.a, line.b, ...parts.flatMap((p) => [p.a, p.b])])].sort((x, y) => x - y);
-  const out: AxisPiece[] = [];
-  for (let i = 0; i + 1 < cuts.length; i++) {
-    const [a, b] = [cuts[i]!, cuts[i + 1]!];
-    const mid = (a + b) / 2;
-    const here = parts.filter((p) => p.a <= mid && p.b >= mid);
-    const last = out.at(-1);
-    const taken = here[0]?.part ?? (last ? null : (parts.find((p) => p.a >= b)?.part ?? parts[0]!.part));
-    const other = here.find((p) => Math.abs(p.part.thicknessMm - here[0]!.part.thicknessMm) > SAME_POINT_MM);
-    if (other && b - a > REPAIR_MM) {
-      const [takenMm, leftMm] = [here[0]!.part.thicknessMm, other.part.thicknessMm];
-      clashes.push({ at: pointAt(d, mid, line.v), takenMm, leftMm, source: other.part.source });
-    }
-    // A closed gap belongs to the piece before it.
-    const same = last && taken && taken.source === last.source && taken.thicknessMm === last.thicknessMm;
-    if (last && (taken === null || same)) {
-      out[out.length - 1] = { ...last, b };
-    } else if (taken) {
-      const { thicknessMm, drawn, source, layer } = taken;
-      out.push({ a, b, thicknessMm, drawn, source, layer });
-    }
-  }
-  return out;
-};
 
 const thicknessAt = (axis: Axis, u: number): number =>
   (axis.pieces.find((p) => u <= p.b) ?? axis.pieces.at(-1)!).thicknessMm;
@@ -177,16 +138,57 @@ const meetEnds = (axes: readonly Axis[], moved: MovedEnd[]): Axis[] =>
     return { ...axis, ...ends, pieces };
   });
 
+const isDrawn = (axis: Axis): boolean => axis.pieces.some((p) => p.drawn);
+
+/** Do two axes of one direction go on as one wall of one thickness, but for a step aside that nobody builds? */
+const inOneLine = (p: Axis, q: Axis): boolean => {
+  const [first, next] = p.a <= q.a ? [p, q] : [q, p];
+  const t = thicknessAt(first, next.a);
+  return Math.abs(t - thicknessAt(next, next.a)) <= SAME_POINT_MM && next.a - first.b <= t + REPAIR_MM;
+};
+
+/** Puts axes that go on a little out of line onto the line of the longest of them. */
+const alignAxes = (axes: readonly Axis[], moved: MovedEnd[]): Axis[] => {
+  // An axis is led by one that is longer, or drawn: chains of them end, as the order is strict.
+  const rank = inOrder<number>(
+    byNumber((i) => (isDrawn(axes[i]!) ? 0 : 1)),
+    byNumber((i) => axes[i]!.a - axes[i]!.b),
+    byNumber((i) => i),
+  );
+  const leader = axes.map((_, i) => i);
+  axes.forEach((p, i) => {
+    for (let j = i + 1; j < axes.length; j++) {
+      const q = axes[j]!;
+      // Axes come sorted by direction and offset.
+      if (q.direction !== p.direction || q.v - p.v > REPAIR_MM) break;
+      if (!inOneLine(p, q)) continue;
+      if (rank(j, leader[i]!) < 0) leader[i] = j;
+      if (rank(i, leader[j]!) < 0) leader[j] = i;
+    }
+  });
+  return axes.map((axis, i) => {
+    let k = i;
+    while (leader[k] !== k) k = leader[k]!;
+    const { v } = axes[k]!;
+    const sizeMm = Math.abs(v - axis.v);
+    if (k === i || isDrawn(axis) || sizeMm > REPAIR_MM) return axis;
+    const at = pointAt(axis.direction, (axis.a + axis.b) / 2, v);
+    moved.push({ kind: 'put in line', at, sizeMm, source: axis.pieces[0]!.source });
+    return { ...axis, v };
+  });
+};
+
 /** Cleans axes up. Sorted output; the order of the parts does not matter when they come sorted by place and source. */
 export const meetAxes = (parts: readonly AxisPart[]): AxisSet => {
   const lines = buildLines(parts);
   const clashes: ThicknessClash[] = [];
   const drawn = lines.lines.map((line): Axis => {
     const direction = lines.directions[line.direction]!;
-    return { direction, v: line.v, a: line.a, b: line.b, pieces: piecesOf(line, direction, clashes) };
+    const pieces = piecesOf(line, direction, clashes);
+    return { direction, v: line.v, a: pieces[0]!.a, b: pieces.at(-1)!.b, pieces };
   });
   const moved: MovedEnd[] = [];
-  const axes = meetEnds(drawn, moved).filter((x) => x.pieces.length > 0);
+  const axes = meetEnds(alignAxes(drawn, moved), moved).filter((x) => x.pieces.length > 0);
   return { axes, moved, clashes, lines };
 };
 

@@ -33,7 +33,7 @@ import {
   unknownFindings,
   widthFindings,
 } from './report.js';
-import { thicknessInName } from './thickness.js';
+import { agreedMm, thicknessInName } from './thickness.js';
 import { widthGroups } from './widths.js';
 
 export interface HabitInput {
@@ -65,18 +65,17 @@ const curveOrder = inOrder<CurvedPart>(
   byText((p) => p.source),
 );
 
-/** Curved axes with the thickness of the job file, their layer or their width; the rest as drawn. */
+/** Curved axes with the thickness of the job file, their layer or their width; the rest without. */
 const thickCurves = (
   parts: readonly CurvedPart[],
-  frame: LocalFrame,
   thickness: (p: CurvedPart) => number | null,
-): { thick: ThickCurve[]; rest: DrawingPath[] } => {
+): { thick: ThickCurve[]; rest: CurvedPart[] } => {
   const thick: ThickCurve[] = [];
-  const rest: DrawingPath[] = [];
+  const rest: CurvedPart[] = [];
   for (const part of [...parts].sort(curveOrder)) {
     const thicknessMm = thickness(part);
     if (thicknessMm !== null) thick.push({ part, thicknessMm });
-    else rest.push(curvePath(frame, part));
+    else rest.push(part);
   }
   return { thick, rest };
 };
@@ -115,12 +114,17 @@ const readCentreLines = (input: HabitInput, lines: readonly DrawingPath[]) => {
     const why = 'Most walls here are drawn as two faces, so drawing.thicknessMm was not used for them.';
     findings.push(...singleFindings(long, why, frame));
   }
-  const bent = thickCurves(centre.curved, frame, (p) => options.thicknessMm ?? thicknessInName(p.layer, frame.mmPer));
+  const agreed = agreedMm(notes);
+  const bent = thickCurves(
+    centre.curved,
+    (p) => options.thicknessMm ?? thicknessInName(p.layer, frame.mmPer) ?? agreed,
+  );
+  findings.push(...unknownFindings(bent.rest, frame));
   return {
     axes: given.thick.map((t): AxisPart => ({ ...t.part, thicknessMm: t.thickness.thicknessMm, drawn: false })),
     curves: bent.thick,
     taken,
-    left: [...centre.refused, ...bent.rest],
+    left: [...centre.refused, ...bent.rest.map((p) => curvePath(frame, p))],
     findings,
   };
 };
@@ -136,7 +140,7 @@ const readWidths = (input: HabitInput, paths: readonly DrawingPath[]) => {
     axes: parts.flatMap((x) =>
       x.parts.straight.map((p): AxisPart => ({ ...p, thicknessMm: x.g.widthMm, drawn: false })),
     ),
-    curves: parts.flatMap((x) => thickCurves(x.parts.curved, frame, () => x.g.widthMm).thick),
+    curves: parts.flatMap((x) => thickCurves(x.parts.curved, () => x.g.widthMm).thick),
     left: parts.flatMap((x) => x.parts.refused),
     plain: paths.filter((p) => !taken.has(p)),
     findings: input.layersTold ? widthFindings(groups) : [],
@@ -193,6 +197,8 @@ export const readHabits = (input: HabitInput): Habits => {
       ...pieces.map((p) => linePath(frame, p)),
       ...(outline === null ? [] : [...made!.arcs, ...made!.tight]),
       ...(input.layersTold ? [...(fills?.paths ?? []), ...skipped] : others.filter((p) => p.fill !== null)),
+      // Counted by pairing, which takes no fills.
+      ...input.centreLines.filter((p) => p.fill !== null),
     ],
     filled: concrete.length === 0 ? null : filledBy(concrete),
     findings,

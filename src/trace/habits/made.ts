@@ -49,7 +49,8 @@ const alongsides = (axes: readonly Axis[]): Made['alongside'] => {
         for (const p of x.pieces) {
           for (const q of y.pieces) {
             const [a, b] = [Math.max(p.a, q.a), Math.min(p.b, q.b)];
-            if (p.drawn && q.drawn) continue;
+            const same = y.v - x.v <= SAME_POINT_MM && Math.abs(p.thicknessMm - q.thicknessMm) <= SAME_POINT_MM;
+            if (same || (p.drawn && q.drawn)) continue;
             const clear = y.v - x.v - (p.thicknessMm + q.thicknessMm) / 2;
             if (clear >= -SAME_POINT_MM || b - a <= Math.max(p.thicknessMm, q.thicknessMm)) continue;
             const [e] = axisEnds(x);

@@ -98,7 +98,7 @@ export const centreFindings = (thick: readonly ThickPart[], frame: LocalFrame): 
 
 const middle = (p: { readonly a: Vec; readonly b: Vec }): Vec => ({ x: (p.a.x + p.b.x) / 2, y: (p.a.y + p.b.y) / 2 });
 
-export const unknownFindings = (parts: readonly StraightPart[], frame: LocalFrame): Finding[] =>
+export const unknownFindings = (parts: readonly Omit<StraightPart, 'path'>[], frame: LocalFrame): Finding[] =>
   listed(parts, (p) =>
     finding(
       'trace.centre-thickness',
@@ -193,16 +193,21 @@ export const fillFindings = (judged: readonly JudgedFill[], made: FillLines | nu
 /** What was mended on the way from axes to bodies. */
 export const madeFindings = (made: Made, frame: LocalFrame): Finding[] => {
   const { axisSet } = made;
+  const how = {
+    'led on': 'led on to where it meets another',
+    cut: 'cut back to where it meets another',
+    'put in line': 'put in line with the one that it goes on',
+  };
   const moved = [
-    ...axisSet.moved.map((m) => ({ ...m, text: m.kind === 'led on' ? 'led on by' : 'cut back by' })),
+    ...axisSet.moved,
     ...axisSet.lines.repairs.map((r) => ({
       ...r,
       source: '',
-      text: r.kind === 'gap' ? 'led on by' : 'cut back by',
+      kind: r.kind === 'gap' ? ('led on' as const) : ('cut' as const),
     })),
   ].sort((p, q) => q.sizeMm - p.sizeMm || comparePoints(p.at, q.at));
   const out = listed(moved, (m) =>
-    finding('trace.axis-moved', `The axis of a wall was ${m.text} ${mm(m.sizeMm)} mm to where it meets another.`, {
+    finding('trace.axis-moved', `The axis of a wall was ${how[m.kind]}, by ${mm(m.sizeMm)} mm.`, {
       at: placeOf(frame, m.at),
       subject: m.source,
     }),
@@ -232,7 +237,8 @@ export const madeFindings = (made: Made, frame: LocalFrame): Finding[] => {
   const lost = axisSet.lines.offDirection.length;
   if (lost > 0) {
     const text = `${count(lost, 'short piece', 'short pieces')} of axes without a direction of their own left out.`;
-    out.push(finding('trace.axis-moved', text, { subject: axisSet.lines.offDirection[0]!.source }));
+    const { source } = axisSet.lines.offDirection[0]!;
+    out.push(finding('trace.centre-curve', text, { subject: source, assumed: 'there is no wall' }));
   }
   return out;
 };
