@@ -19,10 +19,6 @@ export const traceHabitFindings = {
       keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
       question: 'Are these polylines the axes of walls?',
     },
-    ask: {
-      keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
-      question: 'Are these polylines the axes of walls, and how thick are the walls?',
-    },
   },
   'trace.centre-walls': {
     severity: 'attention',
@@ -34,10 +30,6 @@ export const traceHabitFindings = {
       keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
       question: 'Are these lines the axes of walls, and are the walls this thick?',
     },
-    ask: {
-      keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
-      question: 'Are these lines the axes of walls, and is the thickness right?',
-    },
   },
   'trace.centre-thickness': {
     severity: 'failure',
@@ -48,10 +40,6 @@ export const traceHabitFindings = {
     ask: {
       keys: ['drawing.thicknessMm'],
       question: 'How thick is the wall on this centre line?',
-    },
-    ask: {
-      keys: ['drawing.thicknessMm'],
-      question: 'How thick are the walls that are drawn as centre lines?',
     },
   },
   'trace.centre-curve': {
@@ -69,10 +57,6 @@ export const traceHabitFindings = {
     ask: {
       keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
       question: 'Are these single lines the axes of walls, and how thick are the walls?',
-    },
-    ask: {
-      keys: ['drawing.centreLineLayers', 'drawing.thicknessMm'],
-      question: 'Are these single lines axes of walls, and how thick are the walls?',
     },
   },
   'trace.thickness-differs': {
