@@ -340,6 +340,16 @@ describe('fills', () => {
     expect(run([axes, outer, hole]).walls).toEqual(run([axes]).walls);
   });
 
+  it('on layers named for the foundation as a whole may be footings: a person is asked to look', () => {
+    const on = (layer: string) => [fill(rect(0, 0, 8000, 600), { layer }), { ...wide([[0, 3000], [8000, 3000]], 500), layer }]; // biome-ignore format: one row
+    const said = (layer: string) => {
+      const r = run(on(layer));
+      return [...r.only('trace.fill-walls'), ...r.only('trace.width-walls')].map((f) => f.severity);
+    };
+    expect(said('S-FNDN')).toEqual(['attention', 'attention']);
+    expect(said('S-FNDN-WALL')).toEqual(['note', 'note']);
+  });
+
   it('do not depend on the order of the entities', () => {
     const paths = [
       ...house(),

@@ -143,7 +143,7 @@ const readWidths = (input: HabitInput, paths: readonly DrawingPath[]) => {
     curves: parts.flatMap((x) => thickCurves(x.parts.curved, () => x.g.widthMm).thick),
     left: parts.flatMap((x) => x.parts.refused),
     plain: paths.filter((p) => !taken.has(p)),
-    findings: input.layersTold ? widthFindings(groups) : [],
+    findings: input.layersTold ? widthFindings(groups, input.footings === 'likely') : [],
   };
 };
 
@@ -188,7 +188,7 @@ export const readHabits = (input: HabitInput): Habits => {
   const drawn = partsOf(lines, frame, options.area).straight;
   const fills = walls.length > LINES_MOST ? null : fillLines(walls, [...drawn, ...pieces], frame);
   const shown = input.layersTold ? walls : (fills?.drawn ?? []);
-  if (input.layersTold) findings.push(...fillFindings(judged, fills, frame));
+  if (input.layersTold) findings.push(...fillFindings(judged, fills, frame, input.footings === 'likely'));
 
   const concrete: Area[] = [...(outline === null ? [] : made!.areas), ...(fills === null ? [] : shown)];
   return {

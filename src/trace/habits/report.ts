@@ -30,13 +30,17 @@ export const listed = <T>(items: readonly T[], one: (item: T) => Finding): Findi
   return rest > 0 ? [...first, finding(first[0]!.code, `${rest} more of this kind.`)] : first;
 };
 
-export const widthFindings = (groups: readonly WidthGroup[]): Finding[] =>
+/** Where footings are likely on the same layers, what is taken for walls by its shape alone may be one of them. */
+const doubt = (footingsLikely: boolean) => (footingsLikely ? { severity: 'attention' as const } : {});
+
+export const widthFindings = (groups: readonly WidthGroup[], footingsLikely: boolean): Finding[] =>
   groups.map((g) => {
     const what = `${count(g.paths.length, 'polyline', 'polylines')} of ${mm(g.widthMm)} mm width on layer ${g.layer}`;
     if (g.isWall) {
       return finding('trace.width-walls', `Taken as walls of that thickness: ${what}, ${mm(g.lengthMm)} mm in all.`, {
         subject: g.layer,
         assumed: `the walls are ${mm(g.widthMm)} mm thick`,
+        ...doubt(footingsLikely),
       });
     }
     const why = g.paired
@@ -132,7 +136,12 @@ export const singleFindings = (parts: readonly StraightPart[], why: string, fram
 };
 
 /** What became of the fills: one finding a layer and fate; long edges without a line and cracks one by one. */
-export const fillFindings = (judged: readonly JudgedFill[], made: FillLines | null, frame: LocalFrame): Finding[] => {
+export const fillFindings = (
+  judged: readonly JudgedFill[],
+  made: FillLines | null,
+  frame: LocalFrame,
+  footingsLikely: boolean,
+): Finding[] => {
   const byLayer = (fills: readonly FillArea[], say: (what: string, layer: string, first: FillArea) => Finding) => {
     const layers = new Map<string, FillArea[]>();
     for (const f of fills) layers.set(f.layer, [...(layers.get(f.layer) ?? []), f]);
@@ -172,6 +181,7 @@ export const fillFindings = (judged: readonly JudgedFill[], made: FillLines | nu
       finding('trace.fill-walls', `${what} without lines round them: their edges were taken as the faces of walls.`, {
         subject: layer,
         assumed: 'they are the cut through walls',
+        ...doubt(footingsLikely),
       }),
     ),
     ...listed(made.edges, (e) =>
