@@ -276,6 +276,38 @@ describe('views', () => {
     expect(found.said.map((f) => f.code)).toEqual(['trace.view-doubtful']);
   });
 
+  it('titles above their views are understood when all stand so', () => {
+    // The section below the plan has its title between the two, nearer to the plan.
+    const paths = [...house(0, 10000, 9000, 6000, '0'), ...section(3000, 5000, 1, '0')];
+    const texts = [text('GRUNDRISS KG', 1000, 16900, 400), text('SCHNITT A-A', 3000, 8300, 400), note(2000, 13000)];
+    expect(seen(paths, { texts })).toMatchObject({ count: 4, box: [100, 10100, 8900, 15900], chosen: 1 });
+  });
+
+  it('axes that run through plan and section join nothing', () => {
+    const axis = (x: number) =>
+      pathOf(
+        [
+          { x, y: -7000 },
+          { x, y: 8000 },
+        ],
+        `G${n++}`,
+        { layer: 'S-GRID' },
+      );
+    const paths = [...house(0, 0), ...section(3000, -6000), axis(100), axis(3400), axis(8900)];
+    const texts = [text('FOUNDATION PLAN', 3000, -1200, 500), text('SECTION A-A', 3000, -6900, 400), note(3000, 3000)];
+    expect(seen(paths, { texts })).toMatchObject({ count: 4, box: HOUSE, chosen: 1 });
+  });
+
+  it('titles on layers that are off say nothing', () => {
+    const paths = [...house(0, 0), ...house(20000, 0, 7000, 5000)];
+    const texts = [{ ...text('SECTION A-A', 22000, -600, 500), layer: 'OFF' }, note(3000, 3000)];
+    const layers = [
+      { name: 'S-FNDN-WALL', visible: true, lineType: 'CONTINUOUS' },
+      { name: 'OFF', visible: false, lineType: 'CONTINUOUS' },
+    ];
+    expect(seen(paths, { texts, layers })).toMatchObject({ count: 8, said: [] });
+  });
+
   it('the area of the job file overrides', () => {
     const paths = [...house(0, 0), ...house(20000, 0, 9000, 6000, 'A-WALL', 150)];
     const texts = [text('FOUNDATION PLAN', 3000, -900, 500), text('FLOOR PLAN', 23000, -900, 500), note(3000, 3000)];

@@ -49,6 +49,8 @@ const REACH_SHARE = 0.4;
 /** … and is a matter for a question from this many on. */
 const ASK_LETTERS = 16;
 
+/** Lines on layers of axes, marks and borders longer than this share of the whole join no views. */
+const ACROSS_SHARE = 0.35;
 /** A title in a border stands this near to what it names, as a share of its size. */
 const FRAME_SHARE = 0.3;
 
@@ -142,11 +144,21 @@ export const findViews = (
   visible: readonly DrawingPath[],
   kindOf: (layer: string) => LayerKind,
 ): View[] => {
-  const turn = turnOf(whole.texts);
-  const { drawing, paths, original } = turnedDrawing(whole, visible, turn);
+  const hidden = new Set(whole.layers.filter((l) => !l.visible).map((l) => l.name));
+  const seen = <T extends { readonly layer: string }>(all: readonly T[]): T[] =>
+    all.filter((x) => !hidden.has(x.layer));
+  const shown = { ...whole, texts: seen(whole.texts), dimensions: seen(whole.dimensions) };
+  const turn = turnOf(shown.texts);
+  const { drawing, paths, original } = turnedDrawing(shown, visible, turn);
   const letters = median(drawing.texts.map((t) => t.height).filter((h) => h > 0));
-  const gap = gapFor(letters, usualSize(paths));
-  const clusters = clustersOf(paths, gap);
+  const size = usualSize(paths);
+  const gap = gapFor(letters, size);
+  // Axes, match lines and borders run from one view to the next; they go with the nearest afterwards.
+  const across = (p: DrawingPath) => kindOf(p.layer) === 'other' && sizeOf(boxOfPath(p)) > ACROSS_SHARE * size;
+  const clusters = clustersOf(
+    paths.filter((p) => !across(p)),
+    gap,
+  );
   const titles: PlacedTitle[] = drawing.texts
     .flatMap((t) => {
       const title = readTitle(t.text);
@@ -167,10 +179,10 @@ export const findViews = (
   const least = MARK_SHARE * sizeOf(inside[0]?.box ?? EMPTY);
   const large = inside.slice(0, VIEWS_MOST).filter((c) => sizeOf(c.box) >= least);
   const bodies = joinLapping(joinDimensioned(joinLapping(large), drawing, gap));
-  const marks = withMarks(
-    bodies,
-    inside.filter((c) => !large.includes(c)),
-  );
+  const marks = withMarks(bodies, [
+    ...inside.filter((c) => !large.includes(c)),
+    ...paths.filter(across).map((p) => ({ box: boxOfPath(p), paths: [p] })),
+  ]);
   const boxes = bodies.map((c) => c.box);
   const given = assignTitles(boxes, titles, letters);
   const largest = Math.max(0, ...boxes.map(sizeOf));
@@ -198,7 +210,7 @@ export const findViews = (
     const drawn = parts.flatMap((c) => c.paths);
     const own = [...drawn, ...more].map(original);
     return {
-      box: own.reduce((b, p) => joined(b, boxOfPath(p)), EMPTY),
+      box: drawn.reduce((b, p) => joined(b, boxOfPath(original(p))), EMPTY),
       parts: parts.map((c) => c.box),
       turn,
       paths: own,

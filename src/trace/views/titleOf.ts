@@ -1,4 +1,7 @@
-/** Which title belongs to which view. *Practice, no source* throughout: titles stand below their views, in letters no smaller than the rest. */
+/**
+ * Which title belongs to which view. *Practice, no source* throughout: titles stand below their views, or above them all over the sheet, in
+ * letters no smaller than the rest.
+ */
 
 import type { Vec } from '../../ground/plane.js';
 import { type Box, distanceTo, holds, sizeOf } from './boxes.js';
@@ -19,7 +22,7 @@ const TITLE_SHARE = 0.3;
 /** In the middle of a view only lettering larger than the usual is a title. */
 export const LARGE_LETTERS = 1.2;
 
-/** How badly a title stands to a view, drawing units; null: it cannot be its title. Below is where titles stand. */
+/** How badly a title stands to a view that it should stand below, drawing units; null: it cannot be its title. */
 const titleCost = (box: Box, t: PlacedTitle, letters: number): number | null => {
   const large = t.height >= LARGE_LETTERS * letters;
   const plan = t.kind === 'foundation plan' || t.kind === 'plan';
@@ -42,24 +45,47 @@ const titleCost = (box: Box, t: PlacedTitle, letters: number): number | null => 
 
 const KIND_FIRST: readonly ViewKind[] = ['foundation plan', 'plan', 'section', 'elevation', 'detail', 'schedule'];
 
-/** Each title goes to the view to which it stands best; of several titles of a view the largest counts. */
+/** Titles above their views are the better reading when the distances come to less than this share of those below. */
+const ABOVE_SHARE = 0.7;
+
+const mirrored = (b: Box): Box => ({ ...b, y0: -b.y1, y1: -b.y0 });
+
+interface Standing {
+  /** For each view what may be its title, with how badly it stands. */
+  readonly given: readonly { readonly title: PlacedTitle; readonly cost: number }[][];
+  readonly cost: number;
+}
+
+/** Each title goes to the view to which it stands best. A title that stands to none costs its farthest reach. */
+const stand = (boxes: readonly Box[], titles: readonly PlacedTitle[], letters: number, above: boolean): Standing => {
+  const turned = above ? boxes.map(mirrored) : boxes;
+  const given = boxes.map(() => [] as { title: PlacedTitle; cost: number }[]);
+  let sum = 0;
+  for (const title of titles) {
+    const t = above ? { ...title, at: { x: title.at.x, y: -title.at.y } } : title;
+    let best = -1;
+    let bestCost = Infinity;
+    turned.forEach((box, i) => {
+      const cost = titleCost(box, t, letters);
+      if (cost === null) return;
+      const better = cost < bestCost || (cost === bestCost && sizeOf(box) < sizeOf(turned[best]!));
+      if (better) [best, bestCost] = [i, cost];
+    });
+    if (best >= 0) given[best]!.push({ title, cost: bestCost });
+    sum += best >= 0 ? bestCost : PLAN_LETTERS * title.height;
+  }
+  return { given, cost: sum };
+};
+
+/** The title of each view, or null. Of several titles of a view the largest counts. */
 export const assignTitles = (
   boxes: readonly Box[],
   titles: readonly PlacedTitle[],
   letters: number,
 ): (PlacedTitle | null)[] => {
-  const given = boxes.map(() => [] as { title: PlacedTitle; cost: number }[]);
-  for (const title of titles) {
-    let best = -1;
-    let bestCost = Infinity;
-    boxes.forEach((box, i) => {
-      const cost = titleCost(box, title, letters);
-      if (cost === null) return;
-      const better = cost < bestCost || (cost === bestCost && sizeOf(box) < sizeOf(boxes[best]!));
-      if (better) [best, bestCost] = [i, cost];
-    });
-    if (best >= 0) given[best]!.push({ title, cost: bestCost });
-  }
+  const below = stand(boxes, titles, letters, false);
+  const above = stand(boxes, titles, letters, true);
+  const { given } = above.cost < ABOVE_SHARE * below.cost ? above : below;
   return given.map((list) => {
     const tallest = Math.max(...list.map((g) => g.title.height));
     const large = list.filter((g) => g.title.height >= 0.95 * tallest);
