@@ -140,8 +140,8 @@ const isFootingRow = (
   const [a, b, c, d] = row.map((line) => componentOf[line]);
   return (
     wallMm <= USUAL_MOST_MM &&
-    first >= PROJECTION_LEAST_MM &&
-    first <= PROJECTION_MOST_MM &&
+    first >= PROJECTION_LEAST_MM - SAME_POINT_MM &&
+    first <= PROJECTION_MOST_MM + SAME_POINT_MM &&
     a !== b &&
     c !== d &&
     a !== c &&

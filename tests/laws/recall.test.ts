@@ -12,7 +12,8 @@ const RUNS = Number(process.env.FC_RUNS ?? 4);
 const LEAST = 0.95;
 
 describe('the walls come back', { timeout: 60_000 }, () => {
-  for (const c of CASES.filter((x) => !x.notYet)) {
+  for (const [i, c] of CASES.entries()) {
+    if (c.notYet) continue;
     it(`drawn as: ${c.name}`, () => {
       fc.assert(
         fc.property(arbitraryTrial(c), (trial) => {
@@ -20,7 +21,8 @@ describe('the walls come back', { timeout: 60_000 }, () => {
           expect(falseWalls, 'found, but not there').toEqual([]);
           expect(recall, `missed: ${missed.join('; ')}`).toBeGreaterThanOrEqual(c.least ?? LEAST);
         }),
-        { seed: SEED, numRuns: RUNS },
+        // Each habit on plans of its own.
+        { seed: SEED + i, numRuns: RUNS },
       );
     });
   }

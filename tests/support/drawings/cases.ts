@@ -19,6 +19,7 @@ import {
   oneThickness,
   slender,
   uprightPlacing,
+  withBays,
   withoutDoors,
 } from './plans.js';
 import { withCurves } from './rounds.js';
@@ -63,11 +64,14 @@ const units: Case[] = (['cm', 'm', 'in', 'ft'] as const).flatMap((unit) => [
   ),
 ]);
 
-/** Clutter that tracing takes for walls, or that hides them. */
-const MISTAKEN: Partial<Record<Clutter, string>> = {
-  'footings-same-layer':
-    'in a small room the outer ring of a footing on the wall layer is taken for the face of a wall',
+/** Footings on the layer of the walls: in rooms so small that the inner outlines stand near each other they are not all told from walls. */
+const FOOTINGS = 'in a small room the outer ring of a footing on the wall layer is taken for the face of a wall';
+const ROOMY: Partial<Record<Clutter, fc.Arbitrary<Truth>>> = {
+  'footings-same-layer': withBays(3500, 8000),
+  footings: withBays(3500, 8000),
+  'footings-dashed': withBays(3500, 8000),
 };
+/** Clutter on layer 0 that tracing takes for walls, or that hides them. */
 const MISTAKEN_ON_0: Partial<Record<Clutter, string>> = {
   slab: 'the edge of a slab beside a wall is taken for its face',
 };
@@ -76,7 +80,7 @@ const notYet = (reason: string | undefined): Pick<Case, 'notYet'> => (reason ? {
 
 const clutter: Case[] = CLUTTER.map((kind) =>
   row(`with ${kind}`, { clutter: [kind] }, [], {
-    ...notYet(MISTAKEN[kind]),
+    ...(kind === 'footings-same-layer' ? { plans: ROOMY[kind]! } : {}),
     ...(kind === 'storey' ? { plans: withoutDoors, upright: true } : {}),
   }),
 );
@@ -88,7 +92,7 @@ const onLayer0: Case[] = [
   ...CLUTTER.filter((kind) => kind !== 'partitions' && !kind.endsWith('same-layer')).map((kind) =>
     row(`layer 0, with ${kind}`, { naming: 'zero', clutter: [kind] }, [], {
       ...notYet(MISTAKEN_ON_0[kind]),
-      plans: slender,
+      plans: ROOMY[kind] ?? slender,
       upright: true,
       least: 0.9,
     }),
@@ -189,6 +193,10 @@ export const CASES: readonly Case[] = [
   row('in mm, header absent', { header: 'absent', clutter: USUAL }),
   ...units,
   ...clutter,
+  row('footings on the wall layer, small rooms', { clutter: ['footings-same-layer'] }, [], {
+    plans: withBays(1700, 2500),
+    notYet: FOOTINGS,
+  }),
   row('plan with doors and a storey', { clutter: ['storey'] }, [], { plans: oneBuilding, upright: true }),
   row('two buildings and a storey', { clutter: ['storey'] }, [], { upright: true }),
   ...onLayer0,

@@ -239,7 +239,8 @@ const change = (kinds: readonly ChangeKind[]): fc.Arbitrary<Change> =>
 // ------------------------------------------------------------------- buildings
 
 export const thickness = fc.constantFrom(140, 150, 180, 200, 240, 250, 300, 365, 400);
-const bay = fc.integer({ min: 20, max: 80 }).map((x) => x * 100);
+const bays = (least: number, most: number) => fc.integer({ min: least / 100, max: most / 100 }).map((x) => x * 100);
+const bay = bays(2000, 8000);
 
 export interface BuildingShape {
   /** Bays in x and y, mm between axes. */
@@ -426,6 +427,19 @@ export const slender: fc.Arbitrary<Truth> = fc
       ...(second ? [{ truth: thin(second), turnDeg: 0 }] : []),
     ]);
   });
+
+/** One building of slender walls without gaps, its bays between two measures. */
+export const withBays = (leastMm: number, mostMm: number): fc.Arbitrary<Truth> =>
+  fc
+    .record({
+      main: buildingShape,
+      wide: fc.array(bays(leastMm, mostMm), { minLength: 1, maxLength: 3 }),
+      deep: fc.array(bays(leastMm, mostMm), { minLength: 1, maxLength: 3 }),
+      changes: fc.array(change(['pilaster']), { maxLength: 3 }),
+    })
+    .map(({ main, wide, deep, changes }) =>
+      changes.reduce(changed, building({ ...main, wide, deep, outerMm: 200, innerMm: 150 })),
+    );
 
 /** One building with walls of one thickness. */
 export const oneThickness: fc.Arbitrary<Truth> = fc
