@@ -170,19 +170,25 @@ export const withCorners = (list: readonly TruthWall[]): TruthWall[] => {
   }));
 };
 
-/** Where a row that ends within a wall running past meets that wall's face, on the way towards `next`; else the tip itself. */
-const onFace = (tip: Vec, next: Vec, walls: readonly TruthWall[]): Vec => {
+/**
+ * Where a row that ends within a wall running past, or at a corner of two others of which it meets the thicker one across, meets that wall's face on
+ * the way towards `next`; else the tip itself.
+ */
+const onFace = (tip: Vec, next: Vec, thicknessMm: number, walls: readonly TruthWall[]): Vec => {
   const row = { start: tip, end: next };
+  const e = unitOf(row);
+  const ending = walls.filter((w) => [w.start, w.end].some((q) => Math.hypot(tip.x - q.x, tip.y - q.y) < 0.5));
   for (const w of walls) {
     const [l, d] = [lengthOf(w), unitOf(w)];
     const [u, v] = [
       (tip.x - w.start.x) * d.x + (tip.y - w.start.y) * d.y,
       (tip.y - w.start.y) * d.x - (tip.x - w.start.x) * d.y,
     ];
-    const e = unitOf(row);
     const sine = d.x * e.y - d.y * e.x;
-    if (u < 1 || u > l - 1 || Math.abs(v) > 1 || Math.abs(sine) < 0.1) continue;
-    return pointOn(row, w.thicknessMm / 2 / Math.abs(sine));
+    if (Math.abs(v) > 1 || Math.abs(sine) < 0.1) continue;
+    const runsPast = u >= 1 && u <= l - 1;
+    const isCorner = ending.length > 2 && ending.includes(w) && w.thicknessMm > thicknessMm;
+    if (runsPast || isCorner) return pointOn(row, w.thicknessMm / 2 / Math.abs(sine));
   }
   return tip;
 };
@@ -190,8 +196,8 @@ const onFace = (tip: Vec, next: Vec, walls: readonly TruthWall[]): Vec => {
 const parts = (truth: Truth): TruthWall[] => {
   const long = withCorners(truth.walls).map((w) => ({
     ...w,
-    start: onFace(w.start, w.end, truth.walls),
-    end: onFace(w.end, w.start, truth.walls),
+    start: onFace(w.start, w.end, w.thicknessMm, truth.walls),
+    end: onFace(w.end, w.start, w.thicknessMm, truth.walls),
   }));
   return long.flatMap((w, i) =>
     buttParts(long, i)
@@ -224,8 +230,8 @@ const chains = (walls: readonly TruthWall[]): { points: Vec[]; closed: boolean; 
     grow(true);
     const closed = points.length > 3 && same(points[0]!, points.at(-1)!);
     if (!closed) {
-      points[0] = onFace(points[0]!, points[1]!, walls);
-      points[points.length - 1] = onFace(points.at(-1)!, points.at(-2)!, walls);
+      points[0] = onFace(points[0]!, points[1]!, first.thicknessMm, walls);
+      points[points.length - 1] = onFace(points.at(-1)!, points.at(-2)!, first.thicknessMm, walls);
     }
     out.push({ points: closed ? points.slice(0, -1) : points, closed, thicknessMm: first.thicknessMm });
   }
