@@ -4,6 +4,7 @@
  */
 
 import type { Vec } from '../../ground/plane.js';
+import { plainNumber } from '../../ground/units.js';
 import type { DrawingPath, TraceOptions } from '../../ground/vocabulary.js';
 import { distanceTo, sizeOf } from './boxes.js';
 import { layoutOf, likeness } from './copies.js';
@@ -29,6 +30,12 @@ export interface ViewChoice {
 
 /** Scales that differ by more than this are different. */
 const SCALE_APART = 1.8;
+
+/** An untitled view of this share of the plan's size may be another building. */
+const BUILDING_SHARE = 0.2;
+
+const placeOf = (b: View['box']): string =>
+  `${plainNumber((b.x0 + b.x1) / 2, 1)}, ${plainNumber((b.y0 + b.y1) / 2, 1)}`;
 
 const NEVER = new Set(['section', 'elevation', 'detail', 'schedule']);
 
@@ -72,7 +79,14 @@ const byFoundation = (rest: readonly View[], { out, doubts }: Judging): void => 
         view: v,
         text: 'It has no title but lines on foundation layers, so it was taken with the foundation plan.',
       });
-    } else out.set(v, 'it has no title, and another view is titled as the foundation plan');
+    } else {
+      out.set(v, 'it has no title, and another view is titled as the foundation plan');
+      // Large enough to be a building of its own: a person should have seen that it is missing.
+      const size = Math.max(...main.map((m) => sizeOf(m.box)));
+      if (v.evidence.any > 0 && sizeOf(v.box) >= BUILDING_SHARE * size) {
+        doubts.push({ view: main[0]!, text: `A view without a title at ${placeOf(v.box)} was left out beside it.` });
+      }
+    }
   }
 };
 
