@@ -9,6 +9,8 @@ import type {
   FormUnit,
   Group,
   Layout,
+  ModelBar,
+  Obstacle,
   Piece,
   PressureCase,
   Run,
@@ -26,6 +28,9 @@ export interface CheckInput {
   /** By wall id. */
   readonly demands: ReadonlyMap<string, RunDemand>;
   readonly pressure: ReadonlyMap<string, PressureCase>;
+  /** What ties must miss, where a model tells it. */
+  readonly bars?: readonly ModelBar[];
+  readonly obstacles?: readonly Obstacle[];
 }
 
 export interface PlacedCover {

@@ -112,6 +112,18 @@ export const checkFindings = {
     meaning: 'A tie is not one of the catalogue that fits this wall.',
     action: 'Use a tie of the right length.',
   },
+  'check.tie-bar': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning: 'The rod of a tie would meet a reinforcing bar of the model.',
+    action: 'Have the bar moved, or the tie set in the hole on the other side of the joint; let the engineer decide.',
+  },
+  'check.tie-obstacle': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning: 'The rod of a tie would meet a pipe, a sleeve or an opening of the model.',
+    action: 'Move the tie or the sleeve; a tie in a void carries nothing.',
+  },
   'check.tie-hole': {
     severity: 'failure',
     rule: 'T10',

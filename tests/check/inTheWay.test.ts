@@ -1,0 +1,101 @@
+/** Ties against bars and obstacles of a model: what meets is named, what misses by a hair is not. */
+
+import { beforeAll, describe, expect, it } from 'vitest';
+import { check } from '../../src/check/index.js';
+import { facePoint } from '../../src/ground/plane.js';
+import type { ModelBar, Obstacle, Tie, Vec3 } from '../../src/ground/vocabulary.js';
+import { planOf, roomStretches, type Scene, sceneOf } from './support.js';
+
+let room: Scene;
+beforeAll(() => {
+  room = sceneOf(planOf(roomStretches(6350, 4300, 200), 2350));
+});
+
+const tieAndPlace = (): {
+  readonly tie: Tie;
+  readonly at: Vec3;
+  readonly radius: number;
+  readonly isAlongX: boolean;
+} => {
+  const tie = room.layout.ties.find((t) => !t.outsideConcrete)!;
+  const wall = room.plan.walls.find((w) => w.id === tie.wall)!;
+  const radius = room.catalogue.ties.find((t) => t.id === tie.item)!.diameterMm / 2;
+  const at = { ...facePoint(wall, 'axis', tie.stationMm), z: tie.levelMm };
+  return { tie, at, radius, isAlongX: Math.abs(wall.end.x - wall.start.x) > Math.abs(wall.end.y - wall.start.y) };
+};
+
+const upright = (at: Vec3, along: number, isAlongX: boolean, diameterMm: number): ModelBar => {
+  const [x, y] = isAlongX ? [at.x + along, at.y] : [at.x, at.y + along];
+  return { id: 'bar-1', line: 1, name: 'V12', diameterMm, path: [0, 2350].map((z) => ({ x, y, z })) };
+};
+
+const box = (at: Vec3, half: number): Obstacle => {
+  const points = [-1, 1].flatMap((x) =>
+    [-1, 1].flatMap((y) => [-1, 1].map((z) => ({ x: at.x + x * half, y: at.y + y * half, z: at.z + z * half }))),
+  );
+  const quads = [
+    [0, 1, 3, 2],
+    [4, 5, 7, 6],
+    [0, 1, 5, 4],
+    [2, 3, 7, 6],
+    [0, 2, 6, 4],
+    [1, 3, 7, 5],
+  ] as const;
+  const triangles = quads.flatMap(([a, b, c, d]) => [[a, b, c] as const, [a, c, d] as const]);
+  return { id: 'sleeve-1', name: 'DN 100', what: 'sleeve', points, triangles };
+};
+
+const said = (more: { readonly bars?: readonly ModelBar[]; readonly obstacles?: readonly Obstacle[] }) =>
+  check({ ...room, ...more })
+    .findings.filter((f) => f.code === 'check.tie-bar' || f.code === 'check.tie-obstacle')
+    .map((f) => ({ code: f.code, subject: f.subject, severity: f.severity, message: f.message }));
+
+describe('bars', () => {
+  it('through a tie fail it, with bar and place named', () => {
+    const { tie, at, isAlongX } = tieAndPlace();
+    const found = said({ bars: [upright(at, 0, isAlongX, 12)] });
+    const own = found.filter((f) => f.subject === tie.id);
+    expect(own).toHaveLength(1);
+    expect(own[0]).toMatchObject({ code: 'check.tie-bar', severity: 'failure' });
+    expect(own[0]!.message).toContain('V12 (bar-1)');
+  });
+
+  it('fail it up to the sum of the radii and not beyond', () => {
+    const { tie, at, radius, isAlongX } = tieAndPlace();
+    const touching = radius + 6;
+    const of = (along: number) =>
+      said({ bars: [upright(at, along, isAlongX, 12)] }).filter((f) => f.subject === tie.id);
+    expect(of(touching - 1)).toHaveLength(1);
+    expect(of(touching + 1)).toEqual([]);
+    expect(of(-touching - 1)).toEqual([]);
+  });
+
+  it('in the wall but below or above the tie do not', () => {
+    const { tie, at, isAlongX } = tieAndPlace();
+    const short = { ...upright(at, 0, isAlongX, 12), path: [0, tie.levelMm - 40].map((z) => ({ ...at, z })) };
+    expect(said({ bars: [short] }).filter((f) => f.subject === tie.id)).toEqual([]);
+  });
+});
+
+describe('obstacles', () => {
+  it('fail a tie that passes their skin, and one that lies wholly inside', () => {
+    const { tie, at } = tieAndPlace();
+    for (const half of [30, 500]) {
+      const own = said({ obstacles: [box(at, half)] }).filter((f) => f.subject === tie.id);
+      expect(own, `half ${half}`).toHaveLength(1);
+      expect(own[0]!.message).toContain('sleeve DN 100 (sleeve-1)');
+    }
+  });
+
+  it('beside a tie do not', () => {
+    const { tie, at, radius, isAlongX } = tieAndPlace();
+    const aside = 50 + radius + 1;
+    const beside = isAlongX ? { ...at, x: at.x + aside } : { ...at, y: at.y + aside };
+    expect(said({ obstacles: [box(beside, 50)] }).filter((f) => f.subject === tie.id)).toEqual([]);
+    expect(said({ obstacles: [box(beside, 55)] }).filter((f) => f.subject === tie.id)).toHaveLength(1);
+  });
+});
+
+it('says nothing where there is nothing', () => {
+  expect(said({})).toEqual([]);
+});
