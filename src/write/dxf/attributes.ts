@@ -1,10 +1,10 @@
 /** The attributes that the blocks carry, so that a CAD program can count and schedule them and anyone can check the drawing from the DXF alone. */
 
+import type { Mark } from '../../ground/marks.js';
 import type { Vec } from '../../ground/plane.js';
 import { plainNumber } from '../../ground/units.js';
 import type { Piece, Tie } from '../../ground/vocabulary.js';
 import type { LayerKey } from './layers.js';
-import type { Mark } from './marks.js';
 import type { Attribute, TextPose } from './sheet.js';
 
 export const PIECE_TAGS = ['PIECE', 'MARK', 'ITEM', 'SIZE', 'FACE', 'COURSE', 'VIEW'] as const;

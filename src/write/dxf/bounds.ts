@@ -1,7 +1,7 @@
 /** Bounding boxes of shapes, texts by their estimated width. */
 
+import { direction } from '../../ground/places.js';
 import { add, leftOf, scale, type Vec } from '../../ground/plane.js';
-import { direction } from './places.js';
 import { type Shape, type TextPose, textWidth } from './sheet.js';
 
 export interface Bounds {

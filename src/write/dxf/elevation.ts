@@ -4,18 +4,18 @@
  */
 
 import { byNumber } from '../../ground/order.js';
+import { type FaceFrame, vertexOf } from '../../ground/places.js';
 import type { Vec } from '../../ground/plane.js';
 import { plainNumber } from '../../ground/units.js';
 import type { CheckedTie, Cover, LevelBand, Piece } from '../../ground/vocabulary.js';
 import { layerOf, PIECE_TAGS, pieceAttributes } from './attributes.js';
 import { drawDimensions } from './dimensions.js';
 import { bottomLabels, markInside, type Obstacles, topLabels } from './elevationMarks.js';
+import { spread } from './labels.js';
 import { levelText } from './lengths.js';
-import { vertexOf, type FaceFrame } from './places.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, rectangle, type Shape, text } from './sheet.js';
 import { elevationShapes } from './symbols.js';
-import { spread } from './labels.js';
 
 /** Stations and levels of one face as places in its elevation. */
 export interface View {

@@ -1,9 +1,9 @@
 /** Bounds of what the architect drew in model space, so that nothing of ours is put over it. */
 
+import { direction } from '../../ground/places.js';
 import type { Vec } from '../../ground/plane.js';
 import { nameOf, structureOf, type TagBlock, type TagDocument, type TagRecord } from '../../ground/tags.js';
 import { type Bounds, EMPTY, include, isEmpty, union } from './bounds.js';
-import { direction } from './places.js';
 import { spanOf, viewRecord, WORLD_TYPES } from './recordPoints.js';
 
 /** Coordinates beyond this (drawing units) are taken for damage, not for a place. *Practice, no source.* */

@@ -1,7 +1,7 @@
 /** Places for texts so that none lies over another: boxes in plan, and lanes in elevations. */
 
+import { direction } from '../../ground/places.js';
 import { add, dot, leftOf, scale, sub, type Vec } from '../../ground/plane.js';
-import { direction } from './places.js';
 
 /** What takes the ground: a form or a tie, a text or sign, a leader. Leaders may cross forms and each other, nothing may cross a text. */
 export type Kind = 'body' | 'text' | 'leader';

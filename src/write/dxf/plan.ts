@@ -1,12 +1,6 @@
 /** The plan: every piece and every tie at its true place, once, with marks that do not lie over each other. */
 
 import { type Finding, finding } from '../../ground/findings.js';
-import { add, angleOf, leftOf, scale, sub, unit, type Vec } from '../../ground/plane.js';
-import { plainNumber } from '../../ground/units.js';
-import type { CheckedTie, Cover, Piece, Wall } from '../../ground/vocabulary.js';
-import type { Bounds } from './bounds.js';
-import { layerOf, PIECE_TAGS, pieceAttributes, TIE_TAGS, tieAttributes } from './attributes.js';
-import { type Box, leaderBox, Places } from './labels.js';
 import {
   cornerPlace,
   coverPose,
@@ -18,7 +12,13 @@ import {
   type Pose,
   readable,
   vertexOf,
-} from './places.js';
+} from '../../ground/places.js';
+import { add, angleOf, leftOf, scale, sub, unit, type Vec } from '../../ground/plane.js';
+import { plainNumber } from '../../ground/units.js';
+import type { CheckedTie, Cover, Piece, Wall } from '../../ground/vocabulary.js';
+import { layerOf, PIECE_TAGS, pieceAttributes, TIE_TAGS, tieAttributes } from './attributes.js';
+import type { Bounds } from './bounds.js';
+import { type Box, leaderBox, Places } from './labels.js';
 import { drawPlanDimensions } from './planDimensions.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, type Shape, type TextPose, text, textWidth } from './sheet.js';

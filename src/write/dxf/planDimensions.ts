@@ -3,10 +3,10 @@
  * They are never taken from the backs of the panels.
  */
 
+import { degrees, type FaceFrame, onFace, readable } from '../../ground/places.js';
 import { add, angleOf, leftOf, scale, sub, unit, type Vec } from '../../ground/plane.js';
 import { type Box, leaderBox, type Places } from './labels.js';
 import { lengthText } from './lengths.js';
-import { degrees, type FaceFrame, onFace, readable } from './places.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { type DimensionShape, line, type Shape, textWidth } from './sheet.js';
 import { TIE_PAST_MM } from './symbols.js';

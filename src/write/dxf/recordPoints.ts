@@ -1,8 +1,8 @@
 /** The points that span one entity of the drawing, from its raw tags: exact for linework, estimated from above for texts. Group codes: DXF reference. */
 
+import { direction } from '../../ground/places.js';
 import { add, leftOf, scale, type Vec } from '../../ground/plane.js';
 import { integerOf, numberOf, type TagDocument, type TagRecord } from '../../ground/tags.js';
-import { direction } from './places.js';
 
 export interface RecordView {
   readonly type: string;

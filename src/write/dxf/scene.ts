@@ -1,9 +1,9 @@
 /** What every part of the drawing needs to know: the result, the marks, the faces' frames, and where the blocks are kept. */
 
+import { type Marks, marksOf } from '../../ground/marks.js';
+import { armFace, endFaceAt, type FaceFrame, framesOf, vertexOf } from '../../ground/places.js';
 import type { FormUnit, Piece, Result } from '../../ground/vocabulary.js';
 import { Blocks } from './blocks.js';
-import { type Marks, marksOf } from './marks.js';
-import { armFace, endFaceAt, type FaceFrame, framesOf, vertexOf } from './places.js';
 
 export interface Scene {
   readonly result: Result;

@@ -2,14 +2,15 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { marksOf } from '../../../src/ground/marks.js';
+import { coverPose, frameOf, inPose } from '../../../src/ground/places.js';
+import { sizeText } from '../../../src/ground/sizes.js';
 import type { Tag, TagDocument } from '../../../src/ground/tags.js';
 import type { FormUnit, Piece } from '../../../src/ground/vocabulary.js';
 import { makeHandles } from '../../../src/write/dxf/handles.js';
 import { type Box, overlap, Places, spread } from '../../../src/write/dxf/labels.js';
 import { layerNames, symbolName } from '../../../src/write/dxf/layers.js';
-import { lengthText, levelText, sizeText } from '../../../src/write/dxf/lengths.js';
-import { marksOf } from '../../../src/write/dxf/marks.js';
-import { coverPose, frameOf, inPose } from '../../../src/write/dxf/places.js';
+import { lengthText, levelText } from '../../../src/write/dxf/lengths.js';
 import { planShapes } from '../../../src/write/dxf/symbols.js';
 import { wrap } from '../../../src/write/dxf/tables.js';
 import { exampleCatalogue, examplePlan, exampleResult } from '../../support/exampleResult.js';

@@ -1,9 +1,9 @@
 /** Labels beside what they name: as near as can be, never over a wall or another text, with a leader where they had to move away. */
 
+import { degrees, direction, readable } from '../../../ground/places.js';
 import { add, angleOf, distance, leftOf, scale, type Vec } from '../../../ground/plane.js';
 import { type Box, leaderBox, type Places } from '../labels.js';
 import type { LayerKey } from '../layers.js';
-import { degrees, direction, readable } from '../places.js';
 import { line, type Shape, text, textWidth } from '../sheet.js';
 
 /** What is to be labelled. */

@@ -1,12 +1,12 @@
 /** The walls as understood: outline of the concrete, axes, a hatch where both faces were seen, and a label along each. */
 
 import { byNumber, byText, inOrder } from '../../../ground/order.js';
+import { degrees } from '../../../ground/places.js';
 import { add, angleOf, distance, leftOf, scale, sub, unit, type Vec } from '../../../ground/plane.js';
 import type { TraceResult } from '../../../ground/questions.js';
 import type { LevelBand, Wall, WallCurve } from '../../../ground/vocabulary.js';
 import type { Places } from '../labels.js';
 import { lengthText, levelText } from '../lengths.js';
-import { degrees } from '../places.js';
 import { line, polyline, type Shape } from '../sheet.js';
 import type { Ink } from './ink.js';
 import { putLabel } from './label.js';

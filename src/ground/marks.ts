@@ -5,10 +5,10 @@
  * S1 strip, X1 box-out.
  */
 
-import { byNumber, byText, inOrder } from '../../ground/order.js';
-import { roundTo } from '../../ground/units.js';
-import type { Catalogue, CheckedLayout, FacePlan, FormUnit, Piece, PieceKind } from '../../ground/vocabulary.js';
-import { sizeNumber, sizeText } from './lengths.js';
+import { byNumber, byText, inOrder } from './order.js';
+import { sizeNumber, sizeText } from './sizes.js';
+import { roundTo } from './units.js';
+import type { Catalogue, CheckedLayout, FacePlan, FormUnit, Piece, PieceKind } from './vocabulary.js';
 
 export interface Mark {
   readonly mark: string;

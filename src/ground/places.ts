@@ -3,9 +3,9 @@
  * y into the concrete. On a left face stations therefore fall along x, on a right face they rise; 'start' and 'end' faces measure across from the left.
  */
 
-import { byNumber } from '../../ground/order.js';
-import { add, angleOf, cross, distance, leftOf, pointAlong, scale, sub, unit, type Vec } from '../../ground/plane.js';
-import type { Cover, Face, FacePlan, Piece, Vertex, Wall } from '../../ground/vocabulary.js';
+import { byNumber } from './order.js';
+import { add, angleOf, cross, distance, leftOf, pointAlong, scale, sub, unit, type Vec } from './plane.js';
+import type { Cover, Face, FacePlan, Piece, Vertex, Wall } from './vocabulary.js';
 
 export interface FaceFrame {
   readonly face: Face;
