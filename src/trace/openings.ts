@@ -220,7 +220,7 @@ const overWalls = (list: readonly Candidate[]): Finding[] => {
   ];
 };
 
-export const openingOrder = inOrder<FoundOpening>(
+const openingOrder = inOrder<FoundOpening>(
   (p, q) => comparePoints(p.from, q.from),
   (p, q) => comparePoints(p.to, q.to),
   byNumber((o) => o.thicknessMm),
@@ -238,6 +238,36 @@ const nearestStretch = (stretches: readonly WallStretch[], p: Vec) => {
     if (best === null || awayMm < best.awayMm) best = { stretch, axes, alongMm, awayMm };
   }
   return best;
+};
+
+/** An opening that only the job file knows, in the wall at its place: no longer than the wall, and only where its height is said. */
+const undrawn = (
+  wall: NonNullable<ReturnType<typeof nearestStretch>>,
+  { near, widthMm, sillMm, headMm }: OpeningsInput['settled'][number],
+): { readonly opening?: FoundOpening; readonly finding?: Finding } => {
+  const width = widthMm ?? 0;
+  const detail = { at: place(tidy(near)), subject: 'drawing.openings' };
+  if (sillMm === null && headMm === null) {
+    const text = `drawing.openings names an opening of ${plainNumber(width, 0)} mm that is not drawn, without sillMm or headMm.`;
+    const assumed = 'no opening: the wall is formed in full';
+    return { finding: finding('trace.opening-unclear', text, { ...detail, assumed }) };
+  }
+  const { start, end, thicknessMm } = wall.stretch;
+  const lengthMm = distance(start, end);
+  const [fromMm, toMm] = [wall.alongMm - width / 2, wall.alongMm + width / 2];
+  const at = (alongMm: number): Vec => tidy(worldAt(wall.axes, Math.max(0, Math.min(lengthMm, alongMm)), 0));
+  const opening = {
+    from: at(fromMm),
+    to: at(toMm),
+    thicknessMm,
+    kind: 'opening' as const,
+    sillMm,
+    headMm,
+    sources: [],
+  };
+  if (fromMm >= -1 && toMm <= lengthMm + 1) return { opening };
+  const text = `The opening of ${plainNumber(width, 0)} mm that drawing.openings names reaches beyond the wall there, which shows both faces over ${plainNumber(lengthMm, 0)} mm.`;
+  return { opening, finding: finding('trace.opening-unclear', text, { ...detail, assumed: 'it ends with the wall' }) };
 };
 
 /** Finds the openings of the walls and joins the stretches over those that are known. The order of the lists does not matter. */
@@ -302,11 +332,9 @@ export const findOpenings = (input: OpeningsInput): Staged<WithOpenings> => {
     if (candidates.some((c) => distanceTo(s.near, c) <= NEAR_MM)) continue;
     const wall = s.wallEnds || s.widthMm === null ? null : nearestStretch(input.stretches, s.near);
     if (wall !== null && wall.awayMm <= NEAR_MM) {
-      const from = tidy(worldAt(wall.axes, wall.alongMm - s.widthMm! / 2, 0));
-      const to = tidy(worldAt(wall.axes, wall.alongMm + s.widthMm! / 2, 0));
-      const { sillMm, headMm } = s;
-      const { thicknessMm } = wall.stretch;
-      openings.push({ from, to, thicknessMm, kind: 'opening', sillMm, headMm, sources: [] });
+      const made = undrawn(wall, s);
+      if (made.opening) openings.push(made.opening);
+      if (made.finding) findings.push(made.finding);
       continue;
     }
     const text = `drawing.openings names a place with no opening or break within ${NEAR_MM} mm; with widthMm it makes one in the wall there.`;
