@@ -3,6 +3,7 @@
 import { cross, distance, dot, leftOf, sub, unit, type Vec } from '../ground/plane.js';
 import { SAME_POINT_MM } from '../ground/tolerance.js';
 import type { WallStretch } from '../ground/vocabulary.js';
+import { pointsNear } from './near.js';
 
 /** The break between the end of one stretch and the start of the next. Local axes: `u` along the wall from `from`, `v` to its left. */
 export interface Gap {
@@ -63,10 +64,15 @@ const SAME_AXIS_MM = 2 * SAME_POINT_MM;
 /** Every break of at most `mostMm` between neighbours in line, by index of the stretch before it. */
 export const gapsOf = (stretches: readonly WallStretch[], mostMm: number): Gap[] => {
   const out: Gap[] = [];
+  const near = pointsNear(
+    stretches.map((t) => t.start),
+    mostMm + SAME_AXIS_MM,
+  );
   stretches.forEach((s, before) => {
     const u = unit(sub(s.end, s.start));
     let best: Gap | null = null;
-    stretches.forEach((t, after) => {
+    near(s.end).forEach((after) => {
+      const t = stretches[after]!;
       if (after === before || Math.abs(t.thicknessMm - s.thicknessMm) > SAME_AXIS_MM) return;
       const start = localOf({ from: s.end, u }, t.start);
       if (start.x <= SAME_POINT_MM || start.x > mostMm || Math.abs(start.y) > SAME_AXIS_MM) return;

@@ -11,6 +11,7 @@ import type { FaceLine, Pilaster, WallStretch } from '../ground/vocabulary.js';
 import { withCornerBlocks } from './cornerBlocks.js';
 import { bodyOf, boxOf, type Gap, gapsOf, joinedOver, type LocalAxes, type LocalBox, worldAt } from './gaps.js';
 import type { LeftOver } from './group.js';
+import { pointsNear } from './near.js';
 
 /** The widest and deepest thickening that is a pilaster. *Practice, no source.* */
 const WIDEST_MM = 1500;
@@ -56,14 +57,14 @@ const deepEnough = (mm: number, widthMm: number): boolean =>
   mm >= SHALLOWEST_MM && mm <= Math.min(DEEPEST_MM, widthMm + SAME_POINT_MM);
 
 /** The block in a break of the wall, or null when what stands there is no pilaster. */
-const bumpIn = (stretches: readonly WallStretch[], gap: Gap): Bump | null => {
+const bumpIn = (stretches: readonly WallStretch[], nearStart: (p: Vec) => number[], gap: Gap): Bump | null => {
   const half = gap.thicknessMm / 2;
   const room = { u0: 0, u1: gap.widthMm, v0: -half - DEEPEST_MM, v1: half + DEEPEST_MM };
   const blocks: number[] = [];
   let box: LocalBox | null = null;
-  stretches.forEach((s, k) => {
+  nearStart(gap.from).forEach((k) => {
     if (k === gap.before || k === gap.after) return;
-    const body = boxOf(gap, bodyOf(s));
+    const body = boxOf(gap, bodyOf(stretches[k]!));
     if (!within(body, room)) return;
     blocks.push(k);
     box = box
@@ -103,12 +104,21 @@ const isOutline = (axes: LocalAxes, box: LocalBox, halfMm: number, line: { reado
 const throughBreaks = (input: WithPilasters): WithPilasters => {
   let { stretches, faceLines } = input;
   const pilasters = [...input.pilasters];
+  // What lies in a break starts no farther from it than this.
+  const thickest = stretches.reduce((most, s) => Math.max(most, s.thicknessMm), 0);
+  const reachMm = Math.hypot(WIDEST_MM, thickest / 2 + DEEPEST_MM) + 10 * SAME_POINT_MM;
   // One break after the other: joining two stretches may bring the next pair into line.
   for (;;) {
     const current = stretches;
-    const bump = gapsOf(current, WIDEST_MM)
-      .map((gap) => bumpIn(current, gap))
-      .find((b) => b !== null);
+    const nearStart = pointsNear(
+      current.map((t) => t.start),
+      reachMm,
+    );
+    let bump: Bump | null = null;
+    for (const gap of gapsOf(current, WIDEST_MM)) {
+      bump = bumpIn(current, nearStart, gap);
+      if (bump) break;
+    }
     if (!bump) break;
     const { gap, box, blocks } = bump;
     const sources = blocks.flatMap((k) => current[k]!.sources);
