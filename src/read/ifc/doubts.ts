@@ -1,0 +1,102 @@
+/** What is wrong with the text of a file before any of it is understood: what stops reading, and what is merely said. */
+
+import { type Finding, finding } from '../../ground/findings.js';
+import { type ModelLog, shortened } from './log.js';
+import type { StepFault, StepText } from './step.js';
+
+const WHAT_IS_READ = 'IFC2X3, IFC4 and IFC4X3 are read';
+
+/** Why a text cannot be read at all, or null. */
+export const refusalOf = (text: StepText | StepFault): Finding | null => {
+  if (text === 'too-much') {
+    return finding(
+      'read.too-much',
+      'The model is larger than is read here; hand in the foundation and its storey alone.',
+    );
+  }
+  if (text === 'no-data') {
+    return finding(
+      'read.model-refused',
+      'The file has no data section: it is cut off in its header, or no model was ever saved in it.',
+    );
+  }
+  const { header } = text;
+  if (header.schemaName === null) {
+    return finding(
+      'read.model-refused',
+      `The file does not say its schema (FILE_SCHEMA is missing or broken); ${WHAT_IS_READ}.`,
+    );
+  }
+  if (header.engineSchema === null) {
+    return finding(
+      'read.model-refused',
+      `The file is of schema ${shortened(header.schemaName)}; ${WHAT_IS_READ}. Save the model in one of these.`,
+    );
+  }
+  if (text.instances === 0) {
+    return finding(
+      'read.model-refused',
+      text.cut
+        ? 'The file is cut off before its first instance.'
+        : 'The file holds no instances: it is an empty model.',
+    );
+  }
+  return null;
+};
+
+/** First place whose bytes are no UTF-8, or -1. */
+const badUtf8 = (bytes: Uint8Array): boolean => {
+  try {
+    new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+    return false;
+  } catch {
+    return true;
+  }
+};
+
+const hasHighBytes = (bytes: Uint8Array): boolean => {
+  for (let i = 0; i < bytes.length; i++) if (bytes[i]! > 127) return true;
+  return false;
+};
+
+export const doubtsAbout = (text: StepText, bytes: Uint8Array, log: ModelLog): void => {
+  if (text.cut) {
+    log.add(
+      'read.model-cut',
+      'The file ends before END-ISO-10303-21: it was cut off, and what stood behind is missing',
+      null,
+      `${text.instances} instances were there and were read`,
+    );
+  }
+  if (text.header.broken) {
+    log.add(
+      'read.model-header',
+      'The header of the file is not written as ISO 10303-21 says',
+      null,
+      'what could be read of it',
+    );
+  }
+  if (hasHighBytes(bytes) && badUtf8(bytes)) {
+    log.add('read.model-encoding', 'The file has bytes that are not UTF-8; names may read wrong', null);
+  }
+  if (text.twice.length > 0) {
+    for (const id of text.twice) {
+      log.add(
+        'read.model-instance-twice',
+        'Instances are defined more than once',
+        { id: null, line: id, name: null },
+        'the last one',
+      );
+    }
+  }
+  for (const id of text.missing) {
+    log.add('read.model-missing', 'Instances are referred to that are not in the file', {
+      id: null,
+      line: id,
+      name: null,
+    });
+  }
+  if (text.junk > 0) {
+    log.add('read.model-junk', `${text.junk} statements of the data section are no instances and were left out`, null);
+  }
+};

@@ -1,0 +1,212 @@
+/** Elements with their bodies, openings, materials and what is said about them. */
+
+import { IFCDOOR, IFCWINDOW } from 'web-ifc';
+import { byText } from '../../ground/order.js';
+import type { BodySolid, ElementKind, ModelElement, ModelMaterial, ModelOpening } from '../../ground/vocabulary.js';
+import { booleanOf, itemOf, type Line, nameOf, refsOf } from './attributes.js';
+import type { Bodies } from './bodies.js';
+import type { Identities } from './identities.js';
+import type { Sorted } from './kinds.js';
+import type { Lines } from './lines.js';
+import type { ModelLog, Subject } from './log.js';
+import type { Constituent, Materials } from './materials.js';
+import type { Relations } from './relations.js';
+
+/** Kinds that stay elements of their own where they are parts of another. */
+const OWN: ReadonlySet<ElementKind> = new Set(['wall', 'footing', 'slab', 'column', 'beam', 'pile', 'service']);
+
+const MOST_DEPTH = 6;
+
+export class Elements {
+  private readonly doors: ReadonlySet<number>;
+  private readonly windows: ReadonlySet<number>;
+
+  constructor(
+    private readonly lines: Lines,
+    private readonly relations: Relations,
+    private readonly sorted: Sorted,
+    private readonly bodies: Bodies,
+    private readonly materials: Materials,
+    private readonly identities: Identities,
+    private readonly storeyOf: (container: number | null) => string | null,
+    private readonly log: ModelLog,
+  ) {
+    this.doors = new Set(lines.ofType(IFCDOOR));
+    this.windows = new Set(lines.ofType(IFCWINDOW));
+  }
+
+  /** All of them, by GlobalId. */
+  read(): ModelElement[] {
+    const parts = this.partsOfElements();
+    const found: ModelElement[] = [];
+    for (const [id, kind] of this.sorted.elements) {
+      if (parts.has(id)) continue;
+      const line = this.lines.get(id);
+      if (line === null) continue;
+      const element = this.element(line, kind);
+      if (element !== null) found.push(element);
+    }
+    return found.sort(byText((element) => element.id));
+  }
+
+  /** Parts that belong to the body of the element that they are part of. */
+  private partsOfElements(): ReadonlySet<number> {
+    const parts = new Set<number>();
+    for (const [id, kind] of this.sorted.elements) {
+      if (OWN.has(kind)) continue;
+      let whole = this.relations.whole.get(id);
+      for (let steps = 0; whole !== undefined && steps < MOST_DEPTH; steps++) {
+        if (this.sorted.elements.has(whole) && this.isBuilt(whole)) {
+          parts.add(id);
+          break;
+        }
+        whole = this.relations.whole.get(whole);
+      }
+    }
+    return parts;
+  }
+
+  /** Assemblies hold elements of their own; all others hold parts. */
+  private isBuilt(id: number): boolean {
+    const line = this.lines.get(id);
+    return line !== null && this.lines.entity(line) !== 'IfcElementAssembly';
+  }
+
+  private element(line: Line, kind: ElementKind): ModelElement | null {
+    const { relations } = this;
+    const entity = this.lines.entity(line);
+    const subject = this.identities.of(line);
+    const body = this.bodyOf(line, subject);
+    const openings = this.openingsOf(line, 0);
+    if (body.length === 0 && kind === 'other' && openings.length === 0) {
+      this.identities.without(entity);
+      return null;
+    }
+    if (body.length === 0 && kind !== 'other' && !this.hasOwnParts(line.expressID)) {
+      this.log.add('read.model-no-body', `Elements of kind ${entity} have no body that can be read`, subject);
+    }
+    const typeLine = this.lines.get(relations.type.get(line.expressID) ?? null);
+    const said = this.properties(line, typeLine);
+    return {
+      id: subject.id ?? '',
+      line: line.expressID,
+      kind,
+      entity,
+      name: nameOf(line.Name),
+      tag: nameOf(line.Tag),
+      objectType: nameOf(line.ObjectType),
+      predefinedType: predefined(line) ?? (typeLine === null ? null : predefined(typeLine)),
+      typeName: typeLine === null ? null : nameOf(typeLine.Name),
+      storey: this.storeyOf(relations.containerOf(line.expressID)),
+      materials: this.materialsOf(line).map(plainMaterial),
+      loadBearing: said.loadBearing,
+      isExternal: said.isExternal,
+      body,
+      openings,
+    };
+  }
+
+  /** The element's own body, else the bodies of its parts. */
+  private bodyOf(line: Line, subject: Subject): BodySolid[] {
+    const body = this.bodies.read(line, subject, null);
+    if (body.length === 0) this.partBodies(line.expressID, body, 0);
+    for (const id of this.relations.projections.get(line.expressID) ?? []) {
+      const projection = this.lines.get(id);
+      if (projection !== null) body.push(...this.bodies.read(projection, this.identities.of(projection), null));
+    }
+    return body;
+  }
+
+  private partBodies(whole: number, into: BodySolid[], depth: number): void {
+    if (depth > MOST_DEPTH) return;
+    for (const id of this.relations.parts.get(whole) ?? []) {
+      const kind = this.sorted.elements.get(id);
+      if (kind === undefined || OWN.has(kind)) continue;
+      const part = this.lines.get(id);
+      if (part === null) continue;
+      const subject = this.identities.of(part);
+      const [own] = this.materialsOf(part);
+      for (const solid of this.bodies.read(part, subject, subject.id)) {
+        into.push(solid.material === null && own !== undefined ? { ...solid, material: own.name } : solid);
+      }
+      this.partBodies(id, into, depth + 1);
+    }
+  }
+
+  private hasOwnParts(id: number): boolean {
+    return (this.relations.parts.get(id) ?? []).some((part) => this.sorted.elements.has(part));
+  }
+
+  /** Openings of the element and of its parts. */
+  private openingsOf(line: Line, depth: number): ModelOpening[] {
+    const found: ModelOpening[] = [];
+    for (const id of this.relations.openings.get(line.expressID) ?? []) {
+      const opening = this.lines.get(id);
+      if (opening === null) continue;
+      const subject = this.identities.of(opening);
+      const body = this.bodies.read(opening, subject, null);
+      if (body.length === 0) {
+        this.log.add('read.model-opening', 'Openings have no body that can be read', subject, 'nothing is cut out');
+      }
+      found.push({
+        id: subject.id ?? '',
+        line: id,
+        name: nameOf(opening.Name),
+        predefinedType: predefined(opening),
+        filling: this.fillingOf(id),
+        body,
+      });
+    }
+    if (depth < MOST_DEPTH) {
+      for (const id of this.relations.parts.get(line.expressID) ?? []) {
+        const kind = this.sorted.elements.get(id);
+        const part = kind === undefined || OWN.has(kind) ? null : this.lines.get(id);
+        if (part !== null) found.push(...this.openingsOf(part, depth + 1));
+      }
+    }
+    return depth > 0 ? found : found.sort(byText((opening) => opening.id));
+  }
+
+  private fillingOf(opening: number): ModelOpening['filling'] {
+    const filled = this.relations.fillings.get(opening) ?? [];
+    if (filled.some((id) => this.doors.has(id))) return 'door';
+    if (filled.some((id) => this.windows.has(id))) return 'window';
+    return filled.length > 0 ? 'other' : null;
+  }
+
+  /** Of the element, else of its type. */
+  materialsOf(line: Line): readonly Constituent[] {
+    const own = this.materials.read(this.relations.material.get(line.expressID));
+    if (own.length > 0) return own;
+    const type = this.relations.type.get(line.expressID);
+    return type === undefined ? [] : this.materials.read(this.relations.material.get(type));
+  }
+
+  /** LoadBearing and IsExternal of the common property set, of the element before its type. */
+  private properties(line: Line, type: Line | null): Pick<ModelElement, 'loadBearing' | 'isExternal'> {
+    const said: { loadBearing: boolean | null; isExternal: boolean | null } = { loadBearing: null, isExternal: null };
+    const sets = [...(this.relations.properties.get(line.expressID) ?? [])];
+    if (type !== null) sets.push(...refsOf(type.HasPropertySets));
+    for (const id of sets) {
+      const set = this.lines.get(id);
+      if (set === null || !/^Pset_\w+Common$/i.test(nameOf(set.Name) ?? '')) continue;
+      for (const property of this.lines.all(set.HasProperties)) {
+        const name = nameOf(property.Name);
+        if (name === 'LoadBearing') said.loadBearing ??= booleanOf(property.NominalValue);
+        else if (name === 'IsExternal') said.isExternal ??= booleanOf(property.NominalValue);
+      }
+    }
+    return said;
+  }
+}
+
+const plainMaterial = ({ name, category, thicknessMm }: Constituent): ModelMaterial => ({
+  name,
+  category,
+  thicknessMm,
+});
+
+const predefined = (line: Line): string | null => {
+  const item = itemOf(line.PredefinedType);
+  return item === 'NOTDEFINED' ? null : item;
+};

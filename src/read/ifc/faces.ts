@@ -1,0 +1,206 @@
+/** Breps and face sets of flat faces as meshes, in world axes, mm. */
+
+import type { Mesh, Vec3 } from '../../ground/vocabulary.js';
+import { booleanOf, type Line, listOf, numbersOf, refsOf } from './attributes.js';
+import type { Lines } from './lines.js';
+import type { ModelLog, Subject } from './log.js';
+import type { Placements } from './placements.js';
+import { type Affine, mirrors, placed } from './space.js';
+
+type Loop = readonly number[];
+type Face = readonly Loop[];
+
+/** Faces and points in the item's own axes. */
+interface Local {
+  readonly points: readonly Vec3[];
+  readonly faces: readonly Face[];
+}
+
+const MOST_FACES = 400_000;
+
+class Builder implements Local {
+  readonly points: Vec3[] = [];
+  readonly faces: Face[] = [];
+  /** Places of points by the number of their instance. */
+  readonly places = new Map<number, number>();
+  left = 0;
+}
+
+export class Faces {
+  private readonly lines: Lines;
+
+  constructor(
+    private readonly places: Placements,
+    private readonly log: ModelLog,
+  ) {
+    this.lines = places.lines;
+  }
+
+  /** The item as a mesh; null where it has no face that can be used (said); 'not-faces' where it is none of these. */
+  read(line: Line, entity: string, world: Affine, subject: Subject): Mesh | null | 'not-faces' {
+    const local = this.local(line, entity);
+    // Shells of other than polygons are for the engine.
+    if (local === null || (local.faces.length === 0 && local.left > 0)) return 'not-faces';
+    if (local.left > 0) {
+      this.log.add('read.model-broken', 'Faces with fewer than three usable corners were left out', subject);
+    }
+    if (local.faces.length === 0) {
+      this.log.add('read.model-size', 'Bodies without a usable face were left out', subject);
+      return null;
+    }
+    const flip = mirrors(world);
+    return {
+      kind: 'mesh',
+      points: local.points.map((point) => placed(world, point)),
+      faces: flip ? local.faces.map((face) => face.map((loop) => [...loop].reverse())) : local.faces,
+    };
+  }
+
+  private local(line: Line, entity: string): Builder | null {
+    const into = new Builder();
+    switch (entity) {
+      case 'IfcFacetedBrep':
+      case 'IfcFacetedBrepWithVoids':
+        this.shells([line.Outer, ...listOf(line.Voids)], into);
+        return into;
+      case 'IfcFaceBasedSurfaceModel':
+        this.shells(listOf(line.FbsmFaces), into);
+        return into;
+      case 'IfcShellBasedSurfaceModel':
+        this.shells(listOf(line.SbsmBoundary), into);
+        return into;
+      case 'IfcClosedShell':
+      case 'IfcOpenShell':
+      case 'IfcConnectedFaceSet':
+        this.faces(line, into);
+        return into;
+      case 'IfcTriangulatedFaceSet':
+      case 'IfcTriangulatedIrregularNetwork':
+        this.triangles(line, into);
+        return into;
+      case 'IfcPolygonalFaceSet':
+        this.polygons(line, into);
+        return into;
+      default:
+        return null;
+    }
+  }
+
+  private shells(shells: readonly unknown[], into: Builder): void {
+    for (const value of shells) {
+      const shell = this.lines.at(value);
+      if (shell === null) into.left++;
+      else this.faces(shell, into);
+    }
+  }
+
+  private faces(shell: Line, into: Builder): void {
+    for (const id of refsOf(shell.CfsFaces)) {
+      if (into.faces.length >= MOST_FACES) return;
+      const face = this.lines.get(id);
+      this.lines.forget(id);
+      const loops = face === null ? null : this.loops(face, into);
+      if (loops === null) into.left++;
+      else into.faces.push(loops);
+    }
+  }
+
+  /** Loops of a face, the outer one first. */
+  private loops(face: Line, into: Builder): Face | null {
+    const outer: Loop[] = [];
+    const inner: Loop[] = [];
+    for (const id of refsOf(face.Bounds)) {
+      const bound = this.lines.get(id);
+      this.lines.forget(id);
+      if (bound === null) return null;
+      const loop = this.loop(bound, into);
+      if (loop === null) return null;
+      const isOuter = this.lines.entity(bound) === 'IfcFaceOuterBound';
+      (isOuter ? outer : inner).push(loop);
+    }
+    const loops = [...outer, ...inner];
+    return loops.length === 0 ? null : loops;
+  }
+
+  private loop(bound: Line, into: Builder): Loop | null {
+    const polygon = this.lines.at(bound.Bound);
+    if (polygon === null) return null;
+    this.lines.forget(polygon.expressID);
+    const loop: number[] = [];
+    for (const item of listOf(polygon.Polygon)) {
+      const [id] = refsOf([item]);
+      if (id === undefined) return null;
+      let at = into.places.get(id);
+      if (at === undefined) {
+        const point = this.places.point(item);
+        if (point === null) return null;
+        at = into.points.length;
+        into.points.push(point);
+        into.places.set(id, at);
+      }
+      if (loop[loop.length - 1] !== at) loop.push(at);
+    }
+    if (loop.length > 1 && loop[0] === loop[loop.length - 1]) loop.pop();
+    if (loop.length < 3) return null;
+    return booleanOf(bound.Orientation) === false ? loop.reverse() : loop;
+  }
+
+  /** Points of a face set; false where one is none. */
+  private coordinates(line: Line, into: Builder): boolean {
+    const list = this.lines.at(line.Coordinates);
+    if (list === null) return false;
+    this.lines.forget(list.expressID);
+    for (const item of listOf(list.CoordList)) {
+      const numbers = numbersOf(item);
+      const point = numbers === null || numbers.length < 3 ? null : this.places.pointOf(numbers);
+      if (point === null) return false;
+      into.points.push(point);
+    }
+    return true;
+  }
+
+  /** Turns places in the file's lists, which count from 1 and may go through PnIndex, into places in `points`. */
+  private finder(line: Line, into: Builder): (value: unknown) => Loop | null {
+    const through = line.PnIndex === undefined ? [] : (numbersOf(line.PnIndex) ?? []);
+    return (value) => {
+      const loop: number[] = [];
+      for (const number of numbersOf(value) ?? []) {
+        const index = through.length > 0 ? (through[number - 1] ?? 0) : number;
+        if (!Number.isInteger(index) || index < 1 || index > into.points.length) return null;
+        if (loop[loop.length - 1] !== index - 1) loop.push(index - 1);
+      }
+      if (loop.length > 1 && loop[0] === loop[loop.length - 1]) loop.pop();
+      return loop.length < 3 ? null : loop;
+    };
+  }
+
+  private triangles(line: Line, into: Builder): void {
+    if (!this.coordinates(line, into)) {
+      into.left++;
+      return;
+    }
+    const find = this.finder(line, into);
+    for (const item of listOf(line.CoordIndex)) {
+      if (into.faces.length >= MOST_FACES) return;
+      const loop = find(item);
+      if (loop === null) into.left++;
+      else into.faces.push([loop]);
+    }
+  }
+
+  private polygons(line: Line, into: Builder): void {
+    if (!this.coordinates(line, into)) {
+      into.left++;
+      return;
+    }
+    const find = this.finder(line, into);
+    for (const id of refsOf(line.Faces)) {
+      if (into.faces.length >= MOST_FACES) return;
+      const face = this.lines.get(id);
+      this.lines.forget(id);
+      const loops = face === null ? [null] : [find(face.CoordIndex), ...listOf(face.InnerCoordIndices).map(find)];
+      if (loops.includes(null)) into.left++;
+      else into.faces.push(loops as Loop[]);
+    }
+  }
+}

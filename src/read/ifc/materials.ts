@@ -1,0 +1,85 @@
+/** Materials of elements: single, in lists, layers, constituents and profiles. */
+
+import type { ModelMaterial } from '../../ground/vocabulary.js';
+import { type Line, nameOf } from './attributes.js';
+import type { Lines } from './lines.js';
+import type { Placements } from './placements.js';
+
+const UNNAMED = 'unnamed';
+
+export interface Constituent extends ModelMaterial {
+  /** Name of the layer, constituent or profile itself, by which a shape aspect refers to it; null where it has none. */
+  readonly part: string | null;
+}
+
+export class Materials {
+  private readonly known = new Map<number, readonly Constituent[]>();
+  private readonly lines: Lines;
+
+  constructor(private readonly places: Placements) {
+    this.lines = places.lines;
+  }
+
+  read(id: number | undefined): readonly Constituent[] {
+    if (id === undefined) return [];
+    let found = this.known.get(id);
+    if (found === undefined) {
+      const line = this.lines.get(id);
+      found = line === null ? [] : this.of(line, 0);
+      this.known.set(id, found);
+    }
+    return found;
+  }
+
+  private of(line: Line, depth: number): readonly Constituent[] {
+    if (depth > 4) return [];
+    const inner = (value: unknown): readonly Constituent[] =>
+      this.lines.all(value).flatMap((part) => this.of(part, depth + 1));
+    const through = (value: unknown): readonly Constituent[] => {
+      const part = this.lines.at(value);
+      return part === null ? [] : this.of(part, depth + 1);
+    };
+    switch (this.lines.entity(line)) {
+      case 'IfcMaterial':
+        return [{ name: nameOf(line.Name) ?? UNNAMED, category: nameOf(line.Category), thicknessMm: null, part: null }];
+      case 'IfcMaterialList':
+        return inner(line.Materials);
+      case 'IfcMaterialLayerSetUsage':
+        return through(line.ForLayerSet);
+      case 'IfcMaterialLayerSet':
+        return inner(line.MaterialLayers);
+      case 'IfcMaterialLayer':
+      case 'IfcMaterialLayerWithOffsets': {
+        const thicknessMm = this.places.lengthMm(line.LayerThickness);
+        // A layer without a material is air.
+        const material = this.lines.at(line.Material);
+        const name = material === null ? null : nameOf(material.Name);
+        return [
+          {
+            name: name ?? nameOf(line.Name) ?? UNNAMED,
+            category: nameOf(line.Category) ?? (material === null ? null : nameOf(material.Category)),
+            thicknessMm,
+            part: nameOf(line.Name),
+          },
+        ];
+      }
+      case 'IfcMaterialConstituentSet':
+        return inner(line.MaterialConstituents);
+      case 'IfcMaterialProfileSetUsage':
+      case 'IfcMaterialProfileSetUsageTapering':
+        return through(line.ForProfileSet);
+      case 'IfcMaterialProfileSet':
+        return inner(line.MaterialProfiles);
+      case 'IfcMaterialConstituent':
+      case 'IfcMaterialProfile':
+      case 'IfcMaterialProfileWithOffsets': {
+        const [material] = through(line.Material);
+        return material === undefined
+          ? []
+          : [{ ...material, category: nameOf(line.Category) ?? material.category, part: nameOf(line.Name) }];
+      }
+      default:
+        return [];
+    }
+  }
+}

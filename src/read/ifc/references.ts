@@ -1,0 +1,128 @@
+/** Which instance refers to which: what is missing, and what refers to itself through others or stands too deep, so that nothing that follows references runs without end. */
+
+import type { InstanceState, StepLimits } from './step.js';
+
+/** Deeper than this no building is nested: placements, clippings and mapped items stay within some tens. */
+const DEEPEST = 400;
+
+/** Numbers that grow as they come. */
+class Numbers {
+  list = new Int32Array(1024);
+  length = 0;
+  push(value: number): void {
+    if (this.length === this.list.length) {
+      const larger = new Int32Array(this.list.length * 2);
+      larger.set(this.list);
+      this.list = larger;
+    }
+    this.list[this.length++] = value;
+  }
+}
+
+export interface SolvedReferences {
+  readonly instances: number;
+  readonly twice: readonly number[];
+  readonly missing: readonly number[];
+  readonly stateOf: (id: number) => InstanceState;
+}
+
+const LISTED = 10_000;
+
+export class References {
+  private readonly ids = new Numbers();
+  /** Where the references of each instance begin in `targets`. */
+  private readonly starts = new Numbers();
+  private readonly targets = new Numbers();
+
+  constructor(private readonly limits: StepLimits) {}
+
+  get full(): boolean {
+    return this.ids.length > this.limits.instances || this.targets.length > this.limits.references;
+  }
+
+  begin(id: number): void {
+    this.ids.push(id);
+    this.starts.push(this.targets.length);
+  }
+  to(id: number): void {
+    this.targets.push(id);
+  }
+  /** Takes the last instance back. */
+  drop(): void {
+    this.ids.length--;
+    this.starts.length--;
+    this.targets.length = this.starts.list[this.starts.length]!;
+  }
+
+  solved(): SolvedReferences {
+    const count = this.ids.length;
+    const ids = this.ids.list;
+    const place = new Map<number, number>();
+    const twice = new Set<number>();
+    for (let i = 0; i < count; i++) {
+      if (place.has(ids[i]!)) twice.add(ids[i]!);
+      place.set(ids[i]!, i);
+    }
+    const missing = new Set<number>();
+    const edges = new Int32Array(this.targets.length);
+    for (let i = 0; i < this.targets.length; i++) {
+      const to = place.get(this.targets.list[i]!) ?? -1;
+      edges[i] = to;
+      if (to < 0) missing.add(this.targets.list[i]!);
+    }
+    this.starts.push(this.targets.length);
+    const unsound = this.unsound(count, edges);
+    return {
+      instances: count,
+      twice: [...twice].sort((a, b) => a - b),
+      missing: [...missing].sort((a, b) => a - b).slice(0, LISTED),
+      stateOf: (id) => {
+        const at = place.get(id);
+        return at === undefined ? 'missing' : unsound[at] === 1 ? 'circular' : 'sound';
+      },
+    };
+  }
+
+  /** Marks what lies on a circle, leads into one or is nested too deep: a walk in depth with a stack of its own. */
+  private unsound(count: number, edges: Int32Array): Uint8Array {
+    const starts = this.starts.list;
+    const marked = new Uint8Array(count);
+    /** 0 not seen, 1 on the way, 2 done. */
+    const seen = new Uint8Array(count);
+    const depth = new Int32Array(count);
+    const next = new Int32Array(count);
+    const stack: number[] = [];
+    for (let root = 0; root < count; root++) {
+      if (seen[root] !== 0) continue;
+      stack.push(root);
+      seen[root] = 1;
+      next[root] = starts[root]!;
+      while (stack.length > 0) {
+        const at = stack[stack.length - 1]!;
+        if (next[at]! < starts[at + 1]!) {
+          const to = edges[next[at]!]!;
+          next[at]!++;
+          if (to < 0) continue;
+          if (seen[to] === 0) {
+            seen[to] = 1;
+            next[to] = starts[to]!;
+            stack.push(to);
+          } else if (seen[to] === 1) marked[at] = 1;
+          else this.inherit(at, to, marked, depth);
+        } else {
+          seen[at] = 2;
+          if (depth[at]! > DEEPEST) marked[at] = 1;
+          stack.pop();
+          const parent = stack[stack.length - 1];
+          if (parent !== undefined) this.inherit(parent, at, marked, depth);
+        }
+      }
+    }
+    return marked;
+  }
+
+  private inherit(parent: number, child: number, marked: Uint8Array, depth: Int32Array): void {
+    if (marked[child] === 1) marked[parent] = 1;
+    if (depth[child]! + 1 > depth[parent]!) depth[parent] = depth[child]! + 1;
+  }
+}

@@ -1,0 +1,235 @@
+/**
+ * The text of a STEP file (ISO 10303-21) looked through once before the engine sees it: header, instances and what they refer to.
+ * It is handed on with a header that the engine understands, without instances that are not closed, so that no byte of the input reaches the engine unseen.
+ */
+
+import { type Header, headerOf } from './header.js';
+import { References } from './references.js';
+
+export type InstanceState = 'sound' | 'missing' | 'circular';
+
+export interface StepText {
+  readonly header: Header;
+  /** What is read: the text with a header of its own. */
+  readonly bytes: Uint8Array;
+  readonly instances: number;
+  /** No END-ISO-10303-21: the file was cut. */
+  readonly cut: boolean;
+  /** Instances whose number was given before; the last one counts. */
+  readonly twice: readonly number[];
+  /** Instances that are referred to and not there, ascending. */
+  readonly missing: readonly number[];
+  /** Pieces of the data section that are no instance. */
+  readonly junk: number;
+  stateOf(id: number): InstanceState;
+}
+
+export interface StepLimits {
+  readonly bytes: number;
+  readonly instances: number;
+  readonly references: number;
+}
+
+/** A house has some 10,000 instances, a large hospital some millions. */
+export const STEP_LIMITS: StepLimits = { bytes: 400_000_000, instances: 6_000_000, references: 40_000_000 };
+
+export type StepFault = 'no-data' | 'too-much';
+
+const [QUOTE, BINARY, SLASH, STAR, HASH, EQUALS, SEMICOLON, ZERO, NINE] = [39, 34, 47, 42, 35, 61, 59, 48, 57];
+const isBlank = (c: number): boolean => c <= 32;
+const LONGEST_NUMBER = 2_147_483_647;
+
+/** Place after the string that begins at `at`; the end of the bytes where it is not closed. */
+const afterString = (bytes: Uint8Array, at: number): number => {
+  const mark = bytes[at]!;
+  let i = at + 1;
+  while (i < bytes.length && bytes[i] !== mark) i++;
+  return i + 1;
+};
+
+/** Place after the comment that begins at `at`. */
+const afterComment = (bytes: Uint8Array, at: number): number => {
+  let i = at + 2;
+  while (i < bytes.length && !(bytes[i] === STAR && bytes[i + 1] === SLASH)) i++;
+  return i + 2;
+};
+
+/** Place of the first byte from `at` on that is neither blank nor in a comment. */
+const pastBlanks = (bytes: Uint8Array, at: number): number => {
+  let i = at;
+  while (i < bytes.length) {
+    if (isBlank(bytes[i]!)) i++;
+    else if (bytes[i] === SLASH && bytes[i + 1] === STAR) i = afterComment(bytes, i);
+    else break;
+  }
+  return i;
+};
+
+/** Whether the word (capital letters) stands at `at`, in letters of any case. */
+const wordAt = (bytes: Uint8Array, at: number, word: string): boolean => {
+  for (let i = 0; i < word.length; i++) {
+    const c = bytes[at + i];
+    const w = word.charCodeAt(i);
+    if (c !== w && c !== w + 32) return false;
+  }
+  return true;
+};
+
+/** End of the statement that begins at `at`: the place of its semicolon, or -1 where it is not closed. */
+const endOfStatement = (bytes: Uint8Array, at: number): number => {
+  let i = at;
+  while (i < bytes.length) {
+    const c = bytes[i]!;
+    if (c === SEMICOLON) return i;
+    if (c === QUOTE || c === BINARY) i = afterString(bytes, i);
+    else if (c === SLASH && bytes[i + 1] === STAR) i = afterComment(bytes, i);
+    else i++;
+  }
+  return -1;
+};
+
+/** Whether the bytes are STEP text: 'ISO-10303-21' after a mark of byte order, blanks and comments. */
+export const isStep = (bytes: Uint8Array): boolean => {
+  const mark = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
+  return wordAt(bytes, pastBlanks(bytes, mark), 'ISO-10303-21');
+};
+
+/** Collects the instances of the data sections into bytes for the engine. */
+class Gathering {
+  readonly references: References;
+  readonly out: Uint8Array;
+  length = 0;
+  junk = 0;
+
+  constructor(
+    private readonly bytes: Uint8Array,
+    limits: StepLimits,
+  ) {
+    this.references = new References(limits);
+    this.out = new Uint8Array(bytes.length + 1024);
+  }
+
+  text(text: string): void {
+    for (let i = 0; i < text.length; i++) this.out[this.length++] = text.charCodeAt(i);
+  }
+
+  /** One statement from `from` to its semicolon at `end`. */
+  statement(from: number, end: number): void {
+    const { bytes } = this;
+    if (bytes[from] !== HASH) {
+      this.junk++;
+      return;
+    }
+    let i = from + 1;
+    let id = 0;
+    while (i < end && bytes[i]! >= ZERO && bytes[i]! <= NINE && id <= LONGEST_NUMBER) id = id * 10 + bytes[i++]! - ZERO;
+    i = pastBlanks(bytes, i);
+    if (id === 0 || id > LONGEST_NUMBER || bytes[i] !== EQUALS) {
+      this.junk++;
+      return;
+    }
+    this.copy(id, pastBlanks(bytes, i + 1), end);
+  }
+
+  /** Copies an instance without its comments and blanks outside of strings, words in capitals, and notes what it refers to. */
+  private copy(id: number, from: number, end: number): void {
+    const { bytes, out, references } = this;
+    const start = this.length;
+    this.text(`#${id}=`);
+    references.begin(id);
+    let depth = 0;
+    let i = from;
+    while (i < end) {
+      const c = bytes[i]!;
+      if (c === QUOTE || c === BINARY) {
+        const after = Math.min(afterString(bytes, i), end);
+        while (i < after) out[this.length++] = bytes[i++]!;
+      } else if (c === SLASH && bytes[i + 1] === STAR) i = afterComment(bytes, i);
+      else if (isBlank(c)) i++;
+      else if (c === HASH) {
+        out[this.length++] = c;
+        i++;
+        let to = 0;
+        while (i < end && bytes[i]! >= ZERO && bytes[i]! <= NINE) {
+          if (to <= LONGEST_NUMBER) to = to * 10 + bytes[i]! - ZERO;
+          out[this.length++] = bytes[i++]!;
+        }
+        references.to(to > LONGEST_NUMBER ? 0 : to);
+      } else {
+        if (c === 40) depth++;
+        else if (c === 41) depth--;
+        out[this.length++] = c >= 97 && c <= 122 ? c - 32 : c;
+        i++;
+        if (depth < 0) break;
+      }
+    }
+    if (depth !== 0) {
+      references.drop();
+      this.junk++;
+      this.length = start;
+      return;
+    }
+    out[this.length++] = SEMICOLON;
+    out[this.length++] = 10;
+  }
+}
+
+/** Reads the statements of the data sections; says whether the file has its end. */
+const gather = (bytes: Uint8Array, from: number, into: Gathering): boolean | 'too-much' => {
+  let inData = false;
+  let i = from;
+  for (;;) {
+    i = pastBlanks(bytes, i);
+    if (i >= bytes.length) return false;
+    const end = endOfStatement(bytes, i);
+    if (end < 0) {
+      // What follows the last semicolon is cut; an end without its semicolon is an end.
+      return wordAt(bytes, i, 'END-ISO-10303-21');
+    }
+    if (bytes[i] === HASH) {
+      if (inData) into.statement(i, end);
+    } else if (wordAt(bytes, i, 'END-ISO-10303-21')) return true;
+    else if (wordAt(bytes, i, 'ENDSEC')) inData = false;
+    else if (wordAt(bytes, i, 'DATA')) inData = true;
+    else if (inData) into.junk++;
+    if (into.references.full) return 'too-much';
+    i = end + 1;
+  }
+};
+
+/** Place where the data section begins, told from its own line where the header is broken. */
+const dataBegins = (bytes: Uint8Array): number => {
+  for (let i = 0; i + 4 < bytes.length; i++) {
+    if (bytes[i] !== 68 || !wordAt(bytes, i, 'DATA')) continue;
+    const before = i === 0 ? 10 : bytes[i - 1]!;
+    if (!isBlank(before) && before !== SEMICOLON && before !== SLASH) continue;
+    const next = pastBlanks(bytes, i + 4);
+    if (bytes[next] === SEMICOLON || bytes[next] === 40) return i;
+  }
+  return -1;
+};
+
+export const scanStep = (bytes: Uint8Array, limits: StepLimits = STEP_LIMITS): StepText | StepFault => {
+  if (bytes.length > limits.bytes) return 'too-much';
+  const begin = dataBegins(bytes);
+  const header = headerOf(bytes.subarray(0, begin < 0 ? bytes.length : begin));
+  if (begin < 0) return 'no-data';
+  const into = new Gathering(bytes, limits);
+  into.text(
+    `ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION((''),'2;1');\nFILE_NAME('','',(''),(''),'','','');\nFILE_SCHEMA(('${header.engineSchema ?? 'IFC4'}'));\nENDSEC;\nDATA;\n`,
+  );
+  const ended = gather(bytes, begin, into);
+  if (ended === 'too-much') return 'too-much';
+  into.text('ENDSEC;\nEND-ISO-10303-21;\n');
+  const graph = into.references.solved();
+  return {
+    header,
+    bytes: into.out.subarray(0, into.length),
+    instances: graph.instances,
+    cut: !ended,
+    twice: graph.twice,
+    missing: graph.missing,
+    junk: into.junk,
+    stateOf: graph.stateOf,
+  };
+};
