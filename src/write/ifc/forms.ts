@@ -1,0 +1,112 @@
+/** The forms in the file: wall by wall in the plan's order, pieces and ties in the layout's. */
+
+import { marksOf } from '../../ground/marks.js';
+import type { Piece, Wall } from '../../ground/vocabulary.js';
+import { contain, describeJob, pourAssembly, storeyOf, wallAssembly, wallGroup } from './assembly.js';
+import type { Author } from './author.js';
+import { type Standing, standingPieces } from './bodies.js';
+import { ofConcrete, writeWall } from './concrete.js';
+import { connect, type Workshop, writePiece, writeTie } from './elements.js';
+import { pieceKeys, tieKeys, wallKeys } from './keys.js';
+import { Types } from './shapes.js';
+import { type Ground, ground } from './site.js';
+import type { StepRef } from './step/values.js';
+import { type WallFrame, wallFrame } from './wallFrame.js';
+
+const ORIGIN = { x: 0, y: 0, z: 0 };
+
+const workshop = (author: Author, types: Types, walls: ReadonlyMap<string, string>): Workshop => {
+  const { plan, catalogue, layout } = author.result;
+  return {
+    author,
+    types,
+    marks: marksOf(plan, catalogue, layout),
+    units: new Map(catalogue.units.map((u) => [u.id, u])),
+    ties: new Map(catalogue.ties.map((t) => [t.id, t])),
+    pieceKeys: pieceKeys(plan, layout.pieces, walls),
+    tieKeys: tieKeys(layout.ties, walls),
+    ratings: new Map(layout.ratings.map((r) => [r.piece, r])),
+  };
+};
+
+interface Bay {
+  readonly wall: Wall;
+  readonly frame: WallFrame;
+  /** Axes of the wall, in which its forms and its concrete are placed. */
+  readonly placement: StepRef;
+}
+
+/** What was written, by the ids of the layout. */
+interface Written {
+  readonly pieces: Map<string, StepRef>;
+  readonly ties: Map<string, StepRef>;
+  readonly touching: Map<string, StepRef[]>;
+}
+
+const touch = (written: Written, walls: readonly string[], ref: StepRef): void => {
+  for (const wall of walls) written.touching.set(wall, [...(written.touching.get(wall) ?? []), ref]);
+};
+
+/** Pieces of one wall. */
+const writePieces = (shop: Workshop, bay: Bay, standing: readonly Standing[], written: Written): StepRef[] =>
+  standing.map((s) => {
+    const ref = writePiece(shop, s, bay.frame, bay.placement);
+    written.pieces.set(s.piece.id, ref);
+    touch(written, s.walls, ref);
+    return ref;
+  });
+
+const writeTies = (shop: Workshop, bay: Bay, written: Written): StepRef[] =>
+  shop.author.result.layout.ties.flatMap((tie) => {
+    if (tie.wall !== bay.wall.id) return [];
+    const item = shop.ties.get(tie.item);
+    if (!item) throw new Error(`tie ${tie.id} names ${tie.item}, which the catalogue does not have`);
+    const ref = writeTie(shop, tie, item, bay.frame, bay.placement);
+    written.ties.set(tie.id, ref);
+    touch(written, [tie.wall], ref);
+    return [ref];
+  });
+
+const bayOf = (author: Author, site: Ground, wall: Wall, pour: StepRef, levelMm: number): Bay => {
+  const frame = wallFrame(wall);
+  const { x, y } = wall.start;
+  const at = { x: x - site.shift.x, y: y - site.shift.y, z: frame.footMm - levelMm };
+  const along = { ...frame.along, z: 0 };
+  return { wall, frame, placement: author.placement(pour, author.axes(at, { x: 0, y: 0, z: 1 }, along)) };
+};
+
+/** Writes everything. The pieces that have no place are handed back. */
+export const writeForms = (author: Author): readonly Piece[] => {
+  const { plan, catalogue, layout, model } = author.result;
+  const site = ground(author);
+  const keys = wallKeys(plan, model !== undefined);
+  const types = new Types(author, site.contexts.body);
+  const shop = workshop(author, types, keys);
+  const { standing, lost } = standingPieces(plan, catalogue, layout.pieces);
+  const storey = storeyOf(author, site.storeys);
+  const base = storey?.placement ?? site.buildingPlacement;
+  const pourPlacement = author.placement(base, author.axes(ORIGIN));
+  const written: Written = { pieces: new Map(), ties: new Map(), touching: new Map() };
+  const concrete: StepRef[] = [];
+  const assemblies: StepRef[] = [];
+  for (const wall of plan.walls) {
+    const key = keys.get(wall.id)!;
+    const bay = bayOf(author, site, wall, pourPlacement, storey?.levelMm ?? 0);
+    const own = standing.filter((s) => s.wall.id === wall.id);
+    const parts = [...writePieces(shop, bay, own, written), ...writeTies(shop, bay, written)];
+    if (parts.length > 0) assemblies.push(wallAssembly(author, wall, key, bay.placement, parts, site.document));
+    const body = model ? null : writeWall(author, types, bay.frame, key, bay.placement);
+    if (body) concrete.push(body);
+  }
+  for (const tie of layout.ties) {
+    const ref = written.ties.get(tie.id);
+    if (ref) connect(shop, tie, ref, written.pieces);
+  }
+  for (const wall of plan.walls) wallGroup(author, wall, keys.get(wall.id)!, written.touching.get(wall.id) ?? []);
+  ofConcrete(author, concrete);
+  const pour = pourAssembly(author, site, pourPlacement, assemblies);
+  contain(author, site, storey, [pour, ...concrete]);
+  describeJob(author, site.project);
+  types.finish();
+  return lost;
+};
