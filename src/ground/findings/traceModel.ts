@@ -2,4 +2,181 @@
 
 import type { FindingKind } from '../findings.js';
 
-export const traceModelFindings = {} satisfies Record<string, FindingKind>;
+export const traceModelFindings = {
+  'trace.model-walls': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Which walls of the model were taken as the foundation, and which were left out, by reason.',
+    action:
+      'Look the list over; name walls under model.takeElements or model.ignoreElements in the job file if it is wrong.',
+    ask: {
+      keys: ['model.takeElements', 'model.ignoreElements', 'model.storeys'],
+      question: 'Are these the walls of the foundation?',
+    },
+  },
+  'trace.model-storeys': {
+    severity: 'attention',
+    rule: 'input',
+    meaning:
+      'No footing or raft carries the walls, so names or the lowest level decided which walls are the foundation.',
+    action: 'Compare the walls taken with the model; name them or their storey in the job file if they are others.',
+    ask: {
+      keys: ['model.takeElements', 'model.storeys'],
+      question: 'Which walls or storeys are the foundation?',
+    },
+  },
+  'trace.material-unknown': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Nothing says what a wall at the level of the foundation is made of; it was taken as concrete.',
+    action:
+      'Name it under model.ignoreElements if it is not cast in place, or its material under model.concreteMaterials.',
+    ask: {
+      keys: ['model.concreteMaterials', 'model.ignoreElements'],
+      question: 'Is this wall cast in place?',
+    },
+  },
+  'trace.element-unmatched': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A name or GlobalId of the job file matches no element, storey or material of the model.',
+    action: 'Correct it: names, types, tags and GlobalIds stand in the list of walls in layout.json.',
+    ask: {
+      keys: ['model.takeElements', 'model.ignoreElements', 'model.storeys', 'model.concreteMaterials'],
+      question: 'What is it called in the model?',
+    },
+  },
+  'trace.body-unusable': {
+    severity: 'failure',
+    rule: 'input',
+    meaning:
+      'A wall that may belong to the foundation has no body that can be cut: none at all, of no height, or with numbers that are none.',
+    action: 'Correct the wall in the authoring tool and export the model again.',
+  },
+  'trace.body-open': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The faces of a body do not close; the missing side was taken as straight.',
+    action: 'Compare the wall with the model; correct the body in the authoring tool.',
+  },
+  'trace.wall-not-formed': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'A wall that was taken has no two faces that run side by side, so that it is no wall for forms.',
+    action: 'Look at the element: form it apart, or correct it in the model.',
+  },
+  'trace.layers-left-out': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'A wall has bodies for several layers; the concrete alone was taken.',
+    action: 'See that what the finding names is not cast with the wall.',
+  },
+  'trace.layers-in-one': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A wall of several layers has one body for all; it was taken at its whole thickness.',
+    action: 'If the other layers are not in the forms, model the concrete by itself or export layers as parts.',
+    ask: {
+      keys: ['model.ignoreElements'],
+      question: 'Do the other layers stand in the forms?',
+    },
+  },
+  'trace.thickness-varies': {
+    severity: 'attention',
+    rule: 'T1',
+    meaning: 'A wall is not equally thick from its base to its top: a ledge, a batter or a change of thickness.',
+    action: 'Form the ledge with a box in the form, or give the wall in two parts; the layout has the thickest.',
+  },
+  'trace.wall-foot': {
+    severity: 'attention',
+    rule: 'T23',
+    meaning: 'A wall is modelled in one body with a wider foot; the foot was taken as its footing.',
+    action: 'See that the foot is cast before the wall; the forms stand on it.',
+  },
+  'trace.footing-gap': {
+    severity: 'attention',
+    rule: 'T9',
+    meaning: 'A wall stands clear of the footing or raft under it.',
+    action:
+      'Correct the levels in the model, or give levels.at in the job file; the forms stand at the base of the wall.',
+    ask: {
+      keys: ['levels.at'],
+      question: 'At which level does this wall begin?',
+    },
+  },
+  'trace.footing-reached-into': {
+    severity: 'note',
+    rule: 'T9',
+    meaning: 'A wall is modelled down into its footing or raft; the forms stand on top of that.',
+    action: 'Nothing to do unless the wall is cast before what it reaches into.',
+  },
+  'trace.sloping-top': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The top of a wall slopes or is curved; its highest level was taken as the pour line.',
+    action: 'Set a strip or a box in the forms along the top; the pressure is that of the highest level.',
+  },
+  'trace.sloping-base': {
+    severity: 'failure',
+    rule: 'T9',
+    meaning: 'The base of a wall slopes; forms stand on level ground.',
+    action: 'Step the footing in the model, or give the levels of the steps in the job file.',
+    ask: {
+      keys: ['levels.at', 'levels.steps'],
+      question: 'Where does the footing step, and to which levels?',
+    },
+  },
+  'trace.levels-side-by-side': {
+    severity: 'attention',
+    rule: 'input',
+    meaning:
+      'Two elements that make one wall differ in their base or top; the lower base and the higher top were taken.',
+    action: 'Look at the place in the model; correct the element that is wrong.',
+  },
+  'trace.levels-overruled': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A level of the job file stands in place of the one that most walls have in the model.',
+    action: 'Take the key out of the job file if the model is right.',
+    ask: {
+      keys: ['levels.footingMm', 'levels.topMm'],
+      question: 'Is the level of the job file right, or the model?',
+    },
+  },
+  'trace.recess': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'An opening does not go through its wall: a recess or a pocket. It was left out.',
+    action: 'Fix a box to the form there, by the model.',
+  },
+  'trace.opening-not-box': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'An opening is round or of another shape; the box around it was taken.',
+    action: 'Make the box-out to the shape of the model within the box.',
+  },
+  'trace.opening-not-placed': {
+    severity: 'attention',
+    rule: 'input',
+    meaning:
+      'An opening of a wall that was taken lies outside it, or meets none of its straight parts. It was left out.',
+    action: 'Look at the place in the model; box the opening out by hand if there is one.',
+  },
+  'trace.opening-small': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Openings of up to 300 mm both ways were taken as sleeves, which ties keep clear of.',
+    action: 'Fix sleeves in the forms by the model.',
+  },
+  'trace.column-in-wall': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A concrete column stands in or against a wall that was taken; it is not in the layout.',
+    action:
+      'If it is cast with the wall, name it under model.takeElements together with the walls; else form it apart.',
+    ask: {
+      keys: ['model.takeElements'],
+      question: 'Is this column cast with the wall?',
+    },
+  },
+} satisfies Record<string, FindingKind>;

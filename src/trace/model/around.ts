@@ -1,0 +1,195 @@
+/** What stands around the walls taken: outlines for the drawing, bars and obstacles for the ties, columns in the line of a wall. Local mm in plan. */
+
+import { compareText } from '../../ground/order.js';
+import type { Vec } from '../../ground/plane.js';
+import { roundTo } from '../../ground/units.js';
+import type { Model, ModelBar, ModelElement, ModelOutline, Obstacle, Vec3 } from '../../ground/vocabulary.js';
+import { type Measured, measure, usableSolids } from './bodies.js';
+import { boxGrid } from './boxGrid.js';
+import type { Chosen } from './choose.js';
+import { concreteOf } from './concrete.js';
+import type { OpeningBody } from './modelOpenings.js';
+import { bodyRing, seenFrom } from './plan.js';
+import { areaOf, type Box, boxOfRegion, enclosed, grown, intersection, type Region, ringsOf } from './region.js';
+import { trianglesOf } from './triangles.js';
+import type { StretchLevels } from './wallLevels.js';
+import { SLEEVE } from './words.js';
+
+/** Slabs and walls left out are drawn when they come this near to a wall taken. */
+const NEAR_MM = 500;
+/** And share this much of its height with it, or stand under it within as much. */
+const BESIDE_MM = 300;
+const PLACES = 4;
+
+const placed = (p: Vec, origin: Vec): Vec => ({
+  x: roundTo(p.x + origin.x, PLACES),
+  y: roundTo(p.y + origin.y, PLACES),
+});
+
+export const outlineOf = (
+  id: string,
+  kind: ModelOutline['kind'],
+  region: Region,
+  levels: { readonly baseMm: number; readonly topMm: number },
+  origin: Vec,
+): ModelOutline => ({
+  id,
+  kind,
+  rings: ringsOf(region).map((ring) => ring.map((p) => placed(p, origin))),
+  baseMm: roundTo(levels.baseMm, 3),
+  topMm: roundTo(levels.topMm, 3),
+});
+
+const wholePlan = (m: Measured): Region => m.footprint;
+
+/** Says whether points (world) come into the body of a stretch between its base and top. */
+export const reachIntoWalls = (all: readonly StretchLevels[], origin: Vec): ((points: readonly Vec3[]) => boolean) => {
+  const near = boxGrid(all, (s) => boxOfRegion(enclosed([bodyRing(s.of.axis)])));
+  return (points) => {
+    const finite = points.filter((p) => Number.isFinite(p.x) && Number.isFinite(p.y) && Number.isFinite(p.z));
+    if (finite.length === 0) return false;
+    const local = finite.map((p) => ({ x: p.x - origin.x, y: p.y - origin.y }));
+    let box: Box = { x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity };
+    let [low, high] = [Infinity, -Infinity];
+    local.forEach((p, i) => {
+      box = {
+        x0: Math.min(box.x0, p.x),
+        y0: Math.min(box.y0, p.y),
+        x1: Math.max(box.x1, p.x),
+        y1: Math.max(box.y1, p.y),
+      };
+      low = Math.min(low, finite[i]!.z);
+      high = Math.max(high, finite[i]!.z);
+    });
+    return near(box).some((s) => {
+      const seen = local.map((p) => seenFrom(s.of.axis, p));
+      const us = seen.map((p) => p.u);
+      const vs = seen.map((p) => p.v);
+      const base = Math.min(...s.levels.map((l) => l.baseMm));
+      const top = Math.max(...s.levels.map((l) => l.topMm));
+      const span = (values: number[], a: number, b: number) => {
+        let [least, most] = [Infinity, -Infinity];
+        for (const v of values) {
+          if (v < least) least = v;
+          if (v > most) most = v;
+        }
+        return least <= b && most >= a;
+      };
+      const half = s.of.axis.halfMm;
+      return span(us, 0, s.of.axis.lengthMm) && span(vs, -half, half) && low <= top && high >= base;
+    });
+  };
+};
+
+const isObstacle = (e: ModelElement): boolean =>
+  e.kind === 'service' ||
+  (e.kind === 'other' &&
+    (e.predefinedType === 'PROVISIONFORVOID' ||
+      [e.name, e.objectType, e.typeName].some((n) => n !== null && SLEEVE.test(n))));
+
+const whatOf = (e: ModelElement): string =>
+  [e.name, e.objectType, e.typeName].some((n) => n !== null && /sleeve|mantelbuis|hülse|fourreau/iu.test(n))
+    ? 'sleeve'
+    : e.entity;
+
+/** Services, sleeves and small openings that reach into the walls. */
+export const obstaclesOf = (
+  model: Model,
+  small: readonly OpeningBody[],
+  all: readonly StretchLevels[],
+  origin: Vec,
+): Obstacle[] => {
+  const reaches = reachIntoWalls(all, origin);
+  const services = model.elements.filter(isObstacle).flatMap((e): Obstacle[] => {
+    const shape = trianglesOf(usableSolids(e.body));
+    return reaches(shape.points) ? [{ id: e.id, name: e.name, what: whatOf(e), ...shape }] : [];
+  });
+  const openings = small.map(({ opening }): Obstacle => {
+    const shape = trianglesOf(usableSolids(opening.body));
+    return { id: opening.id, name: opening.name, what: 'opening', ...shape };
+  });
+  return [...services, ...openings].sort((p, q) => compareText(p.id, q.id));
+};
+
+/** Bars that lie in the walls, wholly or in part. */
+export const barsIn = (model: Model, all: readonly StretchLevels[], origin: Vec): ModelBar[] => {
+  const reaches = reachIntoWalls(all, origin);
+  return model.bars
+    .filter((b) => b.path.slice(1).some((p, i) => reaches([b.path[i]!, p])))
+    .sort((p, q) => compareText(p.id, q.id));
+};
+
+export interface ColumnInWall {
+  readonly measured: Measured;
+  readonly wall: string;
+  readonly at: Vec;
+}
+
+/** Concrete columns that stand in walls taken or against them, over a part of their height. */
+export const columnsAt = (model: Model, chosen: Chosen, origin: Vec): { touching: ColumnInWall[]; all: Measured[] } => {
+  const takenIds = new Set(chosen.taken.map((t) => t.measured.element.id));
+  const near = boxGrid(chosen.taken, (t) => t.measured.box);
+  const touching: ColumnInWall[] = [];
+  for (const e of model.elements) {
+    if (e.kind !== 'column' || takenIds.has(e.id) || concreteOf(e, null).is === 'other') continue;
+    const measured = measure(e, e.body, origin, false);
+    const reach = grown(measured.footprint, 2);
+    const wall = near(measured.box, 2).find(
+      (t) =>
+        measured.baseMm < t.measured.topMm - BESIDE_MM &&
+        measured.topMm > t.measured.baseMm + BESIDE_MM &&
+        areaOf(intersection(reach, t.measured.footprint)) > 0,
+    );
+    const { box } = measured;
+    if (!wall || !box) continue;
+    const at = { x: (box.x0 + box.x1) / 2, y: (box.y0 + box.y1) / 2 };
+    touching.push({ measured, wall: wall.measured.element.id, at });
+  }
+  return { touching, all: touching.map((t) => t.measured) };
+};
+
+/** Outlines for the drawing, by kind and GlobalId. */
+export const outlinesOf = (
+  model: Model,
+  chosen: Chosen,
+  columns: readonly Measured[],
+  obstacles: readonly Obstacle[],
+  origin: Vec,
+): ModelOutline[] => {
+  const near = boxGrid(chosen.taken, (t) => t.measured.box);
+  const beside = (m: Measured): boolean =>
+    near(m.box, NEAR_MM).some(
+      (t) => m.topMm > t.measured.baseMm - BESIDE_MM && m.baseMm < t.measured.topMm - BESIDE_MM,
+    );
+  const supports = new Set(chosen.supports.map((s) => s.measured.element.id));
+  const ofElements = (kind: ModelOutline['kind'], list: readonly Measured[]) =>
+    list.map((m) => outlineOf(m.element.id, kind, wholePlan(m), m, origin));
+  const slabs = model.elements
+    .filter((e) => e.kind === 'slab' && !supports.has(e.id))
+    .map((e) => measure(e, e.body, origin, false))
+    .filter((m) => m.bands.length > 0 && beside(m));
+  const bodies = new Map(model.elements.map((e) => [e.id, e]));
+  const voids = new Map(model.elements.flatMap((e) => e.openings.map((o) => [o.id, o] as const)));
+  const obstacleOutlines = obstacles.flatMap((o): ModelOutline[] => {
+    const of = bodies.get(o.id) ?? voids.get(o.id);
+    const m = of ? measure(bodies.get(o.id) ?? model.elements[0]!, of.body, origin, false) : null;
+    return m && m.bands.length > 0 ? [outlineOf(o.id, 'obstacle', wholePlan(m), m, origin)] : [];
+  });
+  const all = [
+    ...ofElements(
+      'wall',
+      chosen.taken.map((t) => t.measured),
+    ),
+    ...ofElements(
+      'wall-left-out',
+      chosen.left.map((l) => l.measured).filter((m) => m.bands.length > 0 && !supports.has(m.element.id) && beside(m)),
+    ),
+    ...chosen.supports
+      .filter((s) => beside(s.measured))
+      .map((s) => outlineOf(s.measured.element.id, s.kind, wholePlan(s.measured), s.measured, origin)),
+    ...ofElements('slab', slabs),
+    ...ofElements('column', columns),
+    ...obstacleOutlines,
+  ];
+  return all.sort((p, q) => compareText(p.kind, q.kind) || compareText(p.id, q.id));
+};

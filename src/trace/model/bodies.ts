@@ -1,0 +1,118 @@
+/** Elements measured: their sections in plan between the levels at which they change, base, top, and the outline to be formed. */
+
+import type { Vec } from '../../ground/plane.js';
+import type { BodySolid, ModelElement, Solid } from '../../ground/vocabulary.js';
+import { levelsOf } from './levels.js';
+import { areaOf, type Box, boxOfRegion, difference, grown, NOTHING, type Region, union } from './region.js';
+import { sectionAt } from './section.js';
+import { isFiniteSolid, leavesOf, levelFrame } from './space.js';
+
+/** A body between two levels: its section half way, in plan from the local origin. */
+export interface Band {
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly region: Region;
+}
+
+export interface Measured {
+  readonly element: ModelElement;
+  /** What was measured: all of the body, or the concrete of it. */
+  readonly solids: readonly Solid[];
+  /** From below; those with nothing in them left out. Empty: no body that can be used. */
+  readonly bands: readonly Band[];
+  readonly baseMm: number;
+  readonly topMm: number;
+  /** All sections together, without the foot. */
+  readonly footprint: Region;
+  readonly box: Box | null;
+  /** Level of the top of a foot that is modelled with the wall and wider than it; null: none. */
+  readonly footMm: number | null;
+  /** Solids left out because of numbers that are none. */
+  readonly unusable: number;
+  /** Faces that do not close. */
+  readonly isOpen: boolean;
+}
+
+/** Sections smaller than this are hair: 1 cm2. */
+const AREA_LEAST_MM2 = 100;
+/** A foot is sought in the lowest part of a wall, up to this share of its height … */
+const FOOT_SHARE = 0.4;
+/** … stands out by more than this … */
+const FOOT_OUT_MM = 20;
+/** … and takes this share more of the plan than the wall over it. */
+const FOOT_MORE = 0.05;
+
+/** Sections of solids between the levels at which they change, from below. All numbers must be finite. */
+export const bandsOf = (solids: readonly Solid[], origin: Vec): { bands: Band[]; isOpen: boolean } => {
+  const levels = levelsOf(solids);
+  let isOpen = false;
+  const bands = levels.slice(1).flatMap((toMm, i): Band[] => {
+    const fromMm = levels[i]!;
+    const sections = solids.map((s) => sectionAt(s, levelFrame(origin, (fromMm + toMm) / 2)));
+    if (sections.some((s) => s.openEnds > 0)) isOpen = true;
+    const region = sections.length === 1 ? sections[0]!.region : union(...sections.map((s) => s.region));
+    return areaOf(region) < AREA_LEAST_MM2 ? [] : [{ fromMm, toMm, region }];
+  });
+  return { bands, isOpen };
+};
+
+/** The bands that are a foot: from the lowest up, as long as they stand out of what is over them. */
+const feetOf = (bands: readonly Band[]): number => {
+  const base = bands[0]!.fromMm;
+  const limit = base + FOOT_SHARE * (bands[bands.length - 1]!.toMm - base);
+  let feet = 0;
+  while (feet + 1 < bands.length && bands[feet]!.toMm <= limit) feet++;
+  for (; feet > 0; feet--) {
+    const over = union(...bands.slice(feet).map((b) => b.region));
+    const out = areaOf(difference(bands[feet - 1]!.region, grown(over, FOOT_OUT_MM)));
+    if (out > FOOT_MORE * areaOf(over)) return feet;
+  }
+  return 0;
+};
+
+/** Solids that can be cut: numbers are numbers, and no half space stands by itself. */
+export const usableSolids = (body: readonly BodySolid[]): Solid[] =>
+  body.map((b) => b.solid).filter((s) => leavesOf(s)[0]!.kind !== 'half-space' && isFiniteSolid(s));
+
+/** All that bands take up in plan. */
+export const planOf = (bands: readonly Band[]): Region =>
+  bands.length === 0 ? NOTHING : bands.length === 1 ? bands[0]!.region : union(...bands.map((b) => b.region));
+
+/** Measures an element by these of its solids; `withFoot`: a wider foot is told apart from the wall over it. */
+export const measure = (
+  element: ModelElement,
+  body: readonly BodySolid[],
+  origin: Vec,
+  withFoot: boolean,
+): Measured => {
+  const solids = usableSolids(body);
+  const { bands, isOpen } = bandsOf(solids, origin);
+  const feet = withFoot && bands.length > 1 ? feetOf(bands) : 0;
+  const above = bands.slice(feet);
+  const footprint = planOf(above);
+  return {
+    element,
+    solids,
+    bands,
+    baseMm: above[0]?.fromMm ?? 0,
+    topMm: above[above.length - 1]?.toMm ?? 0,
+    footprint,
+    box: boxOfRegion(footprint),
+    footMm: feet > 0 ? above[0]!.fromMm : null,
+    unusable: body.length - solids.length,
+    isOpen,
+  };
+};
+
+/** A place that all coordinates are near to, whole mm: the middle of the sorted first points of the bodies. */
+export const originOf = (elements: readonly ModelElement[]): Vec => {
+  const points = elements.flatMap((e) =>
+    e.body.slice(0, 1).flatMap((b) => {
+      const leaf = leavesOf(b.solid)[0]!;
+      const p = leaf.kind === 'prism' ? leaf.frame.origin : leaf.kind === 'mesh' ? leaf.points[0] : undefined;
+      return p && Number.isFinite(p.x) && Number.isFinite(p.y) ? [p] : [];
+    }),
+  );
+  const middle = (values: number[]) => Math.round(values.sort((a, b) => a - b)[values.length >> 1] ?? 0);
+  return { x: middle(points.map((p) => p.x)), y: middle(points.map((p) => p.y)) };
+};

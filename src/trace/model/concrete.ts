@@ -1,0 +1,75 @@
+/** Is an element of concrete cast in place, and which of its solids are: by material, then by the names of its type and itself. */
+
+import type { BodySolid, ModelElement } from '../../ground/vocabulary.js';
+import type { Matcher } from './patterns.js';
+import { materialWord, type Word } from './words.js';
+
+export interface Concrete {
+  readonly is: 'concrete' | 'other' | 'unknown';
+  /** 'concrete by material Beton C30/37', 'not concrete: masonry (Baksteen)', 'nothing says what it is made of'. */
+  readonly why: string;
+  /** The solids to be formed: those of concrete where the file tells them apart, else all. */
+  readonly body: readonly BodySolid[];
+  /** Materials of solids left out; of one solid in layers, the layers that are not concrete. */
+  readonly others: readonly string[];
+  readonly isWhole: boolean;
+}
+
+const namesOf = (e: ModelElement): string[] => [
+  ...new Set([...e.materials.map((m) => m.name), ...e.body.flatMap((b) => b.material ?? [])]),
+];
+
+/** By the job file's list where there is one, else by the words of the trade. */
+const wordWith =
+  (job: Matcher | null) =>
+  (name: string): Word => {
+    if (job === null) return materialWord(name);
+    return job(name, name) ? { is: 'concrete', what: 'concrete' } : { is: 'other', what: 'not in concreteMaterials' };
+  };
+
+const byMaterial = (e: ModelElement, word: (name: string) => Word): Concrete | null => {
+  const names = namesOf(e);
+  const categories = new Map(e.materials.map((m) => [m.name, m.category]));
+  const told = names.map((name) => {
+    const own = word(name);
+    const category = categories.get(name);
+    return { name, word: own.is === 'silent' && category ? word(category) : own };
+  });
+  const cast = told.filter((t) => t.word.is === 'concrete').map((t) => t.name);
+  const others = told.filter((t) => t.word.is === 'other');
+  if (cast.length > 0) {
+    const isCast = (b: BodySolid) => b.material !== null && cast.includes(b.material);
+    const some = e.body.filter(isCast);
+    const apart = some.length > 0 && some.length < e.body.length;
+    const left = told.filter((t) => !cast.includes(t.name)).map((t) => t.name);
+    return {
+      is: 'concrete',
+      why: `concrete by material (${cast.join(', ')})`,
+      body: apart ? some : e.body,
+      others: left,
+      isWhole: !apart,
+    };
+  }
+  if (others.length === 0) return null;
+  const what = [...new Set(others.map((o) => o.word.what))].join(', ');
+  const shown = others.map((o) => o.name).slice(0, 3);
+  return { is: 'other', why: `not concrete: ${what} (${shown.join(', ')})`, body: e.body, others: [], isWhole: true };
+};
+
+/** What an element is made of; `job`: the job file's concreteMaterials, null where it has none. */
+export const concreteOf = (e: ModelElement, job: Matcher | null): Concrete => {
+  const word = wordWith(job);
+  const materials = byMaterial(e, word);
+  if (materials) return materials;
+  const all = { body: e.body, others: [], isWhole: true };
+  for (const [of, name] of [
+    ['type', e.typeName ?? e.objectType],
+    ['name', e.name],
+  ] as const) {
+    if (name === null || (job !== null && !job(name, name))) continue;
+    const said = job === null ? materialWord(name) : word(name);
+    if (said.is === 'concrete') return { is: 'concrete', why: `concrete by ${of} (${name})`, ...all };
+    if (said.is === 'other') return { is: 'other', why: `not concrete by ${of}: ${said.what} (${name})`, ...all };
+  }
+  return { is: 'unknown', why: 'nothing says what it is made of', ...all };
+};

@@ -1,0 +1,69 @@
+/** Which elements a traced face or curve is of, and which walls taken became no part of the plan. Local mm. */
+
+import { type Finding, finding } from '../../ground/findings.js';
+import { compareText } from '../../ground/order.js';
+import type { FaceLine, WallCurve } from '../../ground/vocabulary.js';
+import type { Chosen, WallSeen } from './choose.js';
+import type { StretchParts } from './parts.js';
+import { holds } from './region.js';
+import { middleOf, nameOf } from './report.js';
+
+/** Looked at this far beside a face. */
+const BESIDE_MM = 2;
+
+const ids = (seen: readonly WallSeen[]): string[] =>
+  [...new Set(seen.map((t) => t.measured.element.id))].sort(compareText);
+
+/** GlobalIds of the elements that lie on one side of a face or the other, at its middle. */
+export const elementsOfLine = (line: FaceLine, taken: readonly WallSeen[]): string[] => {
+  const [dx, dy] = [line.to.x - line.from.x, line.to.y - line.from.y];
+  const size = Math.hypot(dx, dy) || 1;
+  const at = { x: (line.from.x + line.to.x) / 2, y: (line.from.y + line.to.y) / 2 };
+  const beside = [-BESIDE_MM, BESIDE_MM].map((k) => ({ x: at.x - (dy / size) * k, y: at.y + (dx / size) * k }));
+  return ids(
+    taken.filter((t) => {
+      const { box } = t.measured;
+      return beside.some(
+        (p) =>
+          box !== null &&
+          p.x >= box.x0 &&
+          p.x <= box.x1 &&
+          p.y >= box.y0 &&
+          p.y <= box.y1 &&
+          holds(t.measured.footprint, p),
+      );
+    }),
+  );
+};
+
+/** Looks along the axis of a curve. */
+const LOOKS = 16;
+
+export const elementsOfCurve = (curve: WallCurve, taken: readonly WallSeen[]): string[] => {
+  const points = Array.from({ length: LOOKS }, (_, k) => {
+    const a = curve.fromRad + ((k + 0.5) / LOOKS) * (curve.toRad - curve.fromRad);
+    return { x: curve.centre.x + curve.radiusMm * Math.cos(a), y: curve.centre.y + curve.radiusMm * Math.sin(a) };
+  });
+  return ids(taken.filter((t) => points.some((p) => holds(t.measured.footprint, p))));
+};
+
+/** Walls that were taken and stand in no stretch and no curve. */
+export const notFormed = (chosen: Chosen, parts: readonly StretchParts[], curves: readonly WallCurve[]): Finding[] => {
+  const formed = new Set(parts.flatMap((s) => s.parts.map((p) => p.seen.measured.element.id)));
+  for (const curve of curves) for (const id of elementsOfCurve(curve, chosen.taken)) formed.add(id);
+  return chosen.taken
+    .filter((t) => t.measured.element.kind !== 'column' && !formed.has(t.measured.element.id))
+    .map((t) => {
+      const { element, baseMm } = t.measured;
+      const at = middleOf(t.measured);
+      return finding(
+        'trace.wall-not-formed',
+        `${nameOf(element)} was taken but makes no wall with two faces side by side.`,
+        {
+          subject: element.id,
+          at: at && [at.x, at.y, baseMm],
+          assumed: 'it is not in the layout',
+        },
+      );
+    });
+};

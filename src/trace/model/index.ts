@@ -1,0 +1,164 @@
+/**
+ * Trace of a model: solids → foundation. Which walls are the foundation's (choose), their outlines united and traced like those of a drawing (plan), of
+ * which elements each stretch is (parts), base and top along it (wallLevels), openings (modelOpenings), and what stands around (around).
+ *
+ * Calculated in mm from a local origin, so that a model far from its own keeps its digits; what leaves is in the model's world axes.
+ */
+
+import { compareFindings, type Finding, finding, type Staged } from '../../ground/findings.js';
+import { compareText } from '../../ground/order.js';
+import type { Vec } from '../../ground/plane.js';
+import { MM_PER, roundTo } from '../../ground/units.js';
+import type {
+  FaceLine,
+  Foundation,
+  Model,
+  ModelTraceOptions,
+  WallCurve,
+  WallStretch,
+} from '../../ground/vocabulary.js';
+import { findOpenings } from '../openings.js';
+import { barsIn, columnsAt, obstaclesOf, outlinesOf } from './around.js';
+import { originOf } from './bodies.js';
+import { chooseWalls } from './choose.js';
+import { elementsOfCurve, elementsOfLine, notFormed } from './formed.js';
+import { answered, nearAnOpening } from './jobOpenings.js';
+import { sayLevels } from './levelsSaid.js';
+import { openingBodies, placeModelOpenings } from './modelOpenings.js';
+import { idsOf, partsOf } from './parts.js';
+import { tracePlan } from './plan.js';
+import {
+  choiceFindings,
+  columnFindings,
+  levelFindings,
+  openingFindings,
+  unmatchedFindings,
+  wallFindings,
+} from './report.js';
+import { thicknessFindings } from './thicknesses.js';
+import { levelsOfStretch } from './wallLevels.js';
+
+const PLACES = 4;
+
+const shifted = (p: Vec, by: Vec): Vec => ({ x: roundTo(p.x + by.x, PLACES), y: roundTo(p.y + by.y, PLACES) });
+const shiftedFinding = (f: Finding, by: Vec): Finding =>
+  f.at ? { ...f, at: [roundTo(f.at[0] + by.x, 3), roundTo(f.at[1] + by.y, 3), roundTo(f.at[2], 3)] } : f;
+
+/** The plan's box, mm in the world's axes. */
+const boxOf = (stretches: readonly WallStretch[], curves: readonly WallCurve[], lines: readonly FaceLine[]) => {
+  const points = [
+    ...stretches.flatMap((s) => [s.start, s.end]),
+    ...lines.flatMap((l) => [l.from, l.to]),
+    ...curves.flatMap((c) => [-1, 1].map((k) => ({ x: c.centre.x + k * c.radiusMm, y: c.centre.y + k * c.radiusMm }))),
+  ];
+  let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const p of points)
+    [x0, y0, x1, y1] = [Math.min(x0, p.x), Math.min(y0, p.y), Math.max(x1, p.x), Math.max(y1, p.y)];
+  return points.length === 0 ? ([0, 0, 0, 0] as const) : ([x0, y0, x1, y1] as const);
+};
+
+/**
+ * Finds the foundation walls of a model.
+ *
+ * @param model as read, mm in its world axes
+ * @param options the job file's part that concerns tracing; levels in mm, places and `area` in the model's unit (`model.unit.lengthUnit`)
+ * @returns the foundation in mm in the model's world axes, levels in its z; sources are GlobalIds. When no wall is taken the lists are empty and a
+ *   failure 'trace.no-wall' counts the reasons. Findings are in the order of compareFindings.
+ */
+export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Foundation> => {
+  const origin = originOf(model.elements);
+  const unit = model.unit.lengthUnit;
+  const chosen = chooseWalls(model, options, origin);
+  const plan = tracePlan(chosen.taken.map((t) => t.measured.footprint));
+  const bodies = openingBodies(chosen.taken, origin);
+  const answers = options.openings.map((o) => ({
+    ...o,
+    near: { x: o.near.x * MM_PER[unit] - origin.x, y: o.near.y * MM_PER[unit] - origin.y },
+  }));
+  const opened = findOpenings({
+    stretches: plan.stretches,
+    faceLines: plan.faceLines,
+    signs: [],
+    notes: [],
+    footingMm: 0,
+    settled: answers.filter((a) => !nearAnOpening(a, bodies)),
+  });
+  const parts = partsOf(opened.value.stretches, chosen.taken);
+  const levels = parts.map((p) => levelsOfStretch(p, origin));
+  const said = sayLevels(levels, plan.concrete, origin, options, unit);
+  const placed = placeModelOpenings(bodies, levels, origin);
+  const settled = answered(placed.placed, answers, opened.value);
+  const columns = columnsAt(model, chosen, origin);
+  const obstacles = obstaclesOf(
+    model,
+    placed.notes.filter((n) => n.kind === 'small').map((n) => n.body),
+    levels,
+    origin,
+  );
+
+  const sourcesOf = new Map(parts.map((p) => [p.stretch, idsOf(p.parts)]));
+  const stretches = settled.stretches.map(({ stretch, of }) => ({
+    ...stretch,
+    start: shifted(stretch.start, origin),
+    end: shifted(stretch.end, origin),
+    sources: sourcesOf.get(of) ?? [],
+  }));
+  const curves = plan.curves.map((c) => ({
+    ...c,
+    centre: shifted(c.centre, origin),
+    sources: elementsOfCurve(c, chosen.taken),
+  }));
+  const faceLines = opened.value.faceLines.map((l) => ({
+    from: shifted(l.from, origin),
+    to: shifted(l.to, origin),
+    source: elementsOfLine(l, chosen.taken)[0] ?? l.source,
+  }));
+  const openings = [...opened.value.openings, ...settled.openings].map((o) => ({
+    ...o,
+    from: shifted(o.from, origin),
+    to: shifted(o.to, origin),
+  }));
+  const findings = [
+    ...plan.findings,
+    ...plan.tooMuch.map((at) =>
+      finding('trace.too-much', 'The walls that hang together have more faces than tracing works through.', {
+        at: [at.x, at.y, 0],
+      }),
+    ),
+    ...opened.findings,
+    ...choiceFindings(model, chosen),
+    ...wallFindings(chosen),
+    ...notFormed(chosen, parts, plan.curves),
+    ...thicknessFindings(levels),
+    ...levelFindings(
+      levels.flatMap((l) => l.notes),
+      said,
+      options,
+    ),
+    ...openingFindings(placed),
+    ...columnFindings(columns.touching),
+    ...unmatchedFindings(model, options),
+  ].map((f) => shiftedFinding(f, origin));
+  const value: Foundation = {
+    lengthUnit: unit,
+    stretches,
+    faceLines,
+    curves,
+    openings: openings.sort(
+      (p, q) => p.from.x - q.from.x || p.from.y - q.from.y || compareText(p.sources[0] ?? '', q.sources[0] ?? ''),
+    ),
+    steps: said.steps,
+    pilasters: plan.pilasters.map((p) => ({ ...p, at: shifted(p.at, origin), sources: [] })),
+    bars: [],
+    views: [{ box: boxOf(stretches, curves, faceLines), title: model.project.name, chosen: true, why: 'the model' }],
+    levels: said.levels,
+    levelsAt: said.levelsAt,
+    model: {
+      elements: chosen.choices,
+      outlines: outlinesOf(model, chosen, columns.all, obstacles, origin),
+      bars: barsIn(model, levels, origin),
+      obstacles,
+    },
+  };
+  return { value, findings: findings.sort(compareFindings) };
+};

@@ -1,0 +1,116 @@
+/**
+ * Footprints of the walls taken → one outline → stretches, curves and pilasters, through the tracing of paired faces that drawings go through. Each
+ * connected piece of concrete is traced by itself, so that leaves of a cavity wall are never taken for the two faces of one. Local mm.
+ */
+
+import { comparePoints } from '../../ground/order.js';
+import type { Finding } from '../../ground/findings.js';
+import { length, sub, type Vec } from '../../ground/plane.js';
+import { SAME_POINT_MM } from '../../ground/tolerance.js';
+import type { DrawingPath, FaceLine, Pilaster, WallCurve, WallStretch } from '../../ground/vocabulary.js';
+import { type GroupWithCurves, traceGroupWithCurves } from '../curves/withCurves.js';
+import { stretchOrder } from '../group.js';
+import { groupFindings } from '../report.js';
+import type { LocalFrame } from '../segments.js';
+import { componentsOf, holds, type Region, ringsOf, union, withoutCracks } from './region.js';
+
+/** Layer that the outline is said to lie on, in findings of tracing. */
+export const OUTLINE_LAYER = 'S-WALL';
+
+export interface TracedPlan {
+  /** All concrete taken. */
+  readonly concrete: Region;
+  readonly stretches: readonly WallStretch[];
+  readonly curves: readonly WallCurve[];
+  readonly faceLines: readonly FaceLine[];
+  readonly pilasters: readonly Pilaster[];
+  readonly findings: readonly Finding[];
+  /** Pieces that hold more lines than tracing works through, by their lower left corner. */
+  readonly tooMuch: readonly Vec[];
+}
+
+const FRAME: LocalFrame = { origin: { x: 0, y: 0 }, mmPer: 1 };
+
+/** An outline as linework: closed polylines, mm. */
+export const pathsOf = (region: Region, name: string): DrawingPath[] =>
+  ringsOf(region).map((ring, i) => ({
+    source: `${name}.${i}`,
+    entity: 'LWPOLYLINE',
+    layer: OUTLINE_LAYER,
+    blocks: [],
+    vertices: ring.map((p) => ({ ...p, bulge: 0 })),
+    closed: true,
+    elevation: 0,
+    extrusion: 0,
+    lineType: 'CONTINUOUS',
+    width: 0,
+    fill: null,
+  }));
+
+const traced = (component: Region, name: string): GroupWithCurves =>
+  traceGroupWithCurves(pathsOf(component, name), {
+    frame: FRAME,
+    area: null,
+    footings: 'none',
+    cautious: false,
+    filled: (p) => holds(component, p),
+  });
+
+/** Unites the footprints and traces what they enclose. */
+export const tracePlan = (footprints: readonly Region[]): TracedPlan => {
+  const concrete = withoutCracks(union(...footprints), SAME_POINT_MM);
+  const groups = componentsOf(concrete).map((component, i) => ({
+    component,
+    group: traced(component, `outline-${i + 1}`),
+  }));
+  const all = groups.map((g) => g.group);
+  return {
+    concrete,
+    stretches: all.flatMap((g) => g.stretches).sort(stretchOrder),
+    curves: all
+      .flatMap((g) => g.curves)
+      .sort((p, q) => comparePoints(p.centre, q.centre) || p.radiusMm - q.radiusMm || p.fromRad - q.fromRad),
+    faceLines: all
+      .flatMap((g) => g.faceLines)
+      .sort((p, q) => comparePoints(p.from, q.from) || comparePoints(p.to, q.to)),
+    pilasters: all.flatMap((g) => g.pilasters).sort((p, q) => comparePoints(p.at, q.at)),
+    findings: all.flatMap((g) => [...groupFindings(g, FRAME, true), ...g.curveFindings]),
+    tooMuch: groups.filter((g) => g.group.tooMuch).map((g) => ringsOf(g.component)[0]![0]!),
+  };
+};
+
+/** A stretch as a place to measure from: along u from 0 to its length, across to the left from -half to half. */
+export interface Axis {
+  readonly start: Vec;
+  readonly u: Vec;
+  readonly lengthMm: number;
+  readonly halfMm: number;
+}
+
+export const axisOf = (s: Pick<WallStretch, 'start' | 'end' | 'thicknessMm'>): Axis => {
+  const along = sub(s.end, s.start);
+  const lengthMm = length(along);
+  return {
+    start: s.start,
+    u: lengthMm === 0 ? { x: 1, y: 0 } : { x: along.x / lengthMm, y: along.y / lengthMm },
+    lengthMm,
+    halfMm: s.thicknessMm / 2,
+  };
+};
+
+export const onAxis = (axis: Axis, u: number, v = 0): Vec => ({
+  x: axis.start.x + axis.u.x * u - axis.u.y * v,
+  y: axis.start.y + axis.u.y * u + axis.u.x * v,
+});
+
+/** Along and across. */
+export const seenFrom = (axis: Axis, p: Vec): { readonly u: number; readonly v: number } => {
+  const [dx, dy] = [p.x - axis.start.x, p.y - axis.start.y];
+  return { u: dx * axis.u.x + dy * axis.u.y, v: dy * axis.u.x - dx * axis.u.y };
+};
+
+/** The stretch's body in plan, each side moved in by `lessMm`. */
+export const bodyRing = (axis: Axis, lessMm = 0): Vec[] => {
+  const [half, far] = [axis.halfMm - lessMm, axis.lengthMm - lessMm];
+  return [onAxis(axis, lessMm, -half), onAxis(axis, far, -half), onAxis(axis, far, half), onAxis(axis, lessMm, half)];
+};

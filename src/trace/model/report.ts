@@ -1,0 +1,295 @@
+/** What tracing of a model has to say, each with the element's name and GlobalId. Places local mm; `traceModel` shifts them. */
+
+import { type Finding, finding } from '../../ground/findings.js';
+import { compareText } from '../../ground/order.js';
+import type { Vec } from '../../ground/plane.js';
+import { plainNumber } from '../../ground/units.js';
+import type { Model, ModelElement, ModelTraceOptions } from '../../ground/vocabulary.js';
+import { LISTED_MOST } from '../limits.js';
+import type { ColumnInWall } from './around.js';
+import type { Measured } from './bodies.js';
+import type { Chosen, WallSeen } from './choose.js';
+import type { ModelOpenings, OpeningNote } from './modelOpenings.js';
+import { matcher } from './patterns.js';
+import type { SaidLevels } from './levelsSaid.js';
+import type { LevelNote } from './wallLevels.js';
+
+const mm = (value: number): string => plainNumber(value, 1);
+const place = (p: Vec, z = 0): readonly [number, number, number] => [p.x, p.y, z];
+
+export const nameOf = (e: ModelElement): string => (e.name ? `${e.name} (${e.id})` : `${e.entity} ${e.id}`);
+const shown = (m: Measured): string => nameOf(m.element);
+
+export const middleOf = (m: Measured): Vec | null =>
+  m.box && { x: (m.box.x0 + m.box.x1) / 2, y: (m.box.y0 + m.box.y1) / 2 };
+
+/** The first LISTED_MOST one by one; the rest counted in one finding of the same code. */
+const listed = (findings: readonly Finding[]): Finding[] => {
+  const more = findings.length - LISTED_MOST;
+  if (more <= 0) return [...findings];
+  const first = findings[0]!;
+  return [
+    ...findings.slice(0, LISTED_MOST),
+    finding(first.code, `${more} more of this kind.`, { severity: first.severity }),
+  ];
+};
+
+/** 'not concrete: masonry 12, above the foundation 40', most first. */
+export const countedReasons = (chosen: Chosen): string => {
+  const counts = new Map<string, number>();
+  for (const reason of chosen.reasons.values()) counts.set(reason, (counts.get(reason) ?? 0) + 1);
+  return [...counts]
+    .sort((p, q) => q[1] - p[1] || compareText(p[0], q[0]))
+    .map(([reason, n]) => `${n} ${reason}`)
+    .join('; ');
+};
+
+export const choiceFindings = (model: Model, chosen: Chosen): Finding[] => {
+  const taken = chosen.taken.length;
+  if (taken === 0) {
+    const walls = chosen.choices.length;
+    const why =
+      walls === 0
+        ? 'The model has no walls'
+        : `None of the ${walls} walls of the model was taken: ${countedReasons(chosen)}`;
+    const parts = model.elements.length === 0 ? ' It has no element with a body at all.' : '';
+    return [finding('trace.no-wall', `${why}.${parts}`)];
+  }
+  const left = chosen.choices.length - chosen.choices.filter((c) => c.taken).length;
+  const rest = left === 0 ? 'none was left out' : `${left} were left out: ${countedReasons(chosen)}`;
+  const text = `${taken} ${taken === 1 ? 'element was' : 'elements were'} taken, ${rest}.`;
+  const out = [finding('trace.model-walls', text)];
+  const byName = chosen.choices.filter((c) => c.taken && /^(?:its name|among the lowest)/u.test(c.why));
+  if (byName.length > 0) {
+    const how = byName[0]!.why.startsWith('its name')
+      ? 'names say which walls these are'
+      : 'the lowest walls were taken';
+    out.push(
+      finding('trace.model-storeys', `No wall stands on a footing or raft of the model; ${how}.`, {
+        assumed: `the foundation is ${byName
+          .map((c) => c.id)
+          .slice(0, 5)
+          .join(', ')}${byName.length > 5 ? ' and others' : ''}`,
+      }),
+    );
+  }
+  return out;
+};
+
+/** What the walls taken, and those that cannot be used, have about them. */
+export const wallFindings = (chosen: Chosen): Finding[] => {
+  const about = (seen: WallSeen, z = seen.measured.baseMm) => {
+    const at = middleOf(seen.measured);
+    return { subject: seen.measured.element.id, at: at && place(at, z) };
+  };
+  const { taken, left } = chosen;
+  const job = (t: WallSeen) =>
+    chosen.choices.find((c) => c.id === t.measured.element.id)?.why.startsWith('the job file') === true;
+  const unknown = taken.filter((t) => t.concrete.is === 'unknown' && !job(t));
+  const unusable = left.filter((l) => l.measured.bands.length === 0 && l.concrete.is !== 'other');
+  const inPart = taken.filter((t) => t.measured.unusable > 0);
+  return [
+    ...listed(
+      unknown.map((t) =>
+        finding('trace.material-unknown', `Nothing says what ${shown(t.measured)} is made of.`, {
+          ...about(t),
+          assumed: 'it is concrete cast in place',
+        }),
+      ),
+    ),
+    ...listed(
+      unusable.map((l) => {
+        const { element, unusable: bad } = l.measured;
+        const why =
+          element.body.length === 0
+            ? 'has no body'
+            : bad > 0
+              ? 'has a body whose numbers are no usable numbers'
+              : 'has a body of no height or no plan';
+        return finding('trace.body-unusable', `${nameOf(element)} ${why}.`, {
+          subject: element.id,
+          assumed: 'there is no wall there',
+        });
+      }),
+    ),
+    ...listed(
+      inPart.map((t) =>
+        finding('trace.body-unusable', `${t.measured.unusable} of the bodies of ${shown(t.measured)} cannot be used.`, {
+          ...about(t),
+          assumed: 'the rest is all of it',
+        }),
+      ),
+    ),
+    ...listed(
+      taken
+        .filter((t) => t.measured.isOpen)
+        .map((t) =>
+          finding('trace.body-open', `The faces of ${shown(t.measured)} do not close.`, {
+            ...about(t),
+            assumed: 'what is missing is straight',
+          }),
+        ),
+    ),
+    ...listed(
+      taken
+        .filter((t) => t.measured.footMm !== null)
+        .map((t) =>
+          finding('trace.wall-foot', `${shown(t.measured)} has a wider foot up to level ${mm(t.measured.footMm!)}.`, {
+            ...about(t),
+            assumed: 'the foot is cast first and the forms stand on it',
+          }),
+        ),
+    ),
+    ...layerFindings(taken),
+  ];
+};
+
+const layerFindings = (taken: readonly WallSeen[]): Finding[] => {
+  const withOthers = taken.filter((t) => t.concrete.others.length > 0);
+  const one = (t: WallSeen): Finding => {
+    const { element } = t.measured;
+    const at = middleOf(t.measured);
+    const detail = { subject: element.id, at: at && place(at, t.measured.baseMm) };
+    const others = t.concrete.others.join(', ');
+    return t.concrete.isWhole
+      ? finding('trace.layers-in-one', `${nameOf(element)} has one body for its concrete and ${others}.`, {
+          ...detail,
+          assumed: 'the forms stand at the faces of the whole body',
+        })
+      : finding(
+          'trace.layers-left-out',
+          `Of ${nameOf(element)} the concrete was taken, and left out: ${others}.`,
+          detail,
+        );
+  };
+  const split = withOthers.filter((t) => !t.concrete.isWhole).map(one);
+  return [...listed(split), ...listed(withOthers.filter((t) => t.concrete.isWhole).map(one))];
+};
+
+export const levelFindings = (notes: readonly LevelNote[], said: SaidLevels, options: ModelTraceOptions): Finding[] => {
+  const one = (n: LevelNote): Finding => {
+    const { element, baseMm } = n.part.seen.measured;
+    const at = (z: number) => ({ subject: element.id, at: place(n.at, z) });
+    switch (n.kind) {
+      case 'sloping-top':
+        return finding(
+          'trace.sloping-top',
+          `The top of ${nameOf(element)} runs from level ${mm(n.lowMm)} to ${mm(n.highMm)}.`,
+          { ...at(n.highMm), assumed: `the wall is poured to ${mm(n.highMm)}` },
+        );
+      case 'sloping-base':
+        return finding(
+          'trace.sloping-base',
+          `The base of ${nameOf(element)} runs from level ${mm(n.lowMm)} to ${mm(n.highMm)}.`,
+          { ...at(n.lowMm), assumed: `the wall begins at ${mm(n.lowMm)}` },
+        );
+      case 'gap':
+        return finding(
+          'trace.footing-gap',
+          `${nameOf(element)} stands ${mm(n.byMm)} mm over ${shown(n.contact.support.measured)}.`,
+          { ...at(baseMm), assumed: 'the forms stand at the base of the wall' },
+        );
+      case 'buried':
+        return finding(
+          'trace.footing-reached-into',
+          `${nameOf(element)} reaches ${mm(n.byMm)} mm into ${shown(n.contact.support.measured)}.`,
+          {
+            ...at(n.contact.support.measured.topMm),
+            assumed: `the forms stand at level ${mm(n.contact.support.measured.topMm)}`,
+          },
+        );
+      case 'differ': {
+        const text = `The ${n.what} of ${nameOf(element)} and of ${shown(n.other.seen.measured)}, which make one wall, are ${mm(n.byMm)} mm apart.`;
+        return finding('trace.levels-side-by-side', text, {
+          ...at(baseMm),
+          assumed: n.what === 'base' ? 'the lower one' : 'the higher one',
+        });
+      }
+    }
+  };
+  const all = notes.map(one);
+  const codes = [...new Set(all.map((f) => f.code))].sort(compareText);
+  const overruled = (
+    [
+      ['footingMm', 'bases'],
+      ['topMm', 'tops'],
+    ] as const
+  ).flatMap(([key, what]): Finding[] => {
+    const job = options.levels[key];
+    if (job === null || Math.abs(job - said.most[key]) <= 2) return [];
+    const text = `levels.${key} of the job file is ${mm(job)}; most ${what} of walls in the model are at ${mm(said.most[key])}.`;
+    return [
+      finding('trace.levels-overruled', text, { assumed: `${mm(job)}, wherever the model has ${mm(said.most[key])}` }),
+    ];
+  });
+  return [...codes.flatMap((code) => listed(all.filter((f) => f.code === code))), ...overruled];
+};
+
+export const openingFindings = (openings: ModelOpenings): Finding[] => {
+  const note = (n: OpeningNote): Finding => {
+    const { opening, owner } = n.body;
+    const what = opening.name ? `${opening.name} (${opening.id})` : `Opening ${opening.id}`;
+    const text = `${what} in ${shown(owner.measured)} ${n.text}.`;
+    const detail = { subject: opening.id, at: place(n.at, n.body.baseMm) };
+    if (n.kind === 'small')
+      return finding('trace.opening-small', text, { ...detail, assumed: 'a sleeve, not boxed out by the layout' });
+    const assumed = 'there is no opening';
+    return finding(n.kind === 'recess' ? 'trace.recess' : 'trace.opening-not-placed', text, { ...detail, assumed });
+  };
+  const round = openings.placed.filter((o) => !o.isBox);
+  const notes = openings.notes.map(note);
+  return [
+    ...(['trace.opening-small', 'trace.recess', 'trace.opening-not-placed'] as const).flatMap((code) =>
+      listed(notes.filter((f) => f.code === code)),
+    ),
+    ...listed(
+      round.map((o) => {
+        const [w, h] = [o.toMm - o.fromMm, o.found.headMm! - o.found.sillMm!];
+        const at = { x: (o.found.from.x + o.found.to.x) / 2, y: (o.found.from.y + o.found.to.y) / 2 };
+        const name = o.name.charAt(0).toUpperCase() + o.name.slice(1);
+        return finding('trace.opening-not-box', `${name} is no rectangle.`, {
+          subject: o.found.sources[0]!,
+          at: place(at, o.found.sillMm!),
+          assumed: `a box of ${mm(w)} by ${mm(h)} mm`,
+        });
+      }),
+    ),
+  ];
+};
+
+export const columnFindings = (columns: readonly ColumnInWall[]): Finding[] =>
+  listed(
+    columns.map((c) =>
+      finding('trace.column-in-wall', `Column ${shown(c.measured)} stands in or against wall ${c.wall}.`, {
+        subject: c.measured.element.id,
+        at: place(c.at, c.measured.baseMm),
+        assumed: 'it is formed apart',
+      }),
+    ),
+  );
+
+/** Names of the job file that match nothing. */
+export const unmatchedFindings = (model: Model, options: ModelTraceOptions): Finding[] => {
+  const names = (e: ModelElement) => [e.name, e.typeName, e.objectType, e.tag];
+  const hits = {
+    takeElements: (m: ReturnType<typeof matcher>) => model.elements.some((e) => m(e.id, ...names(e))),
+    ignoreElements: (m: ReturnType<typeof matcher>) => model.elements.some((e) => m(e.id, ...names(e))),
+    storeys: (m: ReturnType<typeof matcher>) => model.storeys.some((s) => m(s.id, s.name)),
+    concreteMaterials: (m: ReturnType<typeof matcher>) =>
+      model.elements.some((e) =>
+        [...e.materials.map((x) => x.name), ...e.body.flatMap((b) => b.material ?? []), ...names(e)].some(
+          (n) => n !== null && m(n, n),
+        ),
+      ),
+  };
+  return (['takeElements', 'ignoreElements', 'storeys', 'concreteMaterials'] as const).flatMap((key) =>
+    options[key]
+      .filter((pattern) => !hits[key](matcher([pattern])))
+      .map((pattern) =>
+        finding('trace.element-unmatched', `model.${key} names "${pattern}", which is in no place of the model.`, {
+          subject: pattern,
+          assumed: 'nothing was changed by it',
+        }),
+      ),
+  );
+};

@@ -1,0 +1,75 @@
+/** Walls that are not equally thick from base to top: looked at across their axis, band by band. Local mm. */
+
+import { type Finding, finding } from '../../ground/findings.js';
+import { plainNumber } from '../../ground/units.js';
+import { type Axis, onAxis } from './plan.js';
+import { boxOfRegion, enclosed, intersection } from './region.js';
+import { nameOf } from './report.js';
+import type { Part } from './parts.js';
+import type { StretchLevels } from './wallLevels.js';
+
+/** Differences up to this are no ledge. */
+const LEDGE_LEAST_MM = 5;
+/** Bands lower than this are edges: chamfers, drips. */
+const BAND_LEAST_MM = 20;
+/** Half the length of wall that is looked at. */
+const LOOK_MM = 5;
+const LOOKS = [0.5, 0.3, 0.7, 0.15, 0.85];
+
+interface Thick {
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly thicknessMm: number;
+}
+
+/** How thick each band is at one place along the axis; bands that are missing there (openings) are none. */
+const thicknessesAt = (part: Part, axis: Axis, u: number): Thick[] => {
+  const { bands, footMm } = part.seen.measured;
+  const half = axis.halfMm + 1;
+  const ring = [
+    onAxis(axis, u - LOOK_MM, -half),
+    onAxis(axis, u + LOOK_MM, -half),
+    onAxis(axis, u + LOOK_MM, half),
+    onAxis(axis, u - LOOK_MM, half),
+  ];
+  const window = enclosed([ring]);
+  return bands.flatMap((band): Thick[] => {
+    if (band.toMm - band.fromMm < BAND_LEAST_MM || (footMm !== null && band.toMm <= footMm)) return [];
+    const shared = intersection(band.region, window);
+    if (boxOfRegion(shared) === null) return [];
+    const vs = shared.flatMap((r) => r.map((p) => ({ x: p.X / 10_000, y: p.Y / 10_000 })));
+    const across = vs.map((p) => (p.y - axis.start.y) * axis.u.x - (p.x - axis.start.x) * axis.u.y);
+    return [{ fromMm: band.fromMm, toMm: band.toMm, thicknessMm: Math.max(...across) - Math.min(...across) }];
+  });
+};
+
+/** One finding for each element of a stretch whose thickness changes with the level. */
+export const thicknessFindings = (all: readonly StretchLevels[]): Finding[] => {
+  const said = new Set<string>();
+  return all.flatMap((s) =>
+    s.of.parts.flatMap((part): Finding[] => {
+      const { element, bands } = part.seen.measured;
+      if (bands.length < 2 || said.has(element.id)) return [];
+      for (const share of LOOKS) {
+        const u = part.fromMm + share * (part.toMm - part.fromMm);
+        const thick = thicknessesAt(part, s.of.axis, u);
+        if (thick.length < 2) continue;
+        const least = thick.reduce((a, b) => (b.thicknessMm < a.thicknessMm ? b : a));
+        const most = thick.reduce((a, b) => (b.thicknessMm > a.thicknessMm ? b : a));
+        if (most.thicknessMm - least.thicknessMm <= LEDGE_LEAST_MM) continue;
+        said.add(element.id);
+        const mm = (n: number) => plainNumber(n, 1);
+        const text = `${nameOf(element)} is ${mm(most.thicknessMm)} mm thick from level ${mm(most.fromMm)} to ${mm(most.toMm)} and ${mm(least.thicknessMm)} mm from ${mm(least.fromMm)} to ${mm(least.toMm)}.`;
+        const at = onAxis(s.of.axis, u);
+        return [
+          finding('trace.thickness-varies', text, {
+            subject: element.id,
+            at: [at.x, at.y, least.fromMm],
+            assumed: `${mm(s.of.stretch.thicknessMm)} mm throughout`,
+          }),
+        ];
+      }
+      return [];
+    }),
+  );
+};
