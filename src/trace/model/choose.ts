@@ -32,8 +32,8 @@ export interface Chosen {
   readonly supports: readonly Support[];
 }
 
-/** Walls by these types are never formed as foundation walls. */
-const TYPES_OUT = new Set(['PARTITIONING', 'PARAPET', 'MOVABLE', 'PLUMBINGWALL', 'WAVEWALL']);
+/** Walls by these types are never foundation walls. MOVABLE is not among them: it is the first of the list, and exporters write it for any wall. */
+const TYPES_OUT = new Set(['PARTITIONING', 'PARAPET', 'PLUMBINGWALL']);
 /** Where no footing tells: walls whose base is up to this much over the lowest one's may stand on a step of the footing. *Practice, no source.* */
 const STEP_MOST_MM = 1500;
 /** Bases within this are at one level. */

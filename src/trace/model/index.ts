@@ -117,6 +117,8 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
     ...o,
     from: shifted(o.from, origin),
     to: shifted(o.to, origin),
+    sillMm: o.sillMm === null ? null : roundTo(o.sillMm, 3),
+    headMm: o.headMm === null ? null : roundTo(o.headMm, 3),
   }));
   const findings = [
     ...plan.findings,
