@@ -27,6 +27,7 @@ export interface LayoutOptions {
   readonly out: string;
   readonly mode?: 'merged' | 'overlay';
   readonly traceOnly?: boolean;
+  readonly ifc?: boolean;
   readonly json?: boolean;
   readonly timeLimit?: number;
   readonly memoryLimit?: number;
@@ -57,7 +58,11 @@ const prepared = async (drawing: string, options: LayoutOptions): Promise<Prepar
   const job: Job = {
     ...parsed.value,
     ...(options.catalogue === undefined ? {} : { catalogue: options.catalogue }),
-    ...(options.mode === undefined ? {} : { output: { ...parsed.value.output, mode: options.mode } }),
+    output: {
+      ...parsed.value.output,
+      ...(options.mode === undefined ? {} : { mode: options.mode }),
+      ...(options.ifc === undefined ? {} : { ifc: options.ifc }),
+    },
   };
   const ofOption = options.catalogue;
   const catalogueFile =

@@ -19,9 +19,11 @@ Start here:
   shutterwright layout plan.dxf --trace-only   what was read of your drawing, to be confirmed, into ./out
   shutterwright layout plan.dxf             your drawing, laid out into ./out
   shutterwright layout plan.dxf --job my.yaml --out forms
+  shutterwright layout house.ifc            your model: the forms as drawing and as model to lay over it
 
 Beside plan.dxf the program looks for plan.job.yaml: levels, rate of rise, your catalogue of gear.
 It writes plan.forms.dxf (your drawing with the forms in it), plan.report.html, plan.schedule.csv and plan.layout.json;
+of a model (.ifc, .ifczip), or with --ifc, also plan.forms.ifc and plan.findings.bcf;
 with --trace-only plan.trace.dxf, plan.trace.json and plan.job.proposed.yaml, and never a file of yours.
 
 Exit codes: 0 laid out; 1 laid out, with failures that the result names; 2 refused; 3 a fault of the program.
@@ -37,7 +39,9 @@ const positiveNumber = (text: string): number => {
 export const run = async (argv: readonly string[]): Promise<ExitCode> => {
   let code: ExitCode = EXIT.laidOut;
   const program = new Command('shutterwright')
-    .description('Lays out modular wall forms on a foundation drawing: DXF in; formed drawing, lists and checks out.')
+    .description(
+      'Lays out modular wall forms on a foundation: drawing (DXF) or model (IFC) in; formed drawing and model, lists and checks out.',
+    )
     .version(version(), '-V, --version', 'print the version')
     .helpOption('-h, --help', 'print this help')
     .helpCommand(false)
@@ -46,14 +50,15 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
 
   program
     .command('layout')
-    .description('lay out the forms of one or more drawings')
-    .argument('<drawing...>', 'DXF drawings')
+    .description('lay out the forms of one or more drawings or models')
+    .argument('<drawing...>', 'DXF drawings, IFC models')
     .option('--job <file>', 'job file (YAML or JSON); else the one beside the drawing, else defaults')
     .option('--catalogue <file>', 'catalogue of gear (YAML or JSON), or demo, or demo-inch')
     .option('--out <folder>', 'folder for the results', 'out')
     .addOption(
       new Option('--mode <mode>', 'merged: into your drawing; overlay: ours alone').choices(['merged', 'overlay']),
     )
+    .option('--ifc', 'write the forms as a model (IFC4) and the findings as BCF topics for a drawing too')
     .option('--trace-only', 'only show what was read of the drawing, with the questions to answer before any fitting')
     .option('--json', 'print what became of each drawing as JSON')
     .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)

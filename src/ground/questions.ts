@@ -1,7 +1,7 @@
 /** What a person is asked before anything is laid out: the findings of attention and failure, numbered once for drawing, lists and job file. */
 
 import { compareFindings, FINDINGS, type Finding, type FindingKind } from './findings.js';
-import type { FacePlan, Foundation, SourceFacts } from './vocabulary.js';
+import type { FacePlan, Foundation, ModelHeader, SourceFacts } from './vocabulary.js';
 
 export interface Question {
   /** From 1, in the order of compareFindings. */
@@ -30,6 +30,8 @@ export const questionsOf = (findings: readonly Finding[]): Question[] =>
 export interface TraceResult {
   readonly source: SourceFacts;
   readonly foundation: Foundation;
+  /** Of a model alone. */
+  readonly model?: ModelHeader;
   /** Walls with their names, levels and faces, as the layout will have them. */
   readonly plan: FacePlan;
   /** Layers that the walls were taken from, sorted. */

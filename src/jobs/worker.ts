@@ -2,7 +2,15 @@
 
 import { parentPort, workerData } from 'node:worker_threads';
 import type { Finding } from '../ground/findings.js';
-import { layOut, type StageName, summaryOf, traceOnly, traceSummaryOf } from '../pipeline/index.js';
+import {
+  engineFor,
+  type LayOutInput,
+  layOut,
+  type StageName,
+  summaryOf,
+  traceOnly,
+  traceSummaryOf,
+} from '../pipeline/index.js';
 import type { FromWorker, JobInput, JobOutcome } from './messages.js';
 
 const say = (message: FromWorker): void => parentPort?.postMessage(message);
@@ -18,20 +26,24 @@ const refused = (findings: readonly Finding[]): JobOutcome => ({
   traced: null,
 });
 
-const layout = (input: JobInput): JobOutcome => {
+const layout = (input: LayOutInput): JobOutcome => {
   const outcome = layOut(input, progress);
   if (outcome.kind === 'refused') return refused(outcome.findings);
   const { exitCode, files, result } = outcome;
   return { kind: 'done', exitCode, findings: result.findings, files, summary: summaryOf(result), traced: null };
 };
 
-const traced = (input: JobInput): JobOutcome => {
+const traced = (input: LayOutInput): JobOutcome => {
   const outcome = traceOnly(input, progress);
   if (outcome.kind === 'refused') return refused(outcome.findings);
   const { exitCode, files, result } = outcome;
   return { kind: 'done', exitCode, findings: result.findings, files, summary: null, traced: traceSummaryOf(result) };
 };
 
-const run = (input: JobInput): JobOutcome => (input.traceOnly === true ? traced(input) : layout(input));
+const run = async (input: JobInput): Promise<JobOutcome> => {
+  const ifcEngine = await engineFor(input.bytes);
+  const whole: LayOutInput = ifcEngine === null ? input : { ...input, ifcEngine };
+  return input.traceOnly === true ? traced(whole) : layout(whole);
+};
 
-say({ kind: 'outcome', outcome: run(workerData as JobInput) });
+say({ kind: 'outcome', outcome: await run(workerData as JobInput) });

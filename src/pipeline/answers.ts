@@ -6,6 +6,7 @@ import type { TraceResult } from '../ground/questions.js';
 import { fromMm, type LengthUnit, roundTo } from '../ground/units.js';
 import type { Drawing, Foundation, FoundOpening } from '../ground/vocabulary.js';
 import type { Job } from './schema.js';
+import type { Origin } from './understand.js';
 
 export interface Answer {
   /** Group and key: 'drawing.unit', 'levels.at'. */
@@ -161,8 +162,8 @@ const areaAnswer = ({ lengthUnit: unit, views }: Foundation): Answer[] => {
   return [{ key: 'drawing.area', value: [...inUnits(unit, low), ...inUnits(unit, high)], at: null, evidence }];
 };
 
-/** Everything that the job file leaves open and that was read or assumed, in the order of the file's keys. */
-export const answersOf = (
+/** Unit, layers and view of a drawing. */
+const drawingAnswers = (
   job: Job,
   drawing: Drawing,
   { foundation, layers, findings }: Pick<TraceResult, 'foundation' | 'layers' | 'findings'>,
@@ -178,8 +179,28 @@ export const answersOf = (
   }
   out.push(...centreLineAnswers(job, drawing, foundation, findings));
   if (d?.area === undefined) out.push(...areaAnswer(foundation));
-  return [...out, ...openingAnswers(job, foundation, findings), ...levelAnswers(job, foundation)];
+  return out;
 };
+
+/** The walls of a model that were taken, by their GlobalIds. */
+const elementAnswers = (job: Job, { model }: Foundation): Answer[] => {
+  if (job.drawing?.takeElements !== undefined || model === undefined) return [];
+  const taken = model.elements.filter((e) => e.taken).map((e) => e.id);
+  if (taken.length === 0) return [];
+  const evidence = `Of ${model.elements.length} walls of the model these ${taken.length} were taken.`;
+  return [{ key: 'drawing.takeElements', value: taken, at: null, evidence }];
+};
+
+/** Everything that the job file leaves open and that was read or assumed, in the order of the file's keys. */
+export const answersOf = (
+  job: Job,
+  origin: Origin,
+  result: Pick<TraceResult, 'foundation' | 'layers' | 'findings'>,
+): Answer[] => [
+  ...(origin.kind === 'dxf' ? drawingAnswers(job, origin.drawing, result) : elementAnswers(job, result.foundation)),
+  ...openingAnswers(job, result.foundation, result.findings),
+  ...levelAnswers(job, result.foundation),
+];
 
 /** The job with these answers in it, as it is when every proposed line is taken. */
 export const withAnswers = (job: Job, answers: readonly Answer[]): Job => {

@@ -11,6 +11,7 @@ export {
   TRACE_STAGES,
   traceNames,
 } from './input.js';
+export { engineFor } from './engine.js';
 export { type LayOutOutcome, layOut } from './layOut.js';
 export { DEMO_CATALOGUES, filesNamed, type Job, jobJsonSchema, parseJob, parseStock } from './options.js';
 export { isOwnProposal } from './proposal.js';

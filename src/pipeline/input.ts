@@ -4,6 +4,7 @@ import { demoCatalogue, demoInchCatalogue, loadCatalogue } from '../catalogue/in
 import { finding, type Refusable } from '../ground/findings.js';
 import type { LengthUnit } from '../ground/units.js';
 import type { Catalogue } from '../ground/vocabulary.js';
+import type { IfcEngine } from '../read/ifc/index.js';
 import type { Job } from './options.js';
 
 export interface LayOutInput {
@@ -19,6 +20,8 @@ export interface LayOutInput {
   readonly catalogue?: unknown;
   /** What the stock file that the job names holds, parsed. */
   readonly stock?: unknown;
+  /** Made by `engineFor` before; needed for IFC files alone. */
+  readonly ifcEngine?: IfcEngine;
 }
 
 export interface OutFile {
@@ -45,6 +48,8 @@ export const outNames = (fileName: string) => {
     layout: `${stem}.layout.json`,
     schedule: `${stem}.schedule.csv`,
     report: `${stem}.report.html`,
+    model: `${stem}.forms.ifc`,
+    topics: `${stem}.findings.bcf`,
   };
 };
 

@@ -6,12 +6,11 @@
 import { check } from '../check/index.js';
 import { chooseStacks, fit as fitRuns } from '../fit/index.js';
 import { compareFindings, type Finding, finding } from '../ground/findings.js';
-import type { Catalogue, Drawing, FacePlan, Foundation, Result } from '../ground/vocabulary.js';
-import { readDxf } from '../read/dxf/index.js';
+import type { Catalogue, FacePlan, Foundation, Result } from '../ground/vocabulary.js';
 import { schedule } from '../schedule/index.js';
 import { shape } from '../shape/index.js';
-import { trace } from '../trace/index.js';
 import { writeDxf } from '../write/dxf/index.js';
+import { writeBcf, writeIfc } from '../write/ifc/index.js';
 import { layoutJson } from '../write/json/index.js';
 import { reportHtml } from '../write/report/index.js';
 import { scheduleCsv } from '../write/tables/index.js';
@@ -19,7 +18,8 @@ import { demandsOf } from './demands.js';
 import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames } from './input.js';
 import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
-import { fitOptions, notUsedYet, traceOptions, withJob } from './settings.js';
+import { fitOptions, notUsedYet, withJob } from './settings.js';
+import { headerOf, type Origin, understand } from './understand.js';
 
 export type LayOutOutcome =
   /** Nothing could be laid out; no files. The last finding says why in one sentence. */
@@ -41,8 +41,16 @@ interface Formed {
   readonly findings: readonly Finding[];
 }
 
+const inTheWayOf = ({ model }: Foundation) => (model ? { bars: model.bars, obstacles: model.obstacles } : {});
+
 /** From walls to a counted layout: shape, fit, check, schedule. */
-const formed = (input: LayOutInput, foundation: Foundation, catalogue: Catalogue, onProgress: OnProgress): Formed => {
+const formed = (
+  input: LayOutInput,
+  origin: Origin,
+  foundation: Foundation,
+  catalogue: Catalogue,
+  onProgress: OnProgress,
+): Formed => {
   const { job } = input;
   const findings: Finding[] = [];
   const keep = <T>(staged: { readonly value: T; readonly findings: readonly Finding[] }): T => {
@@ -57,62 +65,117 @@ const formed = (input: LayOutInput, foundation: Foundation, catalogue: Catalogue
   const { demands, pressure } = keep(demandsOf(plan, stacks, job));
   const layout = keep(fitRuns(plan, catalogue, demands, options));
   onProgress('check');
-  const checked = keep(check({ plan, catalogue, layout, demands, pressure }));
+  const checked = keep(check({ plan, catalogue, layout, demands, pressure, ...inTheWayOf(foundation) }));
   onProgress('schedule');
   const counted = keep(schedule({ plan, catalogue, layout: checked }));
   const { lengthUnit } = foundation;
-  const source = { file: input.fileName, sha256: input.sha256, kind: 'dxf' as const, lengthUnit };
+  const source = { file: input.fileName, sha256: input.sha256, kind: origin.kind, lengthUnit };
+  const model = headerOf(origin);
   return {
-    result: { source, foundation, plan, catalogue, layout: checked, schedule: counted, findings: [] },
+    result: {
+      source,
+      foundation,
+      ...(model ? { model } : {}),
+      plan,
+      catalogue,
+      layout: checked,
+      schedule: counted,
+      findings: [],
+    },
     findings,
   };
 };
 
-/** All files. The drawing first: what its writer finds belongs in the others too. */
+interface Written {
+  readonly files: readonly OutFile[];
+  readonly findings: readonly Finding[];
+}
+
+/** The drawing with the layout in it, or what the writer says instead. */
+const drawn = (origin: Origin, result: Result, job: Job): Written => {
+  const name = outNames(result.source.file).forms;
+  const document = origin.kind === 'dxf' ? origin.drawing.document : null;
+  const mode = job.output?.mode ?? (document ? 'merged' : 'overlay');
+  const layerNames = job.output?.layerNames;
+  const dxf = writeDxf(result, document, { mode, ...(layerNames ? { layerNames } : {}) });
+  if (dxf.ok) return { files: [{ name, bytes: dxf.value }], findings: dxf.findings };
+  const why = dxf.findings.at(-1)?.message ?? 'no reason was given.';
+  const lost = finding('pipeline.drawing-not-written', `${name} was not written: ${why}`);
+  return { files: [], findings: [...dxf.findings, lost] };
+};
+
+/** The model of the forms. */
+const modelled = (result: Result): Written => {
+  const name = outNames(result.source.file).model;
+  const ifc = writeIfc(result);
+  if (ifc.ok) return { files: [{ name, bytes: ifc.value }], findings: ifc.findings };
+  const why = ifc.findings.at(-1)?.message ?? 'no reason was given.';
+  return {
+    files: [],
+    findings: [...ifc.findings, finding('pipeline.model-not-written', `${name} was not written: ${why}`)],
+  };
+};
+
+/** The findings as topics: after drawing and model, since what their writers find belongs in them. */
+const topics = (result: Result): Written => {
+  const name = outNames(result.source.file).topics;
+  const bcf = writeBcf(result);
+  if (bcf.ok) return { files: [{ name, bytes: bcf.value }], findings: bcf.findings };
+  const why = bcf.findings.at(-1)?.message ?? 'no reason was given.';
+  return {
+    files: [],
+    findings: [...bcf.findings, finding('pipeline.model-not-written', `${name} was not written: ${why}`)],
+  };
+};
+
+const withFindings = (result: Result, more: readonly Finding[]): Result => ({
+  ...result,
+  findings: [...result.findings, ...more].sort(compareFindings),
+});
+
+/** All files. Drawing, model and topics first: what their writers find belongs in the others too. */
 const written = (
-  drawing: Drawing,
+  origin: Origin,
   result: Result,
   job: Job,
 ): { readonly files: readonly OutFile[]; readonly result: Result } => {
   const names = outNames(result.source.file);
-  const mode = job.output?.mode ?? 'merged';
-  const layerNames = job.output?.layerNames;
-  const dxf = writeDxf(result, drawing.document, { mode, ...(layerNames ? { layerNames } : {}) });
-  const more = [...dxf.findings];
-  if (!dxf.ok) {
-    const why = dxf.findings.at(-1)?.message ?? 'no reason was given.';
-    more.push(finding('pipeline.drawing-not-written', `${names.forms} was not written: ${why}`));
-  }
-  const all: Result = { ...result, findings: [...result.findings, ...more].sort(compareFindings) };
+  const withModel = job.output?.ifc ?? origin.kind === 'ifc';
+  const first = [drawn(origin, result, job), ...(withModel ? [modelled(result)] : [])];
+  const soFar = withFindings(
+    result,
+    first.flatMap((w) => w.findings),
+  );
+  const told = withModel ? topics(soFar) : { files: [], findings: [] };
+  const all = withFindings(soFar, told.findings);
   const text = (name: string, content: string): OutFile => ({ name, bytes: encoder.encode(content) });
   const files = [
-    ...(dxf.ok ? [{ name: names.forms, bytes: dxf.value }] : []),
+    ...first.flatMap((w) => w.files),
     text(names.layout, layoutJson(all)),
     text(names.schedule, scheduleCsv(all)),
     text(names.report, reportHtml(all)),
+    ...told.files,
   ];
   return { files, result: all };
 };
 
 /**
- * Lays out one drawing. Refused: bytes that are no drawing, or a catalogue or stock list that cannot be used. Anything else ends in files, with a
- * failure among the findings for whatever could not be laid out.
+ * Lays out one drawing or model. Refused: bytes that are neither, or a catalogue or stock list that cannot be used. Anything else ends in files, with
+ * a failure among the findings for whatever could not be laid out.
  */
 export const layOut = (input: LayOutInput, onProgress: OnProgress = () => {}): LayOutOutcome => {
   const { job } = input;
-  onProgress('read');
-  const read = readDxf(input.bytes);
-  if (!read.ok) return refused(read.findings);
-  onProgress('trace');
-  const traced = trace(read.value, traceOptions(job));
+  const understood = understand(input, onProgress);
+  if (!understood.ok) return refused(understood.findings);
+  const { origin, traced, before } = understood.value;
   const loaded = catalogueOf(input, traced.value.lengthUnit);
   if (!loaded.ok) return refused(loaded.findings);
   const stock = input.stock === undefined ? null : parseStock(input.stock);
   if (stock !== null && !stock.ok) return refused(stock.findings);
   const settled = withJob(loaded.value, job, stock?.value ?? null);
-  const made = formed(input, traced.value, settled.catalogue, onProgress);
+  const made = formed(input, origin, traced.value, settled.catalogue, onProgress);
   const findings = [
-    ...read.findings,
+    ...before,
     ...notUsedYet(job),
     ...traced.findings,
     ...loaded.findings,
@@ -121,7 +184,7 @@ export const layOut = (input: LayOutInput, onProgress: OnProgress = () => {}): L
   ];
   onProgress('write');
   const result: Result = { ...made.result, findings: [...findings].sort(compareFindings) };
-  const out = written(read.value, result, job);
+  const out = written(origin, result, job);
   const failed = out.result.findings.some((f) => f.severity === 'failure');
   return { kind: 'laid-out', exitCode: failed ? 1 : 0, files: out.files, result: out.result };
 };

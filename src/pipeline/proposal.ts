@@ -30,6 +30,7 @@ export interface ProposalInput {
 const ASKED: Readonly<Record<string, string>> = {
   'drawing.unit': 'In which unit are the numbers of the drawing?',
   'drawing.wallLayers': 'Are these the layers that hold the faces of the walls?',
+  'drawing.takeElements': 'Are these the walls that are to be formed?',
   'drawing.area': 'Is this the part of the sheet that is to be formed?',
   'drawing.openings': 'Is this an opening in a wall?',
   'levels.footingMm': 'At which level is the top of the footing?',

@@ -14,6 +14,8 @@ const lengthMm = z.number();
 const positive = z.number().positive();
 const atLeastNought = z.number().nonnegative();
 const layers = z.array(z.string().min(1)).describe('names or patterns with * and ?, case not heeded');
+const elements = (what: string) =>
+  z.array(z.string().min(1)).optional().describe(`${what} with * and ?, case not heeded`);
 const point = z.tuple([z.number(), z.number()]);
 
 /** A list of answers by place. A key with nothing under it, as a proposed job file has, is as if it were not there. */
@@ -50,7 +52,10 @@ const drawing = z.strictObject({
   centreLineLayers: layers.optional().describe('layers whose lines are axes of walls, not faces: names or patterns'),
   thicknessMm: positive.optional().describe('thickness of walls that are drawn as centre lines'),
   openings: places(opening).describe('what the openings nearest to these points (drawing coordinates) are'),
-  storeys: later,
+  storeys: elements('storeys of a model whose walls are looked at: names, GlobalIds or patterns'),
+  takeElements: elements('exactly these walls of a model are formed: GlobalIds, names, types, tags or patterns'),
+  ignoreElements: elements('these walls of a model are not formed: GlobalIds, names, types, tags or patterns'),
+  concreteMaterials: elements('materials of a model that are cast in place: names or patterns'),
 });
 
 const levelsAt = z
@@ -138,6 +143,12 @@ const limits = z
 
 const output = z.strictObject({
   mode: z.enum(['merged', 'overlay']).optional(),
+  ifc: z
+    .boolean()
+    .optional()
+    .describe(
+      'whether a model of the forms (IFC4) and the findings as BCF topics are written; default: of a model yes, of a drawing no',
+    ),
   layerNames: z.record(z.string(), z.string().min(1)).optional().describe('our layer: the name that you want for it'),
   sheets: later,
 });

@@ -2,7 +2,7 @@
 
 import { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from '../fit/index.js';
 import { type Finding, finding } from '../ground/findings.js';
-import type { Catalogue, TraceOptions } from '../ground/vocabulary.js';
+import type { Catalogue, ModelTraceOptions, TraceOptions } from '../ground/vocabulary.js';
 import type { Job } from './schema.js';
 
 /** What the job file says of walls and levels; null where it says nothing, so that tracing decides and says so. */
@@ -32,6 +32,18 @@ export const traceOptions = (job: Job): TraceOptions => {
       footingMm: footingMm ?? null,
       topMm: topMm ?? null,
     })),
+  };
+};
+
+/** The same for a model: which of its elements are walls to be formed. */
+export const modelOptions = (job: Job): ModelTraceOptions => {
+  const { drawing } = job;
+  return {
+    ...traceOptions(job),
+    storeys: drawing?.storeys ?? [],
+    takeElements: drawing?.takeElements ?? [],
+    ignoreElements: drawing?.ignoreElements ?? [],
+    concreteMaterials: drawing?.concreteMaterials ?? [],
   };
 };
 
@@ -74,7 +86,6 @@ export const withJob = (
 
 /** Keys that a later version uses, with what the layout therefore leaves out. */
 const NOT_USED_YET: readonly { readonly path: readonly string[]; readonly so: string }[] = [
-  { path: ['drawing', 'storeys'], so: 'only DXF drawings are read' },
   { path: ['concrete', 'consistency'], so: 'no method that takes it is built in' },
   { path: ['concrete', 'settingTimeH'], so: 'no method that takes it is built in' },
   { path: ['concrete', 'c2'], so: 'no method that takes it is built in' },
@@ -88,6 +99,32 @@ const NOT_USED_YET: readonly { readonly path: readonly string[]; readonly so: st
   { path: ['pours'], so: 'everything is one pour' },
   { path: ['rates'], so: 'no costs are worked out' },
 ];
+
+/** Keys that tell how one kind of file is to be read, with why the other has no use for them. */
+const OF_ONE_KIND = {
+  dxf: {
+    keys: ['storeys', 'takeElements', 'ignoreElements', 'concreteMaterials'],
+    so: 'a drawing has no elements; wallLayers, ignoreLayers and area choose in it',
+  },
+  ifc: {
+    keys: ['unit', 'wallLayers', 'ignoreLayers', 'centreLineLayers', 'thicknessMm'],
+    so: 'a model has its own unit and no layers of lines; storeys, takeElements, ignoreElements and concreteMaterials choose in it',
+  },
+} as const satisfies Record<
+  string,
+  { readonly keys: readonly (keyof NonNullable<Job['drawing']>)[]; readonly so: string }
+>;
+
+/** A finding for each key about the drawing that a file of this kind has no use for. */
+export const notUsedHere = (job: Job, kind: keyof typeof OF_ONE_KIND): Finding[] => {
+  const { keys, so } = OF_ONE_KIND[kind];
+  return keys
+    .filter((key) => job.drawing?.[key] !== undefined)
+    .map((key) => {
+      const name = `drawing.${key}`;
+      return finding('pipeline.not-used-here', `${name} is given but not used: ${so}.`, { subject: name });
+    });
+};
 
 /** A finding for everything in the job file that this version takes no heed of. */
 export const notUsedYet = (job: Job): Finding[] => {

@@ -7,9 +7,7 @@ import { compareFindings, type Finding, finding } from '../ground/findings.js';
 import { questionsOf, type TraceResult } from '../ground/questions.js';
 import { MM_PER } from '../ground/units.js';
 import type { Drawing, Foundation } from '../ground/vocabulary.js';
-import { readDxf } from '../read/dxf/index.js';
 import { shape } from '../shape/index.js';
-import { trace } from '../trace/index.js';
 import { writeTraceDxf } from '../write/dxf/index.js';
 import { traceJson } from '../write/json/index.js';
 import { type Answer, answersOf, layersOf, withAnswers } from './answers.js';
@@ -19,7 +17,7 @@ import { beforeLayout, notSaidBefore } from './once.js';
 import { proposalText } from './proposal.js';
 import { sameFoundation } from './sameFoundation.js';
 import { jobSchema } from './schema.js';
-import { traceOptions } from './settings.js';
+import { headerOf, type Origin, retrace, understand } from './understand.js';
 
 export type TraceOutcome =
   /** Nothing could be read; no files. The last finding says why in one sentence. */
@@ -45,8 +43,11 @@ const textHeightMm = (drawing: Drawing, mmPer: number): number | null => {
   return most ? most[0] : null;
 };
 
-/** Pieces of linework that may be traced again, all trials together, to try a proposal out. */
+/** Pieces of linework, or elements of a model, that may be traced again, all trials together, to try a proposal out. */
 const TRIALS_MOST = 24_000;
+
+const sizeOf = (origin: Origin): number =>
+  origin.kind === 'dxf' ? origin.drawing.paths.length : origin.model.elements.length;
 
 interface Proposed {
   readonly answers: readonly Answer[];
@@ -60,15 +61,16 @@ interface Proposed {
  * Proposes only what gives the same foundation again: every proposed line taken, then, where that fails, key by key. A key that there is no room left to
  * try is not proposed.
  */
-const tried = (drawing: Drawing, job: Job, foundation: Foundation, answers: readonly Answer[]): Proposed => {
+const tried = (origin: Origin, job: Job, foundation: Foundation, answers: readonly Answer[]): Proposed => {
+  const size = sizeOf(origin);
   let room = TRIALS_MOST;
   const holds = (some: readonly Answer[]): boolean => {
     const proposed = withAnswers(job, some);
     if (!jobSchema.safeParse(proposed).success) return false;
-    room -= drawing.paths.length;
-    return room >= 0 && sameFoundation(foundation, trace(drawing, traceOptions(proposed)).value);
+    room -= size;
+    return room >= 0 && sameFoundation(foundation, retrace(origin, proposed).value);
   };
-  if (drawing.paths.length > TRIALS_MOST) return { answers, unsafe: [], isUntried: true };
+  if (size > TRIALS_MOST) return { answers, unsafe: [], isUntried: true };
   if (holds(answers)) return { answers, unsafe: [], isUntried: false };
   const kept: Answer[] = [];
   const unsafe: string[] = [];
@@ -80,25 +82,28 @@ const tried = (drawing: Drawing, job: Job, foundation: Foundation, answers: read
   return { answers: kept, unsafe, isUntried: false };
 };
 
-const proposalOf = (input: LayOutInput, drawing: Drawing, result: TraceResult): string => {
+const proposalOf = (input: LayOutInput, origin: Origin, result: TraceResult): string => {
   const job = input.jobAsGiven ?? input.job;
-  const answers = answersOf(job, drawing, result);
+  const answers = answersOf(job, origin, result);
   return proposalText({
     fileName: input.fileName,
     jobName: `${stemOf(input.fileName)}.job.yaml`,
     unit: result.foundation.lengthUnit,
     job,
-    ...tried(drawing, job, result.foundation, answers),
+    ...tried(origin, job, result.foundation, answers),
     questions: result.questions,
     findings: result.findings,
   });
 };
 
 /** All files. The drawing first: what its writer finds belongs in the others too. */
-const written = (input: LayOutInput, drawing: Drawing, result: TraceResult) => {
+const written = (input: LayOutInput, origin: Origin, result: TraceResult) => {
   const names = traceNames(input.fileName);
   const { mode = 'overlay', layerNames } = input.job.output ?? {};
-  const dxf = writeTraceDxf(result, drawing.document, { mode, ...(layerNames ? { layerNames } : {}) });
+  const dxf = writeTraceDxf(result, origin.kind === 'dxf' ? origin.drawing.document : null, {
+    mode,
+    ...(layerNames ? { layerNames } : {}),
+  });
   const more = [...dxf.findings];
   if (!dxf.ok) {
     const why = dxf.findings.at(-1)?.message ?? 'no reason was given.';
@@ -112,22 +117,19 @@ const written = (input: LayOutInput, drawing: Drawing, result: TraceResult) => {
   const files = [
     ...(dxf.ok ? [{ name: names.drawing, bytes: dxf.value }] : []),
     text(names.facts, traceJson(all)),
-    text(names.proposal, proposalOf(input, drawing, all)),
+    text(names.proposal, proposalOf(input, origin, all)),
   ];
   return { files, result: all };
 };
 
 /**
- * Traces one drawing. Refused: bytes that are no drawing, or a catalogue that cannot be used (its grid rounds the walls). Anything else ends in files;
+ * Traces one drawing or model. Refused: bytes that are neither, or a catalogue that cannot be used (its grid rounds the walls). Anything else ends in files;
  * without a wall the drawing holds the questions alone.
  */
 export const traceOnly = (input: LayOutInput, onProgress: OnProgress = () => {}): TraceOutcome => {
-  onProgress('read');
-  const read = readDxf(input.bytes);
-  if (!read.ok) return { kind: 'refused', exitCode: 2, findings: read.findings };
-  const drawing = read.value;
-  onProgress('trace');
-  const traced = trace(drawing, traceOptions(input.job));
+  const understood = understand(input, onProgress);
+  if (!understood.ok) return { kind: 'refused', exitCode: 2, findings: understood.findings };
+  const { origin, traced, before } = understood.value;
   const { job } = input;
   const foundation = traced.value;
   const { lengthUnit } = foundation;
@@ -136,17 +138,19 @@ export const traceOnly = (input: LayOutInput, onProgress: OnProgress = () => {})
   onProgress('shape');
   const shaped = shape(foundation, { gridMm: loaded.value.gridMm });
   const findings = [
-    ...read.findings,
+    ...before,
     ...traced.findings,
     ...notSaidBefore(traced, shaped.findings, job).map(beforeLayout),
   ].sort(compareFindings);
   onProgress('write');
-  const { files, result } = written(input, drawing, {
-    source: { file: input.fileName, sha256: input.sha256, kind: 'dxf', lengthUnit },
+  const model = headerOf(origin);
+  const { files, result } = written(input, origin, {
+    source: { file: input.fileName, sha256: input.sha256, kind: origin.kind, lengthUnit },
     foundation,
+    ...(model ? { model } : {}),
     plan: shaped.value,
-    layers: layersOf(drawing, foundation),
-    textHeightMm: textHeightMm(drawing, MM_PER[lengthUnit]),
+    layers: origin.kind === 'dxf' ? layersOf(origin.drawing, foundation) : [],
+    textHeightMm: origin.kind === 'dxf' ? textHeightMm(origin.drawing, MM_PER[lengthUnit]) : null,
     questions: questionsOf(findings),
     findings,
   });

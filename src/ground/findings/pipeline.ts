@@ -15,6 +15,18 @@ export const pipelineFindings = {
     meaning: 'The stock list is not a list of items with whole counts; nothing was laid out.',
     action: 'Give the stock as `item: count`, one a line.',
   },
+  'pipeline.not-used-here': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The job file has a key that a file of this kind (drawing or model) has no use for.',
+    action: 'Say it by the keys that the message names, or leave the key out.',
+  },
+  'pipeline.model-not-written': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'The model of the forms, or the topics of the findings, could not be written.',
+    action: 'Use the drawing, the layout and the lists; report the message to whoever looks after the program.',
+  },
   'pipeline.not-used-yet': {
     severity: 'attention',
     rule: 'input',

@@ -4,10 +4,12 @@ import { type Finding, finding } from '../../ground/findings.js';
 
 /** Layers of the layout. */
 type LayoutLayer = 'PANL' | 'FILL' | 'TIMB' | 'CRNR' | 'BKHD' | 'TIES' | 'POUR' | 'DIMS' | 'NOTE' | 'FLAG' | 'FACE';
+/** Layers of the concrete: walls that are formed; of a model also footings and slabs, and for reference what stands around. */
+type ConcreteLayer = 'CONC' | 'FTNG' | 'REFR';
 /** Layers of the trace, of what was understood: concrete's faces, axes, hatch, labels, levels and steps, openings and pilasters, bars' notes, views. */
 type TraceLayer = `TRCE-${'FACE' | 'AXIS' | 'HTCH' | 'LABL' | 'LEVL' | 'OPNG' | 'BARS' | 'VIEW'}`;
 
-export type LayerKey = LayoutLayer | TraceLayer;
+export type LayerKey = LayoutLayer | ConcreteLayer | TraceLayer;
 
 export type LineTypeKey = 'CONTINUOUS' | 'DASH';
 
@@ -32,6 +34,9 @@ export const LAYERS: Readonly<Record<LayerKey, LayerStyle>> = {
   NOTE: { colour: 7, weight: 25, lineType: 'CONTINUOUS' },
   FLAG: { colour: 20, weight: 50, lineType: 'CONTINUOUS' },
   FACE: { colour: 7, weight: 35, lineType: 'CONTINUOUS' },
+  CONC: { colour: 7, weight: 35, lineType: 'CONTINUOUS' },
+  FTNG: { colour: 34, weight: 25, lineType: 'DASH' },
+  REFR: { colour: 8, weight: 18, lineType: 'DASH' },
   'TRCE-FACE': { colour: 92, weight: 50, lineType: 'CONTINUOUS' },
   'TRCE-AXIS': { colour: 6, weight: 25, lineType: 'DASH' },
   'TRCE-HTCH': { colour: 9, weight: 13, lineType: 'CONTINUOUS' },

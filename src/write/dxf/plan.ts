@@ -19,6 +19,7 @@ import type { CheckedTie, Cover, Piece, Wall } from '../../ground/vocabulary.js'
 import { layerOf, PIECE_TAGS, pieceAttributes, TIE_TAGS, tieAttributes } from './attributes.js';
 import type { Bounds } from './bounds.js';
 import { type Box, leaderBox, Places } from './labels.js';
+import { modelOutlines } from './modelOutlines.js';
 import { drawPlanDimensions } from './planDimensions.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, type Shape, type TextPose, text, textWidth } from './sheet.js';
@@ -331,7 +332,7 @@ const faceName = (places: Places, frame: FaceFrame, depthMm: number): Shape[] =>
 const concrete = (scene: Scene): Shape[] =>
   scene.result.plan.concrete
     .filter((ring) => ring.length > 1)
-    .map((ring, i) => polyline('FACE', ring, true, ['concrete', String(i + 1)]));
+    .map((ring, i) => polyline('CONC', ring, true, ['concrete', String(i + 1)]));
 
 /** A text of the drawing, on which nothing of ours is to lie. */
 const textBox = (b: Bounds): Box => ({
@@ -350,7 +351,7 @@ export const drawPlan = (scene: Scene, texts: readonly Bounds[]): PlanDrawing =>
   const places = new Places();
   for (const b of texts)
     if (b.maxX - b.minX < LARGEST_TEXT_MM && b.maxY - b.minY < LARGEST_TEXT_MM) places.take(textBox(b));
-  const shapes: Shape[] = concrete(scene);
+  const shapes: Shape[] = [...modelOutlines(scene.result.foundation), ...concrete(scene)];
   const findings = drawPieces(scene, places, shapes);
   shapes.push(...layout.ties.map((tie) => tieShape(scene, tie)));
   shapes.push(...drawPlanDimensions(scene, places));

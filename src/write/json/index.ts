@@ -18,6 +18,7 @@ import type {
   Wall,
 } from '../../ground/vocabulary.js';
 import { documentLines } from './lines.js';
+import { modelSection } from './model.js';
 import type { LayoutFile } from './schema.js';
 
 export { type LayoutFile, layoutJsonSchema, layoutSchema } from './schema.js';
@@ -212,6 +213,7 @@ export const layoutFile = (result: Result): LayoutFile => {
     schedule: scheduleOf(result),
     totals: totalsOf(result.schedule.totals),
     findings: findingsOf(result),
+    ...modelSection(result.model, result.foundation.model),
   };
 };
 

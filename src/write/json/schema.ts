@@ -4,6 +4,7 @@
  */
 
 import { z } from 'zod';
+import { modelSchema } from './model.js';
 
 const lengthMm = z.number();
 const point = z.tuple([lengthMm, lengthMm]).describe('x, y in mm in the drawing’s own axes');
@@ -222,6 +223,7 @@ export const layoutSchema = z.object({
   schedule: z.array(scheduleRow),
   totals,
   findings: z.array(finding),
+  model: modelSchema.optional(),
 });
 
 export type LayoutFile = z.infer<typeof layoutSchema>;

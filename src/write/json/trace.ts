@@ -6,6 +6,7 @@ import type { TraceResult } from '../../ground/questions.js';
 import { roundTo } from '../../ground/units.js';
 import type { LevelBand } from '../../ground/vocabulary.js';
 import { documentLines } from './lines.js';
+import { modelSection } from './model.js';
 import type { TraceFile } from './traceSchema.js';
 
 const length4 = (value: number): number => {
@@ -123,6 +124,7 @@ export const traceFile = (result: TraceResult): TraceFile => {
     notes: findings
       .filter((n) => n.severity === 'note')
       .map((n) => ({ code: n.code, at: placeOf(n), subject: n.subject, message: n.message, assumed: n.assumed })),
+    ...modelSection(result.model, f.model),
   };
 };
 

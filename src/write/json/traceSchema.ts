@@ -4,6 +4,7 @@
  */
 
 import { z } from 'zod';
+import { modelSchema } from './model.js';
 
 const lengthMm = z.number();
 const levelMm = z.number().nullable().describe('null: not said');
@@ -129,6 +130,7 @@ export const traceSchema = z.object({
       }),
     )
     .describe('findings that ask nothing'),
+  model: modelSchema.optional(),
 });
 
 export type TraceFile = z.infer<typeof traceSchema>;

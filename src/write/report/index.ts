@@ -10,6 +10,7 @@ import { findingsSection } from './findings.js';
 import { inputsSection } from './inputs.js';
 import { loadsSection } from './loads.js';
 import { html, lines, Markup } from './markup.js';
+import { modelSection } from './model.js';
 import { scheduleSection, settingSection } from './schedules.js';
 import { STYLE } from './style.js';
 import { summarySection, verdict } from './summary.js';
@@ -25,6 +26,7 @@ const CONTENTS: readonly (readonly [string, string])[] = [
   ['summary', 'Summary'],
   ['inputs', 'Inputs'],
   ['findings', 'Findings'],
+  ['model', 'Walls of the model'],
   ['plan', 'Plan'],
   ['elevations', 'Elevations'],
   ['loads', 'Pressure and loads'],
@@ -41,6 +43,7 @@ export const reportHtml = (result: Result): string => {
     summarySection(result),
     inputsSection(result),
     findingsSection(result),
+    modelSection(result),
     planSection(result),
     elevationsSection(result),
     loadsSection(result),

@@ -5,6 +5,7 @@ import { boundsOf, isEmpty, union } from '../bounds.js';
 import type { Composed, Surroundings } from '../compose.js';
 import { drawFlags } from '../flags.js';
 import { Places } from '../labels.js';
+import { modelOutlines } from '../modelOutlines.js';
 import type { Shape } from '../sheet.js';
 import type { Ink } from './ink.js';
 import { drawMarks, drawViews } from './marks.js';
@@ -41,7 +42,7 @@ export const composeTrace = (result: TraceResult, ink: Ink, drawing: Surrounding
     numberOf: (_finding, i) => questionMark(result.questions[i]!),
     showsSubject: false,
   });
-  const inPlan: Shape[] = [...walls, ...views, ...marks, ...labels, ...questions];
+  const inPlan: Shape[] = [...modelOutlines(result.foundation), ...walls, ...views, ...marks, ...labels, ...questions];
   const used = union(drawing.bounds, boundsOf(inPlan, 0));
   const at = isEmpty(used) ? { x: 0, y: 0 } : { x: used.maxX + ink.textMm * BESIDE, y: used.maxY };
   const shapes = [...inPlan, ...drawTraceNotes(result, ink, at)];
