@@ -1,11 +1,11 @@
 /**
- * Every drawing of fixtures/ laid out and compared with what was read through and kept beside it (expected.txt; of several drawings name.expected.txt).
+ * Every drawing and model of fixtures/ laid out and compared with what was read through and kept beside it (expected.txt; of several drawings name.expected.txt).
  * UPDATE_GOLDEN=1 rewrites them: then read the difference.
  */
 
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { jobBeside, layBytes } from '../support/lay.js';
+import { jobBeside, layFile } from '../support/lay.js';
 import { FIXTURES, fixtureFiles } from '../support/makeFixtures.js';
 import { readable } from '../support/readable.js';
 
@@ -24,18 +24,18 @@ describe('fixtures', () => {
 
   for (const folder of folders) {
     const files = readdirSync(FIXTURES + folder).sort();
-    const drawings = files.filter((file) => file.endsWith('.dxf'));
+    const drawings = files.filter((file) => /\.(dxf|ifc)$/.test(file));
 
-    it(`${folder} has drawings and a README of two lines`, () => {
+    it(`${folder} has drawings or models and a README of two lines`, () => {
       expect(drawings.length).toBeGreaterThan(0);
       expect(readFileSync(`${FIXTURES}${folder}/README.md`, 'utf8').trim().split('\n')).toHaveLength(2);
     });
 
     for (const drawing of drawings) {
-      it(`${folder}/${drawing}`, () => {
+      it(`${folder}/${drawing}`, async () => {
         const path = `${FIXTURES}${folder}/${drawing}`;
-        const golden = `${FIXTURES}${folder}/${drawings.length > 1 ? `expected.${drawing.replace(/\.dxf$/, '')}.txt` : 'expected.txt'}`;
-        const text = readable(layBytes(new Uint8Array(readFileSync(path)), jobBeside(path), drawing));
+        const golden = `${FIXTURES}${folder}/${drawings.length > 1 ? `expected.${drawing.replace(/\.[a-z]+$/, '')}.txt` : 'expected.txt'}`;
+        const text = readable(await layFile(new Uint8Array(readFileSync(path)), jobBeside(path), drawing));
         if (process.env.UPDATE_GOLDEN === '1') writeFileSync(golden, text);
         expect(text).toBe(readFileSync(golden, 'utf8'));
       });

@@ -253,7 +253,10 @@ describe('for one of everything', () => {
       drawing: { openings: [{ near: [1400, 30], sillMm: 850 }] },
       levels: { steps: [{ at: [0, 1450], kind: 'footing' }] },
     };
-    const job = withAnswers(given, answersOf(given, { kind: 'dxf', drawing }, { foundation: exampleFoundation, layers, findings }));
+    const job = withAnswers(
+      given,
+      answersOf(given, { kind: 'dxf', drawing }, { foundation: exampleFoundation, layers, findings }),
+    );
     expect(job.drawing!.openings).toEqual([
       { near: [1400, 30], sillMm: 850 },
       { near: [3150, 0], wallEnds: true },

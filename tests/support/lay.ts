@@ -3,16 +3,29 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { parse } from 'yaml';
-import { type LayOutOutcome, layOut, parseJob } from '../../src/pipeline/index.js';
+import { engineFor, type LayOutInput, type LayOutOutcome, layOut, parseJob } from '../../src/pipeline/index.js';
 import { dxfBytes, type Sheet } from './sheet.js';
 
 export const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
-export const layBytes = (bytes: Uint8Array, jobValue: unknown = {}, fileName = 'plan.dxf'): LayOutOutcome => {
+const inputOf = (bytes: Uint8Array, jobValue: unknown, fileName: string): LayOutInput => {
   const job = parseJob(jobValue);
   if (!job.ok) throw new Error(job.findings.map((f) => f.message).join(' '));
-  return layOut({ fileName, bytes, sha256: sha256(bytes), job: job.value });
+  return { fileName, bytes, sha256: sha256(bytes), job: job.value };
 };
+
+export const layBytes = (bytes: Uint8Array, jobValue: unknown = {}, fileName = 'plan.dxf'): LayOutOutcome =>
+  layOut(inputOf(bytes, jobValue, fileName));
+
+/** With the engine that a model needs. */
+export const inputFor = async (bytes: Uint8Array, jobValue: unknown, fileName: string): Promise<LayOutInput> => {
+  const ifcEngine = await engineFor(bytes);
+  return { ...inputOf(bytes, jobValue, fileName), ...(ifcEngine ? { ifcEngine } : {}) };
+};
+
+/** The same for drawings and models. */
+export const layFile = async (bytes: Uint8Array, jobValue: unknown, fileName: string): Promise<LayOutOutcome> =>
+  layOut(await inputFor(bytes, jobValue, fileName));
 
 export const laySheet = (sheet: Sheet, jobValue: unknown = {}): LayOutOutcome => layBytes(dxfBytes(sheet), jobValue);
 
@@ -38,6 +51,6 @@ export const textFileOf = (outcome: LayOutOutcome, ending: string): string =>
 
 /** The value of the job file beside a drawing; {} where there is none. */
 export const jobBeside = (drawing: string): unknown => {
-  const path = drawing.replace(/\.dxf$/, '.job.yaml');
+  const path = drawing.replace(/\.(dxf|ifc)$/, '.job.yaml');
   return existsSync(path) ? parse(readFileSync(path, 'utf8')) : {};
 };

@@ -1,8 +1,9 @@
-/** Writes the drawings of fixtures/ from the scenes: `npx tsx tests/support/makeFixtures.ts`. A test holds the files against them. */
+/** Writes the drawings and models of fixtures/ from the scenes: `npx tsx tests/support/makeFixtures.ts`. A test holds the files against them. */
 
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { cornerHouseModel, ifcText } from './houseModel.js';
 import { cornerHouse, halfTurn, inchCellar, noWalls, thicker, weirStore } from './scenes.js';
 import { dxfText } from './sheet.js';
 
@@ -25,6 +26,7 @@ export const fixtureFiles: Readonly<Record<string, Uint8Array>> = {
   '05-corner-of-45-degrees/half-turn.dxf': bytesOf(dxfText(halfTurn)),
   '06-change-of-thickness/thicker.dxf': bytesOf(dxfText(thicker)),
   '07-questions-to-answer/weir-store.dxf': bytesOf(dxfText(weirStore)),
+  '08-house-as-model/corner-house.ifc': bytesOf(ifcText(cornerHouseModel)),
 };
 
 export const FIXTURES = fileURLToPath(new URL('../../fixtures/', import.meta.url));
