@@ -1,81 +1,79 @@
-/** Values of attributes as the engine hands them over. Anything may stand in a file: what is not of the kind asked for is null. */
+/** Values of attributes as they stand in a line. Anything may stand in a file: what is not of the kind asked for is null. */
 
-/** An instance: attributes by the names of the schema. */
-export type Line = Readonly<Record<string, unknown>> & { readonly expressID: number; readonly type: number };
-
-interface Typed {
-  readonly type: number;
-  readonly value?: unknown;
-  readonly name?: string;
+/** A reference to another instance. */
+export class Ref {
+  constructor(readonly id: number) {}
 }
 
-const typed = (value: unknown): Typed | null =>
-  typeof value === 'object' && value !== null && 'type' in value ? (value as Typed) : null;
+/** An item of an enumeration; T, F and U are those of truth. */
+export class Item {
+  constructor(readonly name: string) {}
+}
 
-/** Codes of the engine for what stands in a line: text, enumeration, reference. */
-const TEXT = 1;
-const ENUM = 3;
-const REFERENCE = 5;
+/** A value with the name of its type before it, as selects demand: IFCPARAMETERVALUE(0.5). */
+export class Typed {
+  constructor(
+    readonly name: string,
+    readonly of: readonly Value[],
+  ) {}
+}
+
+/** null: absent ($) or derived (*). */
+export type Value = null | number | string | Ref | Item | Typed | readonly Value[];
+
+/** An instance: attributes by the names of the schema. */
+export type Line = Readonly<Record<string, Value | undefined>> & { readonly expressID: number; readonly type: number };
+
+type Given = Value | undefined;
+
+/** What stands within the name of a type, else the value itself. */
+const plain = (value: Given): Given => (value instanceof Typed && value.of.length === 1 ? value.of[0] : value);
 
 /** Number of the instance that is referred to. */
-export const refOf = (value: unknown): number | null => {
-  const v = typed(value);
-  return v !== null && v.type === REFERENCE && typeof v.value === 'number' && v.value > 0 ? v.value : null;
-};
+export const refOf = (value: Given): number | null => (value instanceof Ref ? value.id : null);
 
-export const numberOf = (value: unknown): number | null => {
-  if (typeof value === 'number') return Number.isFinite(value) ? value : null;
-  const inner = typed(value)?.value;
+export const numberOf = (value: Given): number | null => {
+  const inner = plain(value);
   return typeof inner === 'number' && Number.isFinite(inner) ? inner : null;
 };
 
-export const textOf = (value: unknown): string | null => {
-  const v = typed(value);
-  return v !== null && v.type === TEXT && typeof v.value === 'string' ? v.value : null;
+export const textOf = (value: Given): string | null => {
+  const inner = plain(value);
+  return typeof inner === 'string' ? inner : null;
 };
 
 /** Text that says something: not empty, not blanks. */
-export const nameOf = (value: unknown): string | null => {
+export const nameOf = (value: Given): string | null => {
   const text = textOf(value);
   return text === null || text.trim() === '' ? null : text;
 };
 
 /** Item of an enumeration. */
-export const itemOf = (value: unknown): string | null => {
-  const v = typed(value);
-  return v !== null && v.type === ENUM && typeof v.value === 'string' ? v.value : null;
+export const itemOf = (value: Given): string | null => (value instanceof Item ? value.name : null);
+
+export const booleanOf = (value: Given): boolean | null => {
+  const item = itemOf(plain(value));
+  return item === 'T' ? true : item === 'F' ? false : null;
 };
 
-export const booleanOf = (value: unknown): boolean | null => {
-  const v = typed(value);
-  if (v === null) return null;
-  if (v.value === true || v.value === 'T') return true;
-  return v.value === false || v.value === 'F' ? false : null;
+/** Name of the type that a value of a select is given in: 'IFCPARAMETERVALUE'. */
+export const typeNameOf = (value: Given): string | null => (value instanceof Typed ? value.name : null);
+
+const NONE: readonly Value[] = [];
+
+export const listOf = (value: Given): readonly Value[] => {
+  const inner = plain(value);
+  return Array.isArray(inner) ? (inner as readonly Value[]) : NONE;
 };
 
-/** Name of the defined type that a value of a select is given in: 'IFCPARAMETERVALUE'. */
-export const typeNameOf = (value: unknown): string | null => {
-  const v = typed(value);
-  return v !== null && v.type !== REFERENCE && typeof v.name === 'string' ? v.name : null;
-};
-
-export const listOf = (value: unknown): readonly unknown[] => {
-  if (Array.isArray(value)) return value;
-  const inner = typed(value)?.value;
-  return Array.isArray(inner) ? inner : [];
-};
-
-export const refsOf = (value: unknown): readonly number[] => {
+export const refsOf = (value: Given): readonly number[] => {
   const found: number[] = [];
-  for (const item of listOf(value)) {
-    const ref = refOf(item);
-    if (ref !== null) found.push(ref);
-  }
+  for (const item of listOf(value)) if (item instanceof Ref) found.push(item.id);
   return found;
 };
 
 /** All numbers of a list, or null where one is missing or not finite. */
-export const numbersOf = (value: unknown): readonly number[] | null => {
+export const numbersOf = (value: Given): readonly number[] | null => {
   const found: number[] = [];
   for (const item of listOf(value)) {
     const number = numberOf(item);

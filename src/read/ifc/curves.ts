@@ -1,7 +1,17 @@
 /** Bounded curves as pieces, straight or round, in the plane or in space, mm. */
 
 import type { PathVertex, Vec3 } from '../../ground/vocabulary.js';
-import { booleanOf, itemOf, type Line, listOf, numberOf, numbersOf, refOf, typeNameOf } from './attributes.js';
+import {
+  booleanOf,
+  itemOf,
+  type Line,
+  listOf,
+  numberOf,
+  numbersOf,
+  refOf,
+  typeNameOf,
+  type Value,
+} from './attributes.js';
 import type { Placements } from './placements.js';
 import { cross3, dot3, length3, minus, plus, times, unit3, vec3 } from './space.js';
 
@@ -133,7 +143,7 @@ export class Curves {
     }
   }
 
-  private points(value: unknown): Vec3[] | null {
+  private points(value: Value | undefined): Vec3[] | null {
     const found: Vec3[] = [];
     for (const item of listOf(value)) {
       const point = this.places.point(item);
@@ -176,7 +186,7 @@ export class Curves {
   }
 
   /** The trim as parameter and as point, as far as each is given. */
-  private trim(value: unknown): { readonly parameter: number | null; readonly point: Vec3 | null } {
+  private trim(value: Value | undefined): { readonly parameter: number | null; readonly point: Vec3 | null } {
     let parameter: number | null = null;
     let point: Vec3 | null = null;
     for (const item of listOf(value)) {

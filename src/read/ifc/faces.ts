@@ -1,7 +1,7 @@
 /** Breps and face sets of flat faces as meshes, in world axes, mm. */
 
 import type { Mesh, Vec3 } from '../../ground/vocabulary.js';
-import { booleanOf, type Line, listOf, numbersOf, refsOf } from './attributes.js';
+import { booleanOf, type Line, listOf, numbersOf, refsOf, type Value } from './attributes.js';
 import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
 import type { Placements } from './placements.js';
@@ -86,7 +86,7 @@ export class Faces {
     }
   }
 
-  private shells(shells: readonly unknown[], into: Builder): void {
+  private shells(shells: readonly (Value | undefined)[], into: Builder): void {
     for (const value of shells) {
       const shell = this.lines.at(value);
       if (shell === null) into.left++;
@@ -160,7 +160,7 @@ export class Faces {
   }
 
   /** Turns places in the file's lists, which count from 1 and may go through PnIndex, into places in `points`. */
-  private finder(line: Line, into: Builder): (value: unknown) => Loop | null {
+  private finder(line: Line, into: Builder): (value: Value | undefined) => Loop | null {
     const through = line.PnIndex === undefined ? [] : (numbersOf(line.PnIndex) ?? []);
     return (value) => {
       const loop: number[] = [];

@@ -1,7 +1,7 @@
 /** Materials of elements: single, in lists, layers, constituents and profiles. */
 
 import type { ModelMaterial } from '../../ground/vocabulary.js';
-import { type Line, nameOf } from './attributes.js';
+import { type Line, nameOf, type Value } from './attributes.js';
 import type { Lines } from './lines.js';
 import type { Placements } from './placements.js';
 
@@ -33,9 +33,9 @@ export class Materials {
 
   private of(line: Line, depth: number): readonly Constituent[] {
     if (depth > 4) return [];
-    const inner = (value: unknown): readonly Constituent[] =>
+    const inner = (value: Value | undefined): readonly Constituent[] =>
       this.lines.all(value).flatMap((part) => this.of(part, depth + 1));
-    const through = (value: unknown): readonly Constituent[] => {
+    const through = (value: Value | undefined): readonly Constituent[] => {
       const part = this.lines.at(value);
       return part === null ? [] : this.of(part, depth + 1);
     };

@@ -1,7 +1,7 @@
 /** Where things stand: points, directions, placements and maps of mapped items, turned to mm. Each is read once. */
 
 import type { Frame, Vec3 } from '../../ground/vocabulary.js';
-import { type Line, numberOf, numbersOf, refOf } from './attributes.js';
+import { type Line, numberOf, numbersOf, refOf, type Value } from './attributes.js';
 import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
 import {
@@ -44,13 +44,13 @@ export class Placements {
   ) {}
 
   /** A length attribute, mm; null where there is none. */
-  lengthMm(value: unknown): number | null {
+  lengthMm(value: Value | undefined): number | null {
     const number = numberOf(value);
     return number === null ? null : number * this.mmPerUnit;
   }
 
   /** An IfcCartesianPoint, mm; z 0 in the plane. */
-  point(value: unknown): Vec3 | null {
+  point(value: Value | undefined): Vec3 | null {
     const id = refOf(value);
     if (id === null) return null;
     let point = this.points.get(id);
@@ -71,7 +71,7 @@ export class Placements {
   }
 
   /** An IfcDirection as it stands, of any length but none. */
-  direction(value: unknown): Vec3 | null {
+  direction(value: Value | undefined): Vec3 | null {
     const id = refOf(value);
     if (id === null) return null;
     let direction = this.directions.get(id);
@@ -85,7 +85,7 @@ export class Placements {
   }
 
   /** IfcAxis2Placement3D or 2D as a frame; null where it cannot be read. An absent one is the identity. */
-  axes(value: unknown): Frame | null {
+  axes(value: Value | undefined): Frame | null {
     const id = refOf(value);
     if (id === null) return value === null || value === undefined ? IDENTITY : null;
     let frame = this.frames.get(id);
@@ -122,7 +122,7 @@ export class Placements {
   }
 
   /** A placement in the plane, as a map of the plane. */
-  axes2(value: unknown): Affine2 | null {
+  axes2(value: Value | undefined): Affine2 | null {
     if (refOf(value) === null) return value === null || value === undefined ? IDENTITY2 : null;
     const frame = this.axes(value);
     // In the plane only the reference direction counts.
@@ -132,7 +132,7 @@ export class Placements {
   }
 
   /** World place of an IfcObjectPlacement: all that it is relative to, joined. Null where a part of it cannot be read; then `why` has been said. */
-  world(value: unknown, subject: Subject): Affine | null {
+  world(value: Value | undefined, subject: Subject): Affine | null {
     const id = refOf(value);
     if (id === null) return IDENTITY;
     const chain: { id: number; own: Affine }[] = [];

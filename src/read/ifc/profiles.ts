@@ -1,7 +1,7 @@
 /** Profiles of swept solids as outlines in their plane, mm: the outer one first, then its voids. */
 
 import type { PathVertex } from '../../ground/vocabulary.js';
-import type { Line } from './attributes.js';
+import type { Line, Value } from './attributes.js';
 import { areaOf, type Curves, outlineOf } from './curves.js';
 import type { ModelLog, Subject } from './log.js';
 import { type Affine2, IDENTITY2, type Placements } from './placements.js';
@@ -148,8 +148,8 @@ export class Profiles {
 
   /** Profiles given by dimensions, about their own origin. */
   private parametric(line: Line, entity: string): readonly Outline[] | ProfileFault {
-    const mm = (value: unknown): number => this.places.lengthMm(value) ?? Number.NaN;
-    const radius = (value: unknown): number => this.places.lengthMm(value) ?? 0;
+    const mm = (value: Value | undefined): number => this.places.lengthMm(value) ?? Number.NaN;
+    const radius = (value: Value | undefined): number => this.places.lengthMm(value) ?? 0;
     switch (entity) {
       case 'IfcRectangleProfileDef':
       case 'IfcRoundedRectangleProfileDef':

@@ -19,11 +19,41 @@ class Numbers {
   }
 }
 
+/** Where an instance number stands in the lists; -1 where it does not. */
+interface Index {
+  at(id: number): number;
+  put(id: number, place: number): void;
+}
+
+class Dense implements Index {
+  private readonly places: Int32Array;
+  constructor(private readonly most: number) {
+    this.places = new Int32Array(most + 1).fill(-1);
+  }
+  at(id: number): number {
+    return id > this.most ? -1 : this.places[id]!;
+  }
+  put(id: number, place: number): void {
+    this.places[id] = place;
+  }
+}
+
+class Sparse implements Index {
+  private readonly places = new Map<number, number>();
+  at(id: number): number {
+    return this.places.get(id) ?? -1;
+  }
+  put(id: number, place: number): void {
+    this.places.set(id, place);
+  }
+}
+
 export interface SolvedReferences {
   readonly instances: number;
   readonly twice: readonly number[];
   readonly missing: readonly number[];
   readonly stateOf: (id: number) => InstanceState;
+  readonly beginOf: (id: number) => number;
 }
 
 const LISTED = 10_000;
@@ -33,6 +63,7 @@ export class References {
   /** Where the references of each instance begin in `targets`. */
   private readonly starts = new Numbers();
   private readonly targets = new Numbers();
+  private readonly places = new Numbers();
 
   constructor(private readonly limits: StepLimits) {}
 
@@ -40,8 +71,10 @@ export class References {
     return this.ids.length > this.limits.instances || this.targets.length > this.limits.references;
   }
 
-  begin(id: number): void {
+  /** Opens an instance whose entity begins at the place `at` of the text. */
+  begin(id: number, at: number): void {
     this.ids.push(id);
+    this.places.push(at);
     this.starts.push(this.targets.length);
   }
   to(id: number): void {
@@ -50,6 +83,7 @@ export class References {
   /** Takes the last instance back. */
   drop(): void {
     this.ids.length--;
+    this.places.length--;
     this.starts.length--;
     this.targets.length = this.starts.list[this.starts.length]!;
   }
@@ -57,16 +91,18 @@ export class References {
   solved(): SolvedReferences {
     const count = this.ids.length;
     const ids = this.ids.list;
-    const place = new Map<number, number>();
+    let most = 0;
+    for (let i = 0; i < count; i++) most = Math.max(most, ids[i]!);
+    const place = most <= 8 * count + 100_000 ? new Dense(most) : new Sparse();
     const twice = new Set<number>();
     for (let i = 0; i < count; i++) {
-      if (place.has(ids[i]!)) twice.add(ids[i]!);
-      place.set(ids[i]!, i);
+      if (place.at(ids[i]!) >= 0) twice.add(ids[i]!);
+      place.put(ids[i]!, i);
     }
     const missing = new Set<number>();
     const edges = new Int32Array(this.targets.length);
     for (let i = 0; i < this.targets.length; i++) {
-      const to = place.get(this.targets.list[i]!) ?? -1;
+      const to = place.at(this.targets.list[i]!);
       edges[i] = to;
       if (to < 0) missing.add(this.targets.list[i]!);
     }
@@ -77,9 +113,10 @@ export class References {
       twice: [...twice].sort((a, b) => a - b),
       missing: [...missing].sort((a, b) => a - b).slice(0, LISTED),
       stateOf: (id) => {
-        const at = place.get(id);
-        return at === undefined ? 'missing' : unsound[at] === 1 ? 'circular' : 'sound';
+        const at = place.at(id);
+        return at < 0 ? 'missing' : unsound[at] === 1 ? 'circular' : 'sound';
       },
+      beginOf: (id) => this.places.list[place.at(id)]!,
     };
   }
 

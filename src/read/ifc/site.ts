@@ -10,7 +10,7 @@ import {
 } from 'web-ifc';
 import { byText, compareText } from '../../ground/order.js';
 import type { Georeference, MapConversion, ModelStorey, Named } from '../../ground/vocabulary.js';
-import { type Line, nameOf, numberOf, numbersOf, refOf } from './attributes.js';
+import { type Line, nameOf, numberOf, numbersOf, refOf, type Value } from './attributes.js';
 import type { Identities } from './identities.js';
 import type { Lines } from './lines.js';
 import type { ModelLog } from './log.js';
@@ -111,7 +111,7 @@ const mapOf = (lines: Lines, log: ModelLog): MapConversion | null => {
 };
 
 /** Angle of the compound measure of a site: three or four whole numbers. */
-const compound = (value: unknown): readonly number[] | null => {
+const compound = (value: Value | undefined): readonly number[] | null => {
   const numbers = numbersOf(value);
   return numbers === null || numbers.length < 3 ? null : numbers;
 };

@@ -1,7 +1,7 @@
 /** Items of a body as solids in world axes: sweeps and clippings exact, faces as meshes, the rest as the engine tessellates it. */
 
 import type { BodySolid, Combined, Frame, HalfSpace, Prism, Solid, Vec3 } from '../../ground/vocabulary.js';
-import { booleanOf, itemOf, type Line, refOf } from './attributes.js';
+import { booleanOf, itemOf, type Line, refOf, type Value } from './attributes.js';
 import { type Curves, outlineOf } from './curves.js';
 import type { Faces } from './faces.js';
 import type { Lines } from './lines.js';
@@ -133,7 +133,7 @@ export class Solids {
     const { places } = this;
     const place = places.axes(line.Position);
     if (place === null) return 'engine';
-    const mm = (value: unknown): number => places.lengthMm(value) ?? Number.NaN;
+    const mm = (value: Value | undefined): number => places.lengthMm(value) ?? Number.NaN;
     if (entity === 'IfcBlock') {
       const [x, y, z] = [mm(line.XLength), mm(line.YLength), mm(line.ZLength)];
       if (!(x > LEAST_MM && y > LEAST_MM)) return this.tooSmall('Blocks', subject);

@@ -22,6 +22,8 @@ export interface StepText {
   /** Pieces of the data section that are no instance. */
   readonly junk: number;
   stateOf(id: number): InstanceState;
+  /** Place in `bytes` where the entity of a sound instance begins. */
+  beginOf(id: number): number;
 }
 
 export interface StepLimits {
@@ -96,16 +98,14 @@ export const isStep = (bytes: Uint8Array): boolean => {
 
 /** Collects the instances of the data sections into bytes for the engine. */
 class Gathering {
-  readonly references: References;
   readonly out: Uint8Array;
   length = 0;
   junk = 0;
 
   constructor(
     private readonly bytes: Uint8Array,
-    limits: StepLimits,
+    readonly references: References,
   ) {
-    this.references = new References(limits);
     this.out = new Uint8Array(bytes.length + 1024);
   }
 
@@ -113,64 +113,76 @@ class Gathering {
     for (let i = 0; i < text.length; i++) this.out[this.length++] = text.charCodeAt(i);
   }
 
-  /** One statement from `from` to its semicolon at `end`. */
-  statement(from: number, end: number): void {
-    const { bytes } = this;
-    if (bytes[from] !== HASH) {
-      this.junk++;
-      return;
-    }
-    let i = from + 1;
-    let id = 0;
-    while (i < end && bytes[i]! >= ZERO && bytes[i]! <= NINE && id <= LONGEST_NUMBER) id = id * 10 + bytes[i++]! - ZERO;
-    i = pastBlanks(bytes, i);
-    if (id === 0 || id > LONGEST_NUMBER || bytes[i] !== EQUALS) {
-      this.junk++;
-      return;
-    }
-    this.copy(id, pastBlanks(bytes, i + 1), end);
-  }
-
-  /** Copies an instance without its comments and blanks outside of strings, words in capitals, and notes what it refers to. */
-  private copy(id: number, from: number, end: number): void {
+  /**
+   * Reads the instance at `at` and copies it without its comments and blanks outside of strings, words in capitals, and notes what it refers to.
+   * Gives the place behind its semicolon, or -1 where it is not closed. One pass: this is where the bytes of a large model are walked.
+   */
+  instance(at: number): number {
     const { bytes, out, references } = this;
-    const start = this.length;
+    const size = bytes.length;
+    let i = at + 1;
+    let id = 0;
+    let c = 0;
+    while (i < size && (c = bytes[i]!) >= ZERO && c <= NINE && id <= LONGEST_NUMBER) {
+      id = id * 10 + c - ZERO;
+      i++;
+    }
+    i = pastBlanks(bytes, i);
+    const sound = id > 0 && id <= LONGEST_NUMBER && bytes[i] === EQUALS;
+    if (sound) i++;
+    const origin = this.length;
     this.text(`#${id}=`);
-    references.begin(id);
+    references.begin(id, this.length);
+    const start = this.length;
+    let length = start;
     let depth = 0;
-    let i = from;
-    while (i < end) {
-      const c = bytes[i]!;
-      if (c === QUOTE || c === BINARY) {
-        const after = Math.min(afterString(bytes, i), end);
-        while (i < after) out[this.length++] = bytes[i++]!;
-      } else if (c === SLASH && bytes[i + 1] === STAR) i = afterComment(bytes, i);
-      else if (isBlank(c)) i++;
+    let closed = false;
+    while (i < size) {
+      c = bytes[i]!;
+      if (c === SEMICOLON) {
+        closed = true;
+        break;
+      }
+      if (c <= 32) i++;
       else if (c === HASH) {
-        out[this.length++] = c;
+        out[length++] = c;
         i++;
         let to = 0;
-        while (i < end && bytes[i]! >= ZERO && bytes[i]! <= NINE) {
-          if (to <= LONGEST_NUMBER) to = to * 10 + bytes[i]! - ZERO;
-          out[this.length++] = bytes[i++]!;
+        while (i < size && (c = bytes[i]!) >= ZERO && c <= NINE) {
+          if (to <= LONGEST_NUMBER) to = to * 10 + c - ZERO;
+          out[length++] = c;
+          i++;
         }
         references.to(to > LONGEST_NUMBER ? 0 : to);
-      } else {
+      } else if (c === QUOTE || c === BINARY) {
+        const mark = c;
+        out[length++] = c;
+        i++;
+        while (i < size && (c = bytes[i]!) !== mark) {
+          out[length++] = c;
+          i++;
+        }
+        out[length++] = mark;
+        i++;
+      } else if (c === SLASH && bytes[i + 1] === STAR) i = afterComment(bytes, i);
+      else {
         if (c === 40) depth++;
         else if (c === 41) depth--;
-        out[this.length++] = c >= 97 && c <= 122 ? c - 32 : c;
+        else if (c >= 97 && c <= 122) c -= 32;
+        out[length++] = c;
         i++;
-        if (depth < 0) break;
       }
     }
-    if (depth !== 0) {
+    if (closed && sound && depth === 0 && length > start) {
+      out[length++] = SEMICOLON;
+      out[length++] = 10;
+      this.length = length;
+    } else {
       references.drop();
-      this.junk++;
-      this.length = start;
-      return;
+      this.length = origin;
+      if (closed) this.junk++;
     }
-    out[this.length++] = SEMICOLON;
-    out[this.length++] = 10;
+    return closed ? i + 1 : -1;
   }
 }
 
@@ -181,18 +193,19 @@ const gather = (bytes: Uint8Array, from: number, into: Gathering): boolean | 'to
   for (;;) {
     i = pastBlanks(bytes, i);
     if (i >= bytes.length) return false;
-    const end = endOfStatement(bytes, i);
-    if (end < 0) {
-      // What follows the last semicolon is cut; an end without its semicolon is an end.
-      return wordAt(bytes, i, 'END-ISO-10303-21');
+    if (inData && bytes[i] === HASH) {
+      i = into.instance(i);
+      if (i < 0) return false;
+      if (into.references.full) return 'too-much';
+      continue;
     }
-    if (bytes[i] === HASH) {
-      if (inData) into.statement(i, end);
-    } else if (wordAt(bytes, i, 'END-ISO-10303-21')) return true;
-    else if (wordAt(bytes, i, 'ENDSEC')) inData = false;
+    const end = endOfStatement(bytes, i);
+    // What follows the last semicolon is cut; an end without its semicolon is an end.
+    if (end < 0) return wordAt(bytes, i, 'END-ISO-10303-21');
+    if (wordAt(bytes, i, 'END-ISO-10303-21')) return true;
+    if (wordAt(bytes, i, 'ENDSEC')) inData = false;
     else if (wordAt(bytes, i, 'DATA')) inData = true;
     else if (inData) into.junk++;
-    if (into.references.full) return 'too-much';
     i = end + 1;
   }
 };
@@ -214,7 +227,7 @@ export const scanStep = (bytes: Uint8Array, limits: StepLimits = STEP_LIMITS): S
   const begin = dataBegins(bytes);
   const header = headerOf(bytes.subarray(0, begin < 0 ? bytes.length : begin));
   if (begin < 0) return 'no-data';
-  const into = new Gathering(bytes, limits);
+  const into = new Gathering(bytes, new References(limits));
   into.text(
     `ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION((''),'2;1');\nFILE_NAME('','',(''),(''),'','','');\nFILE_SCHEMA(('${header.engineSchema ?? 'IFC4'}'));\nENDSEC;\nDATA;\n`,
   );
@@ -231,5 +244,6 @@ export const scanStep = (bytes: Uint8Array, limits: StepLimits = STEP_LIMITS): S
     missing: graph.missing,
     junk: into.junk,
     stateOf: graph.stateOf,
+    beginOf: graph.beginOf,
   };
 };

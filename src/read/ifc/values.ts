@@ -1,0 +1,151 @@
+/** Parameters of one instance out of its bytes: cleaned text, without blanks and comments outside of strings, words in capitals. */
+
+import { Item, Ref, Typed, type Value } from './attributes.js';
+import { decodedText } from './text.js';
+
+/** Deeper than this no list stands in a list. */
+const DEEPEST = 16;
+
+const [QUOTE, BINARY, HASH, OPEN, CLOSE, COMMA, DOT, DOLLAR, STAR] = [39, 34, 35, 40, 41, 44, 46, 36, 42];
+const [MINUS, PLUS, ZERO, NINE, LETTER_E] = [45, 43, 48, 57, 69];
+
+const isDigit = (c: number | undefined): boolean => c !== undefined && c >= ZERO && c <= NINE;
+/** Letters, digits and the underscore. */
+const isWord = (c: number | undefined): boolean => c !== undefined && ((c >= 65 && c <= 90) || isDigit(c) || c === 95);
+
+/** What stands there is no value. */
+export class BadValue extends Error {}
+
+/** Powers of ten that doubles hold exactly. */
+const POWERS = Array.from({ length: 23 }, (_, i) => 10 ** i);
+const MOST_DIGITS = 15;
+
+export class ValueReader {
+  private at = 0;
+
+  constructor(private readonly bytes: Uint8Array) {}
+
+  /** The list that begins with the bracket at `at`. */
+  listAt(at: number): readonly Value[] {
+    this.at = at;
+    if (this.bytes[at] !== OPEN) throw new BadValue();
+    return this.list(0);
+  }
+
+  /** The word that begins at `at`, and the place behind it. */
+  wordAt(at: number): { readonly word: string; readonly end: number } {
+    let end = at;
+    while (isWord(this.bytes[end])) end++;
+    return { word: this.ascii(at, end), end };
+  }
+
+  private ascii(from: number, to: number): string {
+    let text = '';
+    for (let i = from; i < to; i++) text += String.fromCharCode(this.bytes[i]!);
+    return text;
+  }
+
+  private list(depth: number): readonly Value[] {
+    const { bytes } = this;
+    if (depth > DEEPEST) throw new BadValue();
+    const values: Value[] = [];
+    this.at++;
+    if (bytes[this.at] === CLOSE) {
+      this.at++;
+      return values;
+    }
+    for (;;) {
+      values.push(this.value(depth));
+      const c = bytes[this.at++];
+      if (c === CLOSE) return values;
+      if (c !== COMMA) throw new BadValue();
+    }
+  }
+
+  private value(depth: number): Value {
+    const { bytes } = this;
+    const c = bytes[this.at];
+    switch (c) {
+      case DOLLAR:
+      case STAR:
+        this.at++;
+        return null;
+      case HASH:
+        return this.reference();
+      case QUOTE:
+        return this.text();
+      case OPEN:
+        return this.list(depth + 1);
+      case BINARY:
+        while (this.at < bytes.length && bytes[++this.at] !== BINARY);
+        this.at++;
+        return null;
+      case DOT:
+        if (!isDigit(bytes[this.at + 1])) return this.item();
+        return this.number();
+      default:
+        if (c === MINUS || c === PLUS || isDigit(c)) return this.number();
+        return this.typed(depth);
+    }
+  }
+
+  private reference(): Value {
+    let id = 0;
+    while (isDigit(this.bytes[++this.at])) id = id * 10 + this.bytes[this.at]! - ZERO;
+    return new Ref(id);
+  }
+
+  private item(): Value {
+    const start = ++this.at;
+    while (isWord(this.bytes[this.at])) this.at++;
+    if (this.bytes[this.at] !== DOT) throw new BadValue();
+    return new Item(this.ascii(start, this.at++));
+  }
+
+  private text(): Value {
+    const { bytes } = this;
+    const start = ++this.at;
+    while (this.at < bytes.length && !(bytes[this.at] === QUOTE && bytes[this.at + 1] !== QUOTE)) {
+      this.at += bytes[this.at] === QUOTE ? 2 : 1;
+    }
+    return decodedText(bytes, start, this.at++);
+  }
+
+  private typed(depth: number): Value {
+    const { word, end } = this.wordAt(this.at);
+    if (word === '' || this.bytes[end] !== OPEN) throw new BadValue();
+    this.at = end;
+    return new Typed(word, this.list(depth + 1));
+  }
+
+  /** Digits that fit a double exactly are divided by an exact power of ten, which rounds once; all others are left to Number. */
+  private number(): number {
+    const { bytes } = this;
+    const start = this.at;
+    let i = start;
+    const negative = bytes[i] === MINUS;
+    if (negative || bytes[i] === PLUS) i++;
+    let mantissa = 0;
+    let digits = 0;
+    let places = 0;
+    for (let behind = false; ; i++) {
+      const c = bytes[i]!;
+      if (c >= ZERO && c <= NINE) {
+        mantissa = mantissa * 10 + c - ZERO;
+        if (mantissa > 0) digits++;
+        if (behind) places++;
+      } else if (c === DOT && !behind) behind = true;
+      else break;
+    }
+    if (bytes[i] === LETTER_E || digits > MOST_DIGITS || places >= POWERS.length) {
+      while (isDigit(bytes[i]) || bytes[i] === LETTER_E || bytes[i] === MINUS || bytes[i] === PLUS || bytes[i] === DOT)
+        i++;
+      this.at = i;
+      return Number(this.ascii(start, i));
+    }
+    if (i === start + (negative ? 1 : 0)) throw new BadValue();
+    this.at = i;
+    const value = places === 0 ? mantissa : mantissa / POWERS[places]!;
+    return negative ? -value : value;
+  }
+}
