@@ -44,19 +44,18 @@ export const refusalOf = (text: StepText | StepFault): Finding | null => {
   return null;
 };
 
-/** First place whose bytes are no UTF-8, or -1. */
+const CHUNK = 1 << 20;
+
+/** Whether some of the bytes are no UTF-8. Piece by piece, so that no text as long as the file is made. */
 const badUtf8 = (bytes: Uint8Array): boolean => {
+  const decoder = new TextDecoder('utf-8', { fatal: true });
   try {
-    new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+    for (let at = 0; at < bytes.length; at += CHUNK) decoder.decode(bytes.subarray(at, at + CHUNK), { stream: true });
+    decoder.decode();
     return false;
   } catch {
     return true;
   }
-};
-
-const hasHighBytes = (bytes: Uint8Array): boolean => {
-  for (let i = 0; i < bytes.length; i++) if (bytes[i]! > 127) return true;
-  return false;
 };
 
 export const doubtsAbout = (text: StepText, bytes: Uint8Array, log: ModelLog): void => {
@@ -76,7 +75,7 @@ export const doubtsAbout = (text: StepText, bytes: Uint8Array, log: ModelLog): v
       'what could be read of it',
     );
   }
-  if (hasHighBytes(bytes) && badUtf8(bytes)) {
+  if (badUtf8(bytes)) {
     log.add('read.model-encoding', 'The file has bytes that are not UTF-8; names may read wrong', null);
   }
   if (text.twice.length > 0) {

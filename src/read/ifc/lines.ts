@@ -21,7 +21,7 @@ export const isFatal = (error: unknown): boolean =>
 export class Lines {
   private readonly cache = new Map<number, Line | null>();
   private readonly names = new Map<number, string>();
-  private readonly kinds = new Map<string, Kind | null>();
+  private readonly kinds: Map<string, Kind>;
   private readonly tries = new Map<string, number>();
   private readonly values: ValueReader;
 
@@ -32,6 +32,7 @@ export class Lines {
     private readonly log: ModelLog,
   ) {
     this.values = new ValueReader(text.bytes);
+    this.kinds = kindsOf(engine, text.header.engineSchema ?? '');
   }
 
   /** The instance, or null where there is none that can be read. */
@@ -109,17 +110,17 @@ export class Lines {
     return null;
   }
 
-  /** Type and attributes of an entity by its keyword; null where the schema has none of that name. */
+  /** Type and attributes of an entity by its keyword; null where the schema has none of that name, or all instances so far are broken. */
   private kindOf(word: string, id: number): Kind | null {
     const known = this.kinds.get(word);
     if (known !== undefined) return known;
+    const tries = this.tries.get(word) ?? 0;
+    if (tries >= MOST_TRIES) return null;
+    this.tries.set(word, tries + 1);
     const type = this.engine.GetTypeCodeFromName(word);
     const names = this.attributesOf(id);
-    if (names === null && (this.tries.get(word) ?? 0) < MOST_TRIES) {
-      this.tries.set(word, (this.tries.get(word) ?? 0) + 1);
-      return null;
-    }
-    const kind = names === null ? null : { type, names };
+    if (names === null) return null;
+    const kind = { type, names };
     this.kinds.set(word, kind);
     return kind;
   }
@@ -135,6 +136,17 @@ export class Lines {
     }
   }
 }
+
+/** What an engine has once said of the entities of a schema: it says the same for every model. */
+const known = new WeakMap<IfcAPI, Map<string, Map<string, Kind>>>();
+
+const kindsOf = (engine: IfcAPI, schema: string): Map<string, Kind> => {
+  const schemas = known.get(engine) ?? new Map<string, Map<string, Kind>>();
+  known.set(engine, schemas);
+  const kinds = schemas.get(schema) ?? new Map<string, Kind>();
+  schemas.set(schema, kinds);
+  return kinds;
+};
 
 interface Kind {
   readonly type: number;
