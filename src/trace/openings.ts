@@ -79,13 +79,20 @@ const isIn = (axes: { readonly from: Vec; readonly u: Vec }, part: LocalBox, sig
   );
 };
 
-const inBreaks = (input: OpeningsInput): Candidate[] =>
-  gapsOf(input.stretches, WIDEST_MM).flatMap((gap) => {
+const inBreaks = (input: OpeningsInput): Candidate[] => {
+  // Half a stretch's length and its middle: most walls are told to be far from a break by these alone.
+  const reach = input.stretches.map((s) => ({
+    at: { x: (s.start.x + s.end.x) / 2, y: (s.start.y + s.end.y) / 2 },
+    mm: distance(s.start, s.end) / 2 + s.thicknessMm,
+  }));
+  return gapsOf(input.stretches, WIDEST_MM).flatMap((gap) => {
     if (gap.widthMm < NARROWEST_MM) return [];
     const half = gap.thicknessMm / 2;
     const part = { u0: 0, u1: gap.widthMm, v0: -half, v1: half };
     const crossed = input.stretches.some((s, k) => {
       if (k === gap.before || k === gap.after) return false;
+      const r = reach[k]!;
+      if (distance(r.at, gap.from) > r.mm + gap.widthMm + gap.thicknessMm) return false;
       const body = boxOf(gap, bodyOf(s));
       return body.u1 > 1 && body.u0 < gap.widthMm - 1 && body.v1 > -half + 1 && body.v0 < half - 1;
     });
@@ -99,6 +106,7 @@ const inBreaks = (input: OpeningsInput): Candidate[] =>
       ? [{ from: gap.from, to: gap.to, thicknessMm: gap.thicknessMm, gap, kind, signs }]
       : [];
   });
+};
 
 /** Signs that lie within a wall whose faces run through. */
 const withinWalls = (input: OpeningsInput): Candidate[] =>

@@ -101,11 +101,11 @@ export const obstaclesOf = (
 ): Obstacle[] => {
   const reaches = reachIntoWalls(all, origin);
   const services = model.elements.filter(isObstacle).flatMap((e): Obstacle[] => {
-    const shape = trianglesOf(usableSolids(e.body));
+    const shape = trianglesOf(usableSolids(e.body, origin));
     return reaches(shape.points) ? [{ id: e.id, name: e.name, what: whatOf(e), ...shape }] : [];
   });
   const openings = small.map(({ opening }): Obstacle => {
-    const shape = trianglesOf(usableSolids(opening.body));
+    const shape = trianglesOf(usableSolids(opening.body, origin));
     return { id: opening.id, name: opening.name, what: 'opening', ...shape };
   });
   return [...services, ...openings].sort((p, q) => compareText(p.id, q.id));

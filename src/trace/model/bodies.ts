@@ -2,10 +2,11 @@
 
 import type { Vec } from '../../ground/plane.js';
 import type { BodySolid, ModelElement, Solid } from '../../ground/vocabulary.js';
+import { REACH_MOST_MM } from '../limits.js';
 import { levelsOf } from './levels.js';
 import { areaOf, type Box, boxOfRegion, difference, grown, NOTHING, type Region, union } from './region.js';
 import { sectionAt } from './section.js';
-import { isFiniteSolid, leavesOf, levelFrame } from './space.js';
+import { isUsableSolid, leavesOf, levelFrame } from './space.js';
 
 /** A body between two levels: its section half way, in plan from the local origin. */
 export interface Band {
@@ -71,8 +72,8 @@ const feetOf = (bands: readonly Band[]): number => {
 };
 
 /** Solids that can be cut: numbers are numbers, and no half space stands by itself. */
-export const usableSolids = (body: readonly BodySolid[]): Solid[] =>
-  body.map((b) => b.solid).filter((s) => leavesOf(s)[0]!.kind !== 'half-space' && isFiniteSolid(s));
+export const usableSolids = (body: readonly BodySolid[], origin: Vec): Solid[] =>
+  body.map((b) => b.solid).filter((s) => leavesOf(s)[0]!.kind !== 'half-space' && isUsableSolid(s, origin));
 
 /** All that bands take up in plan. */
 export const planOf = (bands: readonly Band[]): Region =>
@@ -85,7 +86,7 @@ export const measure = (
   origin: Vec,
   withFoot: boolean,
 ): Measured => {
-  const solids = usableSolids(body);
+  const solids = usableSolids(body, origin);
   const { bands, isOpen } = bandsOf(solids, origin);
   const feet = withFoot && bands.length > 1 ? feetOf(bands) : 0;
   const above = bands.slice(feet);
@@ -110,7 +111,7 @@ export const originOf = (elements: readonly ModelElement[]): Vec => {
     e.body.slice(0, 1).flatMap((b) => {
       const leaf = leavesOf(b.solid)[0]!;
       const p = leaf.kind === 'prism' ? leaf.frame.origin : leaf.kind === 'mesh' ? leaf.points[0] : undefined;
-      return p && Number.isFinite(p.x) && Number.isFinite(p.y) ? [p] : [];
+      return p && Math.abs(p.x) <= REACH_MOST_MM && Math.abs(p.y) <= REACH_MOST_MM ? [p] : [];
     }),
   );
   const middle = (values: number[]) => Math.round(values.sort((a, b) => a - b)[values.length >> 1] ?? 0);

@@ -3,9 +3,11 @@
 import { type Finding, finding } from '../../ground/findings.js';
 import { compareText } from '../../ground/order.js';
 import type { FaceLine, WallCurve } from '../../ground/vocabulary.js';
+import { boxGrid } from './boxGrid.js';
 import type { Chosen, WallSeen } from './choose.js';
 import type { StretchParts } from './parts.js';
-import { holds } from './region.js';
+import { OUTLINE_NAME } from './plan.js';
+import { boxesMeet, boxOfRegion, boxRing, enclosed, holds, intersection } from './region.js';
 import { middleOf, nameOf } from './report.js';
 
 /** Looked at this far beside a face. */
@@ -14,26 +16,29 @@ const BESIDE_MM = 2;
 const ids = (seen: readonly WallSeen[]): string[] =>
   [...new Set(seen.map((t) => t.measured.element.id))].sort(compareText);
 
-/** GlobalIds of the elements that lie on one side of a face or the other, at its middle. */
-export const elementsOfLine = (line: FaceLine, taken: readonly WallSeen[]): string[] => {
-  const [dx, dy] = [line.to.x - line.from.x, line.to.y - line.from.y];
-  const size = Math.hypot(dx, dy) || 1;
-  const at = { x: (line.from.x + line.to.x) / 2, y: (line.from.y + line.to.y) / 2 };
-  const beside = [-BESIDE_MM, BESIDE_MM].map((k) => ({ x: at.x - (dy / size) * k, y: at.y + (dx / size) * k }));
-  return ids(
-    taken.filter((t) => {
-      const { box } = t.measured;
-      return beside.some(
-        (p) =>
-          box !== null &&
-          p.x >= box.x0 &&
-          p.x <= box.x1 &&
-          p.y >= box.y0 &&
-          p.y <= box.y1 &&
-          holds(t.measured.footprint, p),
-      );
-    }),
+/** For a face the GlobalIds of the elements that lie on one side of it or the other, at its middle. */
+export const elementsBeside = (taken: readonly WallSeen[]): ((line: FaceLine) => string[]) => {
+  const near = boxGrid(taken, (t) => t.measured.box);
+  return (line) => {
+    const [dx, dy] = [line.to.x - line.from.x, line.to.y - line.from.y];
+    const size = Math.hypot(dx, dy) || 1;
+    const at = { x: (line.from.x + line.to.x) / 2, y: (line.from.y + line.to.y) / 2 };
+    const beside = [-BESIDE_MM, BESIDE_MM].map((k) => ({ x: at.x - (dy / size) * k, y: at.y + (dx / size) * k }));
+    const there = near({ x0: at.x, y0: at.y, x1: at.x, y1: at.y }, BESIDE_MM);
+    return ids(there.filter((t) => beside.some((p) => holds(t.measured.footprint, p))));
+  };
+};
+
+/** A finding of tracing about a line of the outline is about the element whose face that is. */
+export const aboutElement = (f: Finding, taken: readonly WallSeen[]): Finding => {
+  if (f.at === null || !f.subject.startsWith(OUTLINE_NAME)) return { ...f, subject: f.at === null ? '' : f.subject };
+  const at = { x: f.at[0], y: f.at[1] };
+  const there = enclosed([boxRing({ x0: at.x, y0: at.y, x1: at.x, y1: at.y }, BESIDE_MM)]);
+  const reach = boxOfRegion(there);
+  const own = taken.filter(
+    (t) => boxesMeet(t.measured.box, reach) && intersection(t.measured.footprint, there).length > 0,
   );
+  return { ...f, subject: ids(own)[0] ?? '' };
 };
 
 /** Looks along the axis of a curve. */

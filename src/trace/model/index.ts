@@ -21,7 +21,7 @@ import { findOpenings } from '../openings.js';
 import { barsIn, columnsAt, obstaclesOf, outlinesOf } from './around.js';
 import { originOf } from './bodies.js';
 import { chooseWalls } from './choose.js';
-import { elementsOfCurve, elementsOfLine, notFormed } from './formed.js';
+import { aboutElement, elementsBeside, elementsOfCurve, notFormed } from './formed.js';
 import { answered, nearAnOpening } from './jobOpenings.js';
 import { sayLevels } from './levelsSaid.js';
 import { openingBodies, placeModelOpenings } from './modelOpenings.js';
@@ -108,10 +108,11 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
     centre: shifted(c.centre, origin),
     sources: elementsOfCurve(c, chosen.taken),
   }));
+  const elementsAt = elementsBeside(chosen.taken);
   const faceLines = opened.value.faceLines.map((l) => ({
     from: shifted(l.from, origin),
     to: shifted(l.to, origin),
-    source: elementsOfLine(l, chosen.taken)[0] ?? l.source,
+    source: elementsAt(l)[0] ?? l.source,
   }));
   const openings = [...opened.value.openings, ...settled.openings].map((o) => ({
     ...o,
@@ -121,7 +122,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
     headMm: o.headMm === null ? null : roundTo(o.headMm, 3),
   }));
   const findings = [
-    ...plan.findings,
+    ...plan.findings.map((f) => aboutElement(f, chosen.taken)),
     ...plan.tooMuch.map((at) =>
       finding('trace.too-much', 'The walls that hang together have more faces than tracing works through.', {
         at: [at.x, at.y, 0],

@@ -31,6 +31,8 @@ const tidied = (levels: readonly number[]): number[] => {
   const sorted = Float64Array.from(levels).sort();
   const once: number[] = [];
   for (const level of sorted) if (once.length === 0 || level - once[once.length - 1]! > SAME_LEVEL_MM) once.push(level);
+  // The highest stays what it is: what lies less than that under it goes with it.
+  if (once.length > 1) once[once.length - 1] = sorted[sorted.length - 1]!;
   if (once.length <= LEVELS_MOST) return once;
   return Array.from({ length: LEVELS_MOST }, (_, i) => once[Math.round((i * (once.length - 1)) / (LEVELS_MOST - 1))]!);
 };

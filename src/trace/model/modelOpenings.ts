@@ -58,7 +58,7 @@ const SAME_MM = 2;
 export const openingBodies = (taken: readonly WallSeen[], origin: Vec): OpeningBody[] =>
   taken.flatMap((owner) =>
     owner.measured.element.openings.flatMap((opening): OpeningBody[] => {
-      const { bands } = bandsOf(usableSolids(opening.body), origin);
+      const { bands } = bandsOf(usableSolids(opening.body, origin), origin);
       const plan = planOf(bands);
       const box = boxOfRegion(plan);
       if (!box) return [];
@@ -82,7 +82,7 @@ const inStrip = (plan: Region, axis: Axis): { fromMm: number; toMm: number; shar
 
 const isBoxSeen = (body: OpeningBody, axis: Axis, origin: Vec, widthMm: number): boolean => {
   const at = { x: axis.start.x + origin.x, y: axis.start.y + origin.y };
-  const area = usableSolids(body.opening.body).reduce(
+  const area = usableSolids(body.opening.body, origin).reduce(
     (sum, s) => sum + areaOf(sectionAt(s, uprightFrame(at, axis.u)).region),
     0,
   );

@@ -17,6 +17,9 @@ import { componentsOf, holds, type Region, ringsOf, union, withoutCracks } from 
 /** Layer that the outline is said to lie on, in findings of tracing. */
 export const OUTLINE_LAYER = 'S-WALL';
 
+/** Sources of the outline's lines begin so, before elements are known. */
+export const OUTLINE_NAME = 'outline-';
+
 export interface TracedPlan {
   /** All concrete taken. */
   readonly concrete: Region;
@@ -61,7 +64,7 @@ export const tracePlan = (footprints: readonly Region[]): TracedPlan => {
   const concrete = withoutCracks(union(...footprints), SAME_POINT_MM);
   const groups = componentsOf(concrete).map((component, i) => ({
     component,
-    group: traced(component, `outline-${i + 1}`),
+    group: traced(component, `${OUTLINE_NAME}${i + 1}`),
   }));
   const all = groups.map((g) => g.group);
   return {

@@ -22,8 +22,12 @@ const { pftNonZero, pftEvenOdd } = ClipperLib.PolyFillType;
 
 export const NOTHING: Region = [];
 
-const path = (ring: readonly Vec[]): ClipperLib.Path =>
-  ring.map((p) => ({ X: Math.round(p.x * UNITS_PER_MM), Y: Math.round(p.y * UNITS_PER_MM) }));
+/** Clipper's integers end at 4.5e15; what lies beyond is as good as at the border. */
+const BORDER_UNITS = 1e15;
+
+const units = (mm: number): number => Math.max(-BORDER_UNITS, Math.min(BORDER_UNITS, Math.round(mm * UNITS_PER_MM)));
+
+const path = (ring: readonly Vec[]): ClipperLib.Path => ring.map((p) => ({ X: units(p.x), Y: units(p.y) }));
 
 const executed = (type: ClipperLib.ClipType, subject: Region, clip: Region, fill = pftNonZero): Region => {
   const clipper = new ClipperLib.Clipper();

@@ -23,6 +23,9 @@ const shown = (m: Measured): string => nameOf(m.element);
 export const middleOf = (m: Measured): Vec | null =>
   m.box && { x: (m.box.x0 + m.box.x1) / 2, y: (m.box.y0 + m.box.y1) / 2 };
 
+/** Two elements of one wall whose levels differ by more make it thicker than it is over that height: its forms are wrong there. */
+const SIDE_BY_SIDE_MOST_MM = 50;
+
 /** The first LISTED_MOST one by one; the rest counted in one finding of the same code. */
 const listed = (findings: readonly Finding[]): Finding[] => {
   const more = findings.length - LISTED_MOST;
@@ -203,6 +206,7 @@ export const levelFindings = (notes: readonly LevelNote[], said: SaidLevels, opt
         return finding('trace.levels-side-by-side', text, {
           ...at(baseMm),
           assumed: n.what === 'base' ? 'the lower one' : 'the higher one',
+          severity: n.byMm > SIDE_BY_SIDE_MOST_MM ? 'failure' : 'attention',
         });
       }
     }

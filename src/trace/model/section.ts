@@ -167,7 +167,7 @@ const cut = (solid: Solid, plane: Frame, box: Box | null): Section => {
 };
 
 /**
- * The section of a solid with the x-y plane of a frame, in that frame's x and y, mm. All numbers of the solid must be finite (`isFiniteSolid`). Where the
+ * The section of a solid with the x-y plane of a frame, in that frame's x and y, mm. The solid must be usable (`isUsableSolid`). Where the
  * plane passes through vertices the section is that of the plane a hair below; a half space by itself has none.
  */
 export const sectionAt = (solid: Solid, plane: Frame): Section => cut(solid, plane, null);

@@ -1,6 +1,7 @@
 /** Vectors in space and arcs as chords: what cutting solids stands on. Lengths mm. */
 
 import type { Vec } from '../../ground/plane.js';
+import { REACH_MOST_MM } from '../limits.js';
 import type { Frame, PathVertex, Solid, Vec3 } from '../../ground/vocabulary.js';
 
 export const add3 = (a: Vec3, b: Vec3): Vec3 => ({ x: a.x + b.x, y: a.y + b.y, z: a.z + b.z });
@@ -64,12 +65,6 @@ export const straightOutline = (outline: readonly PathVertex[]): Vec[] =>
     return [{ x: p.x, y: p.y }, ...on];
   });
 
-const finite3 = (...vs: readonly Vec3[]): boolean =>
-  vs.every((v) => Number.isFinite(v.x) && Number.isFinite(v.y) && Number.isFinite(v.z));
-const finiteFrame = (f: Frame): boolean => finite3(f.origin, f.x, f.y, f.z);
-const finiteOutline = (o: readonly PathVertex[]): boolean =>
-  o.every((v) => Number.isFinite(v.x) && Number.isFinite(v.y) && Number.isFinite(v.bulge));
-
 /** The solids that a solid is combined of, in order; a chain of any length, without recursion. */
 export const leavesOf = (solid: Solid): Solid[] => {
   const leaves: Solid[] = [];
@@ -81,15 +76,30 @@ export const leavesOf = (solid: Solid): Solid[] => {
   return leaves;
 };
 
-/** Are all its numbers finite? */
-export const isFiniteSolid = (solid: Solid): boolean =>
-  leavesOf(solid).every((s) => {
+const finite3 = (...vs: readonly Vec3[]): boolean =>
+  vs.every((v) => Number.isFinite(v.x) && Number.isFinite(v.y) && Number.isFinite(v.z));
+const finiteFrame = (f: Frame): boolean => finite3(f.origin, f.x, f.y, f.z);
+const finiteOutline = (o: readonly PathVertex[]): boolean =>
+  o.every((v) => Number.isFinite(v.x) && Number.isFinite(v.y) && Number.isFinite(v.bulge));
+
+/** Are all numbers finite, and those of bodies within reach of the place? */
+export const isUsableSolid = (solid: Solid, from: Vec): boolean => {
+  const near = (p: Vec3): boolean =>
+    Math.abs(p.x - from.x) <= REACH_MOST_MM &&
+    Math.abs(p.y - from.y) <= REACH_MOST_MM &&
+    Math.abs(p.z) <= REACH_MOST_MM;
+  return leavesOf(solid).every((s) => {
     if (s.kind === 'prism')
       return (
-        finiteFrame(s.frame) && finite3(s.direction) && Number.isFinite(s.depthMm) && s.outlines.every(finiteOutline)
+        finiteFrame(s.frame) &&
+        finite3(s.direction) &&
+        near(s.frame.origin) &&
+        Math.abs(s.depthMm) <= REACH_MOST_MM &&
+        s.outlines.every((o) => finiteOutline(o) && o.every((v) => near(outOf(s.frame, v))))
       );
-    if (s.kind === 'mesh') return s.points.every((p) => finite3(p));
+    if (s.kind === 'mesh') return s.points.every(near);
     if (s.kind !== 'half-space') return false;
     const bounded = s.boundary === null || (finiteFrame(s.boundary.frame) && finiteOutline(s.boundary.outline));
     return bounded && finite3(s.origin, s.normal);
   });
+};
