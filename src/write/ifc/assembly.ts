@@ -60,6 +60,15 @@ export const wallAssembly = (
   return ref;
 };
 
+/** Says which wall of this file the forms are for. */
+export const isFor = (author: Author, key: string, forms: StepRef, wall: StepRef): void => {
+  author.file.add('IfcRelAssignsToProduct', {
+    GlobalId: text(author.ids.make(`forms ${key}/for`)),
+    RelatedObjects: list([forms]),
+    RelatingProduct: wall,
+  });
+};
+
 /** The pour: whole of all walls' forms, with pressure and totals; a resource of the schema's own kind for formwork says what it is. */
 export const pourAssembly = (
   author: Author,

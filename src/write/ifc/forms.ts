@@ -2,7 +2,7 @@
 
 import { marksOf } from '../../ground/marks.js';
 import type { Piece, Wall } from '../../ground/vocabulary.js';
-import { contain, describeJob, pourAssembly, storeyOf, wallAssembly, wallGroup } from './assembly.js';
+import { contain, describeJob, isFor, pourAssembly, storeyOf, wallAssembly, wallGroup } from './assembly.js';
 import type { Author } from './author.js';
 import { type Standing, standingPieces } from './bodies.js';
 import { ofConcrete, writeWall } from './concrete.js';
@@ -44,7 +44,11 @@ interface Written {
 }
 
 const touch = (written: Written, walls: readonly string[], ref: StepRef): void => {
-  for (const wall of walls) written.touching.set(wall, [...(written.touching.get(wall) ?? []), ref]);
+  for (const wall of walls) {
+    const known = written.touching.get(wall);
+    if (known) known.push(ref);
+    else written.touching.set(wall, [ref]);
+  }
 };
 
 /** Pieces of one wall. */
@@ -94,9 +98,11 @@ export const writeForms = (author: Author): readonly Piece[] => {
     const bay = bayOf(author, site, wall, pourPlacement, storey?.levelMm ?? 0);
     const own = standing.filter((s) => s.wall.id === wall.id);
     const parts = [...writePieces(shop, bay, own, written), ...writeTies(shop, bay, written)];
-    if (parts.length > 0) assemblies.push(wallAssembly(author, wall, key, bay.placement, parts, site.document));
+    const forms = parts.length > 0 ? wallAssembly(author, wall, key, bay.placement, parts, site.document) : null;
     const body = model ? null : writeWall(author, types, bay.frame, key, bay.placement);
+    if (forms) assemblies.push(forms);
     if (body) concrete.push(body);
+    if (forms && body) isFor(author, key, forms, body);
   }
   for (const tie of layout.ties) {
     const ref = written.ties.get(tie.id);

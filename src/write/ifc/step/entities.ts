@@ -70,7 +70,6 @@ export const ENTITIES = {
   IfcSurfaceStyle: 'Name Side Styles',
   IfcSurfaceStyleRendering:
     'SurfaceColour Transparency DiffuseColour TransmissionColour DiffuseTransmissionColour ReflectionColour SpecularColour SpecularHighlight ReflectanceMethod',
-  IfcSurfaceStyleShading: 'SurfaceColour Transparency',
   IfcColourRgb: 'Name Red Green Blue',
   IfcPresentationLayerAssignment: 'Name Description AssignedItems Identifier',
 } as const;
