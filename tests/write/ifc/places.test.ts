@@ -173,7 +173,7 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
     const pieces = await by('Shutterwright_Piece', 'Piece');
     for (const piece of result.layout.pieces) {
       const thing = pieces.get(piece.id)!;
-      const set = thing.sets['Shutterwright_Piece']!;
+      const set = thing.sets.Shutterwright_Piece!;
       expect([thing.name, set.Kind, set.Course, set.Temporary]).toEqual([set.Mark, piece.kind, piece.course, true]);
       expect(set.Item ?? null).toBe(piece.item);
       if (piece.item !== null) expect(thing.tag).toBe(piece.item);
@@ -192,7 +192,7 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
     }
     const ties = await by('Shutterwright_Tie', 'Tie');
     for (const tie of result.layout.ties) {
-      const set = ties.get(tie.id)!.sets['Shutterwright_Tie']!;
+      const set = ties.get(tie.id)!.sets.Shutterwright_Tie!;
       expect([set.Row, set.Item, set.Wall, set.LeftPiece, set.RightPiece]).toEqual([
         tie.row,
         tie.item,
@@ -212,7 +212,7 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
 
   it('names the architect’s walls by their GlobalIds', async () => {
     for (const thing of (await read()).things) {
-      const set = thing.sets['Shutterwright_Piece'] ?? thing.sets['Shutterwright_Tie'];
+      const set = thing.sets.Shutterwright_Piece ?? thing.sets.Shutterwright_Tie;
       if (!set) continue;
       const wall = wallOf(result, String(set.Wall));
       expect(set.WallGlobalIds ?? []).toEqual(result.model ? wall.sources : []);
@@ -222,7 +222,7 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
   it('shows kinds in colours that differ', async () => {
     const colours = new Map<string, Set<string>>();
     for (const thing of (await read()).things) {
-      const kind = String(thing.sets['Shutterwright_Piece']?.Kind ?? thing.type);
+      const kind = String(thing.sets.Shutterwright_Piece?.Kind ?? thing.type);
       colours.set(kind, (colours.get(kind) ?? new Set()).add(thing.colour.map((c) => c.toFixed(3)).join()));
     }
     for (const [kind, set] of colours) expect(set.size, kind).toBe(1);

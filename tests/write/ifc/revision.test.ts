@@ -1,0 +1,163 @@
+/** What stays the same: bytes for the same result, GlobalIds over a revision that changes other walls. */
+
+import { describe, expect, it } from 'vitest';
+import { defaultLayerName } from '../../../src/write/dxf/layers.js';
+import { layerOf } from '../../../src/write/dxf/attributes.js';
+import type { Piece, Result } from '../../../src/ground/vocabulary.js';
+import { KINDS } from '../../../src/write/ifc/kinds.js';
+import { writeBcf, writeIfc } from '../../../src/write/ifc/index.js';
+import { exampleResult } from '../../support/exampleResult.js';
+import { laidOut, laySheet } from '../../support/lay.js';
+import { cornerHouse } from '../../support/scenes.js';
+import { asModel, bytesOf, FEET_HEADER, textOf } from './results.js';
+
+/** GlobalIds by what they are of: the property sets' ids of pieces and ties lead from the layout's ids to them. */
+const idsOf = (result: Result): ReadonlyMap<string, string> => {
+  const text = textOf(result);
+  const lines = new Map([...text.matchAll(/^#(\d+)=(.*);$/gm)].map((m) => [m[1]!, m[2]!]));
+  const found = new Map<string, string>();
+  for (const line of lines.values()) {
+    const relation = /^IFCRELDEFINESBYPROPERTIES\('[^']*',\$,\$,\$,\(#(\d+)\),#(\d+)\)$/.exec(line);
+    if (!relation) continue;
+    const set = lines.get(relation[2]!)!;
+    for (const [, id] of set.matchAll(/#(\d+)/g)) {
+      const named = /^IFCPROPERTYSINGLEVALUE\('(?:Piece|Tie)',[^,]*,IFCIDENTIFIER\('([^']*)'\)/.exec(lines.get(id!)!);
+      if (named) found.set(named[1]!, /\('([^']*)'/.exec(lines.get(relation[1]!)!)![1]!);
+    }
+  }
+  return found;
+};
+
+/** The example without what stands on its second wall, all pieces and ties numbered anew from 100: a revision that changes the other wall. */
+const withoutSecondWall = (
+  result: Result,
+): { readonly result: Result; readonly renamed: ReadonlyMap<string, string> } => {
+  const onFirst = (piece: Piece) => piece.covers.length > 0 && piece.covers.every((c) => c.face.startsWith('W1'));
+  const pieces = result.layout.pieces.filter(onFirst).reverse();
+  const renamed = new Map(pieces.map((p, i) => [p.id, `P${i + 100}`]));
+  const ties = result.layout.ties.filter((t) => t.wall === 'W1').reverse();
+  for (const [i, tie] of ties.entries()) renamed.set(tie.id, `T${i + 100}`);
+  return {
+    renamed,
+    result: {
+      ...result,
+      layout: {
+        ...result.layout,
+        pieces: pieces.map((p) => ({ ...p, id: renamed.get(p.id)! })),
+        ties: ties.map((t) => ({
+          ...t,
+          id: renamed.get(t.id)!,
+          pieces: [renamed.get(t.pieces[0])!, renamed.get(t.pieces[1])!] as const,
+        })),
+      },
+    },
+  };
+};
+
+describe('the same result', () => {
+  it('gives the same bytes', () => {
+    const make = () => asModel(exampleResult);
+    expect(Buffer.from(bytesOf(make())).equals(Buffer.from(bytesOf(make())))).toBe(true);
+    const bcf = () => writeBcf(make());
+    expect(bcf()).toEqual(bcf());
+  });
+
+  it('carries the date of its source, or the one that stands for none', () => {
+    expect(textOf(asModel(exampleResult))).toContain("FILE_NAME('house.forms.ifc','2024-03-05T08:15:30',");
+    expect(textOf(exampleResult)).toContain("FILE_NAME('ell.forms.ifc','1980-01-01T00:00:00',");
+    const odd = asModel(exampleResult, { ...FEET_HEADER, timeStamp: 'yesterday' });
+    expect(textOf(odd)).toContain("'1980-01-01T00:00:00'");
+  });
+});
+
+describe.each([
+  ['a drawing', exampleResult],
+  ['a model', asModel(exampleResult)],
+] as const)('a revision of %s that changes another wall', (_, before) => {
+  it('leaves every other GlobalId as it was, whatever the running numbers', () => {
+    const old = idsOf(before);
+    expect(old.size).toBe(before.layout.pieces.length + before.layout.ties.length);
+    const { result, renamed } = withoutSecondWall(before);
+    const now = idsOf(result);
+    expect(now.size).toBe(renamed.size);
+    for (const [was, is] of renamed) expect(now.get(is), was).toBe(old.get(was));
+  });
+
+  it('has other GlobalIds for other things', () => {
+    const all = [...idsOf(before).values()];
+    expect(new Set(all).size).toBe(all.length);
+  });
+});
+
+describe('walls and names', () => {
+  it('of a model keep their ids when the wall is moved, of a drawing they go with the place', () => {
+    const shifted = (result: Result): Result => ({
+      ...result,
+      plan: {
+        ...result.plan,
+        walls: result.plan.walls.map((w) => ({
+          ...w,
+          start: { ...w.start, y: w.start.y + 500 },
+          end: { ...w.end, y: w.end.y + 500 },
+        })),
+      },
+    });
+    const model = asModel(exampleResult);
+    expect(idsOf(shifted(model))).toEqual(idsOf(model));
+    expect(idsOf(shifted(exampleResult)).get('P1')).not.toBe(idsOf(exampleResult).get('P1'));
+  });
+
+  it('of one source wall in two of ours stay apart', () => {
+    const model = asModel(exampleResult);
+    const one = model.plan.walls[0]!.sources;
+    const split: Result = {
+      ...model,
+      plan: { ...model.plan, walls: model.plan.walls.map((w) => ({ ...w, sources: one })) },
+    };
+    const ids = [...idsOf(split).values()];
+    expect(new Set(ids).size).toBe(ids.length);
+  });
+
+  it('of layers are those of the drawing', () => {
+    for (const piece of laidOut(laySheet(cornerHouse)).result.layout.pieces)
+      expect(KINDS[piece.kind].layer).toBe(defaultLayerName(layerOf(piece)));
+    expect(KINDS.tie.layer).toBe(defaultLayerName('TIES'));
+    expect(KINDS.concrete.layer).toBe(defaultLayerName('FACE'));
+  });
+});
+
+describe('what cannot be written', () => {
+  const change = (piece: Partial<Piece>): Result => ({
+    ...exampleResult,
+    layout: {
+      ...exampleResult.layout,
+      pieces: exampleResult.layout.pieces.map((p, i) => (i === 0 ? { ...p, ...piece } : p)),
+    },
+  });
+
+  it('refuses places that are no numbers', () => {
+    const written = writeIfc(change({ baseMm: Number.NaN }));
+    expect(written.ok).toBe(false);
+    expect(written.findings.at(-1)).toMatchObject({ code: 'write.ifc-no-number', subject: 'P1' });
+  });
+
+  it('names a piece without a place and writes the others', () => {
+    const written = writeIfc(change({ covers: [] }));
+    expect(written.ok && written.findings).toMatchObject([{ code: 'write.ifc-no-place', subject: 'P1' }]);
+    const text = written.ok ? new TextDecoder().decode(written.value) : '';
+    expect(text.match(/=IFCBUILDINGELEMENTPROXY\(/g)?.length).toBe(exampleResult.layout.pieces.length - 1);
+  });
+
+  it('cuts names beyond 255 characters and says so', () => {
+    const name = 'ä'.repeat(300);
+    const written = writeIfc(asModel(exampleResult, { ...FEET_HEADER, project: { ...FEET_HEADER.project, name } }));
+    expect(written.findings.map((f) => f.code)).toEqual(['write.ifc-text-cut']);
+  });
+
+  it('says when the coordinate reference system has no name', () => {
+    const { georeference } = FEET_HEADER;
+    const map = { ...georeference.map!, crs: { ...georeference.map!.crs, name: null } };
+    const written = writeIfc(asModel(exampleResult, { ...FEET_HEADER, georeference: { ...georeference, map } }));
+    expect(written.findings.map((f) => f.code)).toEqual(['write.ifc-crs-unnamed']);
+  });
+});
