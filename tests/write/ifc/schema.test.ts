@@ -92,7 +92,6 @@ describe.each([...files])('%s', (_, text) => {
   });
 
   it('is STEP text: ASCII, every instance once and in order, references to what stands in the file', () => {
-    // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for
     expect(/[^\n\x20-\x7e]/.test(text)).toBe(false);
     const ids = [...text.matchAll(/^#(\d+)=/gm)].map((m) => Number(m[1]));
     expect(ids).toEqual(ids.map((_, i) => i + 1));
