@@ -96,6 +96,18 @@ export const isStep = (bytes: Uint8Array): boolean => {
   return wordAt(bytes, pastBlanks(bytes, mark), 'ISO-10303-21');
 };
 
+/** Whether a word and an opening bracket stand at `at`, as in front of the parameters of an entity. */
+const isEntity = (bytes: Uint8Array, at: number): boolean => {
+  let i = at;
+  for (;;) {
+    const c = bytes[i]!;
+    const word = (c >= 65 && c <= 90) || (c >= 97 && c <= 122) || (c >= ZERO && c <= NINE) || c === 95;
+    if (!word) break;
+    i++;
+  }
+  return i > at && bytes[pastBlanks(bytes, i)] === 40;
+};
+
 /** Collects the instances of the data sections into bytes for the engine. */
 class Gathering {
   readonly out: Uint8Array;
@@ -122,14 +134,17 @@ class Gathering {
     const size = bytes.length;
     let i = at + 1;
     let id = 0;
-    let c = 0;
-    while (i < size && (c = bytes[i]!) >= ZERO && c <= NINE && id <= LONGEST_NUMBER) {
+    let c = bytes[i]!;
+    while (c >= ZERO && c <= NINE && id <= LONGEST_NUMBER) {
       id = id * 10 + c - ZERO;
-      i++;
+      c = bytes[++i]!;
     }
     i = pastBlanks(bytes, i);
-    const sound = id > 0 && id <= LONGEST_NUMBER && bytes[i] === EQUALS;
-    if (sound) i++;
+    let sound = id > 0 && id <= LONGEST_NUMBER && bytes[i] === EQUALS;
+    if (sound) {
+      i = pastBlanks(bytes, i + 1);
+      sound = isEntity(bytes, i);
+    }
     const origin = this.length;
     this.text(`#${id}=`);
     references.begin(id, this.length);
@@ -146,22 +161,18 @@ class Gathering {
       if (c <= 32) i++;
       else if (c === HASH) {
         out[length++] = c;
-        i++;
         let to = 0;
-        while (i < size && (c = bytes[i]!) >= ZERO && c <= NINE) {
+        c = bytes[++i]!;
+        while (c >= ZERO && c <= NINE) {
           if (to <= LONGEST_NUMBER) to = to * 10 + c - ZERO;
           out[length++] = c;
-          i++;
+          c = bytes[++i]!;
         }
         references.to(to > LONGEST_NUMBER ? 0 : to);
       } else if (c === QUOTE || c === BINARY) {
         const mark = c;
-        out[length++] = c;
-        i++;
-        while (i < size && (c = bytes[i]!) !== mark) {
-          out[length++] = c;
-          i++;
-        }
+        const end = Math.min(afterString(bytes, i) - 1, size);
+        while (i < end) out[length++] = bytes[i++]!;
         out[length++] = mark;
         i++;
       } else if (c === SLASH && bytes[i + 1] === STAR) i = afterComment(bytes, i);

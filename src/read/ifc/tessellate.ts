@@ -3,6 +3,7 @@
 import type { Mesh, Solid, Vec3 } from '../../ground/vocabulary.js';
 import { EngineFault, isFatal, type Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
+import { isWellFormed } from './wellformed.js';
 import { type Affine, mirrors, placed, vec3 } from './space.js';
 
 const tessellated = new WeakSet<Solid>();
@@ -53,6 +54,7 @@ export class Tessellation {
   /** Triangles in the item's own axes, mm, z up; points that coincide are one. */
   private local(item: number): Local | null {
     const { engine, model } = this.lines;
+    if (!isWellFormed(this.lines, item)) return null;
     try {
       const flat = engine.GetFlatMesh(model, item, false);
       const gathered = new Gathered(this.mmPerUnit);

@@ -27,7 +27,7 @@ const foot = ({ frame, outlines }: Prism, k: number): number[][] =>
 const inSet = (point: readonly number[], set: readonly (readonly number[])[]): boolean =>
   set.some((other) => other.every((v, i) => Math.abs(v - point[i]!) <= TOLERANCE));
 
-export const textOfSample = (file: string): string => {
+const textOfSample = (file: string): string => {
   const bytes = sample(file);
   const inner = file.endsWith('.ifczip') ? Object.values(unzipSync(bytes))[0]! : bytes;
   return new TextDecoder('latin1').decode(inner);
