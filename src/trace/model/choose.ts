@@ -104,7 +104,8 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
   const open: Sorting[] = [];
   const supports = supportsOf(model, origin);
   for (const e of model.elements) {
-    const named = only && matchesElement(takes!, e);
+    // Names and patterns mean walls; a column or another element is taken by its GlobalId alone.
+    const named = only && (options.takeElements.includes(e.id) || (e.kind === 'wall' && matchesElement(takes!, e)));
     if (e.kind !== 'wall' && !named) continue;
     const concrete = concreteOf(e, job);
     const measured = measure(e, concrete.body, origin, true);

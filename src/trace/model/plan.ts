@@ -4,9 +4,10 @@
  */
 
 import { comparePoints } from '../../ground/order.js';
-import type { Finding } from '../../ground/findings.js';
+import { type Finding, finding } from '../../ground/findings.js';
 import { length, sub, type Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
+import { plainNumber } from '../../ground/units.js';
 import type { DrawingPath, FaceLine, Pilaster, WallCurve, WallStretch } from '../../ground/vocabulary.js';
 import { type GroupWithCurves, traceGroupWithCurves } from '../curves/withCurves.js';
 import { stretchOrder } from '../group.js';
@@ -59,6 +60,21 @@ const traced = (component: Region, name: string): GroupWithCurves =>
     filled: (p) => holds(component, p),
   });
 
+/** What tracing says of lines on a layer, said of the outline; what was left over is counted once for all. */
+const outlineFindings = (group: GroupWithCurves): Finding[] =>
+  [...groupFindings(group, FRAME, true), ...group.curveFindings]
+    .filter((f) => f.code !== 'trace.left-out')
+    .map((f) => ({ ...f, message: f.message.replace(`on layer ${OUTLINE_LAYER}`, 'of the outline') }));
+
+const leftOverOf = (groups: readonly GroupWithCurves[]): Finding[] => {
+  const left = groups.flatMap((g) => g.leftOver);
+  if (left.length === 0) return [];
+  const lengthMm = left.reduce((sum, l) => sum + l.lengthMm, 0);
+  const reasons = [...new Set(left.map((l) => l.reason))].sort().join(', ');
+  const text = `Of the outline ${left.length} lines or parts of lines, ${plainNumber(lengthMm, 0)} mm in all, are no face of a wall (${reasons}).`;
+  return [finding('trace.left-out', text)];
+};
+
 /** Unites the footprints and traces what they enclose. */
 export const tracePlan = (footprints: readonly Region[]): TracedPlan => {
   const concrete = withoutCracks(union(...footprints), SAME_POINT_MM);
@@ -77,7 +93,7 @@ export const tracePlan = (footprints: readonly Region[]): TracedPlan => {
       .flatMap((g) => g.faceLines)
       .sort((p, q) => comparePoints(p.from, q.from) || comparePoints(p.to, q.to)),
     pilasters: all.flatMap((g) => g.pilasters).sort((p, q) => comparePoints(p.at, q.at)),
-    findings: all.flatMap((g) => [...groupFindings(g, FRAME, true), ...g.curveFindings]),
+    findings: [...all.flatMap(outlineFindings), ...leftOverOf(all)],
     tooMuch: groups.filter((g) => g.group.tooMuch).map((g) => ringsOf(g.component)[0]![0]!),
   };
 };

@@ -58,6 +58,8 @@ export interface StretchLevels {
 const SAME_LEVEL_MM = 2;
 /** A top or base that differs by more from end to end of a part slopes. */
 const SLOPE_MM = 5;
+/** A top that slopes is one run over jumps up to this: notches for rafters and ridges. *Practice, no source.* */
+const NOTCH_MM = 250;
 /** A shorter part goes with its neighbour: an edge, no step. */
 const PART_LEAST_MM = 50;
 /** A support carries a stretch where it is under this share of its thickness. */
@@ -95,9 +97,10 @@ const levelled = (own: Own, at: (u: number) => Vec, notes: LevelNote[]): Own => 
   };
   for (const piece of own.profile.pieces) {
     const before = open[open.length - 1];
+    const ragged = before !== undefined && (slopes(before, 'top') || slopes(piece, 'top'));
     const goesOn =
       before !== undefined &&
-      Math.abs(before.top[1] - piece.top[0]) <= SLOPE_MM &&
+      Math.abs(before.top[1] - piece.top[0]) <= (ragged ? NOTCH_MM : SLOPE_MM) &&
       Math.abs(before.base[1] - piece.base[0]) <= SLOPE_MM;
     if (!goesOn) close();
     open.push(piece);
