@@ -143,6 +143,28 @@ export class Curves {
     }
   }
 
+  /** Whether the curve is of kinds that are read here, and still gives no pieces: it is broken, and no other reader should be tried. */
+  isBroken(line: Line): boolean {
+    return !this.isForeign(line) && this.pieces(line) === null;
+  }
+
+  /** Whether a curve is, or is made of, another kind than those that are read here. */
+  private isForeign(line: Line): boolean {
+    const { lines } = this.places;
+    const entity = lines.entity(line);
+    if (entity === 'IfcTrimmedCurve') {
+      const basis = lines.at(line.BasisCurve);
+      return basis !== null && !/^Ifc(Line|Circle|Ellipse)$/.test(lines.entity(basis));
+    }
+    if (/^Ifc(2D)?CompositeCurve$/.test(entity)) {
+      return lines.all(line.Segments).some((segment) => {
+        const parent = lines.at(segment.ParentCurve);
+        return parent !== null && this.isForeign(parent);
+      });
+    }
+    return !/^Ifc(Polyline|IndexedPolyCurve|Circle|Ellipse)$/.test(entity);
+  }
+
   private points(value: Value | undefined): Vec3[] | null {
     const found: Vec3[] = [];
     for (const item of listOf(value)) {

@@ -45,7 +45,7 @@ export const readModel = (lines: Lines, text: StepText, log: ModelLog): Model =>
 
   const curves = new Curves(places, units.radPerUnit);
   const profiles = new Profiles(places, curves, log);
-  const engine = new Tessellation(lines, places.mmPerUnit, log);
+  const engine = new Tessellation(lines, curves, places.mmPerUnit, log);
   const solids = new Solids(places, curves, profiles, new Faces(places, log), engine, log);
   const materials = new Materials(places);
   const aspects = new Aspects(lines);

@@ -1,6 +1,7 @@
 /** Shapes that nothing else reads, as the engine tessellates them: the item alone, in its own axes, so that float32 costs little far from the origin. */
 
 import type { Mesh, Solid, Vec3 } from '../../ground/vocabulary.js';
+import type { Curves } from './curves.js';
 import { EngineFault, isFatal, type Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
 import { isWellFormed } from './wellformed.js';
@@ -26,6 +27,7 @@ export class Tessellation {
 
   constructor(
     private readonly lines: Lines,
+    private readonly curves: Curves,
     private readonly mmPerUnit: number,
     private readonly log: ModelLog,
   ) {}
@@ -54,7 +56,7 @@ export class Tessellation {
   /** Triangles in the item's own axes, mm, z up; points that coincide are one. */
   private local(item: number): Local | null {
     const { engine, model } = this.lines;
-    if (!isWellFormed(this.lines, item)) return null;
+    if (!isWellFormed(this.lines, this.curves, item)) return null;
     try {
       const flat = engine.GetFlatMesh(model, item, false);
       const gathered = new Gathered(this.mmPerUnit);

@@ -4,6 +4,7 @@
  */
 
 import { type Line, listOf, refOf, type Value } from './attributes.js';
+import type { Curves } from './curves.js';
 import type { Lines } from './lines.js';
 
 /**
@@ -171,7 +172,7 @@ const satisfies = (line: Line, { demands }: Rule, open: Open[]): boolean =>
   });
 
 /** Whether a shape and all that it is made of may be given to the engine. */
-export const isWellFormed = (lines: Lines, item: number): boolean => {
+export const isWellFormed = (lines: Lines, curves: Curves, item: number): boolean => {
   const seen = new Set<number>();
   const open: Open[] = [{ id: item, category: 'solid' }];
   for (let at = open.pop(); at !== undefined; at = open.pop()) {
@@ -181,6 +182,7 @@ export const isWellFormed = (lines: Lines, item: number): boolean => {
     if (seen.has(at.id)) continue;
     seen.add(at.id);
     if (seen.size > MOST_OF_ONE || !satisfies(line, rule, open)) return false;
+    if (rule.category === 'curve' && curves.isBroken(line)) return false;
   }
   return true;
 };
