@@ -1,4 +1,4 @@
-/** Which instance refers to which: what is missing, and what refers to itself through others or stands too deep, so that nothing that follows references runs without end. */
+/** Which instance refers to which: what is missing, and what refers to itself through others or is nested too deep, so that nothing that follows references runs without end. */
 
 import type { InstanceState, StepLimits } from './step.js';
 
@@ -120,46 +120,70 @@ export class References {
     };
   }
 
-  /** Marks what lies on a circle, leads into one or is nested too deep: a walk in depth with a stack of its own. */
+  /**
+   * Marks what lies on a circle, and cuts chains that are nested too deep; what merely leads there stays sound. Circles are the strongly connected parts of
+   * the graph. Source: R. Tarjan, Depth-first search and linear graph algorithms, 1972; the walk has a stack of its own.
+   */
   private unsound(count: number, edges: Int32Array): Uint8Array {
     const starts = this.starts.list;
     const marked = new Uint8Array(count);
-    /** 0 not seen, 1 on the way, 2 done. */
-    const seen = new Uint8Array(count);
+    /** Order of the visit from 1 on; 0 not seen. */
+    const order = new Int32Array(count);
+    const low = new Int32Array(count);
+    const inPart = new Uint8Array(count);
     const depth = new Int32Array(count);
     const next = new Int32Array(count);
-    const stack: number[] = [];
+    const way: number[] = [];
+    const part: number[] = [];
+    let visited = 0;
+    const enter = (at: number): void => {
+      order[at] = ++visited;
+      low[at] = visited;
+      next[at] = starts[at]!;
+      inPart[at] = 1;
+      way.push(at);
+      part.push(at);
+    };
     for (let root = 0; root < count; root++) {
-      if (seen[root] !== 0) continue;
-      stack.push(root);
-      seen[root] = 1;
-      next[root] = starts[root]!;
-      while (stack.length > 0) {
-        const at = stack[stack.length - 1]!;
+      if (order[root] !== 0) continue;
+      enter(root);
+      while (way.length > 0) {
+        const at = way[way.length - 1]!;
         if (next[at]! < starts[at + 1]!) {
           const to = edges[next[at]!]!;
           next[at]!++;
           if (to < 0) continue;
-          if (seen[to] === 0) {
-            seen[to] = 1;
-            next[to] = starts[to]!;
-            stack.push(to);
-          } else if (seen[to] === 1) marked[at] = 1;
-          else this.inherit(at, to, marked, depth);
-        } else {
-          seen[at] = 2;
-          if (depth[at]! > DEEPEST) marked[at] = 1;
-          stack.pop();
-          const parent = stack[stack.length - 1];
-          if (parent !== undefined) this.inherit(parent, at, marked, depth);
+          if (order[to] === 0) enter(to);
+          else {
+            if (inPart[to] === 1) low[at] = Math.min(low[at]!, order[to]!);
+            if (to === at) marked[at] = 1;
+            depth[at] = Math.max(depth[at]!, depth[to]! + 1);
+          }
+          continue;
         }
+        way.pop();
+        if (low[at] === order[at]) closePart(at, part, inPart, marked);
+        if (depth[at]! > DEEPEST) {
+          marked[at] = 1;
+          depth[at] = 0;
+        }
+        const parent = way[way.length - 1];
+        if (parent === undefined) continue;
+        low[parent] = Math.min(low[parent]!, low[at]!);
+        depth[parent] = Math.max(depth[parent]!, depth[at]! + 1);
       }
     }
     return marked;
   }
-
-  private inherit(parent: number, child: number, marked: Uint8Array, depth: Int32Array): void {
-    if (marked[child] === 1) marked[parent] = 1;
-    if (depth[child]! + 1 > depth[parent]!) depth[parent] = depth[child]! + 1;
-  }
 }
+
+/** Takes a strongly connected part off the stack; more than one instance is a circle. */
+const closePart = (root: number, part: number[], inPart: Uint8Array, marked: Uint8Array): void => {
+  const alone = part[part.length - 1] === root;
+  for (;;) {
+    const at = part.pop()!;
+    inPart[at] = 0;
+    if (!alone) marked[at] = 1;
+    if (at === root) return;
+  }
+};
