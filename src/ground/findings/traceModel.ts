@@ -8,9 +8,9 @@ export const traceModelFindings = {
     rule: 'input',
     meaning: 'Which walls of the model were taken as the foundation, and which were left out, by reason.',
     action:
-      'Look the list over; name walls under model.takeElements or model.ignoreElements in the job file if it is wrong.',
+      'Look the list over; name walls under drawing.takeElements or drawing.ignoreElements in the job file if it is wrong.',
     ask: {
-      keys: ['model.takeElements', 'model.ignoreElements', 'model.storeys'],
+      keys: ['drawing.takeElements', 'drawing.ignoreElements', 'drawing.storeys'],
       question: 'Are these the walls of the foundation?',
     },
   },
@@ -21,7 +21,7 @@ export const traceModelFindings = {
       'No footing or raft carries the walls, so names or the lowest level decided which walls are the foundation.',
     action: 'Compare the walls taken with the model; name them or their storey in the job file if they are others.',
     ask: {
-      keys: ['model.takeElements', 'model.storeys'],
+      keys: ['drawing.takeElements', 'drawing.storeys'],
       question: 'Which walls or storeys are the foundation?',
     },
   },
@@ -30,9 +30,9 @@ export const traceModelFindings = {
     rule: 'input',
     meaning: 'Nothing says what a wall at the level of the foundation is made of; it was taken as concrete.',
     action:
-      'Name it under model.ignoreElements if it is not cast in place, or its material under model.concreteMaterials.',
+      'Name it under drawing.ignoreElements if it is not cast in place, or its material under drawing.concreteMaterials.',
     ask: {
-      keys: ['model.concreteMaterials', 'model.ignoreElements'],
+      keys: ['drawing.concreteMaterials', 'drawing.ignoreElements'],
       question: 'Is this wall cast in place?',
     },
   },
@@ -42,7 +42,7 @@ export const traceModelFindings = {
     meaning: 'A name or GlobalId of the job file matches no element, storey or material of the model.',
     action: 'Correct it: names, types, tags and GlobalIds stand in the list of walls in layout.json.',
     ask: {
-      keys: ['model.takeElements', 'model.ignoreElements', 'model.storeys', 'model.concreteMaterials'],
+      keys: ['drawing.takeElements', 'drawing.ignoreElements', 'drawing.storeys', 'drawing.concreteMaterials'],
       question: 'What is it called in the model?',
     },
   },
@@ -77,7 +77,7 @@ export const traceModelFindings = {
     meaning: 'A wall of several layers has one body for all; it was taken at its whole thickness.',
     action: 'If the other layers are not in the forms, model the concrete by itself or export layers as parts.',
     ask: {
-      keys: ['model.ignoreElements'],
+      keys: ['drawing.ignoreElements'],
       question: 'Do the other layers stand in the forms?',
     },
   },
@@ -173,9 +173,9 @@ export const traceModelFindings = {
     rule: 'input',
     meaning: 'A concrete column stands in or against a wall that was taken; it is not in the layout.',
     action:
-      'If it is cast with the wall, name it under model.takeElements together with the walls; else form it apart.',
+      'If it is cast with the wall, name it under drawing.takeElements together with the walls; else form it apart.',
     ask: {
-      keys: ['model.takeElements'],
+      keys: ['drawing.takeElements'],
       question: 'Is this column cast with the wall?',
     },
   },

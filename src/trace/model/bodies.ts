@@ -8,11 +8,13 @@ import { areaOf, type Box, boxOfRegion, difference, grown, NOTHING, type Region,
 import { sectionAt } from './section.js';
 import { isUsableSolid, leavesOf, levelFrame } from './space.js';
 
-/** A body between two levels: its section half way, in plan from the local origin. */
+/** A body between two levels: its section, in plan from the local origin. */
 export interface Band {
   readonly fromMm: number;
   readonly toMm: number;
   readonly region: Region;
+  /** Bands that are parts of one, whose faces slope, share a number. */
+  readonly group: number;
 }
 
 export interface Measured {
@@ -43,30 +45,77 @@ const FOOT_OUT_MM = 20;
 /** … and takes this share more of the plan than the wall over it. */
 const FOOT_MORE = 0.05;
 
-/** Sections of solids between the levels at which they change, from below. All numbers must be finite. */
+/** Between two corner levels sections that differ by more than this share slope … */
+const SLOPE_SHARE = 0.002;
+/** … as those this near to the two levels show. */
+const BESIDE_LEVEL_MM = 0.5;
+
+/** Swept straight up: every section of it is the same. */
+const isUpright = (s: Solid): boolean =>
+  s.kind === 'prism' &&
+  Math.abs(s.frame.x.z) < 1e-9 &&
+  Math.abs(s.frame.y.z) < 1e-9 &&
+  Math.hypot(s.direction.x, s.direction.y) < 1e-9;
+
+/** Sections of solids between the levels at which they change, from below; where faces slope three parts stand for one. All numbers must be finite. */
 export const bandsOf = (solids: readonly Solid[], origin: Vec): { bands: Band[]; isOpen: boolean } => {
   const levels = levelsOf(solids);
+  const upright = solids.every(isUpright);
   let isOpen = false;
-  const bands = levels.slice(1).flatMap((toMm, i): Band[] => {
-    const fromMm = levels[i]!;
-    const sections = solids.map((s) => sectionAt(s, levelFrame(origin, (fromMm + toMm) / 2)));
+  const at = (level: number): Region => {
+    const sections = solids.map((s) => sectionAt(s, levelFrame(origin, level)));
     if (sections.some((s) => s.openEnds > 0)) isOpen = true;
-    const region = sections.length === 1 ? sections[0]!.region : union(...sections.map((s) => s.region));
-    return areaOf(region) < AREA_LEAST_MM2 ? [] : [{ fromMm, toMm, region }];
+    return sections.length === 1 ? sections[0]!.region : union(...sections.map((s) => s.region));
+  };
+  const bands = levels.slice(1).flatMap((toMm, group): Band[] => {
+    const fromMm = levels[group]!;
+    const middle = at((fromMm + toMm) / 2);
+    const whole: Band[] = areaOf(middle) < AREA_LEAST_MM2 ? [] : [{ fromMm, toMm, region: middle, group }];
+    const heightMm = toMm - fromMm;
+    if (upright || heightMm < 4 * BESIDE_LEVEL_MM) return whole;
+    const ends = [at(fromMm + BESIDE_LEVEL_MM), at(toMm - BESIDE_LEVEL_MM)] as const;
+    const differs = ends.some(
+      (end) =>
+        areaOf(difference(end, middle)) + areaOf(difference(middle, end)) >
+        Math.max(AREA_LEAST_MM2, SLOPE_SHARE * areaOf(middle)),
+    );
+    if (!differs) return whole;
+    const third = heightMm / 3;
+    return [ends[0], middle, ends[1]].flatMap((region, k): Band[] =>
+      areaOf(region) < AREA_LEAST_MM2 && k !== 1
+        ? []
+        : [{ fromMm: fromMm + k * third, toMm: k === 2 ? toMm : fromMm + (k + 1) * third, region, group }],
+    );
   });
-  return { bands, isOpen };
+  return {
+    bands: spanning(
+      bands.filter((b) => areaOf(b.region) >= AREA_LEAST_MM2),
+      levels,
+    ),
+    isOpen,
+  };
 };
 
-/** The bands that are a foot: from the lowest up, as long as they stand out of what is over them. */
+/** A body that runs out to an edge has no section there, but reaches the edge all the same. */
+const spanning = (bands: readonly Band[], levels: readonly number[]): Band[] =>
+  bands.map((b, i) => ({
+    ...b,
+    fromMm: bands[i - 1]?.group === b.group ? b.fromMm : levels[b.group]!,
+    toMm: bands[i + 1]?.group === b.group ? b.toMm : levels[b.group + 1]!,
+  }));
+
+/** The bands that are a foot: from the lowest up, as long as they stand out of what is over them. A sloping face is no end of one. */
 const feetOf = (bands: readonly Band[]): number => {
   const base = bands[0]!.fromMm;
   const limit = base + FOOT_SHARE * (bands[bands.length - 1]!.toMm - base);
   let feet = 0;
   while (feet + 1 < bands.length && bands[feet]!.toMm <= limit) feet++;
   for (; feet > 0; feet--) {
+    if (bands[feet - 1]!.group === bands[feet]!.group) continue;
     const over = union(...bands.slice(feet).map((b) => b.region));
     const out = areaOf(difference(bands[feet - 1]!.region, grown(over, FOOT_OUT_MM)));
-    if (out > FOOT_MORE * areaOf(over)) return feet;
+    const lower = areaOf(difference(bands[0]!.region, grown(over, FOOT_OUT_MM)));
+    if (Math.max(out, lower) > FOOT_MORE * areaOf(over)) return feet;
   }
   return 0;
 };

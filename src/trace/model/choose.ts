@@ -30,6 +30,8 @@ export interface Chosen {
   /** The reason of each wall left out, in general words, for counting. */
   readonly reasons: ReadonlyMap<string, string>;
   readonly supports: readonly Support[];
+  /** Footings and rafts without a body that can be cut. */
+  readonly bodilessSupports: readonly ModelElement[];
 }
 
 /** Walls by these types are never foundation walls. MOVABLE is not among them: it is the first of the list, and exporters write it for any wall. */
@@ -102,7 +104,7 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
 
   const footingsAsWalls: Support[] = [];
   const open: Sorting[] = [];
-  const supports = supportsOf(model, origin);
+  const { supports, bodiless } = supportsOf(model, origin);
   for (const e of model.elements) {
     // Names and patterns mean walls; a column or another element is taken by its GlobalId alone.
     const named = only && (options.takeElements.includes(e.id) || (e.kind === 'wall' && matchesElement(takes!, e)));
@@ -145,6 +147,7 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
     left: left.sort(byId),
     choices: [...choices.values()].sort((p, q) => compareText(p.id, q.id)),
     reasons,
+    bodilessSupports: bodiless.sort((p, q) => compareText(p.id, q.id)),
     supports: all.sort((p, q) => compareText(p.measured.element.id, q.measured.element.id)),
   };
 };
@@ -194,7 +197,8 @@ const sortByLevel = (
     const { baseMm } = s.seen.measured;
     const carrier = on.get(s);
     const material = s.seen.concrete.why;
-    if (carrier && !(seeded.has(s) && s.seen.contacts.length > 0))
+    // A footing under it outweighs the wall; a slab may be the floor that lies on that wall.
+    if (carrier && !s.seen.contacts.some((c) => c.support.kind === 'footing'))
       leave(s, `above the foundation: stands on wall ${carrier.e.id}`, 'above the foundation');
     else if (seeded.has(s)) take(s, `${why(s)}, ${material}`);
     else if (baseMm <= highest + reachMm)

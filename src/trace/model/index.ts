@@ -24,7 +24,7 @@ import { chooseWalls } from './choose.js';
 import { aboutElement, elementsBeside, elementsOfCurve, notFormed } from './formed.js';
 import { answered, nearAnOpening } from './jobOpenings.js';
 import { sayLevels } from './levelsSaid.js';
-import { openingBodies, placeModelOpenings } from './modelOpenings.js';
+import { openingBodies, openingsWithoutBody, placeModelOpenings } from './modelOpenings.js';
 import { idsOf, partsOf } from './parts.js';
 import { tracePlan } from './plan.js';
 import {
@@ -85,7 +85,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
   });
   const parts = partsOf(opened.value.stretches, chosen.taken);
   const levels = parts.map((p) => levelsOfStretch(p, origin));
-  const said = sayLevels(levels, plan.concrete, origin, options, unit);
+  const said = sayLevels(levels, chosen.taken, plan.concrete, origin, options, unit);
   const placed = placeModelOpenings(bodies, levels, origin);
   const settled = answered(placed.placed, answers, opened.value);
   const columns = columnsAt(model, chosen, origin);
@@ -138,7 +138,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
       said,
       options,
     ),
-    ...openingFindings(placed),
+    ...openingFindings(placed, openingsWithoutBody(chosen.taken, bodies)),
     ...columnFindings(columns.touching),
     ...unmatchedFindings(model, options),
   ].map((f) => shiftedFinding(f, origin));

@@ -4,7 +4,8 @@ import { byText, inOrder } from '../../ground/order.js';
 import { add, cross, distance, dot, type Vec } from '../../ground/plane.js';
 import { MM_PER, roundTo } from '../../ground/units.js';
 import type { FoundStep, Levels, LevelsAt, ModelTraceOptions } from '../../ground/vocabulary.js';
-import { compareLevelsAt, levelsAtOf } from '../levelsGiven.js';
+import { compareLevelsAt, levelsAtOf, levelsOf } from '../levelsGiven.js';
+import type { WallSeen } from './choose.js';
 import { idsOf } from './parts.js';
 import { onAxis } from './plan.js';
 import { holds, type Region } from './region.js';
@@ -32,12 +33,16 @@ const place = (p: Vec, origin: Vec): Vec => {
 };
 const rounded = (mm: number): number => roundTo(mm, 3);
 
-/** The level that most length has; of equals the lowest. */
-const mostOf = (all: readonly StretchLevels[], key: 'baseMm' | 'topMm'): number => {
-  const lengths = new Map<number, number>();
-  for (const l of all.flatMap((s) => s.levels))
-    lengths.set(rounded(l[key]), (lengths.get(rounded(l[key])) ?? 0) + l.toMm - l.fromMm);
-  const ranked = [...lengths].sort((p, q) => q[1] - p[1] || p[0] - q[0]);
+type Weighted = readonly [levelMm: number, weight: number];
+
+const lengthsOf = (all: readonly StretchLevels[], key: 'baseMm' | 'topMm'): Weighted[] =>
+  all.flatMap((s) => s.levels.map((l): Weighted => [l[key], l.toMm - l.fromMm]));
+
+/** The level that has most weight; of equals the lowest. */
+const mostOf = (levels: readonly Weighted[]): number => {
+  const weights = new Map<number, number>();
+  for (const [level, weight] of levels) weights.set(rounded(level), (weights.get(rounded(level)) ?? 0) + weight);
+  const ranked = [...weights].sort((p, q) => q[1] - p[1] || p[0] - q[0]);
   return ranked[0]?.[0] ?? 0;
 };
 
@@ -108,14 +113,24 @@ const jobSteps = (options: ModelTraceOptions, unit: LengthUnit): FoundStep[] =>
 /** Levels of the foundation. What the job file says of all walls stands in place of what most of them have; of single walls, before the model's. */
 export const sayLevels = (
   all: readonly StretchLevels[],
+  taken: readonly WallSeen[],
   concrete: Region,
   origin: Vec,
   options: ModelTraceOptions,
   unit: LengthUnit,
 ): SaidLevels => {
   const known = all.filter((s) => s.levels.length > 0);
-  const most = { footingMm: mostOf(known, 'baseMm'), topMm: mostOf(known, 'topMm') };
+  // Where no straight wall tells, curved ones do; where nothing was taken, nothing does.
+  const most =
+    known.length > 0
+      ? { footingMm: mostOf(lengthsOf(known, 'baseMm')), topMm: mostOf(lengthsOf(known, 'topMm')) }
+      : {
+          footingMm: mostOf(taken.map((t) => [t.measured.baseMm, 1])),
+          topMm: mostOf(taken.map((t) => [t.measured.topMm, 1])),
+        };
   const job = options.levels;
+  if (taken.length === 0)
+    return { levels: levelsOf(options).levels, levelsAt: levelsAtOf(options, unit), steps: [], most };
   const from = (given: number | null) => (given !== null ? ('job' as const) : ('drawing' as const));
   const levels: Levels = {
     footingMm: job.footingMm ?? most.footingMm,

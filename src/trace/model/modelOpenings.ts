@@ -67,6 +67,17 @@ export const openingBodies = (taken: readonly WallSeen[], origin: Vec): OpeningB
     }),
   );
 
+/** Openings of walls taken that have no body to be placed by. */
+export const openingsWithoutBody = (
+  taken: readonly WallSeen[],
+  bodies: readonly OpeningBody[],
+): { readonly opening: ModelOpening; readonly owner: WallSeen }[] => {
+  const placed = new Set(bodies.map((b) => b.opening.id));
+  return taken.flatMap((owner) =>
+    owner.measured.element.openings.filter((o) => !placed.has(o.id)).map((opening) => ({ opening, owner })),
+  );
+};
+
 /** Where an opening's plan lies in the strip of the wall, the stretch's ends not heeded. */
 const inStrip = (plan: Region, axis: Axis): { fromMm: number; toMm: number; share: number } | null => {
   const us = ringsOf(plan).flatMap((ring) => ring.map((p) => seenFrom(axis, p).u));

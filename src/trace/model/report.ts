@@ -4,7 +4,7 @@ import { type Finding, finding } from '../../ground/findings.js';
 import { compareText } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
 import { plainNumber } from '../../ground/units.js';
-import type { Model, ModelElement, ModelTraceOptions } from '../../ground/vocabulary.js';
+import type { Model, ModelElement, ModelOpening, ModelTraceOptions } from '../../ground/vocabulary.js';
 import { LISTED_MOST } from '../limits.js';
 import type { ColumnInWall } from './around.js';
 import type { Measured } from './bodies.js';
@@ -143,6 +143,15 @@ export const wallFindings = (chosen: Chosen): Finding[] => {
           }),
         ),
     ),
+    ...listed(
+      chosen.bodilessSupports.map((e) =>
+        finding('trace.body-unusable', `${nameOf(e)} has no body that can be used.`, {
+          subject: e.id,
+          assumed: 'no wall stands on it',
+          severity: 'attention',
+        }),
+      ),
+    ),
     ...layerFindings(taken),
   ];
 };
@@ -229,7 +238,19 @@ export const levelFindings = (notes: readonly LevelNote[], said: SaidLevels, opt
   return [...codes.flatMap((code) => listed(all.filter((f) => f.code === code))), ...overruled];
 };
 
-export const openingFindings = (openings: ModelOpenings): Finding[] => {
+export const openingFindings = (
+  openings: ModelOpenings,
+  bodiless: readonly { readonly opening: ModelOpening; readonly owner: WallSeen }[],
+): Finding[] => {
+  const without = bodiless.map(({ opening, owner }) => {
+    const what = opening.name ? `${opening.name} (${opening.id})` : `Opening ${opening.id}`;
+    const at = middleOf(owner.measured);
+    return finding('trace.opening-not-placed', `${what} in ${shown(owner.measured)} has no body that can be used.`, {
+      subject: opening.id,
+      at: at && place(at, owner.measured.baseMm),
+      assumed: 'there is no opening',
+    });
+  });
   const note = (n: OpeningNote): Finding => {
     const { opening, owner } = n.body;
     const what = opening.name ? `${opening.name} (${opening.id})` : `Opening ${opening.id}`;
@@ -241,7 +262,7 @@ export const openingFindings = (openings: ModelOpenings): Finding[] => {
     return finding(n.kind === 'recess' ? 'trace.recess' : 'trace.opening-not-placed', text, { ...detail, assumed });
   };
   const round = openings.placed.filter((o) => !o.isBox);
-  const notes = openings.notes.map(note);
+  const notes = [...openings.notes.map(note), ...without];
   return [
     ...(['trace.opening-small', 'trace.recess', 'trace.opening-not-placed'] as const).flatMap((code) =>
       listed(notes.filter((f) => f.code === code)),
@@ -290,7 +311,7 @@ export const unmatchedFindings = (model: Model, options: ModelTraceOptions): Fin
     options[key]
       .filter((pattern) => !hits[key](matcher([pattern])))
       .map((pattern) =>
-        finding('trace.element-unmatched', `model.${key} names "${pattern}", which is in no place of the model.`, {
+        finding('trace.element-unmatched', `drawing.${key} names "${pattern}", which is in no place of the model.`, {
           subject: pattern,
           assumed: 'nothing was changed by it',
         }),

@@ -66,14 +66,22 @@ export const asSupport = (kind: Support['kind'], measured: Measured): Support =>
   plan: measured.bands[measured.bands.length - 1]!.region,
 });
 
-/** Footings and rafts of the model. */
-export const supportsOf = (model: Model, origin: Vec): Support[] =>
-  model.elements.flatMap((e): Support[] => {
+/** Footings and rafts of the model, and those that have no body to stand on. */
+export const supportsOf = (
+  model: Model,
+  origin: Vec,
+): { readonly supports: Support[]; readonly bodiless: ModelElement[] } => {
+  const supports: Support[] = [];
+  const bodiless: ModelElement[] = [];
+  for (const e of model.elements) {
     const kind = e.kind === 'footing' ? 'footing' : isRaft(e) ? 'slab' : null;
-    if (kind === null) return [];
+    if (kind === null) continue;
     const measured = measure(e, e.body, origin, false);
-    return measured.bands.length === 0 ? [] : [asSupport(kind, measured)];
-  });
+    if (measured.bands.length === 0) bodiless.push(e);
+    else supports.push(asSupport(kind, measured));
+  }
+  return { supports, bodiless };
+};
 
 /** Says how a wall stands on supports: those under it or that it reaches into, the one that carries most first. */
 export const contactsWith = (supports: readonly Support[]): ((wall: Measured) => Contact[]) => {

@@ -249,6 +249,75 @@ describe('levels', () => {
     expect(f.message).toContain('300 mm thick from level 0 to 2300 and 200 mm from 2300 to 2500');
   });
 
+  it('a battered wall has its thickest thickness, and both are said; its batter is no foot', () => {
+    const across: Solid = {
+      kind: 'prism',
+      frame: {
+        origin: { x: 0, y: 0, z: 0 },
+        x: { x: 0, y: 1, z: 0 },
+        y: { x: 0, y: 0, z: 1 },
+        z: { x: 1, y: 0, z: 0 },
+      },
+      outlines: [
+        outline([
+          [0, 0],
+          [500, 0],
+          [250, 2500],
+          [0, 2500],
+        ]),
+      ],
+      direction: { x: 1, y: 0, z: 0 },
+      depthMm: 5000,
+    };
+    const r = run([element('w', [across])]);
+    expect(r.value.stretches.map((s) => Math.round(s.thicknessMm))).toEqual([500]);
+    expect([r.value.levels.footingMm, r.value.levels.topMm]).toEqual([0, 2500]);
+    expect(r.findings.find((f) => f.code === 'trace.thickness-varies')!.message).toMatch(
+      /is 499\.\d mm thick .* and 250\.\d mm/,
+    );
+    expect(codesOf(r)).not.toContain('trace.wall-foot');
+  });
+
+  it('a wall whose top slopes down to its base is as long as it is at its base', () => {
+    const r = run([
+      element('w', [
+        sheet(
+          [
+            [0, 0],
+            [5000, 0],
+            [0, 2000],
+          ],
+          0,
+          250,
+        ),
+      ]),
+    ]);
+    expect(r.value.stretches.map((s) => [s.start.x, Math.round(s.end.x / 10) * 10])).toEqual([[0, 5000]]);
+    expect(r.value.levels.topMm).toBeCloseTo(2000, 0);
+    expect(codesOf(r)).toContain('trace.sloping-top');
+  });
+
+  it('curves alone have levels; where nothing is taken the defaults stand', () => {
+    const ring = [
+      { x: -5000, y: 0, bulge: -1 },
+      { x: 5000, y: 0, bulge: 0 },
+      { x: 4700, y: 0, bulge: 1 },
+      { x: -4700, y: 0, bulge: 0 },
+    ];
+    const curved = run([element('w', [{ ...prism(box(0, 0, 1, 1), -700, 1800), outlines: [ring] }])]);
+    expect(curved.value.levels).toEqual({ footingMm: -700, topMm: 1800, footingFrom: 'drawing', topFrom: 'drawing' });
+    expect(run([]).value.levels).toEqual({ footingMm: 0, topMm: 2400, footingFrom: 'default', topFrom: 'default' });
+  });
+
+  it('a floor slab that is typed as a base slab carries no second storey', () => {
+    const slab = element('s', [prism(box(-500, -500, 6000, 6000), 2500, 2700)], {
+      kind: 'slab',
+      predefinedType: 'BASESLAB',
+    });
+    const r = run([footing('f', -200, 5200, 0), wallAt('w', 0), slab, wallAt('up', 0, {}, 2700, 5200)]);
+    expect(takenOf(r)).toEqual(['w']);
+  });
+
   it('what the job file says of all walls stands in place of what most have, and that is said', () => {
     const r = run([wallAt('a', 0), wallAt('b', 3000), wallAt('c', 6000, {}, 200)], {
       levels: { footingMm: -50, topMm: null },
@@ -342,6 +411,16 @@ describe('openings', () => {
     expect(small.value.openings).toEqual([]);
     expect(small.value.model!.obstacles.map((x) => [x.id, x.what])).toEqual([['o', 'opening']]);
     expect(codesOf(withHole(prism(box(1000, -100, 2000, 350), 2600, 3000)))).toContain('trace.opening-not-placed');
+  });
+
+  it('an opening without a body is said, and so is a footing', () => {
+    const footing = element('f', [], { kind: 'footing', entity: 'IfcFooting' });
+    const r = run([
+      wallAt('w', 0, { openings: [{ ...opening('o', prism(box(0, 0, 1, 1), 0, 0)), body: [] }] }),
+      footing,
+    ]);
+    expect(r.findings.find((f) => f.code === 'trace.opening-not-placed')!.subject).toBe('o');
+    expect(r.findings.find((f) => f.code === 'trace.body-unusable')!.subject).toBe('f');
   });
 
   it('the job file: other levels, and walls that end', () => {
