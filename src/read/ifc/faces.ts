@@ -1,7 +1,7 @@
 /** Breps and face sets of flat faces as meshes, in world axes, mm. */
 
 import type { Mesh, Vec3 } from '../../ground/vocabulary.js';
-import { booleanOf, type Line, listOf, numbersOf, refsOf, type Value } from './attributes.js';
+import { booleanOf, type Line, listOf, numbersOf, refOf, refsOf, type Value } from './attributes.js';
 import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
 import type { Placements } from './placements.js';
@@ -24,6 +24,8 @@ class Builder implements Local {
   /** Places of points by the number of their instance. */
   readonly places = new Map<number, number>();
   left = 0;
+  /** A surface is not flat or an edge not straight: nothing for flat faces. */
+  curved = false;
 }
 
 export class Faces {
@@ -63,6 +65,10 @@ export class Faces {
       case 'IfcFacetedBrepWithVoids':
         this.shells([line.Outer, ...listOf(line.Voids)], into);
         return into;
+      case 'IfcAdvancedBrep':
+      case 'IfcAdvancedBrepWithVoids':
+        this.shells([line.Outer, ...listOf(line.Voids)], into);
+        return into.curved ? null : into;
       case 'IfcFaceBasedSurfaceModel':
         this.shells(listOf(line.FbsmFaces), into);
         return into;
@@ -96,9 +102,11 @@ export class Faces {
 
   private faces(shell: Line, into: Builder): void {
     for (const id of refsOf(shell.CfsFaces)) {
-      if (into.faces.length >= MOST_FACES) return;
+      if (into.faces.length >= MOST_FACES || into.curved) return;
       const face = this.lines.get(id);
       this.lines.forget(id);
+      const surface = face === null ? null : this.lines.at(face.FaceSurface);
+      if (surface !== null && this.lines.entity(surface) !== 'IfcPlane') into.curved = true;
       const loops = face === null ? null : this.loops(face, into);
       if (loops === null) into.left++;
       else into.faces.push(loops);
@@ -126,23 +134,41 @@ export class Faces {
     const polygon = this.lines.at(bound.Bound);
     if (polygon === null) return null;
     this.lines.forget(polygon.expressID);
+    const points = this.lines.entity(polygon) === 'IfcEdgeLoop' ? this.ends(polygon, into) : listOf(polygon.Polygon);
     const loop: number[] = [];
-    for (const item of listOf(polygon.Polygon)) {
-      const [id] = refsOf([item]);
-      if (id === undefined) return null;
-      let at = into.places.get(id);
-      if (at === undefined) {
-        const point = this.places.point(item);
-        if (point === null) return null;
-        at = into.points.length;
-        into.points.push(point);
-        into.places.set(id, at);
-      }
+    for (const item of points) {
+      const id = refOf(item);
+      const at = id === null ? null : this.pointAt(id, item, into);
+      if (at === null) return null;
       if (loop[loop.length - 1] !== at) loop.push(at);
     }
     if (loop.length > 1 && loop[0] === loop[loop.length - 1]) loop.pop();
     if (loop.length < 3) return null;
     return booleanOf(bound.Orientation) === false ? loop.reverse() : loop;
+  }
+
+  /** Place of a point in the list; null where it cannot be read. */
+  private pointAt(id: number, value: Value, into: Builder): number | null {
+    const known = into.places.get(id);
+    if (known !== undefined) return known;
+    const point = this.places.point(value);
+    if (point === null) return null;
+    into.places.set(id, into.points.length);
+    return into.points.push(point) - 1;
+  }
+
+  /** Points where the edges of a loop begin; edges must be straight. */
+  private ends(loop: Line, into: Builder): Value[] {
+    const points: Value[] = [];
+    for (const oriented of this.lines.all(loop.EdgeList)) {
+      const edge = this.lines.at(oriented.EdgeElement);
+      const curve = edge === null ? null : this.lines.at(edge.EdgeGeometry);
+      if (edge === null || curve === null || this.lines.entity(curve) !== 'IfcLine') into.curved = true;
+      const vertex =
+        edge === null ? null : this.lines.at(booleanOf(oriented.Orientation) === false ? edge.EdgeEnd : edge.EdgeStart);
+      points.push(vertex?.VertexGeometry ?? null);
+    }
+    return points;
   }
 
   /** Points of a face set; false where one is none. */

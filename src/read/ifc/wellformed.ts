@@ -162,6 +162,13 @@ interface Open {
   readonly category: string;
 }
 
+/** Axis and RefDirection stand together or not at all. Source: IFC4, IfcAxis2Placement3D, rule AxisAndRefDirProvision. */
+const halfAxes = (line: Line): boolean =>
+  line.Location !== undefined &&
+  line.Axis !== undefined &&
+  line.RefDirection !== undefined &&
+  (line.Axis === null) !== (line.RefDirection === null);
+
 const satisfies = (line: Line, { demands }: Rule, open: Open[]): boolean =>
   demands.every(({ attribute, kind, optional, list }) => {
     const value = line[attribute];
@@ -181,7 +188,7 @@ export const isWellFormed = (lines: Lines, curves: Curves, item: number): boolea
     if (line === null || rule === undefined || rule.category !== at.category) return false;
     if (seen.has(at.id)) continue;
     seen.add(at.id);
-    if (seen.size > MOST_OF_ONE || !satisfies(line, rule, open)) return false;
+    if (seen.size > MOST_OF_ONE || halfAxes(line) || !satisfies(line, rule, open)) return false;
     if (rule.category === 'curve' && curves.isBroken(line)) return false;
   }
   return true;

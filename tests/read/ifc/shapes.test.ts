@@ -311,8 +311,8 @@ describe('mapped items', () => {
     });
     expect(findings).toEqual([]);
     const { least, most } = extentOf(cornersOf(prism(body)));
-    [100 - 300, 200 - 4000, 300].forEach((v, i) => expect(least[i]).toBeCloseTo(v, 6));
-    [100 + 300, 200 + 4000, 4300].forEach((v, i) => expect(most[i]).toBeCloseTo(v, 6));
+    for (const [i, v] of [100 - 300, 200 - 4000, 300].entries()) expect(least[i]).toBeCloseTo(v, 6);
+    for (const [i, v] of [100 + 300, 200 + 4000, 4300].entries()) expect(most[i]).toBeCloseTo(v, 6);
   });
 
   it('scaled unevenly and mirrored', () => {
@@ -323,8 +323,8 @@ describe('mapped items', () => {
       type: 'MappedRepresentation',
     });
     const { least, most } = extentOf(cornersOf(prism(body)));
-    [100 - 300, 200 - 2000, 300].forEach((v, i) => expect(least[i]).toBeCloseTo(v, 6));
-    [100 + 300, 200 + 2000, 1300].forEach((v, i) => expect(most[i]).toBeCloseTo(v, 6));
+    for (const [i, v] of [100 - 300, 200 - 2000, 300].entries()) expect(least[i]).toBeCloseTo(v, 6);
+    for (const [i, v] of [100 + 300, 200 + 2000, 1300].entries()) expect(most[i]).toBeCloseTo(v, 6);
   });
 });
 
@@ -345,8 +345,8 @@ describe('placements', () => {
     const { frame } = prism(body);
     expect([frame.x.x, frame.x.y, frame.x.z]).toEqual([0, 1, 0]);
     const { least, most } = extentOf(cornersOf(prism(body)));
-    [850, -2000, 0].forEach((v, i) => expect(least[i]).toBeCloseTo(v, 9));
-    [1150, 2000, 2000].forEach((v, i) => expect(most[i]).toBeCloseTo(v, 9));
+    for (const [i, v] of [850, -2000, 0].entries()) expect(least[i]).toBeCloseTo(v, 9);
+    for (const [i, v] of [1150, 2000, 2000].entries()) expect(most[i]).toBeCloseTo(v, 9);
   });
 
   it('on a grid are said and leave the element without a body', () => {
