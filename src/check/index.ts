@@ -2,6 +2,7 @@
 
 export { type ChainAnswer, type ChainProblem, chainReactions, fixedGroups, isFixed } from './chain.js';
 export { type CheckInput, check } from './check.js';
+export { type KeepClearQuestion, keepClear, RIBS } from './keepClear.js';
 export type { AciSiInputs, AciUsInputs, ConcreteInputs, HydrostaticInputs, LaterInputs, Placing } from './concrete.js';
 export { pressureCase } from './pressure.js';
 export { type RowsQuestion, rowLoads } from './rows.js';

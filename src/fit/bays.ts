@@ -53,6 +53,10 @@ export interface RunContext {
   readonly edgeClearGu: number;
   /** Half the tie's diameter, rounded up. */
   readonly tieRadiusGu: number;
+  /** May a tie stand at this station for all that is in the wall: bars, sleeves, pipes? */
+  readonly isClear: (stationGu: number) => boolean;
+  /** Nothing is in the wall that would keep a tie away. */
+  readonly allClear: boolean;
 }
 
 export type LegOf = (vertex: string) => number;

@@ -1,14 +1,15 @@
 /**
  * Fit: FacePlan + catalogue → Layout. The least formable layout of both faces of every wall, with the bound that proves it.
  *
- * Done: straight level runs, square corners, tees and crosses, free ends, stacks of courses, hinged chain with exact tie reactions.
- * Not yet, and said by findings: other angles, steps, thickness changes, bars, openings, limited stock.
+ * Done: straight level runs, square corners, tees and crosses, free ends, stacks of courses, hinged chain with exact tie reactions, ties clear of
+ * bars, pipes and sleeves. Not yet, and said by findings: other angles, steps, thickness changes, openings, limited stock.
  */
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { pointAlong } from '../ground/plane.js';
 import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FacePlan, Layout, RunDemand } from '../ground/vocabulary.js';
+import { barAdvice } from './barShift.js';
 import type { Bound, StemBound } from './bays.js';
 import { costOrder } from './cost.js';
 import { emit } from './emit.js';
@@ -53,6 +54,15 @@ const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Findi
           assumed: 'drawn as timber to be designed',
         },
       ),
+    );
+  }
+  if (zone.level === 'not-clear') {
+    found.push(
+      finding('fit.ties-not-clear', `No arrangement ${where} keeps every tie clear of what is in the wall.`, {
+        at,
+        subject: wall,
+        assumed: 'units shown that stand but for that',
+      }),
     );
   }
   if (zone.level === 'no-loads') {
@@ -132,6 +142,30 @@ const runFindings = (plan: FacePlan, catalogue: Catalogue, run: SolvedRun): Find
   return found;
 };
 
+const withoutVerticals = (demands: ReadonlyMap<string, RunDemand>): Map<string, RunDemand> =>
+  new Map([...demands].map(([wall, { verticals: _, ...rest }]) => [wall, rest]));
+
+/** Where bars of an even spacing cost something: how they would have to start so that they do not. */
+const barFindings = (
+  plan: FacePlan,
+  demands: ReadonlyMap<string, RunDemand>,
+  solved: SolvedPlan,
+  solveHeedless: () => SolvedPlan,
+): Finding[] => {
+  const given = solved.runs.filter((r) => demands.get(r.model.ctx.run.wall)?.verticals !== undefined);
+  if (given.length === 0) return [];
+  const heedless = new Map(solveHeedless().runs.map((r) => [r.model.ctx.run.wall, r]));
+  return given.flatMap((run) => {
+    const { wall } = run.model.ctx.run;
+    const free = heedless.get(wall);
+    const advice = free ? barAdvice(demands.get(wall)!.verticals!, run, free) : null;
+    if (advice === null) return [];
+    const length = plan.walls.find((w) => w.id === wall)?.lengthMm ?? 0;
+    const message = `If the vertical bars of wall ${wall} started ${advice}, its ties would clear them without costing units or fill.`;
+    return [finding('fit.bars-elsewhere', message, { at: placeAt(plan, wall, length / 2), subject: wall })];
+  });
+};
+
 /** Corners whose two walls do not take the same courses. */
 const stackFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>): Finding[] =>
   plan.vertices.flatMap((v) => {
@@ -176,6 +210,9 @@ export const fit = (
     ...catalogueFindings(catalogue),
     ...stackFindings(plan, demands),
     ...solved.runs.flatMap((run) => runFindings(plan, catalogue, run)),
+    ...barFindings(plan, demands, solved, () =>
+      solvePlan(modelRuns(plan, catalogue, withoutVerticals(demands), options, order)),
+    ),
     ...shortItems(catalogue, emitted).map(([item, n]) =>
       finding('fit.short-stock', `${n} of ${item} more than the yard owns.`, { subject: item }),
     ),

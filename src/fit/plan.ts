@@ -8,6 +8,7 @@
 import { compareText } from '../ground/order.js';
 import type { Catalogue, FacePlan, Run, RunDemand } from '../ground/vocabulary.js';
 import { type Choice, type Factor, leastAssignment } from './assign.js';
+import { modulo } from './barShift.js';
 import { type LegOf, type RunContext, type StemBound, STEM_PADS, stemBound } from './bays.js';
 import { addCost, type Cost, type CostOrder, ZERO_COST } from './cost.js';
 import { type Gear, gearFor, tiesFor } from './gear.js';
@@ -42,6 +43,26 @@ const ROUNDS_MOST = 400;
 /** A leg that stands in where the yard has none: the finding says so. */
 const NO_LEG_GU = 1;
 
+/** Whether a station lies in none of the intervals (in order and apart) and keeps its distance from bars of an even spacing. */
+const clearAt = ({ keepClear = [], verticals }: RunDemand, gridMm: number): ((stationGu: number) => boolean) => {
+  const isBetweenBars = (s: number): boolean => {
+    if (verticals === undefined) return true;
+    const past = modulo(s - verticals.firstMm, verticals.spacingMm);
+    return Math.min(past, verticals.spacingMm - past) >= verticals.reachMm - 1e-6;
+  };
+  return (stationGu) => {
+    const s = stationGu * gridMm;
+    let [low, high] = [0, keepClear.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (keepClear[middle]!.toMm <= s) low = middle + 1;
+      else high = middle;
+    }
+    const next = keepClear[low];
+    return (next === undefined || s <= next.fromMm) && isBetweenBars(s);
+  };
+};
+
 const contextFor = (
   plan: FacePlan,
   catalogue: Catalogue,
@@ -67,6 +88,8 @@ const contextFor = (
     runPastMostGu: toGu(options.runPastMostMm),
     edgeClearGu: toGu(options.edgeClearMm),
     tieRadiusGu: Math.ceil(diameter / 2 / plan.gridMm),
+    isClear: clearAt(demand, plan.gridMm),
+    allClear: (demand.keepClear ?? []).length === 0 && demand.verticals === undefined,
   };
 };
 

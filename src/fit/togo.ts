@@ -27,6 +27,9 @@ export interface TogoRules {
   readonly stepGu: number;
 }
 
+/** The least cost to an end joint at this station. */
+export type TogoTo = (jointGu: number) => Togo;
+
 /** Which chain states a tied group joins; overhang limits by the catalogue only. */
 export const arcsOf = (
   tied: readonly TiedGroup[],
@@ -59,12 +62,15 @@ export class Togo {
   readonly #rules: TogoRules;
   readonly #best = new Map<number, Cost | null>();
   readonly #end: Cost;
+  readonly #allows: (tied: TiedGroup, distance: number) => boolean;
   /** Next distance to fill, by residue and whether timber is left. */
   readonly #filled = new Map<number, number>();
 
-  constructor(rules: TogoRules, endCost: Cost) {
+  /** `allows`: whether a group may start at a distance before the end; given for a stretch with places that ties must miss. */
+  constructor(rules: TogoRules, endCost: Cost, allows: (tied: TiedGroup, distance: number) => boolean = () => true) {
     this.#rules = rules;
     this.#end = endCost;
+    this.#allows = allows;
   }
 
   least(distance: number, chain: ChainBit, timberLeft: boolean): Cost | null {
@@ -110,7 +116,7 @@ export class Togo {
       if (best === null || compareCost(sum, best) < 0) best = sum;
     };
     for (const arc of arcs) {
-      if (arc.from === chain && arc.tied.group.lengthGu <= d) {
+      if (arc.from === chain && arc.tied.group.lengthGu <= d && this.#allows(arc.tied, d)) {
         offer(arc.cost, d - arc.tied.group.lengthGu, arc.to, timberLeft);
       }
     }

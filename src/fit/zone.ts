@@ -16,7 +16,7 @@ import { type ChainLimits, type ChainState, canEnd, carried, coarsen, setGroup, 
 import { addCost, type Cost, compareCost } from './cost.js';
 import type { TiedGroup } from './groups.js';
 import { Heap } from './heap.js';
-import type { Arc, ChainBit, Togo, TogoRules } from './togo.js';
+import type { Arc, ChainBit, TogoRules, TogoTo } from './togo.js';
 
 export interface ZoneEnd {
   readonly jointGu: number;
@@ -108,7 +108,7 @@ const compareTrails = (a: Label, b: Label): number => {
 
 /** Least cost from a station to any end, by the bound. */
 export const leastToEnds = (
-  togo: Togo,
+  togoTo: TogoTo,
   ends: readonly ZoneEnd[],
   at: number,
   bit: ChainBit,
@@ -117,7 +117,7 @@ export const leastToEnds = (
   let best: Cost | null = null;
   for (const end of ends) {
     if (end.jointGu < at) continue;
-    const rest = togo.least(end.jointGu - at, bit, timberLeft);
+    const rest = togoTo(end.jointGu).least(end.jointGu - at, bit, timberLeft);
     if (!rest) continue;
     const sum = addCost(rest, end.cost);
     if (best === null || compareCost(sum, best) < 0) best = sum;
@@ -165,11 +165,11 @@ const withLoads = (
 const covers = (a: ChainState, b: ChainState): boolean => a.lo <= b.lo && a.hi >= b.hi;
 
 /** The least layout of a zone; see the head of this file. */
-export const solveZone = (problem: ZoneProblem, togo: Togo): ZoneResult => {
+export const solveZone = (problem: ZoneProblem, togoTo: TogoTo): ZoneResult => {
   let steps = 0;
   let bound: Cost | null = null;
   for (const grain of GRAINS) {
-    const result = search(problem, togo, grain);
+    const result = search(problem, togoTo, grain);
     if (result.kind === 'none') return { ...result, steps: steps + result.steps };
     steps += result.answer.steps;
     bound = result.answer.cost;
@@ -190,7 +190,7 @@ const holdsExactly = (problem: ZoneProblem, answer: ZoneAnswer): boolean =>
     return canEnd(state, answer.end.v[face]);
   });
 
-const search = (problem: ZoneProblem, togo: Togo, grain: number): ZoneResult => {
+const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number): ZoneResult => {
   const { start, ends, rules } = problem;
   const heap = new Heap<Label>(compareLabels);
   /** The labels that still count, by place; dropped ones that are in the heap are passed over. */
@@ -202,7 +202,7 @@ const search = (problem: ZoneProblem, togo: Togo, grain: number): ZoneResult => 
     const key = (at * 2 + bit) * 2 + (timberLeft ? 1 : 0);
     let held = boundCache.get(key);
     if (held === undefined) {
-      held = leastToEnds(togo, ends, at, bit, timberLeft);
+      held = leastToEnds(togoTo, ends, at, bit, timberLeft);
       boundCache.set(key, held);
     }
     return held;

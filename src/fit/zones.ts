@@ -1,8 +1,8 @@
 /**
  * The zones of one run and their answers: for each zone and each choice of legs at its two sides the least layout, found only when asked for.
  *
- * Three levels, tried in turn, each worse one counted as a failure: all rules; cover and hinged chain without loads and ratings; nothing
- * of the yard fits. A zone's bound is the relaxed cost of the first level that has one.
+ * Levels, tried in turn, each worse one counted as a failure: all rules; all but that ties keep clear of bars and obstacles; cover and hinged
+ * chain without loads and ratings; nothing of the yard fits. A zone's bound is the relaxed cost of the first level that has one.
  */
 
 import type { Run, RunEnd, RunStem } from '../ground/vocabulary.js';
@@ -11,7 +11,7 @@ import type { ChainLimits } from './chain.js';
 import { addCost, type Cost, compareCost } from './cost.js';
 import type { Gear } from './gear.js';
 import { spanHolds, stretchGroups, type TiedGroup, tiedGroups } from './groups.js';
-import { arcsOf, type ChainBit, Togo, type TogoRules } from './togo.js';
+import { arcsOf, type ChainBit, Togo, type TogoRules, type TogoTo } from './togo.js';
 import { type Labour, leastToEnds, solveZone, type ZoneAnswer, type ZoneEnd } from './zone.js';
 
 export interface Level {
@@ -29,7 +29,7 @@ export interface Levels {
 }
 
 export interface ZoneSolution {
-  readonly level: 'proven' | 'no-loads' | 'none';
+  readonly level: 'proven' | 'not-clear' | 'no-loads' | 'none';
   readonly cost: Cost;
   readonly start: Bound | StemBound;
   readonly startEnd: ZoneEnd;
@@ -166,6 +166,7 @@ export class Zone {
   readonly #stepLimit: number;
   readonly #labour: Labour;
   readonly #freeEdges: readonly { readonly at: number; readonly d: 1 | -1 }[];
+  readonly #togos = new Map<Level, Map<number, Togo>>();
 
   constructor(
     ctx: RunContext,
@@ -239,8 +240,9 @@ export class Zone {
   bound(legOf: LegOf, lowPick: number, highPick: number): Cost {
     let best: Cost | null = null;
     const candidates = this.#candidates(legOf, lowPick, highPick);
+    const togoTo = this.#togoTo(this.#levels.strict, true);
     for (const c of candidates) {
-      const rest = leastToEnds(this.#levels.strict.togo, c.zoneEnds, c.startEnd.jointGu, 0, true);
+      const rest = leastToEnds(togoTo, c.zoneEnds, c.startEnd.jointGu, 0, true);
       if (!rest || !this.#reachesConcrete(c.startEnd.jointGu, c.zoneEnds)) continue;
       const sum = addCost(c.startEnd.cost, rest);
       if (best === null || compareCost(sum, best) < 0) best = sum;
@@ -264,9 +266,16 @@ export class Zone {
       }
       if (best) return { ...best, cutShort: true, bound: proven.bound ?? best.cost, steps: proven.steps + best.steps };
     }
+    const heedless = this.#ctx.allClear ? null : this.#search(candidates, this.#levels.strict, 'not-clear');
+    if (heedless?.solution) {
+      const cost = addCost(heedless.solution.cost, this.#ctx.cost({ failures: 1 }));
+      const cutShort = proven.cutShort || heedless.cutShort;
+      const steps = proven.steps + heedless.steps;
+      return { ...heedless.solution, cost, cutShort, steps, bound: proven.bound ?? this.#ctx.cost({ failures: 1 }) };
+    }
     const loose = this.#search(candidates, this.#levels.loose, 'no-loads');
-    const cutShort = proven.cutShort || loose.cutShort;
-    const steps = proven.steps + loose.steps;
+    const cutShort = proven.cutShort || loose.cutShort || heedless?.cutShort === true;
+    const steps = proven.steps + loose.steps + (heedless?.steps ?? 0);
     if (loose.solution) {
       const cost = addCost(loose.solution.cost, this.#ctx.cost({ failures: 1 }));
       return { ...loose.solution, cost, cutShort, steps, bound: proven.bound ?? this.#ctx.cost({ failures: 1 }) };
@@ -282,10 +291,29 @@ export class Zone {
     return this.#freeEdges.every((e) => (e.d === 1 ? last > e.at : startGu < e.at));
   }
 
+  /** What is left to an end costs at least: told of the places that ties must miss where there are any, so that a search for what cannot be is short. */
+  #togoTo(level: Level, keepsClear: boolean): TogoTo {
+    if (!keepsClear || this.#ctx.allClear) return () => level.togo;
+    const held = this.#togos.get(level) ?? new Map<number, Togo>();
+    this.#togos.set(level, held);
+    return (jointGu) => {
+      let togo = held.get(jointGu);
+      if (!togo) {
+        const allows = (tied: TiedGroup, distance: number) =>
+          tied.tiesGu.every((t) => this.#ctx.isClear(jointGu - distance + t));
+        togo = new Togo(level.rules, this.#ctx.cost({}), allows);
+        held.set(jointGu, togo);
+      }
+      return togo;
+    };
+  }
+
   #search(candidates: readonly Candidate[], level: Level, name: ZoneSolution['level']) {
+    const keepsClear = name === 'proven';
+    const togoTo = this.#togoTo(level, keepsClear);
     const ranked = candidates
       .filter((c) => this.#reachesConcrete(c.startEnd.jointGu, c.zoneEnds))
-      .map((c) => ({ c, rest: leastToEnds(level.togo, c.zoneEnds, c.startEnd.jointGu, 0, true) }))
+      .map((c) => ({ c, rest: leastToEnds(togoTo, c.zoneEnds, c.startEnd.jointGu, 0, true) }))
       .filter((x): x is { c: Candidate; rest: Cost } => x.rest !== null)
       .map(({ c, rest }) => ({ c, bound: addCost(c.startEnd.cost, rest) }))
       .sort((a, b) => compareCost(a.bound, b.bound));
@@ -295,7 +323,7 @@ export class Zone {
     let lower: Cost | null = null;
     for (const { c, bound } of ranked) {
       if (solution && compareCost(bound, solution.cost) >= 0) break;
-      const result = solveZone(this.#problem(c, level), level.togo);
+      const result = solveZone(this.#problem(c, level, keepsClear), togoTo);
       steps += result.kind === 'found' ? result.answer.steps : result.steps;
       if (result.kind === 'none') {
         cutShort ||= result.cutShort;
@@ -327,7 +355,7 @@ export class Zone {
     return { solution: solution ? { ...solution, cutShort: open, steps } : null, cutShort: open, steps, bound: lower };
   }
 
-  #problem(c: Candidate, level: Level) {
+  #problem(c: Candidate, level: Level, keepsClear: boolean) {
     const edges = this.#freeEdges;
     const ctx = this.#ctx;
     const low = edges.find((e) => e.d === 1)?.at ?? Number.NEGATIVE_INFINITY;
@@ -339,7 +367,9 @@ export class Zone {
       loadFrom: low,
       loadTo: high,
       tieAt: (s: number) =>
-        (s <= low - clear || s >= low + ctx.edgeClearGu) && (s >= high + clear || s <= high - ctx.edgeClearGu),
+        (!keepsClear || ctx.isClear(s)) &&
+        (s <= low - clear || s >= low + ctx.edgeClearGu) &&
+        (s >= high + clear || s <= high - ctx.edgeClearGu),
       rules: level.rules,
       limits: level.limits,
       labour: this.#labour,

@@ -31,6 +31,21 @@ export const fitFindings = {
       'This end of the wall needs something that this version does not lay out yet, such as a hinged corner or a change of thickness.',
     action: 'Lay this end out by hand; the rest of the wall stands.',
   },
+  'fit.ties-not-clear': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning:
+      'No arrangement of the yard keeps every tie here clear of the bars, sleeves and pipes in the wall: units are shown that would stand but for that.',
+    action:
+      'Have the bars start elsewhere (the message says where, if that helps), or move what is in the way; let the engineer decide.',
+  },
+  'fit.bars-elsewhere': {
+    severity: 'attention',
+    rule: 'T10',
+    meaning:
+      'Keeping ties clear of the vertical bars costs units or fill here; if the bars started elsewhere it would not.',
+    action: 'Ask the engineer whether the bars may start later by what the message names, before the wall is set.',
+  },
   'fit.load-not-met': {
     severity: 'failure',
     rule: 'T11',

@@ -32,9 +32,27 @@ export interface RowLoad {
   readonly stripKnPerM: number;
 }
 
-/** What pipeline hands to the fit for each run: its stack, the loads of its tie rows and the envelope. */
+/** Stations on a wall's axis, without the two ends. */
+export interface StationInterval {
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
+/** Vertical bars at an even spacing, as the job file states them: stations on a wall's axis. */
+export interface BarSpacing {
+  readonly firstMm: number;
+  readonly spacingMm: number;
+  /** A tie's axis keeps this from a bar's. */
+  readonly reachMm: number;
+}
+
+/** What pipeline hands to the fit for each run: its stack, the loads of its tie rows, the pressure, and where no tie may stand. */
 export interface RunDemand {
   readonly stack: Stack;
   readonly rows: readonly RowLoad[];
   readonly designKpa: number;
+  /** What is at one place, in order and apart; absent or empty: nothing. */
+  readonly keepClear?: readonly StationInterval[];
+  /** Bars of an even spacing over the whole wall, beside `keepClear`: they can be asked to start elsewhere. */
+  readonly verticals?: BarSpacing;
 }

@@ -1,0 +1,136 @@
+/**
+ * Where along a wall no tie may stand, for the rows of its stack: intervals of stations in which a tie's rod would come too near to a bar or an
+ * obstacle (FIT H4). Made here, handed to the fit as data, so that search and check look at the same things.
+ */
+
+import { cross, dot, sub, unit } from '../ground/plane.js';
+import { type Segment3, segmentDistance, segmentToTriangle, type Triangle3 } from '../ground/space.js';
+import type { ModelBar, Obstacle, StationInterval, Vec3, Wall } from '../ground/vocabulary.js';
+
+/** Ribs make a bar thicker than its name: 1.1 times. *Practice, no source.* */
+export const RIBS = 1.1;
+
+export interface KeepClearQuestion {
+  readonly wall: Wall;
+  readonly rowLevelsMm: readonly number[];
+  readonly tieDiameterMm: number;
+  /** Least clear distance between a tie and a bar or an obstacle. */
+  readonly clearMm: number;
+  readonly bars: readonly ModelBar[];
+  readonly obstacles: readonly Obstacle[];
+}
+
+/** What runs along the wall for longer than this is in the way at every station: moving the tie along does not help, so it is left to the check. */
+const ALONG_MM = 600;
+/** Bounds of intervals are found within this, and set outwards by it. */
+const WITHIN_MM = 0.05;
+
+/** A part of a thing with straight edges, in the wall's axes: x the station, y to the left of the axis, z the level. */
+type Part = { readonly points: readonly Vec3[]; readonly away: (tie: Segment3) => number };
+
+const inWall = (wall: Wall): ((p: Vec3) => Vec3) => {
+  const u = unit(sub(wall.end, wall.start));
+  return (p) => {
+    const d = sub(p, wall.start);
+    return { x: dot(d, u), y: cross(u, d), z: p.z };
+  };
+};
+
+const tieAt = (wall: Wall, stationMm: number, levelMm: number): Segment3 => ({
+  from: { x: stationMm, y: wall.thicknessMm / 2, z: levelMm },
+  to: { x: stationMm, y: -wall.thicknessMm / 2, z: levelMm },
+});
+
+const reachOf = (points: readonly Vec3[], k: 'x' | 'y' | 'z'): readonly [number, number] => [
+  Math.min(...points.map((p) => p[k])),
+  Math.max(...points.map((p) => p[k])),
+];
+
+/**
+ * Stations at which the tie comes nearer to the part than `reachMm`: one interval, since the distance of a segment that is moved along a line to a
+ * convex part is a convex function of the move. Its least value is found by ternary search, its bounds by halving.
+ */
+const nearPart = (wall: Wall, levelMm: number, part: Part, reachMm: number): StationInterval | null => {
+  const half = wall.thicknessMm / 2;
+  const [low, high] = reachOf(part.points, 'z');
+  const [right, left] = reachOf(part.points, 'y');
+  if (low > levelMm + reachMm || high < levelMm - reachMm || right > half + reachMm || left < -half - reachMm)
+    return null;
+  const away = (s: number): number => part.away(tieAt(wall, s, levelMm));
+  const [first, last] = reachOf(part.points, 'x');
+  let [a, b] = [first - reachMm, last + reachMm];
+  const [start, end] = [a, b];
+  while (b - a > WITHIN_MM) {
+    const third = (b - a) / 3;
+    if (away(a + third) <= away(b - third)) b -= third;
+    else a += third;
+  }
+  const least = (a + b) / 2;
+  if (away(least) >= reachMm) return null;
+  const edge = (from: number, to: number): number => {
+    let [near, far] = [from, to];
+    while (Math.abs(far - near) > WITHIN_MM) {
+      const middle = (near + far) / 2;
+      if (away(middle) < reachMm) near = middle;
+      else far = middle;
+    }
+    return far;
+  };
+  return { fromMm: edge(least, start), toMm: edge(least, end) };
+};
+
+const barParts = (bar: ModelBar, turned: (p: Vec3) => Vec3): Part[] => {
+  const path = bar.path.map(turned);
+  return path.slice(1).map((to, i): Part => {
+    const segment = { from: path[i]!, to };
+    return { points: [segment.from, to], away: (tie) => segmentDistance(tie, segment) };
+  });
+};
+
+const obstacleParts = ({ points, triangles }: Obstacle, turned: (p: Vec3) => Vec3): Part[] => {
+  const placed = points.map(turned);
+  return triangles.map(([a, b, c]): Part => {
+    const triangle: Triangle3 = [placed[a]!, placed[b]!, placed[c]!];
+    return { points: triangle, away: (tie) => segmentToTriangle(tie, triangle) };
+  });
+};
+
+const hull = (parts: readonly StationInterval[]): StationInterval[] =>
+  parts.length === 0
+    ? []
+    : [{ fromMm: Math.min(...parts.map((p) => p.fromMm)), toMm: Math.max(...parts.map((p) => p.toMm)) }];
+
+const isShort = ({ fromMm, toMm }: StationInterval, reachMm: number): boolean =>
+  toMm - fromMm <= ALONG_MM + 2 * reachMm;
+
+/** Overlapping intervals as one, in order. */
+const merged = (intervals: readonly StationInterval[]): StationInterval[] => {
+  const out: StationInterval[] = [];
+  for (const i of [...intervals].sort((p, q) => p.fromMm - q.fromMm || p.toMm - q.toMm)) {
+    const last = out.at(-1);
+    if (last && i.fromMm <= last.toMm) out[out.length - 1] = { fromMm: last.fromMm, toMm: Math.max(last.toMm, i.toMm) };
+    else out.push(i);
+  }
+  return out;
+};
+
+/**
+ * Open intervals of stations on the wall's axis, in order and apart, in which no tie may stand in any row. An obstacle counts from its first to its last
+ * station in a row, its inside too. What runs along the wall is left out (see ALONG_MM); the check says it.
+ */
+export const keepClear = (question: KeepClearQuestion): readonly StationInterval[] => {
+  const { wall, rowLevelsMm, tieDiameterMm, clearMm } = question;
+  const turned = inWall(wall);
+  const found: StationInterval[] = [];
+  const lookAt = (parts: readonly Part[], reachMm: number, asOne: boolean): void => {
+    for (const levelMm of rowLevelsMm) {
+      const near = parts.map((p) => nearPart(wall, levelMm, p, reachMm)).filter((i) => i !== null);
+      found.push(...(asOne ? hull(near) : near).filter((i) => isShort(i, reachMm)));
+    }
+  };
+  for (const bar of question.bars) {
+    lookAt(barParts(bar, turned), (tieDiameterMm + RIBS * bar.diameterMm) / 2 + clearMm, false);
+  }
+  for (const o of question.obstacles) lookAt(obstacleParts(o, turned), tieDiameterMm / 2 + clearMm, true);
+  return merged(found);
+};
