@@ -2,7 +2,7 @@
  * Check: a layout against the layout rules T1, T2, T10 and T11, from its pieces, ties and groups alone. It shares no statics with the fit:
  * reactions by the matrix of the chain, stability by matching and by plain iteration, holes from the catalogue's own lists.
  *
- * Bars and obstacles are those of a model; bars that a drawing notes have no places. Not checked, and said where it matters: clamps (the layout has none),
+ * Bars and obstacles are those of a model or of the job file; bars that a drawing notes have no places. Not checked, and said where it matters: clamps (the layout has none),
  * aligners, braces, platforms.
  */
 
@@ -12,7 +12,7 @@ import { type CheckInput, type Context, contextOf, placeOn } from './context.js'
 import { coverFindings } from './cover.js';
 import { groupFindings } from './groups.js';
 import { inPlaneFindings } from './inPlane.js';
-import { inTheWay } from './inTheWay.js';
+import { inTheWayFindings } from './inTheWay.js';
 import { checkWall, type WallChecks } from './loads.js';
 import { pieceFindings } from './pieces.js';
 import { jointMoments, rateUnits, type WallLoad } from './ratings.js';
@@ -85,7 +85,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
       walls.flatMap((w) => w.lines),
     ),
     ...tieFindings(ctx),
-    ...inTheWay(ctx),
+    ...inTheWayFindings(ctx),
     ...walls.flatMap((w) => w.findings),
     ...rated.findings,
     ...jointMoments(ctx, loads),

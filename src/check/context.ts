@@ -28,9 +28,15 @@ export interface CheckInput {
   /** By wall id. */
   readonly demands: ReadonlyMap<string, RunDemand>;
   readonly pressure: ReadonlyMap<string, PressureCase>;
-  /** What ties must miss, where a model tells it. */
-  readonly bars?: readonly ModelBar[];
-  readonly obstacles?: readonly Obstacle[];
+  /** What ties must miss, where a model or the job file tells it. */
+  readonly inTheWay?: InTheWay;
+}
+
+export interface InTheWay {
+  readonly bars: readonly ModelBar[];
+  readonly obstacles: readonly Obstacle[];
+  /** Least clear distance between a tie and any of them. */
+  readonly clearMm: number;
 }
 
 export interface PlacedCover {

@@ -1,4 +1,4 @@
-/** Rule T10, what a tie must miss: the bars of the model, and pipes, sleeves and small openings in the wall. */
+/** Rule T10, what a tie must miss: bars, pipes, sleeves and small openings in the wall. */
 
 import { type Finding, finding } from '../ground/findings.js';
 import { facePoint } from '../ground/plane.js';
@@ -14,7 +14,8 @@ import {
 } from '../ground/space.js';
 import { plainNumber } from '../ground/units.js';
 import type { ModelBar, Obstacle, Tie, Vec3, Wall } from '../ground/vocabulary.js';
-import { type Context, placeOn } from './context.js';
+import { type Context, type InTheWay, placeOn } from './context.js';
+import { RIBS } from './keepClear.js';
 
 /** Corners of what encloses points. */
 interface Box {
@@ -80,24 +81,32 @@ const awayFromObstacle = (line: Segment3, obstacle: Obstacle, box: Box): number 
 const nameOf = (id: string, name: string | null): string => (name === null ? id : `${name} (${id})`);
 const mm = (value: number): string => plainNumber(value, 1);
 
-/** Where the program that made the model lets a bar and a tie touch within this, they do not meet, mm. *Practice, no source.* */
-const TOUCH_MM = 0.5;
+/** Two lengths that come out of models made elsewhere agree within this, mm. *Practice, no source.* */
+const AGREE_MM = 0.5;
 
-/**
- * Every tie against the bars and obstacles of the model: a failure where its rod would meet one. A tie beyond the concrete's end meets none of the wall's.
- */
-export const inTheWay = (ctx: Context): Finding[] => {
-  const bars = placed(
-    ctx.bars ?? [],
+interface Clash {
+  readonly tie: Tie;
+  readonly wall: Wall;
+  /** Of the bar or obstacle. */
+  readonly id: string;
+  readonly code: 'check.tie-bar' | 'check.tie-obstacle';
+  readonly what: string;
+  /** Between the surfaces; below 0 where they meet. */
+  readonly clearMm: number;
+}
+
+const clashesOf = (ctx: Context, { bars, obstacles, clearMm }: InTheWay): Clash[] => {
+  const placedBars = placed(
+    bars,
     (b) => b.path,
-    (b) => b.diameterMm / 2,
+    (b) => (RIBS * b.diameterMm) / 2 + clearMm,
   );
-  const obstacles = placed(
-    ctx.obstacles ?? [],
+  const placedObstacles = placed(
+    obstacles,
     (o) => o.points,
-    () => 0,
+    () => clearMm,
   );
-  const found: Finding[] = [];
+  const found: Clash[] = [];
   for (const tie of ctx.layout.ties) {
     const wall = ctx.walls.get(tie.wall);
     const item = ctx.tieItems.get(tie.item);
@@ -105,23 +114,59 @@ export const inTheWay = (ctx: Context): Finding[] => {
     const line = lineOf(wall, tie);
     const radius = item.diameterMm / 2;
     const box = boxOf([line.from, line.to], radius);
-    const say = (code: 'check.tie-bar' | 'check.tie-obstacle', what: string): void => {
-      const at = placeOn(ctx, tie.wall, null, tie.stationMm, tie.levelMm);
-      const where = `at station ${mm(tie.stationMm)}, level ${mm(tie.levelMm)} of wall ${tie.wall}`;
-      found.push(finding(code, `Tie ${tie.id} ${where} ${what}.`, { at, subject: tie.id }));
-    };
-    for (const { thing: bar, box: around } of bars) {
+    for (const { thing: bar, box: around } of placedBars) {
       if (!overlap(box, around)) continue;
-      const clear = awayFromBar(line, bar) - radius - bar.diameterMm / 2;
-      if (clear >= -TOUCH_MM) continue;
-      say('check.tie-bar', `meets bar ${nameOf(bar.id, bar.name)} of ${mm(bar.diameterMm)} mm by ${mm(-clear)} mm`);
+      const clear = awayFromBar(line, bar) - radius - (RIBS * bar.diameterMm) / 2;
+      if (clear >= clearMm - AGREE_MM) continue;
+      const what = `bar ${nameOf(bar.id, bar.name)} of ${mm(bar.diameterMm)} mm`;
+      found.push({ tie, wall, id: bar.id, code: 'check.tie-bar', what, clearMm: clear });
     }
-    for (const { thing: obstacle, box: around } of obstacles) {
+    for (const { thing: obstacle, box: around } of placedObstacles) {
       if (!overlap(box, around)) continue;
       const clear = awayFromObstacle(line, obstacle, around) - radius;
-      if (clear >= -TOUCH_MM) continue;
-      say('check.tie-obstacle', `meets ${obstacle.what} ${nameOf(obstacle.id, obstacle.name)}`);
+      if (clear >= clearMm - AGREE_MM) continue;
+      const what = `${obstacle.what} ${nameOf(obstacle.id, obstacle.name)}`;
+      found.push({ tie, wall, id: obstacle.id, code: 'check.tie-obstacle', what, clearMm: clear });
     }
   }
   return found;
+};
+
+const howNear = (clear: number, wanted: number): string =>
+  clear < 0 ? 'meets' : `comes within ${mm(clear)} mm (${mm(wanted)} are wanted) of`;
+
+/** A bar that runs along a row is met by all its ties: one finding for the row, at the middle of the wall. */
+const rowFinding = (ctx: Context, clashes: readonly Clash[], wanted: number): Finding => {
+  const { tie, wall, code, what } = clashes[0]!;
+  const least = Math.min(...clashes.map((c) => c.clearMm));
+  const at = placeOn(ctx, wall.id, null, wall.lengthMm / 2, tie.levelMm);
+  const text = `Every tie of row ${tie.row} of wall ${wall.id}, level ${mm(tie.levelMm)} (${clashes.length} ties, ${tie.id} the first), ${howNear(least, wanted)} ${what}.`;
+  return finding(code, text, { at, subject: wall.id });
+};
+
+const tieFinding = (ctx: Context, { tie, wall, code, what, clearMm }: Clash, wanted: number): Finding => {
+  const at = placeOn(ctx, wall.id, null, tie.stationMm, tie.levelMm);
+  const where = `at station ${mm(tie.stationMm)}, level ${mm(tie.levelMm)} of wall ${wall.id}`;
+  return finding(code, `Tie ${tie.id} ${where} ${howNear(clearMm, wanted)} ${what}.`, { at, subject: tie.id });
+};
+
+/**
+ * Every tie against the bars and obstacles in the walls: a failure where its rod would come nearer to one than the clear distance that is wanted (FIT H4).
+ * A tie beyond the concrete's end is looked at too: bars may stand out there.
+ */
+export const inTheWayFindings = (ctx: Context): Finding[] => {
+  const given = ctx.inTheWay;
+  if (!given) return [];
+  const byRow = new Map<string, Clash[]>();
+  for (const c of clashesOf(ctx, given)) {
+    const key = `${c.wall.id}|${c.tie.row}|${c.id}`;
+    byRow.set(key, [...(byRow.get(key) ?? []), c]);
+  }
+  return [...byRow.values()].flatMap((clashes) => {
+    const { tie, wall } = clashes[0]!;
+    const ofRow = ctx.layout.ties.filter((t) => t.wall === wall.id && t.row === tie.row && !t.outsideConcrete).length;
+    return clashes.length > 3 && clashes.length >= ofRow
+      ? [rowFinding(ctx, clashes, given.clearMm)]
+      : clashes.map((c) => tieFinding(ctx, c, given.clearMm));
+  });
 };

@@ -21,6 +21,7 @@ import { shortItems, tiersOf } from './tiers.js';
 import type { ZoneSolution } from './zones.js';
 
 export { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from './options.js';
+export { tiesFor } from './gear.js';
 export { chooseStacks, type StackChoice } from './stacks.js';
 
 type Place = readonly [number, number, number];

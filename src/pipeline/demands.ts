@@ -1,12 +1,13 @@
-/** What the fit is told of each run: its stack, the loads of its tie rows, its pressure. Made by check's formulas, handed on as data. */
+/** What the fit is told of each run: its stack, the loads of its tie rows, its pressure, where ties may not stand. Made by check's formulas, handed on as data. */
 
-import { pressureCase, rowLoads } from '../check/index.js';
-import type { StackChoice } from '../fit/index.js';
+import { barSpacing, keepClear, pressureCase, rowLoads } from '../check/index.js';
+import { type StackChoice, tiesFor } from '../fit/index.js';
 import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
-import type { FacePlan, PressureCase, Run, RunDemand } from '../ground/vocabulary.js';
+import type { Catalogue, FacePlan, FoundInModel, PressureCase, Run, RunDemand } from '../ground/vocabulary.js';
 import { concreteInputs } from './concrete.js';
 import type { Job } from './schema.js';
+import { barsOf, tieClearMm } from './settings.js';
 
 export interface Demands {
   /** By wall id; walls without a stack have none. */
@@ -31,11 +32,39 @@ const once = (findings: readonly Finding[]): Finding[] => {
   });
 };
 
+/** Where no tie of the run may stand. */
+const clearOf = (
+  plan: FacePlan,
+  run: Run,
+  rowLevelsMm: readonly number[],
+  job: Job,
+  catalogue: Catalogue,
+  model: FoundInModel | undefined,
+): Pick<RunDemand, 'keepClear' | 'verticals'> => {
+  const wall = plan.walls.find((w) => w.id === run.wall);
+  const [tie] = tiesFor(catalogue, run.thicknessMm);
+  if (!wall || !tie) return {};
+  const clearMm = tieClearMm(job);
+  const { bars = [], obstacles = [] } = model ?? {};
+  const found = keepClear({ wall, rowLevelsMm, tieDiameterMm: tie.diameterMm, clearMm, bars, obstacles });
+  const { verticals } = barsOf(job);
+  return {
+    ...(found.length > 0 ? { keepClear: found } : {}),
+    ...(verticals ? { verticals: barSpacing(verticals, tie.diameterMm, clearMm) } : {}),
+  };
+};
+
 /**
  * Pressure of each pour height and loads of each run's tie rows. A wall is taken as poured in one go; a pour height of the job file counts where it
  * is more.
  */
-export const demandsOf = (plan: FacePlan, stacks: ReadonlyMap<string, StackChoice>, job: Job): Staged<Demands> => {
+export const demandsOf = (
+  plan: FacePlan,
+  stacks: ReadonlyMap<string, StackChoice>,
+  job: Job,
+  catalogue: Catalogue,
+  model: FoundInModel | undefined,
+): Staged<Demands> => {
   const concrete = concreteInputs(job);
   const findings: Finding[] = [...concrete.findings];
   const givenMm = job.concrete?.pourHeightMm;
@@ -69,7 +98,8 @@ export const demandsOf = (plan: FacePlan, stacks: ReadonlyMap<string, StackChoic
     });
     findings.push(...rows.findings);
     byWall.set(run.wall, pressure);
-    demands.set(run.wall, { stack: choice.stack, rows: rows.value, designKpa: pressure.designKpa });
+    const clear = clearOf(plan, run, choice.rowLevelsMm, job, catalogue, model);
+    demands.set(run.wall, { stack: choice.stack, rows: rows.value, designKpa: pressure.designKpa, ...clear });
   }
   return { value: { demands, pressure: byWall }, findings: once(findings) };
 };

@@ -3,7 +3,7 @@
  * input is a finding; only a fault of this program throws.
  */
 
-import { check } from '../check/index.js';
+import { check, evenBars, type InTheWay } from '../check/index.js';
 import { chooseStacks, fit as fitRuns } from '../fit/index.js';
 import { compareFindings, type Finding, finding } from '../ground/findings.js';
 import type { Catalogue, FacePlan, Foundation, Result } from '../ground/vocabulary.js';
@@ -18,7 +18,7 @@ import { demandsOf } from './demands.js';
 import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames } from './input.js';
 import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
-import { fitOptions, notUsedYet, withJob } from './settings.js';
+import { barsOf, fitOptions, notUsedYet, tieClearMm, withJob } from './settings.js';
 import { headerOf, type Origin, understand } from './understand.js';
 
 export type LayOutOutcome =
@@ -41,7 +41,12 @@ interface Formed {
   readonly findings: readonly Finding[];
 }
 
-const inTheWayOf = ({ model }: Foundation) => (model ? { bars: model.bars, obstacles: model.obstacles } : {});
+/** What the check holds ties against: the bars and obstacles of the model, and the bars of the job file. */
+const inTheWayOf = (plan: FacePlan, { model }: Foundation, job: Job): InTheWay => ({
+  bars: [...(model?.bars ?? []), ...evenBars(plan, barsOf(job))],
+  obstacles: model?.obstacles ?? [],
+  clearMm: tieClearMm(job),
+});
 
 /** From walls to a counted layout: shape, fit, check, schedule. */
 const formed = (
@@ -62,10 +67,12 @@ const formed = (
   onProgress('fit');
   const options = fitOptions(job);
   const stacks = keep(chooseStacks(plan, catalogue, options));
-  const { demands, pressure } = keep(demandsOf(plan, stacks, job));
+  const { demands, pressure } = keep(demandsOf(plan, stacks, job, catalogue, foundation.model));
   const layout = keep(fitRuns(plan, catalogue, demands, options));
   onProgress('check');
-  const checked = keep(check({ plan, catalogue, layout, demands, pressure, ...inTheWayOf(foundation) }));
+  const checked = keep(
+    check({ plan, catalogue, layout, demands, pressure, inTheWay: inTheWayOf(plan, foundation, job) }),
+  );
   onProgress('schedule');
   const counted = keep(schedule({ plan, catalogue, layout: checked }));
   const { lengthUnit } = foundation;

@@ -134,6 +134,7 @@ const limits = z
       .positive()
       .optional()
       .describe('steps of the search for one stretch before its best so far is taken'),
+    tieClearMm: atLeastNought.optional().describe('least clear distance of a tie from bars, sleeves and pipes'),
     bedAllowanceMm: later,
     handSetKg: later,
   })
@@ -151,6 +152,20 @@ const output = z.strictObject({
     ),
   layerNames: z.record(z.string(), z.string().min(1)).optional().describe('our layer: the name that you want for it'),
   sheets: later,
+});
+
+const bars = (first: string) =>
+  z.strictObject({
+    diameterMm: positive.max(80),
+    spacingMm: positive.min(25),
+    firstMm: z.number().optional().describe(`${first}; default half a spacing`),
+    coverMm: atLeastNought.optional().describe('concrete over the bar; default 50'),
+    faces: z.enum(['both', 'left', 'right']).optional().describe('default both'),
+  });
+
+const reinforcement = z.strictObject({
+  verticals: bars('station of the first on each wall’s axis').optional(),
+  horizontals: bars('height of the first above the footing').optional(),
 });
 
 const counts = z.record(z.string(), z.int().nonnegative());
@@ -171,7 +186,7 @@ export const jobSchema = z.strictObject({
     .optional()
     .describe('what counts more, first to last; what is not named follows in its usual order'),
   output: output.optional(),
-  reinforcement: later,
+  reinforcement: reinforcement.optional().describe('bars in every wall, which ties are to miss'),
   sides: later,
   wind: later,
   access: later,

@@ -1,6 +1,7 @@
 /** From the job file to what the stages take: every default stated here, and a finding for each that mattered. */
 
 import { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from '../fit/index.js';
+import type { BarSpec, EvenBars } from '../check/index.js';
 import { type Finding, finding } from '../ground/findings.js';
 import type { Catalogue, ModelTraceOptions, TraceOptions } from '../ground/vocabulary.js';
 import type { Job } from './schema.js';
@@ -68,6 +69,29 @@ export const fitOptions = (job: Job): FitOptions => {
   };
 };
 
+/** Between a tie and what is in the wall: room for the bar's tolerance and for concrete to flow. *Practice, no source.* */
+const TIE_CLEAR_MM = 20;
+const COVER_MM = 50;
+
+/** Least clear distance of ties from bars, sleeves and pipes, mm. */
+export const tieClearMm = (job: Job): number => job.limits?.tieClearMm ?? TIE_CLEAR_MM;
+
+/** The bars that the job file states, with their defaults. */
+export const barsOf = (job: Job): EvenBars => {
+  const { verticals, horizontals } = job.reinforcement ?? {};
+  const spec = (given: typeof verticals): BarSpec | null =>
+    given === undefined
+      ? null
+      : {
+          diameterMm: given.diameterMm,
+          spacingMm: given.spacingMm,
+          firstMm: given.firstMm ?? given.spacingMm / 2,
+          coverMm: given.coverMm ?? COVER_MM,
+          faces: given.faces ?? 'both',
+        };
+  return { verticals: spec(verticals), horizontals: spec(horizontals) };
+};
+
 /** The catalogue with what the job file says of stock and overhang. */
 export const withJob = (
   catalogue: Catalogue,
@@ -92,7 +116,6 @@ const NOT_USED_YET: readonly { readonly path: readonly string[]; readonly so: st
   { path: ['limits', 'bedAllowanceMm'], so: 'forms stand on the footing without a bed' },
   { path: ['limits', 'handSetKg'], so: 'units are not sorted by hand and crane' },
   { path: ['output', 'sheets'], so: 'no sheets are laid out' },
-  { path: ['reinforcement'], so: 'ties are not kept clear of bars' },
   { path: ['sides'], so: 'no aligners and platforms are laid out' },
   { path: ['wind'], so: 'no braces are laid out or checked' },
   { path: ['access'], so: 'no platforms are laid out' },

@@ -122,7 +122,7 @@ const fitting = (): void => {
   const plan = planOfHouse();
   const stacks = chooseStacks(plan, demoCatalogue, DEFAULT_FIT_OPTIONS).value;
   const job = { concrete: { rateMPerH: 1.5, temperatureC: 15 } };
-  const { demands } = demandsOf(plan, stacks, job).value;
+  const { demands } = demandsOf(plan, stacks, job, demoCatalogue, undefined).value;
   const full = () => fitRuns(plan, demoCatalogue, demands, DEFAULT_FIT_OPTIONS).value;
   const widths = [...new Set(demoCatalogue.units.filter((u) => u.kind === 'panel').map((u) => u.widthMm))];
   const layout = full();

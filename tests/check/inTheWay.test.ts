@@ -1,7 +1,7 @@
 /** Ties against bars and obstacles of a model: what meets is named, what misses by a hair is not. */
 
 import { beforeAll, describe, expect, it } from 'vitest';
-import { check } from '../../src/check/index.js';
+import { check, type InTheWay } from '../../src/check/index.js';
 import { facePoint } from '../../src/ground/plane.js';
 import type { ModelBar, Obstacle, Tie, Vec3 } from '../../src/ground/vocabulary.js';
 import { planOf, roomStretches, type Scene, sceneOf } from './support.js';
@@ -45,8 +45,8 @@ const box = (at: Vec3, half: number): Obstacle => {
   return { id: 'sleeve-1', name: 'DN 100', what: 'sleeve', points, triangles };
 };
 
-const said = (more: { readonly bars?: readonly ModelBar[]; readonly obstacles?: readonly Obstacle[] }) =>
-  check({ ...room, ...more })
+const said = (more: Partial<InTheWay>) =>
+  check({ ...room, inTheWay: { bars: [], obstacles: [], clearMm: 0, ...more } })
     .findings.filter((f) => f.code === 'check.tie-bar' || f.code === 'check.tie-obstacle')
     .map((f) => ({ code: f.code, subject: f.subject, severity: f.severity, message: f.message }));
 
@@ -62,12 +62,32 @@ describe('bars', () => {
 
   it('fail it up to the sum of the radii and not beyond', () => {
     const { tie, at, radius, isAlongX } = tieAndPlace();
-    const touching = radius + 6;
+    // Ribs make the bar of 12 one of 13.2.
+    const touching = radius + 6.6;
     const of = (along: number) =>
       said({ bars: [upright(at, along, isAlongX, 12)] }).filter((f) => f.subject === tie.id);
     expect(of(touching - 1)).toHaveLength(1);
     expect(of(touching + 1)).toEqual([]);
     expect(of(-touching - 1)).toEqual([]);
+  });
+
+  it('keep the clear distance that is wanted, and the message says how near they come', () => {
+    const { tie, at, radius, isAlongX } = tieAndPlace();
+    const of = (along: number) =>
+      said({ bars: [upright(at, along, isAlongX, 12)], clearMm: 20 }).filter((f) => f.subject === tie.id);
+    expect(of(radius + 6.6 + 21)).toEqual([]);
+    expect(of(radius + 6.6 + 12)[0]!.message).toMatch(/comes within 12 mm \(20 are wanted\) of bar V12/);
+  });
+
+  it('along a whole row are one finding for the row', () => {
+    const { tie } = tieAndPlace();
+    const wall = room.plan.walls.find((w) => w.id === tie.wall)!;
+    const path = (['start', 'end'] as const).map((end) => ({ ...wall[end], z: tie.levelMm }));
+    const found = said({ bars: [{ id: 'bar-2', line: 1, name: 'H12', diameterMm: 12, path }] }).filter((f) =>
+      f.message.includes(`row ${tie.row} of wall ${wall.id}`),
+    );
+    expect(found).toHaveLength(1);
+    expect(found[0]!.message).toMatch(/^Every tie of row/);
   });
 
   it('in the wall but below or above the tie do not', () => {

@@ -139,12 +139,10 @@ describe('what the job file says', () => {
 
   it('is said to be unused where this version takes no heed of it', () => {
     const later = {
-      drawing: { storeys: ['B'] },
       concrete: { consistency: 'F3', settingTimeH: 5, c2: 0.3 },
       limits: { bedAllowanceMm: 10, handSetKg: 25 },
       output: { sheets: 'A1' },
       costOrder: ['kinds'],
-      reinforcement: {},
       sides: {},
       wind: 1,
       access: {},
@@ -159,13 +157,11 @@ describe('what the job file says', () => {
         'concrete.consistency',
         'concrete.settingTimeH',
         'costOrder',
-        'drawing.storeys',
         'limits.bedAllowanceMm',
         'limits.handSetKg',
         'output.sheets',
         'pours',
         'rates',
-        'reinforcement',
         'sides',
         'wind',
       ].sort(),

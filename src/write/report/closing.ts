@@ -5,7 +5,7 @@ import { html, type Markup } from './markup.js';
 
 /** By name, so that nobody takes silence for a check. */
 export const NOT_CHECKED: readonly string[] = [
-  'reinforcement: ties are held against the bars of a model alone, not against bars that a drawing notes, starters and laps that are not modelled',
+  'reinforcement beyond the bars that the job file states and a model holds: bars that a drawing notes, starters, laps',
   'box-outs in openings, pockets, and sleeves that no model holds',
   'clamps between the units: number, closing range and load, also under the pull along the walls at corners, tees and bulkheads (its size is a finding where it was worked out)',
   'bulkheads: their own strength and their fixing',
