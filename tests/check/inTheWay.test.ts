@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { check, type InTheWay } from '../../src/check/index.js';
 import { facePoint } from '../../src/ground/plane.js';
 import type { ModelBar, Obstacle, Tie, Vec3 } from '../../src/ground/vocabulary.js';
+import { boxSleeve } from '../support/obstacles.js';
 import { planOf, roomStretches, type Scene, sceneOf } from './support.js';
 
 let room: Scene;
@@ -30,19 +31,8 @@ const upright = (at: Vec3, along: number, isAlongX: boolean, diameterMm: number)
 };
 
 const box = (at: Vec3, half: number): Obstacle => {
-  const points = [-1, 1].flatMap((x) =>
-    [-1, 1].flatMap((y) => [-1, 1].map((z) => ({ x: at.x + x * half, y: at.y + y * half, z: at.z + z * half }))),
-  );
-  const quads = [
-    [0, 1, 3, 2],
-    [4, 5, 7, 6],
-    [0, 1, 5, 4],
-    [2, 3, 7, 6],
-    [0, 2, 6, 4],
-    [1, 3, 7, 5],
-  ] as const;
-  const triangles = quads.flatMap(([a, b, c, d]) => [[a, b, c] as const, [a, c, d] as const]);
-  return { id: 'sleeve-1', name: 'DN 100', what: 'sleeve', points, triangles };
+  const corner = (k: 1 | -1): Vec3 => ({ x: at.x + k * half, y: at.y + k * half, z: at.z + k * half });
+  return boxSleeve(corner(-1), corner(1));
 };
 
 const said = (more: Partial<InTheWay>) =>

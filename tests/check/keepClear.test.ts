@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { keepClear } from '../../src/check/index.js';
 import { segmentDistance } from '../../src/ground/space.js';
 import type { ModelBar, Obstacle, Wall } from '../../src/ground/vocabulary.js';
+import { boxSleeve } from '../support/obstacles.js';
 
 const wall = (end: readonly [number, number]): Wall => ({
   id: 'W1',
@@ -80,24 +81,7 @@ describe('bars', () => {
 });
 
 describe('obstacles', () => {
-  const box = (x0: number, x1: number): Obstacle => {
-    const points = [x0, x1].flatMap((x) => [-150, 150].flatMap((y) => [500, 1500].map((z) => ({ x, y, z }))));
-    const quads = [
-      [0, 1, 3, 2],
-      [4, 5, 7, 6],
-      [0, 1, 5, 4],
-      [2, 3, 7, 6],
-      [0, 2, 6, 4],
-      [1, 3, 7, 5],
-    ] as const;
-    return {
-      id: 'o',
-      name: null,
-      what: 'sleeve',
-      points,
-      triangles: quads.flatMap(([a, b, c, d]) => [[a, b, c] as const, [a, c, d] as const]),
-    };
-  };
+  const box = (x0: number, x1: number): Obstacle => boxSleeve({ x: x0, y: -150, z: 500 }, { x: x1, y: 150, z: 1500 });
 
   it('count with their inside, where no skin is near', () => {
     const [only, ...more] = ask({ obstacles: [box(2000, 2500)] });
