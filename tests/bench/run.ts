@@ -16,6 +16,7 @@ import { shape } from '../../src/shape/index.js';
 import { trace } from '../../src/trace/index.js';
 import { cornerHouse } from '../support/scenes.js';
 import { dxfBytes, dxfText, moved, type Sheet } from '../support/sheet.js';
+import { readingModels } from './readIfc.js';
 import { tracing } from './tracing.js';
 
 /** The package's default export is the class itself, whatever its types say. */
@@ -155,4 +156,5 @@ reading();
 fitting();
 whole();
 tracing(quick ? 3 : 40);
+await readingModels(REPEATS);
 if (kept === undefined) throw new Error('nothing was computed');
