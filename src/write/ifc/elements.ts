@@ -1,7 +1,7 @@
 /** Pieces and ties as elements: name, type, place, properties, and which tie holds which two pieces. */
 
 import type { Marks } from '../../ground/marks.js';
-import type { CheckedTie, FormUnit, Piece, TieItem, Wall } from '../../ground/vocabulary.js';
+import type { CheckedTie, FaceSide, FormUnit, Piece, TieItem, Wall } from '../../ground/vocabulary.js';
 import type { Author, Point, Property } from './author.js';
 import type { Standing } from './bodies.js';
 import { pieceType, tieType } from './itemFacts.js';
@@ -24,6 +24,8 @@ export interface Workshop {
   readonly ties: ReadonlyMap<string, TieItem>;
   readonly pieceKeys: ReadonlyMap<Piece, string>;
   readonly tieKeys: ReadonlyMap<CheckedTie, string>;
+  /** Side of each face. */
+  readonly sides: ReadonlyMap<string, FaceSide>;
   readonly ratings: ReadonlyMap<string, { readonly pressureKpa: number; readonly ratedKpa: number }>;
 }
 
@@ -42,9 +44,8 @@ const ofWall = (author: Author, wall: Wall): Property[] => [
   { name: 'Pour', value: author.is.label(POUR) },
 ];
 
-const coverProperties = (author: Author, standing: Standing): Property[] => {
+const coverProperties = ({ author, sides }: Workshop, standing: Standing): Property[] => {
   const { is } = author;
-  const sides = new Map(author.result.plan.faces.map((f) => [f.id, f.side]));
   return standing.faces.flatMap((face, i) => {
     const cover = standing.piece.covers.find((c) => c.face === face);
     const other = i === 0 ? '' : 'Other';
@@ -72,7 +73,7 @@ const pieceProperties = (shop: Workshop, standing: Standing): Property[] => {
     { name: 'Kind', value: is.label(piece.kind) },
     { name: 'Item', value: piece.item === null ? null : is.identifier(piece.item) },
     ...ofWall(author, wall),
-    ...coverProperties(author, standing),
+    ...coverProperties(shop, standing),
     { name: 'Course', value: is.count(piece.course), about: '1 is the lowest' },
     { name: 'Turned', value: is.truth(piece.turned) },
     { name: 'BaseLevel', value: is.length(piece.baseMm) },

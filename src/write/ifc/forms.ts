@@ -1,7 +1,7 @@
 /** The forms in the file: wall by wall in the plan's order, pieces and ties in the layout's. */
 
 import { marksOf } from '../../ground/marks.js';
-import type { Piece, Wall } from '../../ground/vocabulary.js';
+import type { CheckedTie, Piece, Wall } from '../../ground/vocabulary.js';
 import { contain, describeJob, isFor, pourAssembly, storeyOf, wallAssembly, wallGroup } from './assembly.js';
 import type { Author } from './author.js';
 import { type Standing, standingPieces } from './bodies.js';
@@ -25,6 +25,7 @@ const workshop = (author: Author, types: Types, walls: ReadonlyMap<string, strin
     ties: new Map(catalogue.ties.map((t) => [t.id, t])),
     pieceKeys: pieceKeys(plan, layout.pieces, walls),
     tieKeys: tieKeys(layout.ties, walls),
+    sides: new Map(plan.faces.map((f) => [f.id, f.side])),
     ratings: new Map(layout.ratings.map((r) => [r.piece, r])),
   };
 };
@@ -51,6 +52,16 @@ const touch = (written: Written, walls: readonly string[], ref: StepRef): void =
   }
 };
 
+const byWall = <T>(items: readonly T[], wallOf: (item: T) => string): ReadonlyMap<string, readonly T[]> => {
+  const found = new Map<string, T[]>();
+  for (const item of items) {
+    const known = found.get(wallOf(item));
+    if (known) known.push(item);
+    else found.set(wallOf(item), [item]);
+  }
+  return found;
+};
+
 /** Pieces of one wall. */
 const writePieces = (shop: Workshop, bay: Bay, standing: readonly Standing[], written: Written): StepRef[] =>
   standing.map((s) => {
@@ -60,15 +71,14 @@ const writePieces = (shop: Workshop, bay: Bay, standing: readonly Standing[], wr
     return ref;
   });
 
-const writeTies = (shop: Workshop, bay: Bay, written: Written): StepRef[] =>
-  shop.author.result.layout.ties.flatMap((tie) => {
-    if (tie.wall !== bay.wall.id) return [];
+const writeTies = (shop: Workshop, bay: Bay, ties: readonly CheckedTie[], written: Written): StepRef[] =>
+  ties.map((tie) => {
     const item = shop.ties.get(tie.item);
     if (!item) throw new Error(`tie ${tie.id} names ${tie.item}, which the catalogue does not have`);
     const ref = writeTie(shop, tie, item, bay.frame, bay.placement);
     written.ties.set(tie.id, ref);
     touch(written, [tie.wall], ref);
-    return [ref];
+    return ref;
   });
 
 const bayOf = (author: Author, site: Ground, wall: Wall, pour: StepRef, levelMm: number): Bay => {
@@ -87,6 +97,8 @@ export const writeForms = (author: Author): readonly Piece[] => {
   const types = new Types(author, site.contexts.body);
   const shop = workshop(author, types, keys);
   const { standing, lost } = standingPieces(plan, catalogue, layout.pieces);
+  const pieces = byWall(standing, (s) => s.wall.id);
+  const ties = byWall(layout.ties, (t) => t.wall);
   const storey = storeyOf(author, site.storeys);
   const base = storey?.placement ?? site.buildingPlacement;
   const pourPlacement = author.placement(base, author.axes(ORIGIN));
@@ -96,8 +108,10 @@ export const writeForms = (author: Author): readonly Piece[] => {
   for (const wall of plan.walls) {
     const key = keys.get(wall.id)!;
     const bay = bayOf(author, site, wall, pourPlacement, storey?.levelMm ?? 0);
-    const own = standing.filter((s) => s.wall.id === wall.id);
-    const parts = [...writePieces(shop, bay, own, written), ...writeTies(shop, bay, written)];
+    const parts = [
+      ...writePieces(shop, bay, pieces.get(wall.id) ?? [], written),
+      ...writeTies(shop, bay, ties.get(wall.id) ?? [], written),
+    ];
     const forms = parts.length > 0 ? wallAssembly(author, wall, key, bay.placement, parts, site.document) : null;
     const body = model ? null : writeWall(author, types, bay.frame, key, bay.placement);
     if (forms) assemblies.push(forms);
