@@ -51,10 +51,11 @@ const propertiesOf = (api: IfcAPI, model: number): Map<number, Record<string, Re
     };
     const set = api.GetLine(model, relation.RelatingPropertyDefinition.value) as {
       Name: { value: string };
-      HasProperties: { value: number }[];
+      /** Of a set of quantities there are none. */
+      HasProperties?: { value: number }[];
     };
     const values: Record<string, unknown> = {};
-    for (const { value: id } of set.HasProperties) {
+    for (const { value: id } of set.HasProperties ?? []) {
       const property = api.GetLine(model, id) as Line;
       values[String(property.Name!.value)] = plain(property.NominalValue ?? property.ListValues);
     }

@@ -97,3 +97,53 @@ export const asModel = (result: Result, header: ModelHeader = FEET_HEADER): Resu
     },
   },
 });
+
+/** Many of the same layout side by side, everything named anew. */
+export const copies = (result: Result, count: number): Result => {
+  const each = Array.from({ length: count }, (_, i) => {
+    const one = moved(result, 0, { x: (i % 20) * 5000, y: Math.floor(i / 20) * 5000 });
+    const own = (id: string): string => `${id}-${i}`;
+    const { plan, layout } = one;
+    return {
+      walls: plan.walls.map((w) => ({ ...w, id: own(w.id) })),
+      nodes: plan.nodes.map((n) => ({ ...n, id: own(n.id), walls: n.walls.map(own) })),
+      faces: plan.faces.map((f) => ({ ...f, id: own(f.id), wall: own(f.wall) })),
+      vertices: plan.vertices.map((v) => ({
+        ...v,
+        id: own(v.id),
+        node: own(v.node),
+        arms: [
+          { ...v.arms[0], wall: own(v.arms[0].wall) },
+          { ...v.arms[1], wall: own(v.arms[1].wall) },
+        ] as const,
+      })),
+      runs: plan.runs.map((r) => ({ ...r, wall: own(r.wall) })),
+      pieces: layout.pieces.map((p) => ({
+        ...p,
+        id: own(p.id),
+        ...(p.node === undefined ? {} : { node: own(p.node) }),
+        ...(p.vertex === undefined ? {} : { vertex: own(p.vertex) }),
+        covers: p.covers.map((c) => ({ ...c, face: own(c.face) })),
+      })),
+      ties: layout.ties.map((t) => ({
+        ...t,
+        id: own(t.id),
+        wall: own(t.wall),
+        pieces: [own(t.pieces[0]), own(t.pieces[1])] as const,
+        governingFace: own(t.governingFace),
+      })),
+    };
+  });
+  return {
+    ...result,
+    plan: {
+      ...result.plan,
+      walls: each.flatMap((e) => e.walls),
+      nodes: each.flatMap((e) => e.nodes),
+      faces: each.flatMap((e) => e.faces),
+      vertices: each.flatMap((e) => e.vertices),
+      runs: each.flatMap((e) => e.runs),
+    },
+    layout: { ...result.layout, pieces: each.flatMap((e) => e.pieces), ties: each.flatMap((e) => e.ties) },
+  };
+};

@@ -9,7 +9,7 @@ import { writeBcf, writeIfc } from '../../../src/write/ifc/index.js';
 import { exampleResult } from '../../support/exampleResult.js';
 import { laidOut, laySheet } from '../../support/lay.js';
 import { cornerHouse } from '../../support/scenes.js';
-import { asModel, bytesOf, FEET_HEADER, textOf } from './results.js';
+import { asModel, bytesOf, copies, FEET_HEADER, textOf } from './results.js';
 
 /** GlobalIds by what they are of: the property sets' ids of pieces and ties lead from the layout's ids to them. */
 const idsOf = (result: Result): ReadonlyMap<string, string> => {
@@ -123,6 +123,24 @@ describe('walls and names', () => {
       expect(KINDS[piece.kind].layer).toBe(defaultLayerName(layerOf(piece)));
     expect(KINDS.tie.layer).toBe(defaultLayerName('TIES'));
     expect(KINDS.concrete.layer).toBe(defaultLayerName('FACE'));
+  });
+});
+
+describe('a large plan', () => {
+  it('takes as many lines as its parts, and no GlobalId twice', () => {
+    const lines = (n: number) => textOf(copies(exampleResult, n)).match(/^#/gm)!.length;
+    const [ten, twenty] = [lines(10), lines(20)];
+    // Ten more copies add no more than the first ten: nothing grows faster than the plan.
+    expect(twenty).toBeLessThan(2 * ten);
+    const text = textOf(copies(exampleResult, 40));
+    const ids = [...text.matchAll(/=IFC\w+\('([^']{22})',/g)].map((m) => m[1]);
+    expect(ids.length).toBeGreaterThan(5000);
+    expect(new Set(ids).size).toBe(ids.length);
+    expect(text.match(/=IFCBUILDINGELEMENTPROXY\(/g)!.length).toBe(40 * exampleResult.layout.pieces.length);
+    // Bodies are shared: as many as for one copy.
+    expect(text.match(/=IFCREPRESENTATIONMAP\(/g)!.length).toBe(
+      textOf(exampleResult).match(/=IFCREPRESENTATIONMAP\(/g)!.length,
+    );
   });
 });
 
