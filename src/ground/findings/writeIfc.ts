@@ -14,8 +14,9 @@ export const writeIfcFindings = {
   'write.ifc-no-number': {
     severity: 'failure',
     rule: 'output',
-    meaning: 'A place or a size of the layout is no number; no model of the forms is written.',
-    action: 'Report it with the source file: this is a fault of the program.',
+    meaning: 'A place, a level or a size is no number or lies beyond any site; no model of the forms is written.',
+    action:
+      'Look for damage at the place named in the source; without any, report it with the file: then it is a fault of the program.',
   },
   'write.ifc-text-cut': {
     severity: 'note',

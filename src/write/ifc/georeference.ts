@@ -49,7 +49,7 @@ export const contexts = (author: Author): Contexts => {
     CoordinateSpaceDimension: integer(3),
     Precision: author.length(PRECISION_MM),
     WorldCoordinateSystem: frame ? author.axes(frame.origin, frame.z, frame.x) : author.axes(ORIGIN),
-    TrueNorth: north ? author.direction(...north) : null,
+    TrueNorth: north && Math.hypot(...north) > 0 ? author.direction(...north) : null,
   });
   const body = file.add('IfcGeometricRepresentationSubContext', {
     ContextIdentifier: text('Body'),

@@ -5,30 +5,13 @@ import { plainNumber } from '../../ground/units.js';
 import type { Result } from '../../ground/vocabulary.js';
 import { Author } from './author.js';
 import { writeForms } from './forms.js';
+import { notANumber } from './numbers.js';
 import { stemOf, timeStampOf } from './source.js';
 import { lengthUnitOf } from './units.js';
 
 export { writeBcf } from './bcf/index.js';
 
 const encoder = new TextEncoder();
-
-/** What is no number among places and sizes: id of the first thing that has one, null where there is none. */
-const notANumber = ({ plan, layout, catalogue }: Result): string | null => {
-  const bad = (...values: readonly number[]) => values.some((v) => !Number.isFinite(v));
-  for (const w of plan.walls) {
-    const levels = [...w.base, ...w.top].flatMap((b) => [b.fromMm, b.toMm, b.levelMm]);
-    if (bad(w.start.x, w.start.y, w.end.x, w.end.y, w.lengthMm, w.thicknessMm, ...levels)) return w.id;
-  }
-  for (const r of plan.runs) if (bad(r.start.leftMm, r.start.rightMm, r.end.leftMm, r.end.rightMm)) return r.wall;
-  for (const v of plan.vertices)
-    if (bad(v.at.x, v.at.y, v.deflectionDeg, ...v.arms.map((a) => a.stationMm))) return v.id;
-  for (const p of layout.pieces) {
-    const covers = p.covers.flatMap((c) => [c.fromMm, c.toMm, c.baseMm, c.topMm]);
-    if (bad(p.baseMm, p.topMm, p.course, ...covers)) return p.id;
-  }
-  for (const t of layout.ties) if (bad(t.stationMm, t.levelMm, t.row)) return t.id;
-  return bad(catalogue.frameDepthMm) ? catalogue.name : null;
-};
 
 const findingsOf = (author: Author, lost: readonly { readonly id: string; readonly kind: string }[]): Finding[] => {
   const map = author.result.model?.georeference.map;
@@ -64,7 +47,7 @@ const findingsOf = (author: Author, lost: readonly { readonly id: string; readon
 export const writeIfc = (result: Result): Refusable<Uint8Array> => {
   const broken = notANumber(result);
   if (broken !== null) {
-    const message = `${broken} has a place or a size that is no number; the model of the forms is not written.`;
+    const message = `${broken} has a place or a size that is no number or lies beyond any site; the model of the forms is not written.`;
     return { ok: false, findings: [finding('write.ifc-no-number', message, { subject: broken })] };
   }
   const author = new Author(result, lengthUnitOf(result).mmPerUnit);

@@ -41,7 +41,7 @@ export const pieceType = (
   const unit = piece.item === null ? undefined : units.get(piece.item);
   if (unit) {
     return {
-      key: unit.id,
+      key: `unit ${unit.id}`,
       kind: piece.kind,
       name: unit.id,
       tag: mark,
@@ -53,7 +53,7 @@ export const pieceType = (
   const { is } = author;
   const name = `${piece.kind} ${size}`;
   return {
-    key: `${piece.kind} ${plainNumber(widthMm, 1)} x ${plainNumber(heightMm, 1)}`,
+    key: `cut ${piece.kind} ${plainNumber(widthMm, 1)} x ${plainNumber(heightMm, 1)}`,
     kind: piece.kind,
     name,
     tag: mark,

@@ -6,6 +6,7 @@
 import type { Vec } from '../../ground/plane.js';
 import type { Named, Result } from '../../ground/vocabulary.js';
 import type { Author } from './author.js';
+import { isGlobalId } from './globalId.js';
 import { type Contexts, contexts } from './georeference.js';
 import { associateDocument, sourceDocument, stemOf } from './source.js';
 import { integer, list, type StepRef, text, word } from './step/values.js';
@@ -45,7 +46,7 @@ export const shiftOf = ({ plan }: Result): Vec => {
 
 /** IfcCompoundPlaneAngleMeasure: three or four whole numbers of one sign, minutes and seconds below 60. */
 const angle = (parts: readonly number[] | null) => {
-  if (!parts || parts.length < 3 || parts.length > 4 || !parts.every(Number.isInteger)) return null;
+  if (!parts || parts.length < 3 || parts.length > 4 || !parts.every(Number.isSafeInteger)) return null;
   const [, minutes = 0, seconds = 0, millionths = 0] = parts.map(Math.abs);
   if (minutes >= 60 || seconds >= 60 || millionths >= 1e6) return null;
   if (parts.some((p) => p < 0) && parts.some((p) => p > 0)) return null;
@@ -53,7 +54,7 @@ const angle = (parts: readonly number[] | null) => {
 };
 
 const sourceId = (author: Author, key: string, thing: StepRef, source: Named | undefined): void => {
-  if (!source) return;
+  if (!source || !isGlobalId(source.id)) return;
   author.describe(key, [thing], 'Shutterwright_Source', [
     { name: 'SourceGlobalId', value: author.is.identifier(source.id), about: 'GlobalId of its like in the source' },
   ]);
@@ -62,9 +63,13 @@ const sourceId = (author: Author, key: string, thing: StepRef, source: Named | u
 const storeysOf = (author: Author, buildingPlacement: StepRef): Storey[] => {
   const { result, file, ids } = author;
   const own = [{ id: null, name: 'Foundation', levelMm: result.foundation.levels.footingMm, elevationMm: null }];
+  const keys = new Map<string, number>();
   return (result.model?.storeys ?? own).map(({ id, name, levelMm, elevationMm }) => {
     const placement = author.placement(buildingPlacement, author.axes({ ...ORIGIN, z: levelMm }));
-    const key = `storey ${id ?? 'own'}`;
+    // Storeys of a faulty model may share a GlobalId or have none.
+    const nth = (keys.get(id ?? '') ?? 0) + 1;
+    keys.set(id ?? '', nth);
+    const key = `storey ${id ?? 'own'}${nth === 1 ? '' : `#${nth}`}`;
     const ref = file.add('IfcBuildingStorey', {
       GlobalId: text(ids.make(key)),
       Name: author.labelOrNone(name),

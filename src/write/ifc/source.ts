@@ -9,17 +9,27 @@ import { list, type StepRef, text } from './step/values.js';
 export const NO_DATE = '1980-01-01T00:00:00';
 
 /** ISO 8601, as FILE_NAME and BCF want it: date, time, and a zone where there is one. */
-const TIME_STAMP = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d+)?(Z|[+-]\d{2}:\d{2})?$/;
+const TIME_STAMP =
+  /^(\d{4})-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d:[0-5]\d(\.\d+)?(Z|[+-](0\d|1[0-3]):[0-5]\d)?$/;
+
+/** Days of a month in the calendar of ISO 8601 (Gregorian). */
+const daysOf = (year: number, month: number): number => {
+  const leap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+  return [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1]!;
+};
 
 /** The date that everything written carries: the source's own. */
 export const timeStampOf = ({ model }: Result): string => {
   const stamp = model?.timeStamp?.trim() ?? '';
-  return TIME_STAMP.test(stamp) ? stamp : NO_DATE;
+  const found = TIME_STAMP.exec(stamp);
+  if (!found) return NO_DATE;
+  const [year, month, day] = [Number(found[1]), Number(found[2]), Number(found[3])];
+  return year > 0 && day <= daysOf(year, month) ? stamp : NO_DATE;
 };
 
 /** GlobalIds of the architect's walls from which a wall was made; none for a drawing. */
 export const sourceWalls = ({ model }: Result, wall: Wall): readonly string[] =>
-  model ? [...wall.sources].sort().filter(isGlobalId) : [];
+  model ? [...new Set(wall.sources)].sort().filter(isGlobalId) : [];
 
 /** What the forms are for, from which all ids are made: the model by its project's GlobalId, a drawing by its file's name. */
 export const aboutOf = ({ model, source }: Result): string =>

@@ -1,5 +1,6 @@
 /** What stays the same: bytes for the same result, GlobalIds over a revision that changes other walls. */
 
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { defaultLayerName } from '../../../src/write/dxf/layers.js';
 import { layerOf } from '../../../src/write/dxf/attributes.js';
@@ -9,6 +10,7 @@ import { writeBcf, writeIfc } from '../../../src/write/ifc/index.js';
 import { exampleResult } from '../../support/exampleResult.js';
 import { laidOut, laySheet } from '../../support/lay.js';
 import { cornerHouse } from '../../support/scenes.js';
+import { Schema } from './schema.js';
 import { asModel, bytesOf, copies, FEET_HEADER, textOf } from './results.js';
 
 /** GlobalIds by what they are of: the property sets' ids of pieces and ties lead from the layout's ids to them. */
@@ -65,8 +67,12 @@ describe('the same result', () => {
   it('carries the date of its source, or the one that stands for none', () => {
     expect(textOf(asModel(exampleResult))).toContain("FILE_NAME('house.forms.ifc','2024-03-05T08:15:30',");
     expect(textOf(exampleResult)).toContain("FILE_NAME('ell.forms.ifc','1980-01-01T00:00:00',");
-    const odd = asModel(exampleResult, { ...FEET_HEADER, timeStamp: 'yesterday' });
-    expect(textOf(odd)).toContain("'1980-01-01T00:00:00'");
+    for (const timeStamp of ['yesterday', '2023-02-29T10:00:00', '2024-13-01T10:00:00', '2024-01-01T24:30:00', '']) {
+      const odd = asModel(exampleResult, { ...FEET_HEADER, timeStamp });
+      expect(textOf(odd), timeStamp).toContain("'1980-01-01T00:00:00'");
+    }
+    const zoned = asModel(exampleResult, { ...FEET_HEADER, timeStamp: '2024-02-29T10:00:00+01:00' });
+    expect(textOf(zoned)).toContain("'2024-02-29T10:00:00+01:00'");
   });
 });
 
@@ -177,5 +183,51 @@ describe('what cannot be written', () => {
     const map = { ...georeference.map!, crs: { ...georeference.map!.crs, name: null } };
     const written = writeIfc(asModel(exampleResult, { ...FEET_HEADER, georeference: { ...georeference, map } }));
     expect(written.findings.map((f) => f.code)).toEqual(['write.ifc-crs-unnamed']);
+  });
+});
+
+describe('headers of faulty models', () => {
+  const schema = new Schema();
+  const number = fc.oneof(fc.constantFrom(0, 1, -1, 304.8, Number.NaN, 1e300), fc.double());
+  const name = fc.option(fc.string({ unit: 'binary', maxLength: 300 }));
+  const id = fc.oneof(fc.constantFrom('', '0M6o7Znnv7hxsbWgeu7oQq'), fc.string({ maxLength: 30 }));
+  const named = fc.record({ id, name });
+  const parts = fc.option(fc.array(fc.oneof(fc.integer(), number), { maxLength: 5 }));
+  const header = fc.record({
+    timeStamp: fc.option(fc.string()),
+    unit: fc.record({
+      lengthUnit: fc.constant('ft' as const),
+      mmPerUnit: fc.oneof(fc.constantFrom(1, 304.8, 1000), number),
+      prefix: fc.option(fc.constantFrom('MILLI', 'KILO', 'ODD')),
+      conversionName: name,
+    }),
+    project: named,
+    sites: fc.array(named, { maxLength: 2 }),
+    buildings: fc.array(named, { maxLength: 2 }),
+    storeys: fc.array(fc.record({ id, name, levelMm: number, elevationMm: fc.option(number) }), { maxLength: 4 }),
+    latitude: parts,
+    longitude: parts,
+    trueNorth: fc.option(fc.tuple(number, number)),
+    siteElevationMm: fc.option(number),
+  });
+
+  it('end in a file that keeps to the schema, or in a refusal that says why', () => {
+    let written = 0;
+    fc.assert(
+      fc.property(header, ({ latitude, longitude, trueNorth, siteElevationMm, ...rest }) => {
+        const georeference = { ...FEET_HEADER.georeference, latitude, longitude, trueNorth, siteElevationMm };
+        const result = asModel(exampleResult, { ...FEET_HEADER, ...rest, georeference });
+        const made = writeIfc(result);
+        expect(writeBcf(result).ok).toBe(true);
+        if (!made.ok) {
+          expect(made.findings.at(-1)!.code).toBe('write.ifc-no-number');
+          return;
+        }
+        written++;
+        expect(schema.breaches(new TextDecoder().decode(made.value))).toEqual([]);
+      }),
+      { numRuns: 60, seed: Number(process.env.FC_SEED ?? 20264) },
+    );
+    expect(written).toBeGreaterThan(5);
   });
 });
