@@ -1,0 +1,121 @@
+/** Which walls are taken, and why. */
+
+import { describe, expect, it } from 'vitest';
+import { materialWord } from '../../../src/trace/model/words.js';
+import { box, element, prism } from './byHand.js';
+import { codesOf, run, takenOf, whyOf, wallAt } from './run.js';
+
+describe('what concrete is called', () => {
+  it.each([
+    ['Concrete - Cast In Situ', 'concrete'],
+    ['beton_C20/25', 'concrete'],
+    ['Stahlbeton', 'concrete'],
+    ['Béton armé', 'concrete'],
+    ['Hormigón', 'concrete'],
+    ['Calcestruzzo C25/30', 'concrete'],
+    ['RC-W1_300', 'concrete'],
+    ['Betong', 'concrete'],
+    ['C30/37', 'concrete'],
+    ['Masonry - Concrete Block', 'other'],
+    ['Betonstein', 'other'],
+    ['Porenbeton', 'other'],
+    ['kalkzandsteen', 'other'],
+    ['metselwerk', 'other'],
+    ['Precast concrete', 'other'],
+    ['stone_sand-lime', 'other'],
+    ['gipsplaat', 'other'],
+    ['hout', 'other'],
+    ['Insulation / Thermal Barriers - Rigid insulation', 'other'],
+    ['Default Wall', 'silent'],
+    ['Generic - 8"', 'silent'],
+    ['', 'silent'],
+  ])('%s: %s', (name, is) => {
+    expect(materialWord(name).is).toBe(is);
+  });
+});
+
+describe('which walls', () => {
+  const material = (name: string) => ({ materials: [{ name, category: null, thicknessMm: null }], typeName: null });
+
+  it('concrete on footings, not the brick beside it, not the storey above', () => {
+    const footing = element('f', [prism(box(-200, -200, 5200, 450), -300, 0)], {
+      kind: 'footing',
+      entity: 'IfcFooting',
+    });
+    const r = run([footing, wallAt('w', 0), wallAt('brick', 300, material('Brick')), wallAt('up', 0, {}, 2700, 5200)]);
+    expect(takenOf(r)).toEqual(['w']);
+    expect(whyOf(r, 'w')).toBe('stands on footing f, concrete by type (Concrete wall)');
+    expect(whyOf(r, 'brick')).toBe('not concrete: masonry (Brick)');
+    expect(whyOf(r, 'up')).toBe('above the foundation: stands on wall w');
+    expect(r.value.model!.outlines.map((o) => [o.kind, o.id])).toEqual([
+      ['footing', 'f'],
+      ['wall', 'w'],
+      ['wall-left-out', 'brick'],
+    ]);
+  });
+
+  it('nothing says the material: taken at the level of the foundation, and asked', () => {
+    const r = run([wallAt('w', 0, { typeName: null })]);
+    expect(takenOf(r)).toEqual(['w']);
+    const f = r.findings.find((x) => x.code === 'trace.material-unknown')!;
+    expect([f.subject, f.assumed]).toEqual(['w', 'it is concrete cast in place']);
+    expect(codesOf(r)).toContain('trace.model-storeys');
+  });
+
+  it('walls that are footings by shape carry the others; a wall that is a raft by name and type slab too', () => {
+    const low = element('low', [prism(box(-200, -200, 5200, 450), -300, 0)]);
+    const r = run([low, wallAt('w', 0)]);
+    expect(takenOf(r)).toEqual(['w']);
+    expect(whyOf(r, 'low')).toContain('a footing by its shape: 650 mm wide and 300 mm high');
+    const raft = element('raft', [prism(box(-1000, -1000, 6000, 6000), -400, 0)], {
+      kind: 'slab',
+      predefinedType: 'BASESLAB',
+    });
+    expect(whyOf(run([raft, wallAt('w', 0)]), 'w')).toContain('stands on slab raft');
+  });
+
+  it('types that are never formed, storeys, the area and the lists of the job file', () => {
+    const storeys = [
+      { id: 's1', name: 'Kelder', levelMm: 0, elevationMm: 0 },
+      { id: 's2', name: 'Begane grond', levelMm: 0, elevationMm: 0 },
+    ];
+    const all = [
+      wallAt('a', 0, { storey: 's1' }),
+      wallAt('b', 3000, { storey: 's2', name: 'North wall' }),
+      wallAt('p', 6000, { predefinedType: 'PARTITIONING', storey: 's1' }),
+    ];
+    expect(takenOf(run(all, {}, { storeys }))).toEqual(['a', 'b']);
+    expect(whyOf(run(all, {}, { storeys }), 'a')).toContain('its name or storey says foundation');
+    expect(takenOf(run(all, { storeys: ['kelder'] }, { storeys }))).toEqual(['a']);
+    expect(takenOf(run(all, { takeElements: ['north*', 'p'] }, { storeys }))).toEqual(['b', 'p']);
+    expect(takenOf(run(all, { ignoreElements: ['a'] }, { storeys }))).toEqual(['b']);
+    expect(takenOf(run(all, { area: [-100, -100, 6000, 1000] }, { storeys }))).toEqual(['a']);
+    const odd = run(all, { takeElements: ['a', 'nobody'], storeys: ['attic'] }, { storeys });
+    expect(odd.findings.filter((f) => f.code === 'trace.element-unmatched').map((f) => f.subject)).toEqual([
+      'attic',
+      'nobody',
+    ]);
+  });
+
+  it('concreteMaterials decides alone where it is given', () => {
+    const all = [wallAt('a', 0, material('Mix 7')), wallAt('b', 3000, material('Concrete'))];
+    const r = run(all, { concreteMaterials: ['mix*'] });
+    expect(takenOf(r)).toEqual(['a']);
+    expect(whyOf(r, 'b')).toBe('not concrete: not in concreteMaterials (Concrete)');
+  });
+
+  it('none: a failure with the reasons counted', () => {
+    const r = run([
+      wallAt('a', 0, material('Brick')),
+      wallAt('b', 3000, material('Brick')),
+      wallAt('c', 6000, { typeName: 'Timber stud' }),
+    ]);
+    const f = r.findings.find((x) => x.code === 'trace.no-wall')!;
+    expect(f.severity).toBe('failure');
+    expect(f.message).toBe(
+      'None of the 3 walls of the model was taken: 2 not concrete: masonry; 1 not concrete by type: timber.',
+    );
+    expect(r.value.stretches).toEqual([]);
+    expect(run([]).findings[0]!.message).toContain('The model has no walls');
+  });
+});
