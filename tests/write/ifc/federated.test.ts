@@ -76,6 +76,18 @@ describe('forms over the model', () => {
     });
   }
 
+  itWithSamples('have the map conversion of house_on_footing_4x3_georef.ifc digit for digit', async () => {
+    const name = 'house_on_footing_4x3_georef.ifc';
+    const forms = fileOf(await layFile(sample(name), {}, name), '.forms.ifc');
+    const [theirs, ours] = [sample(name), forms].map((bytes) => {
+      const text = new TextDecoder('latin1').decode(bytes);
+      const map = /IFCMAPCONVERSION\(#\d+,#\d+,(.*)\);/.exec(text)?.[1];
+      return [map, /IFCPROJECTEDCRS\((.*),#\d+\);/.exec(text)?.[1]];
+    });
+    expect(theirs![0]).toContain('729013348.8297004');
+    expect(ours).toEqual(theirs);
+  });
+
   it('has a check that can fail', () => {
     const square = (x: number, id: string, sets: Seen['sets']): Seen => ({
       type: 'IFCWALL',
