@@ -30,6 +30,36 @@ const numbering = (): { readonly points: Vec[]; readonly of: (p: Vec) => number 
   return { points, of };
 };
 
+type Link = readonly [number, number];
+
+/**
+ * Links that are there several times: a face between two bodies of one mesh goes out, with its double; a body that is there twice stays once.
+ */
+const once = (links: readonly Link[]): Link[] => {
+  const counts = new Map<string, { readonly link: Link; count: number }>();
+  for (const [a, b] of links) {
+    const link: Link = a < b ? [a, b] : [b, a];
+    const key = `${link[0]} ${link[1]}`;
+    const own = counts.get(key);
+    if (own) own.count++;
+    else counts.set(key, { link, count: 1 });
+  }
+  if (counts.size === links.length) return [...links];
+  // Which links hang together: each point shows to one that stands for all of them.
+  const root = new Map<number, number>();
+  const rootOf = (p: number): number => {
+    let at = p;
+    for (let up = root.get(at); up !== undefined && up !== at; up = root.get(at)) {
+      root.set(at, root.get(up) ?? up);
+      at = up;
+    }
+    return at;
+  };
+  for (const { link } of counts.values()) root.set(rootOf(link[0]), rootOf(link[1]));
+  const odd = new Set([...counts.values()].filter((c) => c.count % 2 === 1).map((c) => rootOf(c.link[0])));
+  return [...counts.values()].filter((c) => c.count % 2 === 1 || !odd.has(rootOf(c.link[0]))).map((c) => c.link);
+};
+
 /** Rings of the pieces; the order and direction of the pieces do not matter. */
 export const joinRings = (
   pieces: readonly Piece[],
@@ -38,7 +68,7 @@ export const joinRings = (
     .map(({ a, b }) => (comparePoints(a, b) <= 0 ? { a, b } : { a: b, b: a }))
     .sort((p, q) => comparePoints(p.a, q.a) || comparePoints(p.b, q.b));
   const { points, of } = numbering();
-  const links = tidy.map(({ a, b }) => [of(a), of(b)] as const).filter(([a, b]) => a !== b);
+  const links = once(tidy.map(({ a, b }) => [of(a), of(b)] as const).filter(([a, b]) => a !== b));
   const at = new Map<number, number[]>();
   links.forEach(([a, b], i) => {
     for (const end of [a, b]) {

@@ -7,6 +7,7 @@ import type { Vec } from '../../ground/plane.js';
 import type { Frame, HalfSpace, Mesh, PathVertex, Prism, Solid, Vec3 } from '../../ground/vocabulary.js';
 import { joinRings, type Piece } from './joinRings.js';
 import {
+  areaOf,
   type Box,
   boxOfRegion,
   boxRing,
@@ -73,6 +74,37 @@ const alongLine = (points: Vec[]): Vec[] => {
   return [...points].sort((a, b) => key(a) - key(b));
 };
 
+/** More rings than this are taken by their crossings alone. */
+const RINGS_MOST = 60;
+/** A ring that misses another's area by less than this share is inside it, or the same. */
+const SAME_SHARE = 0.001;
+
+/**
+ * What the rings of a mesh enclose. A mesh may be several shells: one wholly inside another is a void, one that lies partly over another is united with it, and one
+ * that is there twice counts once.
+ */
+const regionOfShells = (rings: readonly (readonly Vec[])[]): Region => {
+  if (rings.length < 2 || rings.length > RINGS_MOST) return enclosed(rings);
+  const sizes = rings.map((ring) => {
+    const region = enclosed([ring]);
+    return { region, area: areaOf(region) };
+  });
+  const sorted = sizes.filter((r) => r.area > 0).sort((p, q) => q.area - p.area);
+  let region = NOTHING;
+  sorted.forEach((ring, i) => {
+    const isTwice = sorted
+      .slice(0, i)
+      .some(
+        (o) =>
+          o.area - ring.area < SAME_SHARE * o.area && areaOf(difference(o.region, ring.region)) < SAME_SHARE * o.area,
+      );
+    if (isTwice) return;
+    const isInside = areaOf(difference(ring.region, region)) < SAME_SHARE * ring.area;
+    region = isInside ? difference(region, ring.region) : union(region, ring.region);
+  });
+  return region;
+};
+
 const cutMesh = (mesh: Mesh, plane: Frame): Section => {
   const points = mesh.points.map((p) => into(plane, p));
   const pieces: Piece[] = [];
@@ -88,7 +120,7 @@ const cutMesh = (mesh: Mesh, plane: Frame): Section => {
     for (let i = 0; i + 1 < sorted.length; i += 2) pieces.push({ a: sorted[i]!, b: sorted[i + 1]! });
   }
   const { rings, openEnds } = joinRings(pieces);
-  return { region: enclosed(rings), openEnds };
+  return { region: regionOfShells(rings), openEnds };
 };
 
 const cutPrism = (prism: Prism, plane: Frame): Section => {

@@ -72,6 +72,24 @@ describe('sections of solids', () => {
     expect(areaOf(cut.region)).toBeCloseTo(4000 * 300, 3);
   });
 
+  it('several shells in one mesh: over each other, the same twice, one inside the other', () => {
+    const both = (a: ReturnType<typeof mesh>, b: ReturnType<typeof mesh>) => ({
+      kind: 'mesh' as const,
+      points: [...a.points, ...b.points],
+      faces: [...a.faces, ...b.faces.map((f) => f.map((l) => l.map((i) => i + a.points.length)))],
+    });
+    const wall = mesh(box(0, 0, 4000, 300), 0, 1000);
+    const partly = both(wall, mesh(box(3500, 0, 6000, 300), 0, 1000));
+    expect(areaOf(level(partly, 500))).toBeCloseTo(6000 * 300, 3);
+    expect(areaOf(level(both(wall, wall), 500))).toBeCloseTo(4000 * 300, 3);
+    expect(areaOf(level(both(wall, mesh(box(1000, 100, 2000, 200), 0, 1000)), 500))).toBeCloseTo(
+      4000 * 300 - 1000 * 100,
+      3,
+    );
+    const apart = both(wall, mesh(box(0, 400, 4000, 500), 0, 1000));
+    expect(areaOf(level(apart, 500))).toBeCloseTo(4000 * 400, 3);
+  });
+
   it('half spaces clip, with and without bounds; unions and intersections are those of the sections', () => {
     const wall = prism(box(0, 0, 4000, 300), 0, 3000);
     const clipped: Solid = { kind: 'difference', first: wall, second: above(2000) };
