@@ -98,6 +98,8 @@ interface Written {
   readonly findings: readonly Finding[];
 }
 
+const NOT_WANTED: Written = { files: [], findings: [] };
+
 /** The drawing with the layout in it, or what the writer says instead. */
 const drawn = (origin: Origin, result: Result, job: Job): Written => {
   const name = outNames(result.source.file).forms;
@@ -148,16 +150,16 @@ const written = (
 ): { readonly files: readonly OutFile[]; readonly result: Result } => {
   const names = outNames(result.source.file);
   const withModel = job.output?.ifc ?? origin.kind === 'ifc';
-  const first = [drawn(origin, result, job), ...(withModel ? [modelled(result)] : [])];
-  const soFar = withFindings(
-    result,
-    first.flatMap((w) => w.findings),
-  );
-  const told = withModel ? topics(soFar) : { files: [], findings: [] };
+  const drawing = drawn(origin, result, job);
+  const withDrawing = withFindings(result, drawing.findings);
+  const model = withModel ? modelled(withDrawing) : NOT_WANTED;
+  const soFar = withFindings(withDrawing, model.findings);
+  const told = withModel ? topics(soFar) : NOT_WANTED;
   const all = withFindings(soFar, told.findings);
   const text = (name: string, content: string): OutFile => ({ name, bytes: encoder.encode(content) });
   const files = [
-    ...first.flatMap((w) => w.files),
+    ...drawing.files,
+    ...model.files,
     text(names.layout, layoutJson(all)),
     text(names.schedule, scheduleCsv(all)),
     text(names.report, reportHtml(all)),
