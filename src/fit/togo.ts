@@ -27,9 +27,6 @@ export interface TogoRules {
   readonly stepGu: number;
 }
 
-/** The least cost to an end joint at this station. */
-export type TogoTo = (jointGu: number) => Togo;
-
 /** Which chain states a tied group joins; overhang limits by the catalogue only. */
 export const arcsOf = (
   tied: readonly TiedGroup[],
@@ -57,71 +54,92 @@ export const arcsOf = (
   return arcs;
 };
 
-/** Least cost from `distance` before the end, in `chain`, with timber still allowed or not; null when there is no way. */
+/** Least cost from `distance` before the end, in `chain`, with timber still allowed or not; null when there is no way. Timber stands at one place at most. */
 export class Togo {
   readonly #rules: TogoRules;
   readonly #best = new Map<number, Cost | null>();
   readonly #end: Cost;
   readonly #allows: (tied: TiedGroup, distance: number) => boolean;
+  readonly #floor: (distance: number, chain: ChainBit) => Cost | null | undefined;
   /** Next distance to fill, by residue and whether timber is left. */
   readonly #filled = new Map<number, number>();
 
-  /** `allows`: whether a group may start at a distance before the end; given for a stretch with places that ties must miss. */
-  constructor(rules: TogoRules, endCost: Cost, allows: (tied: TiedGroup, distance: number) => boolean = () => true) {
+  /**
+   * For a stretch with places that ties must miss: `allows` says whether a group may start at a distance before the end, `floor` what the last
+   * part without timber costs (undefined: not known).
+   */
+  constructor(
+    rules: TogoRules,
+    endCost: Cost,
+    allows: (tied: TiedGroup, distance: number) => boolean = () => true,
+    floor: (distance: number, chain: ChainBit) => Cost | null | undefined = () => undefined,
+  ) {
     this.#rules = rules;
     this.#end = endCost;
     this.#allows = allows;
+    this.#floor = floor;
   }
 
   least(distance: number, chain: ChainBit, timberLeft: boolean): Cost | null {
-    const key = (distance * 2 + chain) * 2 + (timberLeft ? 1 : 0);
+    const without = this.#value(distance, chain, false);
+    if (!timberLeft) return without;
+    const withTimber = this.#value(distance, chain, true);
+    if (without === null || withTimber === null) return without ?? withTimber;
+    return compareCost(without, withTimber) <= 0 ? without : withTimber;
+  }
+
+  /** `timber`: one strip of timber still comes; else none does. */
+  #value(distance: number, chain: ChainBit, timber: boolean): Cost | null {
+    const key = keyOf(distance, chain, timber);
     const held = this.#best.get(key);
     if (held !== undefined) return held;
-    this.#fill(distance, timberLeft);
+    this.#fill(distance, timber);
     return this.#best.get(key) ?? null;
   }
 
   /** Fills from the end upwards, so that a long stretch does not need a deep stack. */
-  #fill(distance: number, timberLeft: boolean): void {
-    const { stepGu, timber } = this.#rules;
-    if (timberLeft) {
-      for (const t of timber) {
+  #fill(distance: number, timber: boolean): void {
+    const { stepGu } = this.#rules;
+    if (timber) {
+      for (const t of this.#rules.timber) {
         const rest = distance - t.widthGu;
         if (rest >= 0 && rest % stepGu === 0) this.#fillLattice(rest, false);
       }
     }
-    this.#fillLattice(distance, timberLeft);
+    this.#fillLattice(distance, timber);
   }
 
-  #fillLattice(distance: number, timberLeft: boolean): void {
+  #fillLattice(distance: number, timber: boolean): void {
     const { stepGu } = this.#rules;
-    const lattice = (distance % stepGu) * 2 + (timberLeft ? 1 : 0);
+    const lattice = (distance % stepGu) * 2 + (timber ? 1 : 0);
     const from = this.#filled.get(lattice) ?? distance % stepGu;
     if (distance >= from) this.#filled.set(lattice, distance + stepGu);
     for (let d = from; d <= distance; d += stepGu) {
       for (const chain of [0, 1] as const) {
-        const key = (d * 2 + chain) * 2 + (timberLeft ? 1 : 0);
-        if (!this.#best.has(key)) this.#best.set(key, this.#one(d, chain, timberLeft));
+        const key = keyOf(d, chain, timber);
+        if (!this.#best.has(key)) this.#best.set(key, this.#one(d, chain, timber));
       }
     }
   }
 
-  #one(d: number, chain: ChainBit, timberLeft: boolean): Cost | null {
-    const { arcs, timber, stepGu } = this.#rules;
-    let best: Cost | null = d === 0 && chain === 1 ? this.#end : null;
+  #one(d: number, chain: ChainBit, timber: boolean): Cost | null {
+    const { arcs, stepGu } = this.#rules;
+    const known = timber ? undefined : this.#floor(d, chain);
+    if (known !== undefined) return known;
+    let best: Cost | null = d === 0 && chain === 1 && !timber ? this.#end : null;
     const offer = (arcCost: Cost, rest: number, to: ChainBit, left: boolean) => {
-      const after = this.#best.get((rest * 2 + to) * 2 + (left ? 1 : 0));
+      const after = this.#best.get(keyOf(rest, to, left));
       if (!after) return;
       const sum = addCost(arcCost, after);
       if (best === null || compareCost(sum, best) < 0) best = sum;
     };
     for (const arc of arcs) {
       if (arc.from === chain && arc.tied.group.lengthGu <= d && this.#allows(arc.tied, d)) {
-        offer(arc.cost, d - arc.tied.group.lengthGu, arc.to, timberLeft);
+        offer(arc.cost, d - arc.tied.group.lengthGu, arc.to, timber);
       }
     }
-    if (timberLeft && chain === 1) {
-      for (const t of timber) {
+    if (timber && chain === 1) {
+      for (const t of this.#rules.timber) {
         const rest = d - t.widthGu;
         if (rest >= 0 && rest % stepGu === 0) offer(t.cost, rest, 0, false);
       }
@@ -129,3 +147,6 @@ export class Togo {
     return best;
   }
 }
+
+const keyOf = (distance: number, chain: ChainBit, timber: boolean): number =>
+  (distance * 2 + chain) * 2 + (timber ? 1 : 0);

@@ -16,7 +16,7 @@ import { type ChainLimits, type ChainState, canEnd, carried, coarsen, setGroup, 
 import { addCost, type Cost, compareCost } from './cost.js';
 import type { TiedGroup } from './groups.js';
 import { Heap } from './heap.js';
-import type { Arc, ChainBit, TogoRules, TogoTo } from './togo.js';
+import type { Arc, ChainBit, Togo, TogoRules } from './togo.js';
 
 export interface ZoneEnd {
   readonly jointGu: number;
@@ -24,6 +24,9 @@ export interface ZoneEnd {
   readonly v: readonly [number, number];
   readonly cost: Cost;
 }
+
+/** Least cost to an end, loads left out. */
+export type TogoTo = (end: ZoneEnd) => Togo;
 
 export interface ZoneProblem {
   readonly start: ZoneEnd;
@@ -117,7 +120,7 @@ export const leastToEnds = (
   let best: Cost | null = null;
   for (const end of ends) {
     if (end.jointGu < at) continue;
-    const rest = togoTo(end.jointGu).least(end.jointGu - at, bit, timberLeft);
+    const rest = togoTo(end).least(end.jointGu - at, bit, timberLeft);
     if (!rest) continue;
     const sum = addCost(rest, end.cost);
     if (best === null || compareCost(sum, best) < 0) best = sum;

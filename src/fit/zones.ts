@@ -11,8 +11,9 @@ import type { ChainLimits } from './chain.js';
 import { addCost, type Cost, compareCost } from './cost.js';
 import type { Gear } from './gear.js';
 import { spanHolds, stretchGroups, type TiedGroup, tiedGroups } from './groups.js';
-import { arcsOf, type ChainBit, Togo, type TogoRules, type TogoTo } from './togo.js';
-import { type Labour, leastToEnds, solveZone, type ZoneAnswer, type ZoneEnd } from './zone.js';
+import { tailOf } from './tail.js';
+import { arcsOf, type ChainBit, Togo, type TogoRules } from './togo.js';
+import { type Labour, leastToEnds, solveZone, type TogoTo, type ZoneAnswer, type ZoneEnd } from './zone.js';
 
 export interface Level {
   readonly rules: TogoRules;
@@ -46,6 +47,8 @@ export interface ZoneSolution {
 
 /** Start joints tried, 5 mm apart, where both ends are free: the run past there is chosen with the rest. */
 const FREE_STARTS = 24;
+/** How far from its end a zone with blocked places is looked at backwards first: about four wide panels. */
+const TAIL_MM = 2400;
 
 const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 
@@ -166,7 +169,7 @@ export class Zone {
   readonly #stepLimit: number;
   readonly #labour: Labour;
   readonly #freeEdges: readonly { readonly at: number; readonly d: 1 | -1 }[];
-  readonly #togos = new Map<Level, Map<number, Togo>>();
+  readonly #togos = new Map<Level, Map<string, Togo>>();
 
   constructor(
     ctx: RunContext,
@@ -291,18 +294,25 @@ export class Zone {
     return this.#freeEdges.every((e) => (e.d === 1 ? last > e.at : startGu < e.at));
   }
 
-  /** What is left to an end costs at least: told of the places that ties must miss where there are any, so that a search for what cannot be is short. */
+  /**
+   * What is left to an end costs at least: told of the places that ties must miss where there are any, and of what the last group has to take there, so
+   * that a search for what cannot be is short.
+   */
   #togoTo(level: Level, keepsClear: boolean): TogoTo {
-    if (!keepsClear || this.#ctx.allClear) return () => level.togo;
-    const held = this.#togos.get(level) ?? new Map<number, Togo>();
+    // A free end has many joints to close at, and one of them nearly always clears: there the plain bound does.
+    if (!keepsClear || this.#ctx.allClear || freeEdge(this.#ctx, this.#high) !== null) return () => level.togo;
+    const held = this.#togos.get(level) ?? new Map<string, Togo>();
     this.#togos.set(level, held);
-    return (jointGu) => {
-      let togo = held.get(jointGu);
+    return (end) => {
+      const { jointGu, v } = end;
+      const key = `${jointGu} ${v.join(' ')}`;
+      let togo = held.get(key);
       if (!togo) {
+        const problem = { end, ...this.#places(keepsClear), rules: level.rules, limits: level.limits };
         const allows = (tied: TiedGroup, distance: number) =>
-          tied.tiesGu.every((t) => this.#ctx.isClear(jointGu - distance + t));
-        togo = new Togo(level.rules, this.#ctx.cost({}), allows);
-        held.set(jointGu, togo);
+          tied.tiesGu.every((t) => problem.tieAt(jointGu - distance + t));
+        togo = new Togo(level.rules, this.#ctx.cost({}), allows, tailOf(problem, this.#ctx.toGu(TAIL_MM)));
+        held.set(key, togo);
       }
       return togo;
     };
@@ -355,21 +365,28 @@ export class Zone {
     return { solution: solution ? { ...solution, cutShort: open, steps } : null, cutShort: open, steps, bound: lower };
   }
 
-  #problem(c: Candidate, level: Level, keepsClear: boolean) {
+  /** Where the concrete loads the forms, and where a tie may stand. */
+  #places(keepsClear: boolean) {
     const edges = this.#freeEdges;
     const ctx = this.#ctx;
     const low = edges.find((e) => e.d === 1)?.at ?? Number.NEGATIVE_INFINITY;
     const high = edges.find((e) => e.d === -1)?.at ?? Number.POSITIVE_INFINITY;
     const clear = ctx.bulkheadGu + ctx.tieRadiusGu;
     return {
-      start: c.startEnd,
-      ends: c.zoneEnds,
       loadFrom: low,
       loadTo: high,
       tieAt: (s: number) =>
         (!keepsClear || ctx.isClear(s)) &&
         (s <= low - clear || s >= low + ctx.edgeClearGu) &&
         (s >= high + clear || s <= high - ctx.edgeClearGu),
+    };
+  }
+
+  #problem(c: Candidate, level: Level, keepsClear: boolean) {
+    return {
+      start: c.startEnd,
+      ends: c.zoneEnds,
+      ...this.#places(keepsClear),
       rules: level.rules,
       limits: level.limits,
       labour: this.#labour,

@@ -1,7 +1,6 @@
 /** Models through the whole chain: the layout of a model is that of the drawing of the same building, and what stands in a tie's way is said. */
 
 import { describe, expect, it } from 'vitest';
-import { facePoint } from '../../src/ground/plane.js';
 import type { LayoutFile } from '../../src/write/json/index.js';
 import { type HouseOfModel, cornerHouseModel, ifcText } from '../support/houseModel.js';
 import { laidOut, layFile, laySheet, textFileOf } from '../support/lay.js';
@@ -71,27 +70,51 @@ describe('files of a model', () => {
 });
 
 describe('what a model holds in the way of ties', () => {
-  it('is a failure at the tie: a bar and a sleeve put where the layout sets one', async () => {
-    const plain = jsonOf(await lay(cornerHouseModel));
-    const wall = plain.walls.find((w) => w.start[1] === w.end[1] && w.sources.length > 0)!;
-    const own = plain.ties.filter((t) => t.wall === wall.id && !t.outsideConcrete);
-    const [first, second] = [own[0]!, own.at(-1)!];
-    const asWall = {
-      start: { x: wall.start[0], y: wall.start[1] },
-      end: { x: wall.end[0], y: wall.end[1] },
-      thicknessMm: wall.thicknessMm,
-    };
-    const at = (stationMm: number) => facePoint(asWall, 'axis', stationMm);
-    const [bar, sleeve] = [at(first.stationMm), at(second.stationMm)];
+  const isGarden = ({ name }: { readonly name: string }): boolean => name.startsWith('Garden');
+  /** One wall alone, y = -2500. */
+  const garden: HouseOfModel = {
+    ...cornerHouseModel,
+    walls: cornerHouseModel.walls.filter(isGarden),
+    footings: cornerHouseModel.footings.filter(isGarden),
+  };
+  const clashes = (o: Awaited<ReturnType<typeof lay>>) =>
+    o.result.findings.filter((f) => f.code === 'check.tie-bar' || f.code === 'check.tie-obstacle');
+
+  it('is missed by the layout: a bar and a sleeve put where it would set ties', async () => {
+    const plain = jsonOf(await lay(garden));
+    const [first, , , second] = [...new Set(plain.ties.filter((t) => !t.outsideConcrete).map((t) => t.stationMm))];
+    const { levelMm } = plain.ties[0]!;
+    const start = plain.walls[0]!.start[0];
     const made = await lay({
-      ...cornerHouseModel,
-      bars: [{ name: 'V16', diameterMm: 16, path: [0, first.levelMm + 100].map((z) => [bar.x, bar.y, z] as const) }],
-      sleeves: [{ name: 'DN 150', at: [sleeve.x, sleeve.y, second.levelMm], radiusMm: 75, lengthMm: 400, along: 'y' }],
+      ...garden,
+      bars: [{ name: 'V16', diameterMm: 16, path: [0, 2300].map((z) => [start + first!, -2450, z] as const) }],
+      sleeves: [{ name: 'DN 100', at: [start + second!, -2500, levelMm], radiusMm: 55, lengthMm: 400, along: 'y' }],
     });
-    const clashes = made.result.findings.filter((f) => f.code === 'check.tie-bar' || f.code === 'check.tie-obstacle');
-    expect(clashes.filter((f) => f.code === 'check.tie-bar').map((f) => f.subject)).toContain(first.id);
-    expect(clashes.filter((f) => f.code === 'check.tie-obstacle').map((f) => f.subject)).toContain(second.id);
-    expect(clashes.every((f) => f.severity === 'failure')).toBe(true);
+    expect(made.result.foundation.model!.bars).toHaveLength(1);
+    expect(made.result.foundation.model!.obstacles).toHaveLength(1);
+    expect(clashes(made)).toEqual([]);
+    const stations = new Set(made.result.layout.ties.map((t) => t.stationMm));
+    expect(stations.has(first!)).toBe(false);
+    expect(stations.has(second!)).toBe(false);
+  });
+
+  it('is a failure at each tie where no other place helps: a pipe inside the wall along a row', async () => {
+    const plain = jsonOf(await lay(garden));
+    const { levelMm } = plain.ties[0]!;
+    const pipe = {
+      name: 'DN 50',
+      at: [3000, -2500, levelMm] as const,
+      radiusMm: 25,
+      lengthMm: 1800,
+      along: 'x' as const,
+    };
+    const made = await lay({ ...garden, sleeves: [pipe] });
+    const along = plain.ties.filter(
+      (t) => t.row === 1 && Math.abs(t.stationMm + plain.walls[0]!.start[0] - 3000) < 900,
+    );
+    expect(along.length).toBeGreaterThan(1);
+    expect(clashes(made).map((f) => f.code)).toEqual(along.map(() => 'check.tie-obstacle'));
+    expect(clashes(made).every((f) => f.severity === 'failure' && f.message.includes('DN 50'))).toBe(true);
     expect(made.exitCode).toBe(1);
   });
 });
