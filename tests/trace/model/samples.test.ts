@@ -178,6 +178,43 @@ describe('walls that are one rectangle extrusion in the file', () => {
   });
 });
 
+describe('openings that are one rectangle extrusion in the file', () => {
+  let compared = 0;
+  for (const [file, name, options] of CASES) {
+    itWithModels(`${name}: width, sill and head by the plain reader`, () => {
+      const { value, model } = traced(file, options);
+      if (value.openings.length === 0) return;
+      const step = stepOf(file);
+      const reader = new Boxes(step);
+      const k = model.unit.mmPerUnit;
+      const bodies = new Map(value.model!.outlines.filter((o) => o.kind === 'wall').map((o) => [o.id, o]));
+      for (const hole of step.of('IFCOPENINGELEMENT')) {
+        const id = hole.values[0] as string;
+        const found = value.openings.find((o) => o.sources.length === 1 && o.sources[0] === id);
+        const boxes = reader.ofProduct(hole);
+        if (!found || boxes.length !== 1) continue;
+        const { corner, edges } = boxes[0]!;
+        const corners = [0, 1, 2, 3, 4, 5, 6, 7].map((i) =>
+          corner.map((c, j) => (c + [0, 1, 2].reduce((sum, e) => sum + (i & (1 << e) ? edges[e]![j]! : 0), 0)) * k),
+        );
+        const width = Math.hypot(found.to.x - found.from.x, found.to.y - found.from.y);
+        const u = { x: (found.to.x - found.from.x) / width, y: (found.to.y - found.from.y) / width };
+        const along = corners.map((c) => (c[0]! - found.from.x) * u.x + (c[1]! - found.from.y) * u.y);
+        const levels = corners.map((c) => c[2]!);
+        const owner = bodies.get(model.elements.find((e) => e.openings.some((o) => o.id === id))!.id)!;
+        expect(Math.abs(Math.min(...along)), id).toBeLessThan(0.01);
+        expect(Math.abs(Math.max(...along) - width), id).toBeLessThan(0.01);
+        expect(found.sillMm!).toBeCloseTo(Math.max(owner.baseMm, Math.min(...levels)), 1);
+        expect(found.headMm!).toBeCloseTo(Math.min(owner.topMm, Math.max(...levels)), 1);
+        compared++;
+      }
+    });
+  }
+  itWithModels('are many', () => {
+    expect(compared).toBeGreaterThan(30);
+  });
+});
+
 /** A drawing's lines are straightened all together, a model's piece by piece: the pavilion, 5 mm in 16 m out of square, moves by this much. */
 const DRAWN_MM = 0.05;
 /** Ducts of 294 by 150 mm between walls of 100 mm: in a drawing nothing tells which side of their lines is concrete, in a model it is known. */
