@@ -115,6 +115,6 @@ describe('a model that cannot be read', () => {
     put('bad.job.yaml', JOB);
     const { status, stdout } = run('layout', 'bad.ifc');
     expect(status).toBe(1);
-    expect(stdout).toMatch(/trace\.no-wall: .*not concrete/);
+    expect(stdout).toMatch(/trace\.no-wall-in-model: .*not concrete/);
   });
 });

@@ -3,6 +3,17 @@
 import type { FindingKind } from '../findings.js';
 
 export const traceModelFindings = {
+  'trace.no-wall-in-model': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'No wall of the model was taken; the finding counts why.',
+    action:
+      'Name the walls under drawing.takeElements in the job file, or their material under drawing.concreteMaterials; layout.json lists each wall with its reason.',
+    ask: {
+      keys: ['drawing.takeElements', 'drawing.concreteMaterials', 'drawing.storeys'],
+      question: 'Which walls of the model are cast in place and belong to the foundation?',
+    },
+  },
   'trace.model-walls': {
     severity: 'note',
     rule: 'input',

@@ -63,7 +63,7 @@ const boxOf = (stretches: readonly WallStretch[], curves: readonly WallCurve[], 
  * @param model as read, mm in its world axes
  * @param options the job file's part that concerns tracing; levels in mm, places and `area` in the model's unit (`model.unit.lengthUnit`)
  * @returns the foundation in mm in the model's world axes, levels in its z; sources are GlobalIds. When no wall is taken the lists are empty and a
- *   failure 'trace.no-wall' counts the reasons. Findings are in the order of compareFindings.
+ *   failure 'trace.no-wall-in-model' counts the reasons. Findings are in the order of compareFindings.
  */
 export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Foundation> => {
   const origin = originOf(model.elements);

@@ -56,7 +56,7 @@ export const choiceFindings = (model: Model, chosen: Chosen): Finding[] => {
         ? 'The model has no walls'
         : `None of the ${walls} walls of the model was taken: ${countedReasons(chosen)}`;
     const parts = model.elements.length === 0 ? ' It has no element with a body at all.' : '';
-    return [finding('trace.no-wall', `${why}.${parts}`)];
+    return [finding('trace.no-wall-in-model', `${why}.${parts}`)];
   }
   const left = chosen.choices.length - chosen.choices.filter((c) => c.taken).length;
   const rest = left === 0 ? 'none was left out' : `${left} were left out: ${countedReasons(chosen)}`;

@@ -110,7 +110,7 @@ describe('which walls', () => {
       wallAt('b', 3000, material('Brick')),
       wallAt('c', 6000, { typeName: 'Timber stud' }),
     ]);
-    const f = r.findings.find((x) => x.code === 'trace.no-wall')!;
+    const f = r.findings.find((x) => x.code === 'trace.no-wall-in-model')!;
     expect(f.severity).toBe('failure');
     expect(f.message).toBe(
       'None of the 3 walls of the model was taken: 2 not concrete: masonry; 1 not concrete by type: timber.',

@@ -354,7 +354,9 @@ describe('what is known of these models', () => {
   itWithModels(
     'house of sand-lime on a footing: none by itself, its four walls from -0.25 m when the job file takes them',
     () => {
-      expect(traced('house_on_footing_4x3_georef.ifc').findings.some((f) => f.code === 'trace.no-wall')).toBe(true);
+      expect(traced('house_on_footing_4x3_georef.ifc').findings.some((f) => f.code === 'trace.no-wall-in-model')).toBe(
+        true,
+      );
       const { value } = traced('house_on_footing_4x3_georef.ifc', { takeElements: ['house - *'] });
       expect(value.model!.elements.filter((e) => e.taken).length).toBe(4);
       expect(wallsOf(value).every((w) => Math.abs(w.base[0]!.levelMm + 250) < 0.01)).toBe(true);
