@@ -118,8 +118,29 @@ export const traceModelFindings = {
   'trace.footing-reached-into': {
     severity: 'note',
     rule: 'T9',
-    meaning: 'A wall is modelled down into its footing or raft; the forms stand on top of that.',
-    action: 'Nothing to do unless the wall is cast before what it reaches into.',
+    meaning: 'A wall is modelled down into its footing or raft, or through it; the forms stand on top of that.',
+    action: 'Nothing to do unless the wall is cast before what it reaches into; the layout has no wall below that.',
+  },
+  'trace.footing-in-wall': {
+    severity: 'failure',
+    rule: 'T9',
+    meaning: 'A footing or raft lies within the height of a wall that goes on far below it.',
+    action: 'Look at the place in the model: part the wall there, or give its levels under levels.at in the job file.',
+    ask: {
+      keys: ['levels.at'],
+      question: 'At which level does this wall begin?',
+    },
+  },
+  'trace.footing-missing': {
+    severity: 'attention',
+    rule: 'T9',
+    meaning: 'A wall stands on footings or rafts over a part of its length alone; nothing carries the rest.',
+    action:
+      'Correct the levels or the footing in the model; where the ground or a slab carries the wall, see that the forms are closed at their foot.',
+    ask: {
+      keys: ['levels.at'],
+      question: 'What carries the wall here, and at which level does it begin?',
+    },
   },
   'trace.sloping-top': {
     severity: 'attention',

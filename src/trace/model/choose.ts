@@ -12,7 +12,7 @@ import { boxGrid } from './boxGrid.js';
 import { type Concrete, concreteOf } from './concrete.js';
 import { matcher, matchesElement, storeysById } from './patterns.js';
 import { areaOf, type Box, intersection } from './region.js';
-import { asSupport, type Contact, contactsWith, footingAsWall, type Support, supportsOf } from './supports.js';
+import { asSupport, carries, type Contact, contactsWith, footingAsWall, type Support, supportsOf } from './supports.js';
 import { FOUNDATION } from './words.js';
 
 export interface WallSeen {
@@ -162,11 +162,11 @@ const seedsOf = (
   open: readonly Sorting[],
   storeys: ReturnType<typeof storeysById>,
 ): { readonly seeds: readonly Sorting[]; readonly why: (s: Sorting) => string; readonly reachMm: number } => {
-  const standing = open.filter((s) => s.seen.contacts.length > 0);
+  const standing = open.filter((s) => s.seen.contacts.some(carries));
   if (standing.length > 0) {
     const why = (s: Sorting) => {
-      const { support } = s.seen.contacts[0]!;
-      return `stands on ${support.kind} ${support.measured.element.id}`;
+      const { support, how } = s.seen.contacts[0]!;
+      return `${how === 'through' ? 'goes through' : 'stands on'} ${support.kind} ${support.measured.element.id}`;
     };
     return { seeds: standing, why, reachMm: SAME_LEVEL_MM };
   }
@@ -198,7 +198,7 @@ const sortByLevel = (
     const carrier = on.get(s);
     const material = s.seen.concrete.why;
     // A footing under it outweighs the wall; a slab may be the floor that lies on that wall.
-    if (carrier && !s.seen.contacts.some((c) => c.support.kind === 'footing'))
+    if (carrier && !s.seen.contacts.some((c) => carries(c) && c.support.kind === 'footing'))
       leave(s, `above the foundation: stands on wall ${carrier.e.id}`, 'above the foundation');
     else if (seeded.has(s)) take(s, `${why(s)}, ${material}`);
     else if (baseMm <= highest + reachMm)

@@ -5,7 +5,7 @@ import type { WallStretch } from '../../ground/vocabulary.js';
 import { boxGrid } from './boxGrid.js';
 import type { WallSeen } from './choose.js';
 import { type Axis, axisOf, bodyRing, seenFrom } from './plan.js';
-import { areaOf, boxOfRegion, enclosed, intersection, type Region, ringsOf } from './region.js';
+import { areaOf, boxOfRegion, componentsOf, enclosed, intersection, type Region, ringsOf } from './region.js';
 
 export interface Part {
   readonly seen: WallSeen;
@@ -41,6 +41,13 @@ export const reachOf = (
   const fromMm = low <= 2 * INSIDE_MM ? 0 : low;
   const toMm = high >= axis.lengthMm - 2 * INSIDE_MM ? axis.lengthMm : high;
   return { fromMm, toMm, share };
+};
+
+/** As `reachOf`, piece by piece: supports with gaps between them. */
+export const reachesOf = (region: Region, axis: Axis): NonNullable<ReturnType<typeof reachOf>>[] => {
+  if (axis.lengthMm <= 2 * INSIDE_MM || axis.halfMm <= INSIDE_MM) return [];
+  const shared = intersection(region, enclosed([bodyRing(axis, INSIDE_MM)]));
+  return componentsOf(shared).flatMap((piece) => reachOf(piece, axis) ?? []);
 };
 
 /** For each stretch the elements that it is made of. */

@@ -201,15 +201,40 @@ export const levelFindings = (notes: readonly LevelNote[], said: SaidLevels, opt
           `${nameOf(element)} stands ${mm(n.byMm)} mm over ${shown(n.contact.support.measured)}.`,
           { ...at(baseMm), assumed: 'the forms stand at the base of the wall' },
         );
-      case 'buried':
+      case 'buried': {
+        const { support, shelf, how } = n.contact;
+        const text =
+          how === 'through'
+            ? `${nameOf(element)} goes through ${shown(support.measured)}, down to ${mm(baseMm)} under its underside at ${mm(support.measured.baseMm)}.`
+            : `${nameOf(element)} reaches ${mm(n.byMm)} mm into ${shown(support.measured)}.`;
+        return finding('trace.footing-reached-into', text, {
+          ...at(shelf.topMm),
+          assumed: `over it the forms stand at level ${mm(shelf.topMm)}`,
+          severity: how === 'through' ? 'attention' : 'note',
+        });
+      }
+      case 'crossed': {
+        const { measured } = n.contact.support;
         return finding(
-          'trace.footing-reached-into',
-          `${nameOf(element)} reaches ${mm(n.byMm)} mm into ${shown(n.contact.support.measured)}.`,
+          'trace.footing-in-wall',
+          `${shown(measured)}, from level ${mm(measured.baseMm)} to ${mm(n.contact.shelf.topMm)}, lies within ${nameOf(element)}, which begins at ${mm(baseMm)}.`,
+          { ...at(measured.baseMm), assumed: `the wall is formed from ${mm(baseMm)}, as if nothing lay in it` },
+        );
+      }
+      case 'bare': {
+        const what = n.over
+          ? `hangs ${mm(n.over.gapMm)} mm over ${shown(n.over.support.measured)}`
+          : 'stands on no footing or raft of the model';
+        return finding(
+          'trace.footing-missing',
+          `${nameOf(element)} ${what} over ${mm(n.lengthMm)} mm of its length: concrete would run out under the forms${n.over ? '' : ', unless the ground carries it'}.`,
           {
-            ...at(n.contact.support.measured.topMm),
-            assumed: `the forms stand at level ${mm(n.contact.support.measured.topMm)}`,
+            ...at(baseMm),
+            assumed: `its forms stand at level ${mm(baseMm)}`,
+            severity: n.over ? 'failure' : 'attention',
           },
         );
+      }
       case 'differ': {
         const text = `The ${n.what} of ${nameOf(element)} and of ${shown(n.other.seen.measured)}, which make one wall, are ${mm(n.byMm)} mm apart.`;
         return finding('trace.levels-side-by-side', text, {

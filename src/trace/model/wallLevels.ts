@@ -7,8 +7,8 @@ import { plainNumber } from '../../ground/units.js';
 import type { Vec } from '../../ground/plane.js';
 import { onAxis } from './plan.js';
 import { type Hole, type Piece, type Profile, profileOf } from './profile.js';
-import { type Part, reachOf, type StretchParts } from './parts.js';
-import type { Contact } from './supports.js';
+import { type Part, reachesOf, type StretchParts } from './parts.js';
+import { carries, type Contact } from './supports.js';
 
 /** One base and one top over a part of a stretch. */
 export interface LevelPart {
@@ -30,11 +30,19 @@ export type LevelNote =
       readonly highMm: number;
     }
   | {
-      readonly kind: 'gap' | 'buried';
+      readonly kind: 'gap' | 'buried' | 'crossed';
       readonly part: Part;
       readonly at: Vec;
       readonly contact: Contact;
       readonly byMm: number;
+    }
+  | {
+      /** Nothing carries it over this length; `over`: what it hangs over there. */
+      readonly kind: 'bare';
+      readonly part: Part;
+      readonly at: Vec;
+      readonly over: Contact | null;
+      readonly lengthMm: number;
     }
   | {
       readonly kind: 'differ';
@@ -62,6 +70,8 @@ const SLOPE_MM = 5;
 const NOTCH_MM = 250;
 /** A shorter part goes with its neighbour: an edge, no step. */
 const PART_LEAST_MM = 50;
+/** A wall may run so far beyond what carries it. *Practice, no source.* */
+const BARE_LEAST_MM = 300;
 /** A support carries a stretch where it is under this share of its thickness. */
 const CARRIES_SHARE = 0.4;
 
@@ -109,16 +119,42 @@ const levelled = (own: Own, at: (u: number) => Vec, notes: LevelNote[]): Own => 
   return { ...own, profile: { ...own.profile, pieces: out } };
 };
 
+interface Carrier {
+  readonly contact: Contact;
+  readonly part: Part;
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
 /** Supports under a stretch, each with where it carries. */
-const carriersOf = (of: StretchParts): { contact: Contact; part: Part; fromMm: number; toMm: number }[] =>
+const carriersOf = (of: StretchParts): Carrier[] =>
   of.parts.flatMap((part) =>
     part.seen.contacts.flatMap((contact) => {
-      const reach = reachOf(contact.support.plan, of.axis);
-      if (!reach || reach.share < CARRIES_SHARE) return [];
-      const [fromMm, toMm] = [Math.max(reach.fromMm, part.fromMm), Math.min(reach.toMm, part.toMm)];
-      return toMm - fromMm > PART_LEAST_MM ? [{ contact, part, fromMm, toMm }] : [];
+      return reachesOf(contact.shelf.plan, of.axis).flatMap((reach) => {
+        const [fromMm, toMm] = [Math.max(reach.fromMm, part.fromMm), Math.min(reach.toMm, part.toMm)];
+        return reach.share >= CARRIES_SHARE && toMm - fromMm > PART_LEAST_MM ? [{ contact, part, fromMm, toMm }] : [];
+      });
     }),
   );
+
+interface Bare {
+  readonly part: Part;
+  readonly over: Contact | null;
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
+/** Lengths that nothing carries, neighbours of one kind joined; short ones left out. */
+const runsOf = (bare: readonly Bare[]): Bare[] => {
+  const out: Bare[] = [];
+  for (const b of bare) {
+    const before = out[out.length - 1];
+    if (before && before.toMm === b.fromMm && before.part === b.part && before.over?.support === b.over?.support)
+      out[out.length - 1] = { ...before, toMm: b.toMm };
+    else out.push(b);
+  }
+  return out.filter((b) => b.toMm - b.fromMm > BARE_LEAST_MM);
+};
 
 /** Parts of equal levels joined; short ones go with the neighbour before them (the first: after it). */
 const joined = (levels: readonly LevelPart[]): LevelPart[] => {
@@ -152,10 +188,12 @@ export const levelsOfStretch = (of: StretchParts, origin: Vec): StretchLevels =>
   ].filter((u) => u >= 0 && u <= axis.lengthMm);
   const places = [...new Set(cuts)].sort((a, b) => a - b);
   const levels: LevelPart[] = [];
+  const bare: Bare[] = [];
   const said = new Set<string>();
   const note = (n: LevelNote) => {
     const other = n.kind === 'differ' ? n.other.seen.measured.element.id : '';
-    const key = `${n.kind} ${n.part.seen.measured.element.id} ${other} ${'byMm' in n ? plainNumber(n.byMm, 0) : ''}`;
+    const support = 'contact' in n ? n.contact.support.measured.element.id : '';
+    const key = `${n.kind} ${n.part.seen.measured.element.id} ${other}${support} ${'byMm' in n ? plainNumber(n.byMm, 0) : ''}`;
     if (!said.has(key)) notes.push(n);
     said.add(key);
   };
@@ -178,24 +216,41 @@ export const levelsOfStretch = (of: StretchParts, origin: Vec): StretchLevels =>
           note({ kind: 'differ', part: high.part, other: h.part, at: at(u), what: 'top', byMm: over });
       }
     let { baseMm } = low;
-    const under = carriers
-      .filter((c) => isWithin(u, c))
-      .sort((p, q) => q.contact.support.measured.topMm - p.contact.support.measured.topMm)[0];
+    const there = carriers
+      .filter((c) => isWithin(u, c) && c.contact.shelf.topMm < high.topMm)
+      .sort((p, q) => q.contact.shelf.topMm - p.contact.shelf.topMm);
+    const noteOf = (kind: 'gap' | 'buried' | 'crossed', { part, contact }: Carrier) =>
+      note({ kind, part, at: at(u), contact, byMm: Math.abs(contact.shelf.topMm - baseMm) });
+    for (const c of there) if (c.contact.how === 'crossed') noteOf('crossed', c);
+    // Where one wall goes through a slab and another beside it does not, the slab is no base of both.
+    const beside = (c: Carrier) =>
+      c.contact.how === 'through' &&
+      here.some(
+        (h) =>
+          h.baseMm < c.contact.shelf.topMm - SAME_LEVEL_MM &&
+          !there.some((o) => o.part === h.part && o.contact.support === c.contact.support),
+      );
+    for (const c of there) if (beside(c)) noteOf('crossed', c);
+    const under = there.find((c) => carries(c.contact) && !beside(c));
     if (under) {
-      const supportMm = under.contact.support.measured.topMm;
-      const byMm = supportMm - baseMm;
-      if (Math.abs(byMm) > SAME_LEVEL_MM)
-        note({
-          kind: byMm > 0 ? 'buried' : 'gap',
-          part: under.part,
-          at: at(u),
-          contact: under.contact,
-          byMm: Math.abs(byMm),
-        });
-      if (byMm > 0 && supportMm < high.topMm) baseMm = supportMm;
+      const byMm = under.contact.shelf.topMm - baseMm;
+      if (Math.abs(byMm) > SAME_LEVEL_MM) noteOf(byMm > 0 ? 'buried' : 'gap', under);
+      if (byMm > 0) baseMm = under.contact.shelf.topMm;
+    } else {
+      const over = there.find((c) => c.contact.how === 'clear')?.contact ?? null;
+      bare.push({ part: low.part, over, fromMm, toMm });
     }
     levels.push({ fromMm, toMm, baseMm, topMm: high.topMm, parts: here.map((h) => h.part) });
   });
+  if (of.parts.some((p) => p.seen.contacts.some(carries)))
+    for (const b of runsOf(bare))
+      notes.push({
+        kind: 'bare',
+        part: b.part,
+        over: b.over,
+        at: at((b.fromMm + b.toMm) / 2),
+        lengthMm: b.toMm - b.fromMm,
+      });
   const all = joined(levels);
   const holes = measured.flatMap((o) => o.profile.holes.map((hole) => ({ hole, part: o.part })));
   return { of, levels: stretched(all, axis.lengthMm), holes, notes };
