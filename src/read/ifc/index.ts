@@ -4,7 +4,8 @@ import { IfcAPI, LogLevel } from 'web-ifc';
 import { type Finding, finding, type Refusable } from '../../ground/findings.js';
 import type { Model } from '../../ground/vocabulary.js';
 import { unpacked } from './container.js';
-import { EngineFault, isFatal, Lines } from './lines.js';
+import { EngineFault, EngineModel, isFatal } from './engine.js';
+import { Lines } from './lines.js';
 import { ModelLog } from './log.js';
 import { readModel } from './model.js';
 import { scanStep, type StepText } from './step.js';
@@ -57,11 +58,9 @@ export const readIfc = (bytes: Uint8Array, engine: IfcEngine): Refusable<Model> 
 };
 
 const opened = (text: StepText, engine: IfcEngine, log: ModelLog): Refusable<Model> => {
-  let model = -1;
+  const model = new EngineModel(engine, text.bytes);
   try {
-    model = engine.OpenModel(text.bytes);
-    if (model < 0) return refuse('The file cannot be opened as IFC.', log.findings());
-    const value = readModel(new Lines(engine, model, text, log), text, log);
+    const value = readModel(new Lines(engine, text, log), model, text, log);
     return { ok: true, value, findings: log.findings() };
   } catch (error) {
     if (!(error instanceof EngineFault) && !isFatal(error)) throw error;
@@ -71,11 +70,6 @@ const opened = (text: StepText, engine: IfcEngine, log: ModelLog): Refusable<Mod
       log.findings(),
     );
   } finally {
-    close(engine, model);
+    if (!broken.has(engine)) model.close();
   }
-};
-
-const close = (engine: IfcEngine, model: number): void => {
-  if (model < 0 || broken.has(engine)) return;
-  engine.CloseModel(model);
 };

@@ -7,6 +7,7 @@ import { nameOf, refOf } from './attributes.js';
 import { Bars } from './bars.js';
 import { Bodies } from './bodies.js';
 import { Curves } from './curves.js';
+import type { EngineModel } from './engine.js';
 import { Elements } from './elements.js';
 import { Faces } from './faces.js';
 import { Identities } from './identities.js';
@@ -23,7 +24,7 @@ import type { StepText } from './step.js';
 import { Tessellation } from './tessellate.js';
 import { readUnits } from './units.js';
 
-export const readModel = (lines: Lines, text: StepText, log: ModelLog): Model => {
+export const readModel = (lines: Lines, engineModel: EngineModel, text: StepText, log: ModelLog): Model => {
   const project = projectOf(lines);
   if (project === null)
     log.add(
@@ -45,7 +46,7 @@ export const readModel = (lines: Lines, text: StepText, log: ModelLog): Model =>
 
   const curves = new Curves(places, units.radPerUnit);
   const profiles = new Profiles(places, curves, log);
-  const engine = new Tessellation(lines, curves, places.mmPerUnit, log);
+  const engine = new Tessellation(lines, engineModel, curves, places.mmPerUnit, log);
   const solids = new Solids(places, curves, profiles, new Faces(places, log), engine, log);
   const materials = new Materials(places);
   const aspects = new Aspects(lines);

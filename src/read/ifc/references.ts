@@ -54,6 +54,10 @@ export interface SolvedReferences {
   readonly missing: readonly number[];
   readonly stateOf: (id: number) => InstanceState;
   readonly beginOf: (id: number) => number;
+  /** Place of its entity in the schema; -1 where it has none. */
+  readonly entityOf: (id: number) => number;
+  /** Numbers of the instances of these entities, ascending. */
+  readonly ofEntities: (entities: readonly number[]) => readonly number[];
 }
 
 const LISTED = 10_000;
@@ -64,6 +68,7 @@ export class References {
   private readonly starts = new Numbers();
   private readonly targets = new Numbers();
   private readonly places = new Numbers();
+  private readonly entities = new Numbers();
 
   constructor(private readonly limits: StepLimits) {}
 
@@ -80,7 +85,11 @@ export class References {
   to(id: number): void {
     this.targets.push(id);
   }
-  /** Takes the last instance back. */
+  /** Closes the instance, whose entity stands at this place in the schema. */
+  is(entity: number): void {
+    this.entities.push(entity);
+  }
+  /** Takes back the last instance, which was not closed. */
   drop(): void {
     this.ids.length--;
     this.places.length--;
@@ -117,6 +126,34 @@ export class References {
         return at < 0 ? 'missing' : unsound[at] === 1 ? 'circular' : 'sound';
       },
       beginOf: (id) => this.places.list[place.at(id)]!,
+      entityOf: (id) => {
+        const at = place.at(id);
+        return at < 0 ? -1 : this.entities.list[at]!;
+      },
+      ofEntities: this.byEntity(place),
+    };
+  }
+
+  /** Of instances with one number the last one counts. The lists are made when the first is asked for. */
+  private byEntity(place: Index): SolvedReferences['ofEntities'] {
+    let lists: Map<number, number[]> | null = null;
+    const listed = (): Map<number, number[]> => {
+      const made = new Map<number, number[]>();
+      for (let at = 0; at < this.ids.length; at++) {
+        const id = this.ids.list[at]!;
+        if (place.at(id) !== at) continue;
+        const entity = this.entities.list[at]!;
+        const list = made.get(entity);
+        if (list === undefined) made.set(entity, [id]);
+        else list.push(id);
+      }
+      return made;
+    };
+    return (entities) => {
+      lists ??= listed();
+      const found: number[] = [];
+      for (const entity of entities) for (const id of lists.get(entity) ?? []) found.push(id);
+      return found.sort((a, b) => a - b);
     };
   }
 

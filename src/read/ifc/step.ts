@@ -5,6 +5,7 @@
 
 import { type Header, headerOf } from './header.js';
 import { References } from './references.js';
+import { type Entity, type Schema, schemaOf } from './schema.js';
 
 export type InstanceState = 'sound' | 'missing' | 'circular';
 
@@ -24,6 +25,10 @@ export interface StepText {
   stateOf(id: number): InstanceState;
   /** Place in `bytes` where the entity of a sound instance begins. */
   beginOf(id: number): number;
+  /** Its entity; null where no schema has one of that name. */
+  entityOf(id: number): Entity | null;
+  /** Numbers of the instances of a type and its subtypes, ascending. */
+  ofType(type: number, subtypes: boolean): readonly number[];
 }
 
 export interface StepLimits {
@@ -117,6 +122,7 @@ class Gathering {
   constructor(
     private readonly bytes: Uint8Array,
     readonly references: References,
+    private readonly schema: Schema,
   ) {
     this.out = new Uint8Array(bytes.length + 1024);
   }
@@ -185,6 +191,9 @@ class Gathering {
       }
     }
     if (closed && sound && depth === 0 && length > start) {
+      let end = start;
+      while (out[end] !== 40) end++;
+      references.is(this.schema.find(out, start, end));
       out[length++] = SEMICOLON;
       out[length++] = 10;
       this.length = length;
@@ -238,7 +247,8 @@ export const scanStep = (bytes: Uint8Array, limits: StepLimits = STEP_LIMITS): S
   const begin = dataBegins(bytes);
   const header = headerOf(bytes.subarray(0, begin < 0 ? bytes.length : begin));
   if (begin < 0) return 'no-data';
-  const into = new Gathering(bytes, new References(limits));
+  const schema = schemaOf(header.engineSchema ?? '');
+  const into = new Gathering(bytes, new References(limits), schema);
   into.text(
     `ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION((''),'2;1');\nFILE_NAME('','',(''),(''),'','','');\nFILE_SCHEMA(('${header.engineSchema ?? 'IFC4'}'));\nENDSEC;\nDATA;\n`,
   );
@@ -256,5 +266,7 @@ export const scanStep = (bytes: Uint8Array, limits: StepLimits = STEP_LIMITS): S
     junk: into.junk,
     stateOf: graph.stateOf,
     beginOf: graph.beginOf,
+    entityOf: (id) => schema.entities[graph.entityOf(id)] ?? null,
+    ofType: (type, subtypes) => graph.ofEntities(schema.of(type, subtypes)),
   };
 };

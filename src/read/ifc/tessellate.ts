@@ -2,7 +2,8 @@
 
 import type { Mesh, Solid, Vec3 } from '../../ground/vocabulary.js';
 import type { Curves } from './curves.js';
-import { EngineFault, isFatal, type Lines } from './lines.js';
+import { EngineFault, type EngineModel, isFatal } from './engine.js';
+import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
 import { isWellFormed } from './wellformed.js';
 import { type Affine, mirrors, placed, vec3 } from './space.js';
@@ -27,6 +28,7 @@ export class Tessellation {
 
   constructor(
     private readonly lines: Lines,
+    private readonly opened: EngineModel,
     private readonly curves: Curves,
     private readonly mmPerUnit: number,
     private readonly log: ModelLog,
@@ -55,8 +57,10 @@ export class Tessellation {
 
   /** Triangles in the item's own axes, mm, z up; points that coincide are one. */
   private local(item: number): Local | null {
-    const { engine, model } = this.lines;
     if (!isWellFormed(this.lines, this.curves, item)) return null;
+    const { engine } = this.opened;
+    const model = this.opened.open();
+    if (model === null) return null;
     try {
       const flat = engine.GetFlatMesh(model, item, false);
       const gathered = new Gathered(this.mmPerUnit);

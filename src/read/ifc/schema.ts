@@ -1,0 +1,96 @@
+/**
+ * The entities of a schema, as the engine's package tells them: number, attributes in the order of the file, subtypes. Made once a schema; nothing of it
+ * depends on a model, so that none has to be open to be asked.
+ */
+
+import * as engine from 'web-ifc';
+
+export interface Entity {
+  /** The engine's number of the type. */
+  readonly type: number;
+  /** The keyword in the file: IFCWALL. */
+  readonly word: string;
+  /** Names of the attributes in the order of their values; null where this schema has no such entity. */
+  readonly attributes: readonly string[] | null;
+}
+
+/** Of each of the engine's schemas by its number: a maker for each type, and the subtypes of each, at any depth. */
+const MAKERS = engine.Constructors as Record<number, Record<number, (values: readonly unknown[]) => object>>;
+const SUBTYPES = engine.InheritanceDef as Record<number, Record<number, readonly number[]>>;
+
+/** Every entity of any schema: an instance of one that the file's schema lacks is found by its type all the same, and said to be broken. */
+const WORDS: ReadonlyMap<number, string> = new Map(
+  Object.entries(engine).flatMap(([word, type]): [number, string][] =>
+    typeof type === 'number' && word.startsWith('IFC') && Object.values(MAKERS).some((makers) => type in makers)
+      ? [[type, word]]
+      : [],
+  ),
+);
+
+/** Larger than twice the number of words, a power of two. */
+const SLOTS = 8192;
+
+/** FNV-1a of the letters, in the slots. Source: draft-eastlake-fnv. */
+const slotOf = (bytes: Uint8Array, from: number, to: number): number => {
+  let hash = 0x811c9dc5;
+  for (let i = from; i < to; i++) hash = Math.imul(hash ^ bytes[i]!, 0x01000193);
+  return (hash ^ (hash >>> 15)) & (SLOTS - 1);
+};
+
+const sameBytes = (bytes: Uint8Array, from: number, to: number, word: Uint8Array): boolean => {
+  if (to - from !== word.length) return false;
+  for (let i = 0; i < word.length; i++) if (bytes[from + i] !== word[i]) return false;
+  return true;
+};
+
+export class Schema {
+  readonly entities: readonly Entity[];
+  private readonly letters: readonly Uint8Array[];
+  private readonly slots = new Int16Array(SLOTS).fill(-1);
+  private readonly places: ReadonlyMap<number, number>;
+  private readonly subtypes: Readonly<Record<number, readonly number[]>>;
+
+  constructor(number: number) {
+    const makers = MAKERS[number] ?? {};
+    this.subtypes = SUBTYPES[number] ?? {};
+    this.entities = [...WORDS].map(([type, word]) => ({ type, word, attributes: attributesOf(makers[type]) }));
+    this.letters = this.entities.map(({ word }) => Uint8Array.from(word, (c) => c.charCodeAt(0)));
+    this.places = new Map(this.entities.map(({ type }, place) => [type, place]));
+    for (const [place, letters] of this.letters.entries()) {
+      let slot = slotOf(letters, 0, letters.length);
+      while (this.slots[slot]! >= 0) slot = (slot + 1) & (SLOTS - 1);
+      this.slots[slot] = place;
+    }
+  }
+
+  /** Place in `entities` of the word that the bytes hold, in capitals; -1 where no schema has it. */
+  find(bytes: Uint8Array, from: number, to: number): number {
+    for (let slot = slotOf(bytes, from, to); ; slot = (slot + 1) & (SLOTS - 1)) {
+      const place = this.slots[slot]!;
+      if (place < 0 || sameBytes(bytes, from, to, this.letters[place]!)) return place;
+    }
+  }
+
+  /** Places in `entities` of a type, and with its subtypes where they are asked for. */
+  of(type: number, subtypes: boolean): readonly number[] {
+    const types = subtypes ? [type, ...(this.subtypes[type] ?? [])] : [type];
+    return types.flatMap((each) => this.places.get(each) ?? []);
+  }
+}
+
+/** An object of the type without values still has its attributes. */
+const attributesOf = (make: ((values: readonly unknown[]) => object) | undefined): readonly string[] | null =>
+  make === undefined ? null : Object.keys(make([])).filter((name) => name !== 'expressID' && name !== 'type');
+
+const made = new Map<number, Schema>();
+
+/** The schema by the engine's name of it; of a name that it does not know, one in which no entity has attributes. */
+export const schemaOf = (name: string): Schema => {
+  const number = (engine.SchemaNames as readonly (readonly string[])[]).findIndex((names) => names?.includes(name));
+  let schema = made.get(number);
+  if (schema === undefined) {
+    schema = new Schema(number);
+    made.set(number, schema);
+  }
+  return schema;
+};
