@@ -13,13 +13,12 @@ export class Aspects {
 
   constructor(private readonly lines: Lines) {
     for (const id of lines.ofType(IFCSHAPEASPECT)) {
-      const line = lines.get(id);
+      const line = lines.once(id);
       const name = line === null ? null : nameOf(line.Name);
       if (line === null || name === null) continue;
       for (const representation of lines.all(line.ShapeRepresentations)) {
         for (const item of refsOf(representation.Items)) this.names.set(item, name);
       }
-      lines.forget(id);
     }
   }
 

@@ -74,11 +74,18 @@ export const refsOf = (value: Given): readonly number[] => {
 
 /** All numbers of a list, or null where one is missing or not finite. */
 export const numbersOf = (value: Given): readonly number[] | null => {
+  const list = listOf(value);
+  if (areNumbers(list)) return list;
   const found: number[] = [];
-  for (const item of listOf(value)) {
+  for (const item of list) {
     const number = numberOf(item);
     if (number === null) return null;
     found.push(number);
   }
   return found;
+};
+
+const areNumbers = (list: readonly Value[]): list is readonly number[] => {
+  for (let i = 0; i < list.length; i++) if (!Number.isFinite(list[i])) return false;
+  return true;
 };

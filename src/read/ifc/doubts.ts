@@ -46,6 +46,20 @@ export const refusalOf = (text: StepText | StepFault): Finding | null => {
 
 const CHUNK = 1 << 20;
 
+/** Whether all bytes are below 128, eight at a time. */
+const isAscii = (bytes: Uint8Array): boolean => {
+  const [from, to] = [bytes.byteOffset, bytes.byteOffset + bytes.length];
+  const [first, last] = [Math.min(Math.ceil(from / 8) * 8, to), Math.floor(to / 8) * 8];
+  let high = 0;
+  for (let at = from; at < first; at++) high |= bytes[at - from]!;
+  if (last > first) {
+    const words = new Int32Array(bytes.buffer, first, (last - first) / 4);
+    for (let i = 0; i < words.length; i++) high |= words[i]! & 0x80808080;
+  }
+  for (let at = Math.max(first, last); at < to; at++) high |= bytes[at - from]!;
+  return (high & 0x80808080) === 0;
+};
+
 /** Whether some of the bytes are no UTF-8. Piece by piece, so that no text as long as the file is made. */
 const badUtf8 = (bytes: Uint8Array): boolean => {
   const decoder = new TextDecoder('utf-8', { fatal: true });
@@ -75,7 +89,7 @@ export const doubtsAbout = (text: StepText, bytes: Uint8Array, log: ModelLog): v
       'what could be read of it',
     );
   }
-  if (badUtf8(bytes)) {
+  if (!isAscii(bytes) && badUtf8(bytes)) {
     log.add('read.model-encoding', 'The file has bytes that are not UTF-8; names may read wrong', null);
   }
   if (text.twice.length > 0) {

@@ -103,8 +103,7 @@ export class Faces {
   private faces(shell: Line, into: Builder): void {
     for (const id of refsOf(shell.CfsFaces)) {
       if (into.faces.length >= MOST_FACES || into.curved) return;
-      const face = this.lines.get(id);
-      this.lines.forget(id);
+      const face = this.lines.once(id);
       const surface = face === null ? null : this.lines.at(face.FaceSurface);
       if (surface !== null && this.lines.entity(surface) !== 'IfcPlane') into.curved = true;
       const loops = face === null ? null : this.loops(face, into);
@@ -118,8 +117,7 @@ export class Faces {
     const outer: Loop[] = [];
     const inner: Loop[] = [];
     for (const id of refsOf(face.Bounds)) {
-      const bound = this.lines.get(id);
-      this.lines.forget(id);
+      const bound = this.lines.once(id);
       if (bound === null) return null;
       const loop = this.loop(bound, into);
       if (loop === null) return null;
@@ -131,9 +129,8 @@ export class Faces {
   }
 
   private loop(bound: Line, into: Builder): Loop | null {
-    const polygon = this.lines.at(bound.Bound);
+    const polygon = this.lines.once(refOf(bound.Bound));
     if (polygon === null) return null;
-    this.lines.forget(polygon.expressID);
     const points = this.lines.entity(polygon) === 'IfcEdgeLoop' ? this.ends(polygon, into) : listOf(polygon.Polygon);
     const loop: number[] = [];
     for (const item of points) {
@@ -173,9 +170,8 @@ export class Faces {
 
   /** Points of a face set; false where one is none. */
   private coordinates(line: Line, into: Builder): boolean {
-    const list = this.lines.at(line.Coordinates);
+    const list = this.lines.once(refOf(line.Coordinates));
     if (list === null) return false;
-    this.lines.forget(list.expressID);
     for (const item of listOf(list.CoordList)) {
       const numbers = numbersOf(item);
       const point = numbers === null || numbers.length < 3 ? null : this.places.pointOf(numbers);
@@ -222,8 +218,7 @@ export class Faces {
     const find = this.finder(line, into);
     for (const id of refsOf(line.Faces)) {
       if (into.faces.length >= MOST_FACES) return;
-      const face = this.lines.get(id);
-      this.lines.forget(id);
+      const face = this.lines.once(id);
       const loops = face === null ? [null] : [find(face.CoordIndex), ...listOf(face.InnerCoordIndices).map(find)];
       if (loops.includes(null)) into.left++;
       else into.faces.push(loops as Loop[]);

@@ -68,9 +68,19 @@ export class Lines {
     return this.nameOf(line.type);
   }
 
-  /** Lets go of what was fetched for one element and no other will ask for. */
-  forget(id: number): void {
-    this.cache.delete(id);
+  /** As `get` for what no other will ask for: it is not kept. */
+  once(id: number | null): Line | null {
+    if (id === null) return null;
+    const had = this.cache.get(id);
+    return had === undefined ? this.load(id) : had;
+  }
+
+  /** Numbers of an instance of this entity, where a plain list of numbers is its first and only attribute; null where it is anything else. */
+  numbers(id: number, type: number): readonly number[] | null {
+    if (this.text.stateOf(id) !== 'sound') return null;
+    const entity = this.text.entityOf(id);
+    if (entity === null || entity.type !== type) return null;
+    return this.values.onlyNumbersAt(this.text.beginOf(id) + entity.word.length);
   }
 
   private load(id: number): Line | null {
@@ -87,10 +97,7 @@ export class Lines {
     }
     const entity = this.text.entityOf(id);
     try {
-      if (entity?.attributes != null) {
-        const values = this.values.listAt(this.text.beginOf(id) + entity.word.length);
-        return lineOf(id, entity.type, entity.attributes, values);
-      }
+      if (entity?.make != null) return entity.make(id, this.values.listAt(this.text.beginOf(id) + entity.word.length));
     } catch (error) {
       if (!(error instanceof BadValue)) throw error;
     }
@@ -98,9 +105,3 @@ export class Lines {
     return null;
   }
 }
-
-const lineOf = (id: number, type: number, names: readonly string[], values: readonly Value[]): Line => {
-  const line: Record<string, Value | undefined> & { expressID: number; type: number } = { expressID: id, type };
-  for (let i = 0; i < names.length; i++) line[names[i]!] = values[i] ?? null;
-  return line;
-};

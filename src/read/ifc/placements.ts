@@ -1,5 +1,6 @@
 /** Where things stand: points, directions, placements and maps of mapped items, turned to mm. Each is read once. */
 
+import { IFCCARTESIANPOINT, IFCDIRECTION } from 'web-ifc';
 import type { Frame, Vec3 } from '../../ground/vocabulary.js';
 import { type Line, numberOf, numbersOf, refOf, type Value } from './attributes.js';
 import type { Lines } from './lines.js';
@@ -55,9 +56,9 @@ export class Placements {
     if (id === null) return null;
     let point = this.points.get(id);
     if (point === undefined) {
-      point = this.pointOf(numbersOf(this.lines.get(id)?.Coordinates));
+      const plain = this.lines.numbers(id, IFCCARTESIANPOINT);
+      point = this.pointOf(plain ?? numbersOf(this.lines.once(id)?.Coordinates));
       this.points.set(id, point);
-      this.lines.forget(id);
     }
     return point;
   }
@@ -76,7 +77,7 @@ export class Placements {
     if (id === null) return null;
     let direction = this.directions.get(id);
     if (direction === undefined) {
-      const numbers = numbersOf(this.lines.get(id)?.DirectionRatios);
+      const numbers = this.lines.numbers(id, IFCDIRECTION) ?? numbersOf(this.lines.once(id)?.DirectionRatios);
       const v = numbers === null || numbers.length < 2 ? null : vec3(numbers[0]!, numbers[1]!, numbers[2] ?? 0);
       direction = v === null || unit3(v) === null ? null : v;
       this.directions.set(id, direction);
@@ -90,10 +91,9 @@ export class Placements {
     if (id === null) return value === null || value === undefined ? IDENTITY : null;
     let frame = this.frames.get(id);
     if (frame === undefined) {
-      const line = this.lines.get(id);
+      const line = this.lines.once(id);
       frame = line === null ? null : this.axesOf(line);
       this.frames.set(id, frame);
-      this.lines.forget(id);
     }
     return frame;
   }

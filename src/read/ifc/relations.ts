@@ -82,9 +82,8 @@ export class Relations {
 
   private each(type: number, use: (line: Line) => void): void {
     for (const id of this.lines.ofType(type, false)) {
-      const line = this.lines.get(id);
+      const line = this.lines.once(id);
       if (line !== null) use(line);
-      this.lines.forget(id);
     }
   }
 

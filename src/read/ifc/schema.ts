@@ -4,6 +4,7 @@
  */
 
 import * as engine from 'web-ifc';
+import type { Line, Value } from './attributes.js';
 
 export interface Entity {
   /** The engine's number of the type. */
@@ -12,10 +13,12 @@ export interface Entity {
   readonly word: string;
   /** Names of the attributes in the order of their values; null where this schema has no such entity. */
   readonly attributes: readonly string[] | null;
+  /** An instance of the values in the order of the file; null where this schema has no such entity. */
+  readonly make: ((id: number, values: readonly Value[]) => Line) | null;
 }
 
 /** Of each of the engine's schemas by its number: a maker for each type, and the subtypes of each, at any depth. */
-const MAKERS = engine.Constructors as Record<number, Record<number, (values: readonly unknown[]) => object>>;
+const MAKERS = engine.Constructors as Record<number, Record<number, Maker>>;
 const SUBTYPES = engine.InheritanceDef as Record<number, Record<number, readonly number[]>>;
 
 /** Every entity of any schema: an instance of one that the file's schema lacks is found by its type all the same, and said to be broken. */
@@ -53,7 +56,7 @@ export class Schema {
   constructor(number: number) {
     const makers = MAKERS[number] ?? {};
     this.subtypes = SUBTYPES[number] ?? {};
-    this.entities = [...WORDS].map(([type, word]) => ({ type, word, attributes: attributesOf(makers[type]) }));
+    this.entities = [...WORDS].map(([type, word]) => ({ type, word, ...fromMaker(makers[type]) }));
     this.letters = this.entities.map(({ word }) => Uint8Array.from(word, (c) => c.charCodeAt(0)));
     this.places = new Map(this.entities.map(({ type }, place) => [type, place]));
     for (const [place, letters] of this.letters.entries()) {
@@ -78,9 +81,27 @@ export class Schema {
   }
 }
 
-/** An object of the type without values still has its attributes. */
-const attributesOf = (make: ((values: readonly unknown[]) => object) | undefined): readonly string[] | null =>
-  make === undefined ? null : Object.keys(make([])).filter((name) => name !== 'expressID' && name !== 'type');
+type Maker = (values: readonly unknown[]) => object;
+type Open = Record<string, unknown>;
+
+/** Attributes and a maker of instances. An object of the type without values still has its attributes. */
+const fromMaker = (make: Maker | undefined): Pick<Entity, 'attributes' | 'make'> => {
+  if (make === undefined) return { attributes: null, make: null };
+  const attributes = Object.keys(make([])).filter((name) => name !== 'expressID' && name !== 'type');
+  const trial = make(attributes.map((_, i) => i)) as Open;
+  // The engine's own objects are several times as fast as ones put together name by name; but where attributes are derived it skips their places.
+  const inOrder = attributes.every((name, i) => trial[name] === i);
+  return {
+    attributes,
+    make: (id, values) => {
+      const all = values.length >= attributes.length ? values : attributes.map((_, i) => values[i] ?? null);
+      const line = make(all) as Open;
+      line.expressID = id;
+      if (!inOrder) for (const [i, name] of attributes.entries()) line[name] = all[i];
+      return line as Line;
+    },
+  };
+};
 
 const made = new Map<number, Schema>();
 

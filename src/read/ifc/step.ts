@@ -42,6 +42,11 @@ export const STEP_LIMITS: StepLimits = { bytes: 400_000_000, instances: 6_000_00
 
 export type StepFault = 'no-data' | 'too-much';
 
+/** What is copied as it stands; all others are looked at. */
+const AS_IT_STANDS = Uint8Array.from({ length: 256 }, (_, c) =>
+  c > 32 && !(c >= 97 && c <= 122) && !'#\'"/;()'.includes(String.fromCharCode(c)) ? 1 : 0,
+);
+
 const [QUOTE, BINARY, SLASH, STAR, HASH, EQUALS, SEMICOLON, ZERO, NINE] = [39, 34, 47, 42, 35, 61, 59, 48, 57];
 const isBlank = (c: number): boolean => c <= 32;
 const LONGEST_NUMBER = 2_147_483_647;
@@ -160,6 +165,11 @@ class Gathering {
     let closed = false;
     while (i < size) {
       c = bytes[i]!;
+      if (AS_IT_STANDS[c] === 1) {
+        out[length++] = c;
+        i++;
+        continue;
+      }
       if (c === SEMICOLON) {
         closed = true;
         break;

@@ -1,6 +1,7 @@
 /** Parameters of one instance out of its bytes: cleaned text, without blanks and comments outside of strings, words in capitals. */
 
 import { Item, Ref, Typed, type Value } from './attributes.js';
+import { decimal, EXACT_DIGITS } from './decimal.js';
 import { decodedText } from './text.js';
 
 /** Deeper than this no list stands in a list. */
@@ -16,10 +17,6 @@ const isWord = (c: number | undefined): boolean => c !== undefined && ((c >= 65 
 /** What stands there is no value. */
 export class BadValue extends Error {}
 
-/** Powers of ten that doubles hold exactly. */
-const POWERS = Array.from({ length: 23 }, (_, i) => 10 ** i);
-const MOST_DIGITS = 15;
-
 export class ValueReader {
   private at = 0;
 
@@ -32,8 +29,25 @@ export class ValueReader {
     return this.list(0);
   }
 
+  /** The numbers of a list of but one parameter, a list of numbers; null where anything else stands at `at`. */
+  onlyNumbersAt(at: number): readonly number[] | null {
+    const { bytes } = this;
+    if (bytes[at] !== OPEN || bytes[at + 1] !== OPEN) return null;
+    this.at = at + 2;
+    const numbers: number[] = [];
+    for (;;) {
+      if (!this.atNumber()) return null;
+      const number = this.number();
+      if (!Number.isFinite(number)) return null;
+      numbers.push(number);
+      const c = bytes[this.at++];
+      if (c === CLOSE) return bytes[this.at] === CLOSE ? numbers : null;
+      if (c !== COMMA) return null;
+    }
+  }
+
   /** The word that begins at `at`, and the place behind it. */
-  wordAt(at: number): { readonly word: string; readonly end: number } {
+  private wordAt(at: number): { readonly word: string; readonly end: number } {
     let end = at;
     while (isWord(this.bytes[end])) end++;
     return { word: this.ascii(at, end), end };
@@ -48,6 +62,8 @@ export class ValueReader {
   private list(depth: number): readonly Value[] {
     const { bytes } = this;
     if (depth > DEEPEST) throw new BadValue();
+    const short = this.triple();
+    if (short !== null) return short;
     const values: Value[] = [];
     this.at++;
     if (bytes[this.at] === CLOSE) {
@@ -55,11 +71,35 @@ export class ValueReader {
       return values;
     }
     for (;;) {
-      values.push(this.value(depth));
+      values.push(this.atNumber() ? this.number() : this.value(depth));
       const c = bytes[this.at++];
       if (c === CLOSE) return values;
       if (c !== COMMA) throw new BadValue();
     }
+  }
+
+  /** A list of three numbers, of which most of a mesh is; null, and nothing read, where it is none. */
+  private triple(): readonly Value[] | null {
+    const { bytes } = this;
+    const start = this.at;
+    this.at++;
+    if (this.atNumber()) {
+      const a = this.number();
+      if (bytes[this.at++] === COMMA && this.atNumber()) {
+        const b = this.number();
+        if (bytes[this.at++] === COMMA && this.atNumber()) {
+          const c = this.number();
+          if (bytes[this.at++] === CLOSE) return [a, b, c];
+        }
+      }
+    }
+    this.at = start;
+    return null;
+  }
+
+  private atNumber(): boolean {
+    const c = this.bytes[this.at]!;
+    return c === MINUS || (c >= ZERO && c <= NINE);
   }
 
   private value(depth: number): Value {
@@ -118,34 +158,43 @@ export class ValueReader {
     return new Typed(word, this.list(depth + 1));
   }
 
-  /** Digits that fit a double exactly are divided by an exact power of ten, which rounds once; all others are left to Number. */
+  /** The double nearest to what the digits say; what is not told quickly is left to Number. */
   private number(): number {
     const { bytes } = this;
     const start = this.at;
     let i = start;
     const negative = bytes[i] === MINUS;
     if (negative || bytes[i] === PLUS) i++;
-    let mantissa = 0;
-    let digits = 0;
-    let places = 0;
-    for (let behind = false; ; i++) {
+    const first = i;
+    let [head, tail, digits, places] = [0, 0, 0, 0];
+    let behind = false;
+    for (; ; i++) {
       const c = bytes[i]!;
       if (c >= ZERO && c <= NINE) {
-        mantissa = mantissa * 10 + c - ZERO;
-        if (mantissa > 0) digits++;
+        if (digits < EXACT_DIGITS) head = head * 10 + c - ZERO;
+        else tail = tail * 10 + c - ZERO;
+        if (head > 0) digits++;
         if (behind) places++;
       } else if (c === DOT && !behind) behind = true;
       else break;
     }
-    if (bytes[i] === LETTER_E || digits > MOST_DIGITS || places >= POWERS.length) {
+    if (i === first) throw new BadValue();
+    if (bytes[i] === LETTER_E) {
+      const sign = bytes[++i];
+      const below = sign === MINUS;
+      if (below || sign === PLUS) i++;
+      let exponent = 0;
+      for (; isDigit(bytes[i]); i++) exponent = Math.min(exponent * 10 + bytes[i]! - ZERO, 10_000);
+      places += below ? exponent : -exponent;
+    }
+    const value = decimal(head, tail, Math.max(0, digits - EXACT_DIGITS), places);
+    if (value === null || bytes[i] === LETTER_E || bytes[i] === MINUS || bytes[i] === PLUS || bytes[i] === DOT) {
       while (isDigit(bytes[i]) || bytes[i] === LETTER_E || bytes[i] === MINUS || bytes[i] === PLUS || bytes[i] === DOT)
         i++;
       this.at = i;
       return Number(this.ascii(start, i));
     }
-    if (i === start + (negative ? 1 : 0)) throw new BadValue();
     this.at = i;
-    const value = places === 0 ? mantissa : mantissa / POWERS[places]!;
     return negative ? -value : value;
   }
 }
