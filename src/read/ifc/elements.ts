@@ -20,6 +20,8 @@ const MOST_DEPTH = 6;
 export class Elements {
   private readonly doors: ReadonlySet<number>;
   private readonly windows: ReadonlySet<number>;
+  /** By the number of the property set. */
+  private readonly said = new Map<number, Readonly<Said>>();
 
   constructor(
     private readonly lines: Lines,
@@ -183,21 +185,39 @@ export class Elements {
   }
 
   /** LoadBearing and IsExternal of the common property set, of the element before its type. */
-  private properties(line: Line, type: Line | null): Pick<ModelElement, 'loadBearing' | 'isExternal'> {
-    const said: { loadBearing: boolean | null; isExternal: boolean | null } = { loadBearing: null, isExternal: null };
+  private properties(line: Line, type: Line | null): Readonly<Said> {
+    const said: Said = { loadBearing: null, isExternal: null };
     const sets = [...(this.relations.properties.get(line.expressID) ?? [])];
     if (type !== null) sets.push(...refsOf(type.HasPropertySets));
     for (const id of sets) {
-      const set = this.lines.get(id);
-      if (set === null || !/^Pset_\w+Common$/i.test(nameOf(set.Name) ?? '')) continue;
-      for (const property of this.lines.all(set.HasProperties)) {
-        const name = nameOf(property.Name);
-        if (name === 'LoadBearing') said.loadBearing ??= booleanOf(property.NominalValue);
-        else if (name === 'IsExternal') said.isExternal ??= booleanOf(property.NominalValue);
-      }
+      const set = this.saidIn(id);
+      said.loadBearing ??= set.loadBearing;
+      said.isExternal ??= set.isExternal;
     }
     return said;
   }
+
+  private saidIn(id: number): Readonly<Said> {
+    const known = this.said.get(id);
+    if (known !== undefined) return known;
+    const said: Said = { loadBearing: null, isExternal: null };
+    this.said.set(id, said);
+    const set = this.lines.once(id);
+    if (set === null || !/^Pset_\w+Common$/i.test(nameOf(set.Name) ?? '')) return said;
+    for (const reference of refsOf(set.HasProperties)) {
+      const property = this.lines.once(reference);
+      const name = property === null ? null : nameOf(property.Name);
+      if (name === 'LoadBearing') said.loadBearing ??= booleanOf(property!.NominalValue);
+      else if (name === 'IsExternal') said.isExternal ??= booleanOf(property!.NominalValue);
+    }
+    return said;
+  }
+}
+
+/** What a property set says of an element. */
+interface Said {
+  loadBearing: boolean | null;
+  isExternal: boolean | null;
 }
 
 const plainMaterial = ({ name, category, thicknessMm }: Constituent): ModelMaterial => ({

@@ -1,5 +1,6 @@
 /** Breps and face sets of flat faces as meshes, in world axes, mm. */
 
+import { IFCFACE, IFCFACEBOUND, IFCFACEOUTERBOUND, IFCPOLYLOOP } from 'web-ifc';
 import type { Mesh, Vec3 } from '../../ground/vocabulary.js';
 import { booleanOf, type Line, listOf, numbersOf, refOf, refsOf, type Value } from './attributes.js';
 import type { Lines } from './lines.js';
@@ -103,6 +104,11 @@ export class Faces {
   private faces(shell: Line, into: Builder): void {
     for (const id of refsOf(shell.CfsFaces)) {
       if (into.faces.length >= MOST_FACES || into.curved) return;
+      const polygon = this.polygon(id, into);
+      if (polygon !== null) {
+        into.faces.push([polygon]);
+        continue;
+      }
       const face = this.lines.once(id);
       const surface = face === null ? null : this.lines.at(face.FaceSurface);
       if (surface !== null && this.lines.entity(surface) !== 'IfcPlane') into.curved = true;
@@ -110,6 +116,16 @@ export class Faces {
       if (loops === null) into.left++;
       else into.faces.push(loops);
     }
+  }
+
+  /** A face with one bound that is a polygon, as nearly all are, read without a detour; null where anything about it is otherwise. */
+  private polygon(face: number, into: Builder): Loop | null {
+    const bounds = this.lines.references(face, IFCFACE);
+    if (bounds === null || bounds.length !== 1) return null;
+    const bound =
+      this.lines.signedReference(bounds[0]!, IFCFACEOUTERBOUND) || this.lines.signedReference(bounds[0]!, IFCFACEBOUND);
+    const points = bound === 0 ? null : this.lines.references(Math.abs(bound), IFCPOLYLOOP);
+    return points === null ? null : this.loopOf(points, bound < 0, into);
   }
 
   /** Loops of a face, the outer one first. */
@@ -132,23 +148,26 @@ export class Faces {
     const polygon = this.lines.once(refOf(bound.Bound));
     if (polygon === null) return null;
     const points = this.lines.entity(polygon) === 'IfcEdgeLoop' ? this.ends(polygon, into) : listOf(polygon.Polygon);
+    return this.loopOf(points.map(refOf), booleanOf(bound.Orientation) === false, into);
+  }
+
+  private loopOf(points: readonly (number | null)[], reversed: boolean, into: Builder): Loop | null {
     const loop: number[] = [];
-    for (const item of points) {
-      const id = refOf(item);
-      const at = id === null ? null : this.pointAt(id, item, into);
+    for (const id of points) {
+      const at = id === null ? null : this.pointAt(id, into);
       if (at === null) return null;
       if (loop[loop.length - 1] !== at) loop.push(at);
     }
     if (loop.length > 1 && loop[0] === loop[loop.length - 1]) loop.pop();
     if (loop.length < 3) return null;
-    return booleanOf(bound.Orientation) === false ? loop.reverse() : loop;
+    return reversed ? loop.reverse() : loop;
   }
 
   /** Place of a point in the list; null where it cannot be read. */
-  private pointAt(id: number, value: Value, into: Builder): number | null {
+  private pointAt(id: number, into: Builder): number | null {
     const known = into.places.get(id);
     if (known !== undefined) return known;
-    const point = this.places.point(value);
+    const point = this.places.pointAt(id);
     if (point === null) return null;
     into.places.set(id, into.points.length);
     return into.points.push(point) - 1;

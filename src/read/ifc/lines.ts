@@ -75,12 +75,28 @@ export class Lines {
     return had === undefined ? this.load(id) : had;
   }
 
-  /** Numbers of an instance of this entity, where a plain list of numbers is its first and only attribute; null where it is anything else. */
+  /** Numbers of an instance of this very entity, where a plain list of numbers is all it has; null where it is anything else. */
   numbers(id: number, type: number): readonly number[] | null {
-    if (this.text.stateOf(id) !== 'sound') return null;
-    const entity = this.text.entityOf(id);
-    if (entity === null || entity.type !== type) return null;
-    return this.values.onlyNumbersAt(this.text.beginOf(id) + entity.word.length);
+    const at = this.parameters(id, type);
+    return at < 0 ? null : this.values.onlyNumbersAt(at);
+  }
+
+  /** What an instance of this very entity refers to, where a plain list of references is all it has; null where it is anything else. */
+  references(id: number, type: number): readonly number[] | null {
+    const at = this.parameters(id, type);
+    return at < 0 ? null : this.values.onlyReferencesAt(at);
+  }
+
+  /** What an instance of this very entity refers to, negative where the truth value behind is false; 0 where it is anything else. */
+  signedReference(id: number, type: number): number {
+    const at = this.parameters(id, type);
+    return at < 0 ? 0 : this.values.signedReferenceAt(at);
+  }
+
+  /** Place of the opening bracket of a sound instance of this very entity; -1 where it is none. */
+  private parameters(id: number, type: number): number {
+    const entity = this.text.stateOf(id) === 'sound' ? this.text.entityOf(id) : null;
+    return entity?.type === type ? this.text.beginOf(id) + entity.word.length : -1;
   }
 
   private load(id: number): Line | null {

@@ -56,11 +56,15 @@ export class Placements {
     if (id === null) return null;
     let point = this.points.get(id);
     if (point === undefined) {
-      const plain = this.lines.numbers(id, IFCCARTESIANPOINT);
-      point = this.pointOf(plain ?? numbersOf(this.lines.once(id)?.Coordinates));
+      point = this.pointAt(id);
       this.points.set(id, point);
     }
     return point;
+  }
+
+  /** The IfcCartesianPoint of this number, for who keeps it himself. */
+  pointAt(id: number): Vec3 | null {
+    return this.pointOf(this.lines.numbers(id, IFCCARTESIANPOINT) ?? numbersOf(this.lines.once(id)?.Coordinates));
   }
 
   /** A point of its numbers in file units. */

@@ -136,6 +136,22 @@ class Gathering {
     for (let i = 0; i < text.length; i++) this.out[this.length++] = text.charCodeAt(i);
   }
 
+  /** Writes `#id=` and gives the place behind it; `length` stays. */
+  private number(id: number): number {
+    const { out } = this;
+    let at = this.length;
+    out[at++] = HASH;
+    let power = 1;
+    while (power * 10 <= id) power *= 10;
+    for (let rest = id; power >= 1; power /= 10) {
+      const digit = Math.trunc(rest / power);
+      out[at++] = ZERO + digit;
+      rest -= digit * power;
+    }
+    out[at++] = EQUALS;
+    return at;
+  }
+
   /**
    * Reads the instance at `at` and copies it without its comments and blanks outside of strings, words in capitals, and notes what it refers to.
    * Gives the place behind its semicolon, or -1 where it is not closed. One pass: this is where the bytes of a large model are walked.
@@ -156,10 +172,8 @@ class Gathering {
       i = pastBlanks(bytes, i + 1);
       sound = isEntity(bytes, i);
     }
-    const origin = this.length;
-    this.text(`#${id}=`);
-    references.begin(id, this.length);
-    const start = this.length;
+    const start = this.number(id);
+    references.begin(id, start);
     let length = start;
     let depth = 0;
     let closed = false;
@@ -187,8 +201,8 @@ class Gathering {
         references.to(to > LONGEST_NUMBER ? 0 : to);
       } else if (c === QUOTE || c === BINARY) {
         const mark = c;
-        const end = Math.min(afterString(bytes, i) - 1, size);
-        while (i < end) out[length++] = bytes[i++]!;
+        do out[length++] = bytes[i++]!;
+        while (i < size && bytes[i] !== mark);
         out[length++] = mark;
         i++;
       } else if (c === SLASH && bytes[i + 1] === STAR) i = afterComment(bytes, i);
@@ -209,7 +223,6 @@ class Gathering {
       this.length = length;
     } else {
       references.drop();
-      this.length = origin;
       if (closed) this.junk++;
     }
     return closed ? i + 1 : -1;

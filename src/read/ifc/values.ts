@@ -8,7 +8,7 @@ import { decodedText } from './text.js';
 const DEEPEST = 16;
 
 const [QUOTE, BINARY, HASH, OPEN, CLOSE, COMMA, DOT, DOLLAR, STAR] = [39, 34, 35, 40, 41, 44, 46, 36, 42];
-const [MINUS, PLUS, ZERO, NINE, LETTER_E] = [45, 43, 48, 57, 69];
+const [MINUS, PLUS, ZERO, NINE, LETTER_E, LETTER_F, LETTER_T] = [45, 43, 48, 57, 69, 70, 84];
 
 const isDigit = (c: number | undefined): boolean => c !== undefined && c >= ZERO && c <= NINE;
 /** Letters, digits and the underscore. */
@@ -44,6 +44,33 @@ export class ValueReader {
       if (c === CLOSE) return bytes[this.at] === CLOSE ? numbers : null;
       if (c !== COMMA) return null;
     }
+  }
+
+  /** What is referred to in a list of but one parameter, a list of references; null where anything else stands at `at`. */
+  onlyReferencesAt(at: number): readonly number[] | null {
+    const { bytes } = this;
+    if (bytes[at] !== OPEN || bytes[at + 1] !== OPEN) return null;
+    this.at = at + 2;
+    const ids: number[] = [];
+    for (;;) {
+      if (bytes[this.at] !== HASH) return null;
+      ids.push(this.referred());
+      const c = bytes[this.at++];
+      if (c === CLOSE) return bytes[this.at] === CLOSE ? ids : null;
+      if (c !== COMMA) return null;
+    }
+  }
+
+  /** Of a reference and a truth value, and no more: the number referred to, negative where it is false; 0 where anything else stands at `at`. */
+  signedReferenceAt(at: number): number {
+    const { bytes } = this;
+    if (bytes[at] !== OPEN || bytes[at + 1] !== HASH) return 0;
+    this.at = at + 1;
+    const id = this.referred();
+    const i = this.at;
+    const truth = bytes[i + 2];
+    const whole = bytes[i] === COMMA && bytes[i + 1] === DOT && bytes[i + 3] === DOT && bytes[i + 4] === CLOSE;
+    return !whole ? 0 : truth === LETTER_T ? id : truth === LETTER_F ? -id : 0;
   }
 
   /** The word that begins at `at`, and the place behind it. */
@@ -130,9 +157,16 @@ export class ValueReader {
   }
 
   private reference(): Value {
+    return new Ref(this.referred());
+  }
+
+  private referred(): number {
+    const { bytes } = this;
     let id = 0;
-    while (isDigit(this.bytes[++this.at])) id = id * 10 + this.bytes[this.at]! - ZERO;
-    return new Ref(id);
+    let i = this.at + 1;
+    for (let c = bytes[i]!; c >= ZERO && c <= NINE; c = bytes[++i]!) id = id * 10 + c - ZERO;
+    this.at = i;
+    return id;
   }
 
   private item(): Value {
