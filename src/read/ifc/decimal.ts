@@ -11,10 +11,12 @@ const DOUBT = 2 ** -49;
 
 /** What rounding took off `product` = a · b, exactly. Source: T. J. Dekker, A floating-point technique for extending the available precision, 1971. */
 const rest = (a: number, b: number, product: number): number => {
-  const [ca, cb] = [SPLIT * a, SPLIT * b];
+  const ca = SPLIT * a;
+  const cb = SPLIT * b;
   const ah = ca - (ca - a);
   const bh = cb - (cb - b);
-  const [al, bl] = [a - ah, b - bh];
+  const al = a - ah;
+  const bl = b - bh;
   return al * bl - (product - ah * bh - al * bh - ah * bl);
 };
 

@@ -1,6 +1,7 @@
-/** The engine with the model at hand: opened when it is first asked for a shape, since most models never need it. */
+/** The engine with one shape of the model at hand: most models have none that needs it, and no other needs all of the model open. */
 
-import type { IfcAPI } from 'web-ifc';
+import { type IfcAPI, IFCPROJECT } from 'web-ifc';
+import type { StepText } from './step.js';
 
 /** The engine broke down on what it was given. It must not be used again where it was aborted. */
 export class EngineFault extends Error {}
@@ -12,31 +13,30 @@ export const isFatal = (error: unknown): boolean =>
   /abort|out of memory|memory access|unreachable/i.test(String(error));
 
 export class EngineModel {
-  /** Null: not opened yet; negative: cannot be opened. */
-  private model: number | null = null;
+  /** What every cut needs: the project with its units, by which the engine takes angles. */
+  private readonly frame: readonly number[];
 
   constructor(
     readonly engine: IfcAPI,
-    private readonly bytes: Uint8Array,
-  ) {}
-
-  /** The engine's number of the open model, or null where it cannot open it. */
-  open(): number | null {
-    this.model ??= this.opened();
-    return this.model < 0 ? null : this.model;
+    private readonly text: StepText,
+  ) {
+    this.frame = text.ofType(IFCPROJECT, true);
   }
 
-  private opened(): number {
+  /** Opens a model of this instance and what it is made of, lets it be used and closes it. Null where the engine cannot open it, or use it. */
+  with<T>(item: number, use: (model: number) => T): T | null {
+    let model = -1;
     try {
-      return this.engine.OpenModel(this.bytes);
+      model = this.engine.OpenModel(this.text.cutOut([...this.frame, item]));
+      return model < 0 ? null : use(model);
     } catch (error) {
-      if (isFatal(error)) throw new EngineFault(String(error));
-      return -1;
+      if (isFatal(error)) {
+        model = -1;
+        throw new EngineFault(String(error));
+      }
+      return null;
+    } finally {
+      if (model >= 0) this.engine.CloseModel(model);
     }
-  }
-
-  close(): void {
-    if (this.model !== null && this.model >= 0) this.engine.CloseModel(this.model);
-    this.model = null;
   }
 }

@@ -40,7 +40,7 @@ const refuse = (message: string, before: readonly Finding[] = []): Refusable<Mod
   findings: [...before, finding('read.model-refused', message)],
 });
 
-/** Reads a model. Input never throws; the model is closed in the engine whatever happens. */
+/** Reads a model. Input never throws; what is opened in the engine is closed whatever happens. */
 export const readIfc = (bytes: Uint8Array, engine: IfcEngine): Refusable<Model> => {
   const inner = unpacked(bytes);
   if (!inner.ok) {
@@ -58,7 +58,7 @@ export const readIfc = (bytes: Uint8Array, engine: IfcEngine): Refusable<Model> 
 };
 
 const opened = (text: StepText, engine: IfcEngine, log: ModelLog): Refusable<Model> => {
-  const model = new EngineModel(engine, text.bytes);
+  const model = new EngineModel(engine, text);
   try {
     const value = readModel(new Lines(engine, text, log), model, text, log);
     return { ok: true, value, findings: log.findings() };
@@ -69,7 +69,5 @@ const opened = (text: StepText, engine: IfcEngine, log: ModelLog): Refusable<Mod
       'The model is damaged in a way that stops its reading; save it again from the program that made it.',
       log.findings(),
     );
-  } finally {
-    if (!broken.has(engine)) model.close();
   }
 };

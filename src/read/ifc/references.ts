@@ -56,6 +56,8 @@ export interface SolvedReferences {
   readonly beginOf: (id: number) => number;
   /** Place of its entity in the schema; -1 where it has none. */
   readonly entityOf: (id: number) => number;
+  /** Where the text of an instance and all that it refers to, itself or through others, stands: from its `#` to the next one's, in the order of the text. */
+  readonly piecesOf: (ids: readonly number[]) => readonly (readonly [from: number, to: number])[];
   /** Numbers of the instances of these entities, ascending. */
   readonly ofEntities: (entities: readonly number[]) => readonly number[];
 }
@@ -69,6 +71,7 @@ export class References {
   private readonly targets = new Numbers();
   private readonly places = new Numbers();
   private readonly entities = new Numbers();
+  private end = 0;
 
   constructor(private readonly limits: StepLimits) {}
 
@@ -97,7 +100,9 @@ export class References {
     this.targets.length = this.starts.list[this.starts.length]!;
   }
 
-  solved(): SolvedReferences {
+  /** `end` is the place behind the last instance. */
+  solved(end: number): SolvedReferences {
+    this.end = end;
     const count = this.ids.length;
     const ids = this.ids.list;
     let most = 0;
@@ -130,8 +135,31 @@ export class References {
         const at = place.at(id);
         return at < 0 ? -1 : this.entities.list[at]!;
       },
+      piecesOf: (ids) => this.pieces(ids, place, edges, unsound),
       ofEntities: this.byEntity(place),
     };
+  }
+
+  private pieces(
+    ids: readonly number[],
+    place: Index,
+    edges: Int32Array,
+    unsound: Uint8Array,
+  ): readonly (readonly [number, number])[] {
+    const open = ids.map((id) => place.at(id)).filter((at) => at >= 0);
+    const seen = new Set(open);
+    for (let at = open.pop(); at !== undefined; at = open.pop()) {
+      for (let edge = this.starts.list[at]!; edge < this.starts.list[at + 1]!; edge++) {
+        const to = edges[edge]!;
+        if (to < 0 || unsound[to] === 1 || seen.has(to)) continue;
+        seen.add(to);
+        open.push(to);
+      }
+    }
+    const begins = (at: number): number => this.places.list[at]! - `#${this.ids.list[at]!}=`.length;
+    return [...seen]
+      .sort((a, b) => a - b)
+      .map((at) => [begins(at), at + 1 < this.ids.length ? begins(at + 1) : this.end]);
   }
 
   /** Of instances with one number the last one counts. The lists are made when the first is asked for. */

@@ -1,6 +1,6 @@
 /**
  * The text of a STEP file (ISO 10303-21) looked through once before the engine sees it: header, instances and what they refer to.
- * It is handed on with a header that the engine understands, without instances that are not closed, so that no byte of the input reaches the engine unseen.
+ * What the engine is given is cut out of the cleaned text, with a header that it understands, so that no byte of the input reaches the engine unseen.
  */
 
 import { type Header, headerOf } from './header.js';
@@ -11,7 +11,7 @@ export type InstanceState = 'sound' | 'missing' | 'circular';
 
 export interface StepText {
   readonly header: Header;
-  /** What is read: the text with a header of its own. */
+  /** What is read: the instances, cleaned. */
   readonly bytes: Uint8Array;
   readonly instances: number;
   /** No END-ISO-10303-21: the file was cut. */
@@ -25,6 +25,8 @@ export interface StepText {
   stateOf(id: number): InstanceState;
   /** Place in `bytes` where the entity of a sound instance begins. */
   beginOf(id: number): number;
+  /** A file of its own with these instances and all that they refer to, for the engine. */
+  cutOut(ids: readonly number[]): Uint8Array;
   /** Its entity; null where no schema has one of that name. */
   entityOf(id: number): Entity | null;
   /** Numbers of the instances of a type and its subtypes, ascending. */
@@ -130,10 +132,6 @@ class Gathering {
     private readonly schema: Schema,
   ) {
     this.out = new Uint8Array(bytes.length + 1024);
-  }
-
-  text(text: string): void {
-    for (let i = 0; i < text.length; i++) this.out[this.length++] = text.charCodeAt(i);
   }
 
   /** Writes `#id=` and gives the place behind it; `length` stays. */
@@ -265,6 +263,28 @@ const dataBegins = (bytes: Uint8Array): number => {
   return -1;
 };
 
+const letters = (text: string): Uint8Array => Uint8Array.from(text, (c) => c.charCodeAt(0));
+
+/** Pieces of the cleaned text with a header and an end that the engine understands. */
+const joinedText = (
+  header: Header,
+  bytes: Uint8Array,
+  pieces: readonly (readonly [from: number, to: number])[],
+): Uint8Array => {
+  const head = letters(
+    `ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION((''),'2;1');\nFILE_NAME('','',(''),(''),'','','');\nFILE_SCHEMA(('${header.engineSchema ?? 'IFC4'}'));\nENDSEC;\nDATA;\n`,
+  );
+  const end = letters('ENDSEC;\nEND-ISO-10303-21;\n');
+  const parts = [head, ...pieces.map(([from, to]) => bytes.subarray(from, to)), end];
+  const joined = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    joined.set(part, at);
+    at += part.length;
+  }
+  return joined;
+};
+
 export const scanStep = (bytes: Uint8Array, limits: StepLimits = STEP_LIMITS): StepText | StepFault => {
   if (bytes.length > limits.bytes) return 'too-much';
   const begin = dataBegins(bytes);
@@ -272,13 +292,9 @@ export const scanStep = (bytes: Uint8Array, limits: StepLimits = STEP_LIMITS): S
   if (begin < 0) return 'no-data';
   const schema = schemaOf(header.engineSchema ?? '');
   const into = new Gathering(bytes, new References(limits), schema);
-  into.text(
-    `ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION((''),'2;1');\nFILE_NAME('','',(''),(''),'','','');\nFILE_SCHEMA(('${header.engineSchema ?? 'IFC4'}'));\nENDSEC;\nDATA;\n`,
-  );
   const ended = gather(bytes, begin, into);
   if (ended === 'too-much') return 'too-much';
-  into.text('ENDSEC;\nEND-ISO-10303-21;\n');
-  const graph = into.references.solved();
+  const graph = into.references.solved(into.length);
   return {
     header,
     bytes: into.out.subarray(0, into.length),
@@ -289,6 +305,7 @@ export const scanStep = (bytes: Uint8Array, limits: StepLimits = STEP_LIMITS): S
     junk: into.junk,
     stateOf: graph.stateOf,
     beginOf: graph.beginOf,
+    cutOut: (ids) => joinedText(header, into.out, graph.piecesOf(ids)),
     entityOf: (id) => schema.entities[graph.entityOf(id)] ?? null,
     ofType: (type, subtypes) => graph.ofEntities(schema.of(type, subtypes)),
   };

@@ -2,7 +2,7 @@
 
 import type { Mesh, Solid, Vec3 } from '../../ground/vocabulary.js';
 import type { Curves } from './curves.js';
-import { EngineFault, type EngineModel, isFatal } from './engine.js';
+import type { EngineModel } from './engine.js';
 import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
 import { isWellFormed } from './wellformed.js';
@@ -59,9 +59,7 @@ export class Tessellation {
   private local(item: number): Local | null {
     if (!isWellFormed(this.lines, this.curves, item)) return null;
     const { engine } = this.opened;
-    const model = this.opened.open();
-    if (model === null) return null;
-    try {
+    return this.opened.with(item, (model) => {
       const flat = engine.GetFlatMesh(model, item, false);
       const gathered = new Gathered(this.mmPerUnit);
       for (let i = 0; i < flat.geometries.size(); i++) {
@@ -74,10 +72,7 @@ export class Tessellation {
         if (!fits) return null;
       }
       return gathered.triangles.length === 0 ? null : gathered;
-    } catch (error) {
-      if (isFatal(error)) throw new EngineFault(String(error));
-      return null;
-    }
+    });
   }
 }
 

@@ -200,7 +200,10 @@ export class ValueReader {
     const negative = bytes[i] === MINUS;
     if (negative || bytes[i] === PLUS) i++;
     const first = i;
-    let [head, tail, digits, places] = [0, 0, 0, 0];
+    let head = 0;
+    let tail = 0;
+    let digits = 0;
+    let places = 0;
     let behind = false;
     for (; ; i++) {
       const c = bytes[i]!;
