@@ -32,7 +32,7 @@ const timberLine = (summary: Summary): string => {
 const figures = (summary: Summary): string[] => {
   const { totals } = summary;
   const lines = [
-    `${plural(summary.walls, 'wall')}, ${plainNumber(totals.wallLengthM, 2)} m, from level ${plainNumber(summary.footingMm, 0)} to ${plainNumber(summary.topMm, 0)} mm; drawing in ${summary.lengthUnit}`,
+    `${plural(summary.walls, 'wall')}, ${plainNumber(totals.wallLengthM, 2)} m, ${summary.isLevel ? 'from level' : 'at several levels, from'} ${plainNumber(summary.footingMm, 0)} to ${plainNumber(summary.topMm, 0)} mm; drawing in ${summary.lengthUnit}`,
     `${plural(summary.pieces, 'piece')} and ${plural(totals.tieCount, 'tie')} of the catalogue '${summary.catalogue}', ${plainNumber(totals.massKg, 0)} kg, on ${plainNumber(totals.contactAreaM2, 1)} m2 of concrete face`,
     timberLine(summary),
   ];

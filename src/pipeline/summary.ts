@@ -5,8 +5,11 @@ import type { CostTier, Result, Totals } from '../ground/vocabulary.js';
 export interface Summary {
   readonly lengthUnit: Result['source']['lengthUnit'];
   readonly catalogue: string;
+  /** Lowest foot and highest top of all walls; without walls those of the drawing. */
   readonly footingMm: number;
   readonly topMm: number;
+  /** All walls stand and end at one level each. */
+  readonly isLevel: boolean;
   readonly walls: number;
   readonly pieces: number;
   readonly totals: Totals;
@@ -27,11 +30,15 @@ export const summaryOf = (result: Result): Summary => {
     }
   }
   const { levels } = result.foundation;
+  const { walls } = result.plan;
+  const feet = walls.length > 0 ? walls.flatMap((w) => w.base.map((b) => b.levelMm)) : [levels.footingMm];
+  const tops = walls.length > 0 ? walls.flatMap((w) => w.top.map((b) => b.levelMm)) : [levels.topMm];
   return {
     lengthUnit: result.source.lengthUnit,
     catalogue: result.catalogue.name,
-    footingMm: levels.footingMm,
-    topMm: levels.topMm,
+    footingMm: Math.min(...feet),
+    topMm: Math.max(...tops),
+    isLevel: new Set(feet).size === 1 && new Set(tops).size === 1,
     walls: result.plan.walls.length,
     pieces: result.layout.pieces.length,
     totals: result.schedule.totals,

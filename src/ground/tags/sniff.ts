@@ -9,13 +9,13 @@ export const BINARY_MARK = 'AutoCAD Binary DXF\r\n\x1a\0';
 export const isBinary = (bytes: Uint8Array): boolean => startsWith(bytes, BINARY_MARK);
 
 const OTHERS: readonly (readonly [string, string])[] = [
-  ['PK\x03\x04', 'This is a ZIP archive, not a DXF drawing: unpack it and hand in the DXF.'],
+  ['PK\x03\x04', 'This is a ZIP archive without a model in it, not a drawing: unpack it and hand in the DXF or IFC.'],
   ['PK\x05\x06', 'This is an empty ZIP archive, not a DXF drawing.'],
-  ['\x1f\x8b', 'This is a compressed (gzip) file, not a DXF drawing: unpack it and hand in the DXF.'],
+  ['\x1f\x8b', 'This is a compressed (gzip) file, not a drawing: unpack it and hand in the DXF or IFC.'],
   ['%PDF', 'This is a PDF, not a DXF drawing: ask for the drawing itself, saved as DXF.'],
   ['ISO-10303-21', 'This is a STEP or IFC file, not a DXF drawing.'],
-  ['\xff\xfe', 'This file is written in UTF-16, which no DXF is: save it as DXF again.'],
-  ['\xfe\xff', 'This file is written in UTF-16, which no DXF is: save it as DXF again.'],
+  ['\xff\xfe', 'This file is written in UTF-16, which neither a DXF nor an IFC is: save it again.'],
+  ['\xfe\xff', 'This file is written in UTF-16, which neither a DXF nor an IFC is: save it again.'],
   ['\x89PNG', 'This is a picture (PNG), not a DXF drawing.'],
   ['\xff\xd8\xff', 'This is a picture (JPEG), not a DXF drawing.'],
   ['AutoCAD DXB', 'This is a DXB file, not a DXF drawing: save it as DXF.'],

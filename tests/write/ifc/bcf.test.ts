@@ -201,8 +201,43 @@ describe('topics', () => {
     expect(written.findings).toMatchObject([{ code: 'write.ifc-topics-gathered', severity: 'note' }]);
     const topics = topicsOf(many);
     expect(topics.length).toBe(201);
-    expect(textAt(topics.at(-1)!.markup, 'Topic', 'Title')).toBe('800 further findings');
-    expect(textAt(topics.at(-1)!.markup, 'Topic', 'Description')).toContain('Tie T201 carries too much.');
+    // The ties that there are share a topic for each wall; those stand first.
+    const { ties } = exampleResult.layout;
+    const single = 200 - new Set(ties.map((t) => t.wall)).size;
+    expect(textAt(topics.at(-1)!.markup, 'Topic', 'Title')).toBe(`${1000 - ties.length - single} further findings`);
+    expect(textAt(topics.at(-1)!.markup, 'Topic', 'Description')).toContain('Tie T1000 carries too much.');
+  });
+
+  it('of one kind on one wall are one where they are many: it lists them and selects what they are about', () => {
+    const [first] = exampleResult.layout.ties;
+    const ties = exampleResult.layout.ties.filter((t) => t.wall === first!.wall);
+    expect(ties.length).toBeGreaterThan(3);
+    const findings = ties.map((t) =>
+      sampleFinding('check.tie-overload', 'failure', 'T11', null, t.id, `Tie ${t.id} carries too much.`),
+    );
+    const few = topicsOf({ ...exampleResult, findings: findings.slice(0, 3) });
+    expect(few).toHaveLength(3);
+    const [one, ...more] = topicsOf({ ...exampleResult, findings });
+    expect(more).toEqual([]);
+    expect(textAt(one!.markup, 'Topic', 'Title')).toMatch(new RegExp(`^${ties.length} alike: `));
+    for (const t of ties)
+      expect(textAt(one!.markup, 'Topic', 'Description')).toContain(`Tie ${t.id} carries too much.`);
+  });
+
+  it('of a face are seen from its own side', () => {
+    const { plan } = exampleResult;
+    const sideOf = (face: string): number => {
+      const findings = [sampleFinding('check.cover-gap', 'failure', 'T1', null, face, 'No form.')];
+      const [topic] = topicsOf({ ...exampleResult, findings });
+      const wall = plan.walls.find((w) => w.id === plan.faces.find((f) => f.id === face)!.wall)!;
+      const eye = triple(child(topic!.view, 'PerspectiveCamera', 'CameraViewPoint')).map((metres) => 1000 * metres);
+      return Math.sign(
+        (wall.end.x - wall.start.x) * (eye[1]! - wall.start.y) - (wall.end.y - wall.start.y) * (eye[0]! - wall.start.x),
+      );
+    };
+    const face = (side: string): string => plan.faces.find((f) => f.side === side)!.id;
+    expect(sideOf(face('left'))).toBe(1);
+    expect(sideOf(face('right'))).toBe(-1);
   });
 
   it('keep their GUIDs over a revision that numbers ties anew', () => {

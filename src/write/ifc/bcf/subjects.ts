@@ -1,7 +1,7 @@
 /** What a finding is about, as things that a viewer can show: GlobalIds of ours and of the architect's, a place, and the side from which it is seen. */
 
 import { add, dot, leftOf, pointAlong, scale, sub, unit, type Vec } from '../../../ground/plane.js';
-import type { Result, Wall } from '../../../ground/vocabulary.js';
+import type { FaceSide, Result, Wall } from '../../../ground/vocabulary.js';
 import { type Standing, standingPieces } from '../bodies.js';
 import { type Ids, isGlobalId } from '../globalId.js';
 import { pieceKeys, tieKeys, wallKeys } from '../keys.js';
@@ -10,6 +10,8 @@ import { sourceWalls } from '../source.js';
 export interface Subject {
   /** A key that a revision keeps. */
   readonly key: string;
+  /** Key of the wall that it belongs to. */
+  readonly wallKey: string;
   readonly components: readonly string[];
   /** Plan and level, mm. */
   readonly at: Vec;
@@ -34,6 +36,14 @@ const middleOf = (wall: Wall, centre: Vec): Place => {
   };
 };
 
+/** Where a face's crew stands: to the left, to the right, before the start or behind the end. */
+const outOfFace = (wall: Wall, side: FaceSide): Vec => {
+  const along = unit(sub(wall.end, wall.start));
+  if (side === 'start') return scale(along, -1);
+  if (side === 'end') return along;
+  return side === 'left' ? leftOf(along) : scale(leftOf(along), -1);
+};
+
 /** Subjects by the ids that findings name: pieces, ties, walls, faces, nodes, openings. */
 export const subjectsOf = (result: Result, ids: Ids): ReadonlyMap<string, Subject> => {
   const { plan, catalogue, layout, model } = result;
@@ -56,7 +66,8 @@ export const subjectsOf = (result: Result, ids: Ids): ReadonlyMap<string, Subjec
     const key = pieces.get(s.piece)!;
     const levelMm = (s.piece.baseMm + s.piece.topMm) / 2;
     const components = [ids.of(key), ...sources(s.walls)];
-    keep(s.piece.id, { key, components, at: s.at, levelMm, outward: outwardOf(s) });
+    const wallKey = s.walls.map((w) => keys.get(w) ?? w)[0] ?? '';
+    keep(s.piece.id, { key, wallKey, components, at: s.at, levelMm, outward: outwardOf(s) });
   }
   const ties = tieKeys(layout.ties, keys);
   for (const tie of layout.ties) {
@@ -65,17 +76,28 @@ export const subjectsOf = (result: Result, ids: Ids): ReadonlyMap<string, Subjec
     const key = ties.get(tie)!;
     const at = pointAlong(wall.start, wall.end, tie.stationMm);
     const { outward } = middleOf(wall, centre);
-    keep(tie.id, { key, components: [ids.of(key), ...sources([wall.id])], at, levelMm: tie.levelMm, outward });
+    keep(tie.id, {
+      key,
+      wallKey: keys.get(wall.id)!,
+      components: [ids.of(key), ...sources([wall.id])],
+      at,
+      levelMm: tie.levelMm,
+      outward,
+    });
   }
   const ofWall = (wall: Wall): Subject => {
     const key = `forms ${keys.get(wall.id)!}`;
     const own = model ? sources([wall.id]) : [ids.of(`wall ${keys.get(wall.id)!}`)];
-    return { key, components: [ids.of(key), ...own], ...middleOf(wall, centre) };
+    return { key, wallKey: keys.get(wall.id)!, components: [ids.of(key), ...own], ...middleOf(wall, centre) };
   };
   for (const wall of plan.walls) keep(wall.id, ofWall(wall));
-  for (const { id, wall } of [...plan.faces, ...plan.openings]) {
+  for (const { id, wall } of plan.openings) {
     const of = walls.get(wall);
     if (of) keep(id, { ...ofWall(of), key: `${ofWall(of).key}/${id.replace(wall, '')}` });
+  }
+  for (const { id, wall, side } of plan.faces) {
+    const of = walls.get(wall);
+    if (of) keep(id, { ...ofWall(of), key: `${ofWall(of).key}/${id.replace(wall, '')}`, outward: outOfFace(of, side) });
   }
   for (const node of plan.nodes) {
     const of = node.walls.flatMap((w) => walls.get(w) ?? []);

@@ -1,6 +1,6 @@
 /**
- * Findings as topics: one each for failures and for what needs a person's attention, in the order of the report; notes together in one, since nobody
- * has to answer them. What is beyond the first topics is named in one more.
+ * Findings as topics: for failures and for what needs a person's attention, in the order of the report, one each, but those of one kind on one wall
+ * together where they are many, since they have one cause; notes together in one, since nobody has to answer them. What is beyond the first topics is named in one more.
  */
 
 import { FINDINGS, type Finding, type FindingKind, type Severity } from '../../../ground/findings.js';
@@ -25,6 +25,8 @@ export interface Topic {
 
 /** More than a person goes through one by one. *Practice, no source.* */
 export const MOST_TOPICS = 200;
+/** More findings of one kind on one wall than this are one topic. *Practice, no source.* */
+const ALIKE_MOST = 3;
 /** Lines of a gathered topic. */
 const MOST_LINES = 200;
 const TITLE_LONGEST = 120;
@@ -75,6 +77,28 @@ const placeOf = (f: Finding, subject: Subject | null): readonly [number, number,
   return subject ? [subject.at.x, subject.at.y, subject.levelMm] : null;
 };
 
+/** Findings of one code on one wall in one list where they are many, all others by themselves; in the order of the first of each. */
+const listsAlike = (findings: readonly Finding[], wallOf: (f: Finding) => string | null): Finding[][] => {
+  const groups = new Map<string, Finding[]>();
+  findings.forEach((f, i) => {
+    const wall = wallOf(f);
+    const key = wall === null ? `#${i}` : `${f.code} ${wall}`;
+    groups.set(key, [...(groups.get(key) ?? []), f]);
+  });
+  const out: Finding[][] = [];
+  const done = new Set<Finding[]>();
+  findings.forEach((f, i) => {
+    const wall = wallOf(f);
+    const group = groups.get(wall === null ? `#${i}` : `${f.code} ${wall}`)!;
+    if (group.length <= ALIKE_MOST) out.push([f]);
+    else if (!done.has(group)) {
+      done.add(group);
+      out.push(group);
+    }
+  });
+  return out;
+};
+
 export interface Topics {
   readonly topics: readonly Topic[];
   /** Failures and attentions that have no topic of their own. */
@@ -105,6 +129,22 @@ export const topicsOf = (result: Result, ids: Ids): Topics => {
       subject,
     };
   };
+  /** Findings of one kind on one wall; a single one by itself. */
+  const alike = (list: readonly Finding[]): Topic => {
+    const first = list[0]!;
+    const one = single(first);
+    if (list.length === 1) return one;
+    const kind = kindOf(first.code);
+    const about = list.map((f) => subjects.get(f.subject)).filter((s) => s !== undefined);
+    const explained = kind ? `\nWhat it means: ${kind.meaning}\nWhat to do: ${kind.action}` : '';
+    return {
+      ...one,
+      ...uuids(`${first.code} all of ${about[0]?.wallKey ?? ''}`),
+      title: shortened(`${list.length} alike: ${first.message}`),
+      description: `${gathered(list, `${list.length} findings of one kind on one wall:`)}${explained}`,
+      components: [...new Set(about.flatMap((s) => s.components))].slice(0, MOST_COMPONENTS),
+    };
+  };
   const together = (key: string, severity: Severity, title: string, description: string): Topic => ({
     ...uuids(key),
     ...KIND[severity],
@@ -117,10 +157,11 @@ export const topicsOf = (result: Result, ids: Ids): Topics => {
   });
   const wanted = result.findings.filter((f) => f.severity !== 'note');
   const notes = result.findings.filter((f) => f.severity === 'note');
-  const rest = wanted.slice(MOST_TOPICS);
+  const lists = listsAlike(wanted, (f) => subjects.get(f.subject)?.wallKey ?? null);
+  const rest = lists.slice(MOST_TOPICS).flat();
   return {
     topics: [
-      ...wanted.slice(0, MOST_TOPICS).map(single),
+      ...lists.slice(0, MOST_TOPICS).map(alike),
       ...(rest.length > 0
         ? [
             together(
