@@ -51,6 +51,8 @@ export class Schema {
   private readonly letters: readonly Uint8Array[];
   private readonly slots = new Int16Array(SLOTS).fill(-1);
   private readonly places: ReadonlyMap<number, number>;
+  /** What was asked for with subtypes. */
+  private readonly families = new Map<number, readonly number[]>();
   private readonly subtypes: Readonly<Record<number, readonly number[]>>;
 
   constructor(number: number) {
@@ -76,8 +78,13 @@ export class Schema {
 
   /** Places in `entities` of a type, and with its subtypes where they are asked for. */
   of(type: number, subtypes: boolean): readonly number[] {
-    const types = subtypes ? [type, ...(this.subtypes[type] ?? [])] : [type];
-    return types.flatMap((each) => this.places.get(each) ?? []);
+    let places = subtypes ? this.families.get(type) : undefined;
+    if (places === undefined) {
+      const types = subtypes ? [type, ...(this.subtypes[type] ?? [])] : [type];
+      places = types.flatMap((each) => this.places.get(each) ?? []);
+      if (subtypes) this.families.set(type, places);
+    }
+    return places;
   }
 }
 

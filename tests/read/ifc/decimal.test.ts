@@ -1,0 +1,64 @@
+/** Numbers of a file are the doubles that the language itself makes of the same text. Outside truth: Number (ECMA-262, StringToNumber). */
+
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { ValueReader } from '../../../src/read/ifc/values.js';
+
+const read = (text: string): unknown => new ValueReader(new TextEncoder().encode(`(${text})`)).listAt(0)[0];
+
+const digits = (most: number) =>
+  fc.array(fc.integer({ min: 0, max: 9 }), { minLength: 0, maxLength: most }).map((list) => list.join(''));
+const sign = fc.constantFrom('', '-');
+const exponent = fc.oneof(
+  fc.constant(''),
+  fc.integer({ min: -330, max: 320 }).map((n) => `E${n}`),
+  fc.integer({ min: -24, max: 24 }).map((n) => `E${n < 0 ? '' : '+'}${n}`),
+);
+
+describe('numbers of a file', () => {
+  it('of any digits', () => {
+    fc.assert(
+      fc.property(sign, digits(22), digits(22), exponent, (minus, whole, part, power) => {
+        const text = `${minus}${whole === '' ? '0' : whole}.${part}${power}`;
+        expect(read(text)).toBe(Number(text));
+      }),
+      { numRuns: 20_000, seed: 21 },
+    );
+  });
+
+  it('as programs print doubles', () => {
+    fc.assert(
+      fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
+        const text = String(value).toUpperCase();
+        expect(read(text)).toBe(Number(text));
+      }),
+      { numRuns: 20_000, seed: 22 },
+    );
+  });
+
+  it('half-way between two doubles, and next to it', () => {
+    fc.assert(
+      fc.property(fc.bigInt({ min: 2n ** 52n, max: 2n ** 53n - 1n }), fc.constantFrom(-1n, 0n, 1n), (n, off) => {
+        const text = `${((2n * n + 1n) * 5n + off) / 10n}.${((2n * n + 1n) * 5n + off) % 10n}`;
+        expect(read(text)).toBe(Number(text));
+      }),
+      { numRuns: 20_000, seed: 23 },
+    );
+  });
+
+  it('of corners', () => {
+    for (const text of [
+      '0',
+      '0.',
+      '-0.',
+      '-0',
+      '1.E5',
+      '1E400',
+      '1.E-400',
+      '000000000000000000000012.5',
+      '9007199254740993.',
+    ]) {
+      expect(read(text)).toBe(Number(text));
+    }
+  });
+});
