@@ -98,6 +98,18 @@ export const traceModelFindings = {
     meaning: 'A wall is not equally thick from its base to its top: a ledge, a batter or a change of thickness.',
     action: 'Form the ledge with a box in the form, or give the wall in two parts; the layout has the thickest.',
   },
+  'trace.not-plumb': {
+    severity: 'failure',
+    rule: 'T1',
+    meaning: 'The faces of a wall are not plumb: it leans, or its thickness changes evenly with its height.',
+    action: 'Form it by hand with faces that lean, or correct the wall in the model; the layout has upright faces.',
+  },
+  'trace.wall-head': {
+    severity: 'failure',
+    rule: 'T1',
+    meaning: 'The upper part of a wall stands out of its faces: a corbel or a nib. It is not in the layout.',
+    action: 'Form what stands out by hand, with a soffit under it, or cast it later.',
+  },
   'trace.wall-foot': {
     severity: 'attention',
     rule: 'T23',

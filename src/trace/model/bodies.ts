@@ -4,6 +4,7 @@ import type { Vec } from '../../ground/plane.js';
 import type { BodySolid, ModelElement, Solid } from '../../ground/vocabulary.js';
 import { REACH_MOST_MM } from '../limits.js';
 import { levelsOf } from './levels.js';
+import { headOf, type Lean, leanOf } from './notPlumb.js';
 import { areaOf, type Box, boxOfRegion, difference, grown, NOTHING, type Region, union } from './region.js';
 import { sectionAt } from './section.js';
 import { isUsableSolid, leavesOf, levelFrame } from './space.js';
@@ -30,6 +31,10 @@ export interface Measured {
   readonly box: Box | null;
   /** Level of the top of a foot that is modelled with the wall and wider than it; null: none. */
   readonly footMm: number | null;
+  /** Its faces are not plumb: the footprint is the lowest section of what leans. */
+  readonly lean: Lean | null;
+  /** Level from which a head stands out of the faces; it is not in the footprint. Null: none. */
+  readonly headMm: number | null;
   /** Solids left out because of numbers that are none. */
   readonly unusable: number;
   /** Faces that do not close. */
@@ -139,7 +144,9 @@ export const measure = (
   const { bands, isOpen } = bandsOf(solids, origin);
   const feet = withFoot && bands.length > 1 ? feetOf(bands) : 0;
   const above = bands.slice(feet);
-  const footprint = planOf(above);
+  const lean = withFoot ? leanOf(above) : null;
+  const head = withFoot && lean === null ? headOf(above) : null;
+  const footprint = lean?.section ?? planOf(above.slice(0, head ?? above.length));
   return {
     element,
     solids,
@@ -149,6 +156,8 @@ export const measure = (
     footprint,
     box: boxOfRegion(footprint),
     footMm: feet > 0 ? above[0]!.fromMm : null,
+    lean,
+    headMm: head === null ? null : above[head]!.fromMm,
     unusable: body.length - solids.length,
     isOpen,
   };

@@ -105,7 +105,7 @@ export const elevationOf = (m: Measured, axis: Axis, origin: Vec): Region => {
 
 /** Base, top and holes of a wall along an axis that runs through it. */
 export const profileOf = (m: Measured, axis: Axis, origin: Vec): Profile => {
-  const simple = m.bands.length === 1;
+  const simple = m.bands.length === 1 || m.lean !== null;
   if (simple) {
     const us = ringsOf(m.footprint).flatMap((ring) => ring.map((p) => seenFrom(axis, p).u));
     const [fromMm, toMm] = [Math.max(0, Math.min(...us)), Math.min(axis.lengthMm, Math.max(...us))];

@@ -144,6 +144,32 @@ export const wallFindings = (chosen: Chosen): Finding[] => {
         ),
     ),
     ...listed(
+      taken.flatMap((t) => {
+        const { lean } = t.measured;
+        if (lean === null) return [];
+        const text = `${shown(t.measured)} is not plumb: its faces run ${mm(lean.byMm)} mm sideways from level ${mm(lean.fromMm)} to ${mm(lean.toMm)}.`;
+        return [
+          finding('trace.not-plumb', text, {
+            ...about(t),
+            assumed: 'an upright wall on its lowest section, as thick as that',
+          }),
+        ];
+      }),
+    ),
+    ...listed(
+      taken.flatMap((t) => {
+        const { headMm, topMm } = t.measured;
+        if (headMm === null) return [];
+        const text = `${shown(t.measured)} has a head that stands out of its faces from level ${mm(headMm)} to ${mm(topMm)}.`;
+        return [
+          finding('trace.wall-head', text, {
+            ...about(t, headMm),
+            assumed: `the faces under it go on to level ${mm(topMm)}; what stands out is not formed`,
+          }),
+        ];
+      }),
+    ),
+    ...listed(
       chosen.bodilessSupports.map((e) =>
         finding('trace.body-unusable', `${nameOf(e)} has no body that can be used.`, {
           subject: e.id,

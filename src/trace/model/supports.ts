@@ -5,6 +5,7 @@ import type { Model, ModelElement } from '../../ground/vocabulary.js';
 import { boxGrid } from './boxGrid.js';
 import { type Measured, measure } from './bodies.js';
 import type { Vec } from '../../ground/plane.js';
+import { thicknessOfPlan } from './planThickness.js';
 import { areaOf, difference, intersection, type Region, union } from './region.js';
 import { FOOTING, RAFT } from './words.js';
 
@@ -49,20 +50,6 @@ const FOOTING_SHAPE = 1.3;
 const FOOTING_NAMED_SHAPE = 2;
 
 const namesOf = (e: ModelElement): string => [e.typeName, e.objectType, e.name].filter((n) => n !== null).join('\n');
-
-/** Thickness of a long body in plan: the least thickness that gives its area along its outline's half. */
-export const thicknessOfPlan = (region: Region): number => {
-  let around = 0;
-  for (const ring of region)
-    ring.forEach((p, i) => {
-      const q = ring[(i + 1) % ring.length]!;
-      around += Math.hypot(q.X - p.X, q.Y - p.Y) / 10_000;
-    });
-  const half = around / 2;
-  const area = areaOf(region);
-  // Sides a and b of a rectangle: a + b = half, a b = area.
-  return half === 0 ? 0 : (half - Math.sqrt(Math.max(0, half * half - 4 * area))) / 2;
-};
 
 /** Is this wall a footing? In a few words why, or null. */
 export const footingAsWall = (m: Measured): string | null => {

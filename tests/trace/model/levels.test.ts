@@ -148,10 +148,83 @@ describe('levels', () => {
     const r = run([element('w', [across])]);
     expect(r.value.stretches.map((s) => Math.round(s.thicknessMm))).toEqual([500]);
     expect([r.value.levels.footingMm, r.value.levels.topMm]).toEqual([0, 2500]);
-    expect(r.findings.find((f) => f.code === 'trace.thickness-varies')!.message).toMatch(
-      /is 499\.\d mm thick .* and 250\.\d mm/,
-    );
+    const batter = r.findings.find((f) => f.code === 'trace.not-plumb')!;
+    expect([batter.severity, batter.message]).toEqual([
+      'failure',
+      'The thickness of IfcWall w changes evenly from 500 mm at level 0 to 250 mm at 2500.',
+    ]);
     expect(codesOf(r)).not.toContain('trace.wall-foot');
+  });
+
+  const across = (section: Parameters<typeof outline>[0]): Solid => ({
+    kind: 'prism',
+    frame: { origin: { x: 0, y: 0, z: 0 }, x: { x: 0, y: 1, z: 0 }, y: { x: 0, y: 0, z: 1 }, z: { x: 1, y: 0, z: 0 } },
+    outlines: [outline(section)],
+    direction: { x: 1, y: 0, z: 0 },
+    depthMm: 5000,
+  });
+  const thickOf = (r: ReturnType<typeof run>) => r.value.stretches.map((s) => Math.round(s.thicknessMm));
+
+  it('a wall that leans is as thick as one of its sections, and a failure', () => {
+    const r = run([
+      element('w', [
+        across([
+          [0, 0],
+          [200, 0],
+          [500, 2400],
+          [300, 2400],
+        ]),
+      ]),
+    ]);
+    expect([thickOf(r), r.value.levels.footingMm, r.value.levels.topMm]).toEqual([[200], 0, 2400]);
+    const f = r.findings.find((x) => x.code === 'trace.not-plumb')!;
+    expect([f.severity, f.subject]).toEqual(['failure', 'w']);
+    expect(Math.round(Number(/run ([\d.]+) mm sideways/.exec(f.message)![1]))).toBe(300);
+    const plumb = run([
+      element('w', [
+        across([
+          [0, 0],
+          [200, 0],
+          [204, 2400],
+          [4, 2400],
+        ]),
+      ]),
+    ]);
+    expect(codesOf(plumb)).not.toContain('trace.not-plumb');
+  });
+
+  it('a corbel at the top is no part of the wall, and a failure; what is over a door is none', () => {
+    const r = run([
+      element('w', [
+        across([
+          [0, 0],
+          [200, 0],
+          [200, 2000],
+          [400, 2000],
+          [400, 2400],
+          [0, 2400],
+        ]),
+      ]),
+    ]);
+    expect([thickOf(r), r.value.levels.footingMm, r.value.levels.topMm]).toEqual([[200], 0, 2400]);
+    const f = r.findings.find((x) => x.code === 'trace.wall-head')!;
+    expect([f.severity, f.message]).toEqual([
+      'failure',
+      'IfcWall w has a head that stands out of its faces from level 2000 to 2400.',
+    ]);
+    const door = run([
+      element('w', [
+        prism(box(0, 0, 2000, 250), 0, 2000),
+        prism(box(3000, 0, 5000, 250), 0, 2000),
+        prism(box(0, 0, 5000, 250), 2000, 2400),
+      ]),
+    ]);
+    expect(codesOf(door)).not.toContain('trace.wall-head');
+  });
+
+  it('what is thicker over a thinner stem is a failure', () => {
+    const r = run([element('w', [prism(box(0, 0, 5000, 200), 0, 800), prism(box(0, 0, 5000, 300), 800, 2400)])]);
+    expect(r.findings.find((f) => f.code === 'trace.thickness-varies')!.severity).toBe('failure');
   });
 
   it('a wall whose top slopes down to its base is as long as it is at its base', () => {
