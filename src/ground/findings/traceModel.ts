@@ -82,6 +82,13 @@ export const traceModelFindings = {
     meaning: 'A wall has bodies for several layers; the concrete alone was taken.',
     action: 'See that what the finding names is not cast with the wall.',
   },
+  'trace.layers-unclear': {
+    severity: 'failure',
+    rule: 'input',
+    meaning:
+      'A wall has several bodies and several materials, and neither styles, thicknesses nor order tell which body is the concrete.',
+    action: 'Export the layers as parts, or the materials with the bodies; or model the concrete by itself.',
+  },
   'trace.layers-in-one': {
     severity: 'attention',
     rule: 'input',

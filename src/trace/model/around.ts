@@ -104,8 +104,8 @@ export const obstaclesOf = (
     const shape = trianglesOf(usableSolids(e.body, origin));
     return reaches(shape.points) ? [{ id: e.id, name: e.name, what: whatOf(e), ...shape }] : [];
   });
-  const openings = small.map(({ opening }): Obstacle => {
-    const shape = trianglesOf(usableSolids(opening.body, origin));
+  const openings = [...new Set(small.map((s) => s.opening))].map((opening): Obstacle => {
+    const shape = trianglesOf(small.filter((s) => s.opening === opening).flatMap((s) => s.solids));
     return { id: opening.id, name: opening.name, what: 'opening', ...shape };
   });
   return [...services, ...openings].sort((p, q) => compareText(p.id, q.id));

@@ -10,6 +10,7 @@ import type { Model, ModelChoice, ModelElement, ModelTraceOptions } from '../../
 import { type Measured, measure } from './bodies.js';
 import { boxGrid } from './boxGrid.js';
 import { type Concrete, concreteOf } from './concrete.js';
+import { withLayers } from './layers.js';
 import { matcher, matchesElement, storeysById } from './patterns.js';
 import { areaOf, type Box, intersection } from './region.js';
 import { asSupport, carries, type Contact, contactsWith, footingAsWall, type Support, supportsOf } from './supports.js';
@@ -109,7 +110,7 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
     // Names and patterns mean walls; a column or another element is taken by its GlobalId alone.
     const named = only && (options.takeElements.includes(e.id) || (e.kind === 'wall' && matchesElement(takes!, e)));
     if (e.kind !== 'wall' && !named) continue;
-    const concrete = concreteOf(e, job);
+    const concrete = withLayers(e, concreteOf(e, job), origin);
     const measured = measure(e, concrete.body, origin, true);
     const s: Sorting = { e, seen: { measured, concrete, contacts: [] } };
     const out = (why: string, reason = why) => {

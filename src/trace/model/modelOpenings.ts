@@ -5,11 +5,11 @@
 
 import { compareText, inOrder } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
-import type { FoundOpening, ModelOpening } from '../../ground/vocabulary.js';
+import type { FoundOpening, ModelOpening, Solid } from '../../ground/vocabulary.js';
 import { bandsOf, planOf, usableSolids } from './bodies.js';
 import type { WallSeen } from './choose.js';
 import { type Axis, bodyRing, onAxis, seenFrom } from './plan.js';
-import { areaOf, boxOfRegion, enclosed, intersection, type Region, ringsOf } from './region.js';
+import { areaOf, boxesMeet, boxOfRegion, enclosed, grown, intersection, type Region, ringsOf } from './region.js';
 import { sectionAt } from './section.js';
 import { uprightFrame } from './space.js';
 import type { LevelPart, StretchLevels } from './wallLevels.js';
@@ -17,6 +17,8 @@ import type { LevelPart, StretchLevels } from './wallLevels.js';
 /** An opening that is measured, before its wall is known. */
 export interface OpeningBody {
   readonly opening: ModelOpening;
+  /** Those of its solids that lie together: one hole. */
+  readonly solids: readonly Solid[];
   readonly owner: WallSeen;
   readonly plan: Region;
   readonly baseMm: number;
@@ -54,17 +56,51 @@ const BOX_SHARE = 0.99;
 /** An opening is of a stretch that it shares this much of the length with. */
 const SHARED_LEAST_MM = 10;
 const SAME_MM = 2;
+/** Solids of one opening nearer than this touch. */
+const TOUCH_MM = 1;
+
+/** One opening element may hold several holes: solids that touch or overlap are one. */
+const holesApart = (solids: readonly Solid[], origin: Vec): Solid[][] => {
+  if (solids.length < 2) return solids.map((s) => [s]);
+  const seen = solids.map((s) => {
+    const { bands } = bandsOf([s], origin);
+    const plan = grown(planOf(bands), TOUCH_MM / 2);
+    return { plan, box: boxOfRegion(plan), lowMm: bands[0]?.fromMm ?? 0, highMm: bands[bands.length - 1]?.toMm ?? 0 };
+  });
+  const touch = (i: number, k: number): boolean => {
+    const [a, b] = [seen[i]!, seen[k]!];
+    if (a.lowMm > b.highMm + TOUCH_MM || b.lowMm > a.highMm + TOUCH_MM || !boxesMeet(a.box, b.box)) return false;
+    return areaOf(intersection(a.plan, b.plan)) > 0;
+  };
+  const left = new Set(solids.keys());
+  const holes: Solid[][] = [];
+  for (const first of left) {
+    left.delete(first);
+    const hole = [first];
+    for (const at of hole)
+      for (const k of left)
+        if (touch(at, k)) {
+          left.delete(k);
+          hole.push(k);
+        }
+    holes.push(hole.sort((p, q) => p - q).map((k) => solids[k]!));
+  }
+  return holes;
+};
 
 export const openingBodies = (taken: readonly WallSeen[], origin: Vec): OpeningBody[] =>
   taken.flatMap((owner) =>
-    owner.measured.element.openings.flatMap((opening): OpeningBody[] => {
-      const { bands } = bandsOf(usableSolids(opening.body, origin), origin);
-      const plan = planOf(bands);
-      const box = boxOfRegion(plan);
-      if (!box) return [];
-      const middle = { x: (box.x0 + box.x1) / 2, y: (box.y0 + box.y1) / 2 };
-      return [{ opening, owner, plan, baseMm: bands[0]!.fromMm, topMm: bands[bands.length - 1]!.toMm, middle }];
-    }),
+    owner.measured.element.openings.flatMap((opening) =>
+      holesApart(usableSolids(opening.body, origin), origin).flatMap((solids): OpeningBody[] => {
+        const { bands } = bandsOf(solids, origin);
+        const plan = planOf(bands);
+        const box = boxOfRegion(plan);
+        if (!box) return [];
+        const middle = { x: (box.x0 + box.x1) / 2, y: (box.y0 + box.y1) / 2 };
+        const [baseMm, topMm] = [bands[0]!.fromMm, bands[bands.length - 1]!.toMm];
+        return [{ opening, solids, owner, plan, baseMm, topMm, middle }];
+      }),
+    ),
   );
 
 /** Openings of walls taken that have no body to be placed by. */
@@ -93,10 +129,7 @@ const inStrip = (plan: Region, axis: Axis): { fromMm: number; toMm: number; shar
 
 const isBoxSeen = (body: OpeningBody, axis: Axis, origin: Vec, widthMm: number): boolean => {
   const at = { x: axis.start.x + origin.x, y: axis.start.y + origin.y };
-  const area = usableSolids(body.opening.body, origin).reduce(
-    (sum, s) => sum + areaOf(sectionAt(s, uprightFrame(at, axis.u)).region),
-    0,
-  );
+  const area = body.solids.reduce((sum, s) => sum + areaOf(sectionAt(s, uprightFrame(at, axis.u)).region), 0);
   return area > BOX_SHARE * widthMm * (body.topMm - body.baseMm);
 };
 

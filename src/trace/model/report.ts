@@ -189,6 +189,13 @@ const layerFindings = (taken: readonly WallSeen[]): Finding[] => {
     const at = middleOf(t.measured);
     const detail = { subject: element.id, at: at && place(at, t.measured.baseMm) };
     const others = t.concrete.others.join(', ');
+    const bodies = element.body.length;
+    if (t.concrete.isWhole && bodies > 1)
+      return finding(
+        'trace.layers-unclear',
+        `${nameOf(element)} has ${bodies} bodies, and nothing tells which of them are concrete and which are ${others}.`,
+        { ...detail, assumed: 'the forms stand at the faces of all of them together' },
+      );
     return t.concrete.isWhole
       ? finding('trace.layers-in-one', `${nameOf(element)} has one body for its concrete and ${others}.`, {
           ...detail,
@@ -201,7 +208,11 @@ const layerFindings = (taken: readonly WallSeen[]): Finding[] => {
         );
   };
   const split = withOthers.filter((t) => !t.concrete.isWhole).map(one);
-  return [...listed(split), ...listed(withOthers.filter((t) => t.concrete.isWhole).map(one))];
+  const whole = withOthers.filter((t) => t.concrete.isWhole).map(one);
+  return [
+    ...listed(split),
+    ...['trace.layers-unclear', 'trace.layers-in-one'].flatMap((code) => listed(whole.filter((f) => f.code === code))),
+  ];
 };
 
 export const levelFindings = (notes: readonly LevelNote[], said: SaidLevels, options: ModelTraceOptions): Finding[] => {

@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Solid } from '../../../src/ground/vocabulary.js';
 import { shape } from '../../../src/shape/index.js';
-import { box, element, opening, outline, prism, sheet } from './byHand.js';
+import { body, box, element, opening, outline, prism, sheet } from './byHand.js';
 import { codesOf, run, wallAt } from './run.js';
 
 describe('openings', () => {
@@ -165,5 +165,32 @@ describe('around the walls', () => {
       [250, ['in']],
       [100, ['out']],
     ]);
+  });
+
+  it('one opening element of several bodies is several openings; bodies that touch are one', () => {
+    const windows = [500, 2000, 3500].map((x) => body(prism(box(x, -100, x + 800, 350), 900, 1700)));
+    const r = run([wallAt('w', 0, { openings: [{ ...opening('o', prism(box(0, 0, 1, 1), 0, 1)), body: windows }] })]);
+    expect(r.value.openings.map((o) => [o.from.x, o.to.x, o.sillMm, o.headMm])).toEqual([
+      [500, 1300, 900, 1700],
+      [2000, 2800, 900, 1700],
+      [3500, 4300, 900, 1700],
+    ]);
+    const halves = [-100, 125].map((y) => body(prism(box(2000, y, 2800, y + 225), 900, 1700)));
+    const one = run([wallAt('w', 0, { openings: [{ ...opening('o', prism(box(0, 0, 1, 1), 0, 1)), body: halves }] })]);
+    expect(one.value.openings.length).toBe(1);
+    expect(codesOf(one)).not.toContain('trace.recess');
+  });
+
+  it('sleeves and a window in one opening element: each is what it is', () => {
+    const bodies = [
+      body(prism(box(500, -100, 600, 350), 900, 1000)),
+      body(prism(box(2000, -100, 2800, 350), 900, 1700)),
+      body(prism(box(3500, -100, 3600, 350), 900, 1000)),
+    ];
+    const r = run([wallAt('w', 0, { openings: [{ ...opening('o', prism(box(0, 0, 1, 1), 0, 1)), body: bodies }] })]);
+    expect(r.value.openings.map((o) => o.from.x)).toEqual([2000]);
+    const [sleeves, ...more] = r.value.model!.obstacles;
+    expect([sleeves!.id, more.length]).toEqual(['o', 0]);
+    expect([...new Set(sleeves!.points.map((p) => p.x))].sort((a, b) => a - b)).toEqual([500, 600, 3500, 3600]);
   });
 });
