@@ -1,6 +1,9 @@
 /** Directions, frames and maps of space, as IFC's own functions make them. Lengths mm. */
 
+import { add3 as plus, cross3, dot3, length3, scale3 as times, sub3 as minus } from '../../ground/space.js';
 import type { Frame, Vec3 } from '../../ground/vocabulary.js';
+
+export { cross3, dot3, length3, minus, plus, times };
 
 export const vec3 = (x: number, y: number, z: number): Vec3 => ({ x, y, z });
 export const ZERO: Vec3 = vec3(0, 0, 0);
@@ -8,13 +11,6 @@ export const X_AXIS: Vec3 = vec3(1, 0, 0);
 export const Y_AXIS: Vec3 = vec3(0, 1, 0);
 export const Z_AXIS: Vec3 = vec3(0, 0, 1);
 
-export const plus = (a: Vec3, b: Vec3): Vec3 => vec3(a.x + b.x, a.y + b.y, a.z + b.z);
-export const minus = (a: Vec3, b: Vec3): Vec3 => vec3(a.x - b.x, a.y - b.y, a.z - b.z);
-export const times = (a: Vec3, k: number): Vec3 => vec3(a.x * k, a.y * k, a.z * k);
-export const dot3 = (a: Vec3, b: Vec3): number => a.x * b.x + a.y * b.y + a.z * b.z;
-export const cross3 = (a: Vec3, b: Vec3): Vec3 =>
-  vec3(a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x);
-export const length3 = (a: Vec3): number => Math.hypot(a.x, a.y, a.z);
 export const finite3 = (a: Vec3): boolean => Number.isFinite(a.x) && Number.isFinite(a.y) && Number.isFinite(a.z);
 
 /** Shorter than this a direction says nothing (ratios of a direction are near 1). */
