@@ -25,6 +25,17 @@ export const traceModelFindings = {
       question: 'Are these the walls of the foundation?',
     },
   },
+  'trace.upstands-left-out': {
+    severity: 'note',
+    rule: 'input',
+    meaning:
+      'Footing beams, ground beams and upstands at the level of the foundation are no walls of the model and were left out.',
+    action: 'Name those that are to be formed under drawing.takeElements by GlobalId, together with the walls.',
+    ask: {
+      keys: ['drawing.takeElements'],
+      question: 'Is any of this formed with the walls?',
+    },
+  },
   'trace.model-storeys': {
     severity: 'attention',
     rule: 'input',

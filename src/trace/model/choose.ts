@@ -14,6 +14,7 @@ import { withLayers } from './layers.js';
 import { matcher, matchesElement, storeysById } from './patterns.js';
 import { areaOf, type Box, intersection } from './region.js';
 import { asSupport, carries, type Contact, contactsWith, footingAsWall, type Support, supportsOf } from './supports.js';
+import { type Upstand, upstandsOf } from './upstands.js';
 import { FOUNDATION } from './words.js';
 
 export interface WallSeen {
@@ -31,6 +32,8 @@ export interface Chosen {
   /** The reason of each wall left out, in general words, for counting. */
   readonly reasons: ReadonlyMap<string, string>;
   readonly supports: readonly Support[];
+  /** What may want forms and is no wall; among `choices`, not among `reasons`. */
+  readonly upstands: readonly Upstand[];
   /** Footings and rafts without a body that can be cut. */
   readonly bodilessSupports: readonly ModelElement[];
 }
@@ -143,7 +146,19 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
     say(s.e, false, why, reason);
     left.push(s.seen);
   });
+  const takenIds = new Set(taken.map((t) => t.e.id));
+  const upstands = upstandsOf(
+    model,
+    (id) => takenIds.has(id),
+    Math.max(...taken.map((t) => t.seen.measured.baseMm)),
+    origin,
+  ).filter(({ element }) => !(ignores!(element.id) || matchesElement(ignores!, element)));
+  for (const { element: e, what } of upstands) {
+    const why = `${what}: formed only if the job file takes it by its GlobalId (takeElements)`;
+    choices.set(e.id, { id: e.id, entity: e.entity, name: e.name, storey: e.storey, taken: false, why });
+  }
   return {
+    upstands,
     taken: taken.map((s) => (s.seen.contacts.length > 0 ? s : withContacts(s)).seen).sort(byId),
     left: left.sort(byId),
     choices: [...choices.values()].sort((p, q) => compareText(p.id, q.id)),

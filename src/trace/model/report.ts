@@ -47,10 +47,26 @@ export const countedReasons = (chosen: Chosen): string => {
     .join('; ');
 };
 
+/** Shown of those left out. */
+const SHOWN_MOST = 10;
+
+const upstandFindings = (chosen: Chosen): Finding[] => {
+  const { upstands } = chosen;
+  if (upstands.length === 0) return [];
+  const names = upstands.slice(0, SHOWN_MOST).map(({ element, what }) => `${nameOf(element)}, ${what}`);
+  const more = upstands.length > SHOWN_MOST ? `; and ${upstands.length - SHOWN_MOST} more` : '';
+  return [
+    finding('trace.upstands-left-out', `Concrete that may want forms and is no wall: ${names.join('; ')}${more}.`, {
+      subject: upstands[0]!.element.id,
+      assumed: 'none of it is formed',
+    }),
+  ];
+};
+
 export const choiceFindings = (model: Model, chosen: Chosen): Finding[] => {
   const taken = chosen.taken.length;
   if (taken === 0) {
-    const walls = chosen.choices.length;
+    const walls = chosen.reasons.size;
     const why =
       walls === 0
         ? 'The model has no walls'
@@ -58,10 +74,10 @@ export const choiceFindings = (model: Model, chosen: Chosen): Finding[] => {
     const parts = model.elements.length === 0 ? ' It has no element with a body at all.' : '';
     return [finding('trace.no-wall-in-model', `${why}.${parts}`)];
   }
-  const left = chosen.choices.length - chosen.choices.filter((c) => c.taken).length;
+  const left = chosen.reasons.size;
   const rest = left === 0 ? 'none was left out' : `${left} were left out: ${countedReasons(chosen)}`;
   const text = `${taken} ${taken === 1 ? 'element was' : 'elements were'} taken, ${rest}.`;
-  const out = [finding('trace.model-walls', text)];
+  const out = [finding('trace.model-walls', text), ...upstandFindings(chosen)];
   const byName = chosen.choices.filter((c) => c.taken && /^(?:its name|among the lowest)/u.test(c.why));
   if (byName.length > 0) {
     const how = byName[0]!.why.startsWith('its name')

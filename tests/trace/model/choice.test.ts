@@ -118,4 +118,37 @@ describe('which walls', () => {
     expect(r.value.stretches).toEqual([]);
     expect(run([]).findings[0]!.message).toContain('The model has no walls');
   });
+
+  it('ground beams, upstands and walls of other kinds are listed, and said once', () => {
+    const long = (
+      id: string,
+      y: number,
+      thick: number,
+      base: number,
+      top: number,
+      more: Parameters<typeof element>[2],
+    ) => element(id, [prism(box(0, y, 5000, y + thick), base, top)], { typeName: 'Concrete', ...more });
+    const others = [
+      long('beam', 3000, 300, -600, 0, { kind: 'beam', entity: 'IfcBeam' }),
+      long('footing beam', 4000, 300, -600, 0, { kind: 'footing', predefinedType: 'FOOTING_BEAM' }),
+      long('upstand', 5000, 200, 0, 1200, { kind: 'footing', predefinedType: 'STRIP_FOOTING' }),
+      long('proxy', 6000, 200, 0, 2400, { kind: 'other', entity: 'IfcBuildingElementProxy' }),
+      long('strip', 7000, 600, -300, 0, { kind: 'footing', predefinedType: 'STRIP_FOOTING' }),
+      long('floor beam', 8000, 300, 2000, 2500, { kind: 'beam', entity: 'IfcBeam' }),
+      long('timber', 9000, 100, -300, 0, { kind: 'beam', typeName: 'Timber' }),
+    ];
+    const r = run([wallAt('w', 0), ...others]);
+    expect(takenOf(r)).toEqual(['w']);
+    expect(r.value.model!.elements.map((e) => e.id)).toEqual(['beam', 'footing beam', 'proxy', 'upstand', 'w']);
+    expect(whyOf(r, 'footing beam')).toBe(
+      'a footing beam: formed only if the job file takes it by its GlobalId (takeElements)',
+    );
+    expect(r.findings.filter((f) => f.code === 'trace.upstands-left-out').map((f) => f.severity)).toEqual(['note']);
+    expect(r.findings.find((f) => f.code === 'trace.model-walls')!.message).toBe(
+      '1 element was taken, none was left out.',
+    );
+    const named = run([wallAt('w', 0), ...others], { takeElements: ['w', 'beam'] });
+    expect(takenOf(named)).toEqual(['beam', 'w']);
+    expect(codesOf(run([wallAt('w', 0)]))).not.toContain('trace.upstands-left-out');
+  });
 });

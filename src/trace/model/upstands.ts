@@ -1,0 +1,48 @@
+/** Concrete of the foundation that may want forms and is no wall: ground beams, upstands, walls of other kinds. They are listed, not taken. */
+
+import type { Vec } from '../../ground/plane.js';
+import type { Model, ModelElement } from '../../ground/vocabulary.js';
+import { measure } from './bodies.js';
+import { concreteOf } from './concrete.js';
+import { thicknessOfPlan } from './planThickness.js';
+import { SLEEVE } from './words.js';
+
+export interface Upstand {
+  readonly element: ModelElement;
+  /** 'a footing beam'. */
+  readonly what: string;
+}
+
+/** What is lower needs no forms of this kind. *Practice, no source.* */
+const HEIGHT_LEAST_MM = 300;
+/** A footing or another element that is higher than this many times its width is of the shape of a wall. *Practice, no source.* */
+const WALL_SHAPE = 2;
+/** Ground beams end this far over the base of the walls at most. */
+const OVER_BASE_MM = 300;
+
+const kindOf = (e: ModelElement, shape: { heightMm: number; widthMm: number }): string | null => {
+  const isUpright = shape.heightMm > WALL_SHAPE * shape.widthMm;
+  if (e.kind === 'footing') {
+    if (e.predefinedType === 'FOOTING_BEAM') return 'a footing beam';
+    return isUpright ? 'a footing of the shape of a wall' : null;
+  }
+  if (e.kind === 'beam') return 'a beam at the level of the foundation';
+  const names = [e.name, e.objectType, e.typeName];
+  const isWall = e.kind === 'other' && isUpright && !names.some((n) => n !== null && SLEEVE.test(n));
+  return isWall ? `concrete of the shape of a wall, modelled as ${e.entity}` : null;
+};
+
+/** Those at the level of the walls taken; `baseMm`: the highest base of these. */
+export const upstandsOf = (model: Model, isTaken: (id: string) => boolean, baseMm: number, origin: Vec): Upstand[] =>
+  model.elements.flatMap((element): Upstand[] => {
+    const { kind } = element;
+    if ((kind !== 'footing' && kind !== 'beam' && kind !== 'other') || isTaken(element.id)) return [];
+    const concrete = concreteOf(element, null).is;
+    if (concrete === 'other' || (kind === 'other' && concrete !== 'concrete')) return [];
+    const m = measure(element, element.body, origin, false);
+    const heightMm = m.topMm - m.baseMm;
+    const isPlaced = kind === 'beam' ? m.topMm <= baseMm + OVER_BASE_MM : m.baseMm <= baseMm + OVER_BASE_MM;
+    if (m.bands.length === 0 || heightMm < HEIGHT_LEAST_MM || !isPlaced) return [];
+    const what = kindOf(element, { heightMm, widthMm: thicknessOfPlan(m.footprint) });
+    return what === null ? [] : [{ element, what }];
+  });
