@@ -2,12 +2,13 @@
 
 import { type Finding, finding } from '../../ground/findings.js';
 import { compareText } from '../../ground/order.js';
+import type { Vec } from '../../ground/plane.js';
 import type { FaceLine, WallCurve } from '../../ground/vocabulary.js';
 import { boxGrid } from './boxGrid.js';
 import type { Chosen, WallSeen } from './choose.js';
 import type { StretchParts } from './parts.js';
 import { OUTLINE_NAME } from './plan.js';
-import { boxesMeet, boxOfRegion, boxRing, enclosed, holds, intersection } from './region.js';
+import { areaOf, boxesMeet, boxOfRegion, boxRing, enclosed, holds, intersection } from './region.js';
 import { middleOf, nameOf } from './report.js';
 
 /** Looked at this far beside a face. */
@@ -29,8 +30,25 @@ export const elementsBeside = (taken: readonly WallSeen[]): ((line: FaceLine) =>
   };
 };
 
+/** An end is looked for this far around: its place may lie beyond the concrete. */
+const END_MM = 100;
+
+/** Of several elements about an end it is the one that most of the concrete there is of. */
+const aboutEnd = (f: Finding, at: Vec, taken: readonly WallSeen[]): Finding => {
+  const there = enclosed([boxRing({ x0: at.x, y0: at.y, x1: at.x, y1: at.y }, END_MM)]);
+  const reach = boxOfRegion(there);
+  const own = taken
+    .filter((t) => boxesMeet(t.measured.box, reach))
+    .map((t) => ({ t, area: areaOf(intersection(t.measured.footprint, there)) }))
+    .sort((p, q) => q.area - p.area)[0];
+  if (!own || own.area <= 0) return f;
+  const { element } = own.t.measured;
+  return { ...f, subject: element.id, message: f.message.replace('A wall ends', `${nameOf(element)} ends`) };
+};
+
 /** A finding of tracing about a line of the outline is about the element whose face that is. */
 export const aboutElement = (f: Finding, taken: readonly WallSeen[]): Finding => {
+  if (f.at !== null && f.code === 'trace.skew-end') return aboutEnd(f, { x: f.at[0], y: f.at[1] }, taken);
   if (f.at === null || !f.subject.startsWith(OUTLINE_NAME)) return { ...f, subject: f.at === null ? '' : f.subject };
   const at = { x: f.at[0], y: f.at[1] };
   const there = enclosed([boxRing({ x0: at.x, y0: at.y, x1: at.x, y1: at.y }, BESIDE_MM)]);

@@ -27,6 +27,7 @@ import { sayLevels } from './levelsSaid.js';
 import { openingBodies, openingsWithoutBody, placeModelOpenings } from './modelOpenings.js';
 import { idsOf, partsOf } from './parts.js';
 import { tracePlan } from './plan.js';
+import { withSquaredEnds } from './skewEnds.js';
 import {
   choiceFindings,
   columnFindings,
@@ -69,7 +70,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
   const origin = originOf(model.elements);
   const unit = model.unit.lengthUnit;
   const chosen = chooseWalls(model, options, origin);
-  const plan = tracePlan(chosen.taken.map((t) => t.measured.footprint));
+  const plan = withSquaredEnds(tracePlan(chosen.taken.map((t) => t.measured.footprint)));
   const bodies = openingBodies(chosen.taken, origin);
   const answers = options.openings.map((o) => ({
     ...o,

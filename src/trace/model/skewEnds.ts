@@ -1,0 +1,75 @@
+/** Free ends of walls that are cut aslant or chamfered: taken on to the longer face's end, as in drawings, so that the forms hold all of the concrete. */
+
+import { type Finding, finding } from '../../ground/findings.js';
+import { plainNumber, roundTo } from '../../ground/units.js';
+import type { WallStretch } from '../../ground/vocabulary.js';
+import { type Axis, axisOf, bodyRing, onAxis, seenFrom, type TracedPlan } from './plan.js';
+import { areaOf, componentsOf, enclosed, intersection, type Region, ringsOf } from './region.js';
+
+/** What runs on by less is an edge. */
+const OFF_LEAST_MM = 5;
+/** An end runs on by up to this many times the thickness, as in drawings. */
+const OFF_MOST = 2;
+/** Looked at so far beside the faces: what is wider there is another wall. */
+const BESIDE_MM = 20;
+/** At the end of the stretch the concrete still is as thick as this share of it; what is thinner from there on is a rebate. */
+const FULL_SHARE = 0.9;
+
+const turned = (axis: Axis): Axis => ({
+  ...axis,
+  start: onAxis(axis, axis.lengthMm),
+  u: { x: -axis.u.x, y: -axis.u.y },
+});
+
+/** How far the concrete runs on beyond the end of an axis, narrowing; 0: it does not, or is another wall. */
+const runsOn = (concrete: Region, axis: Axis): number => {
+  const mostMm = OFF_MOST * 2 * axis.halfMm;
+  const ahead: Axis = {
+    start: onAxis(axis, axis.lengthMm),
+    u: axis.u,
+    lengthMm: mostMm + 1,
+    halfMm: axis.halfMm + BESIDE_MM,
+  };
+  const pieces = componentsOf(intersection(concrete, enclosed([bodyRing(ahead)])));
+  if (pieces.length !== 1) return 0;
+  const points = ringsOf(pieces[0]!).flatMap((ring) => ring.map((p) => seenFrom(ahead, p)));
+  if (points.length === 0 || points.some((p) => Math.abs(p.v) > axis.halfMm + 1)) return 0;
+  const offMm = roundTo(Math.max(...points.map((p) => p.u)), 3);
+  const first = intersection(pieces[0]!, enclosed([bodyRing({ ...ahead, lengthMm: 1 })]));
+  const isFull = areaOf(first) > FULL_SHARE * 2 * axis.halfMm;
+  return isFull && offMm > OFF_LEAST_MM && offMm <= mostMm ? offMm : 0;
+};
+
+const isElsewhere = (others: readonly WallStretch[], axis: Axis, offMm: number): boolean => {
+  const added = enclosed([bodyRing({ ...axis, start: onAxis(axis, axis.lengthMm), lengthMm: offMm }, 1)]);
+  return others.some((o) => areaOf(intersection(added, enclosed([bodyRing(axisOf(o), 1)]))) > 1);
+};
+
+/** The plan with the slanting ends of its stretches squared, each with a finding. */
+export const withSquaredEnds = (plan: TracedPlan): TracedPlan => {
+  const { concrete, stretches } = plan;
+  const findings: Finding[] = [...plan.findings];
+  const squared = stretches.map((s): WallStretch => {
+    const others = stretches.filter((o) => o !== s);
+    const endOf = (axis: Axis, capped: boolean) => {
+      const offMm = capped || axis.lengthMm === 0 ? 0 : runsOn(concrete, axis);
+      if (offMm === 0 || isElsewhere(others, axis, offMm)) return null;
+      const at = onAxis(axis, axis.lengthMm);
+      const text = `A wall ends aslant: one face runs ${plainNumber(offMm, 1)} mm past the other.`;
+      findings.push(
+        finding('trace.skew-end', text, { at: [at.x, at.y, 0], assumed: 'the wall ends square at its longer face' }),
+      );
+      return onAxis(axis, axis.lengthMm + offMm);
+    };
+    const axis = axisOf(s);
+    const [start, end] = [endOf(turned(axis), s.startCapped), endOf(axis, s.endCapped)];
+    return {
+      ...s,
+      start: start ?? s.start,
+      end: end ?? s.end,
+      startCapped: s.startCapped || start !== null,
+      endCapped: s.endCapped || end !== null,
+    };
+  });
+  return { ...plan, stretches: squared, findings };
+};
