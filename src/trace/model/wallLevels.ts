@@ -234,7 +234,11 @@ export const levelsOfStretch = (of: StretchParts, origin: Vec): StretchLevels =>
     const under = there.find((c) => carries(c.contact) && !beside(c));
     if (under) {
       const byMm = under.contact.shelf.topMm - baseMm;
-      if (Math.abs(byMm) > SAME_LEVEL_MM) noteOf(byMm > 0 ? 'buried' : 'gap', under);
+      const { bands, footMm } = under.part.seen.measured;
+      // A foot in the wall's own body may fill the gap; that is said as a foot.
+      const footStands = footMm !== null && bands[0]!.fromMm <= under.contact.shelf.topMm + SAME_LEVEL_MM;
+      if (byMm > SAME_LEVEL_MM) noteOf('buried', under);
+      else if (byMm < -SAME_LEVEL_MM && !footStands) noteOf('gap', under);
       if (byMm > 0) baseMm = under.contact.shelf.topMm;
     } else {
       const over = there.find((c) => c.contact.how === 'clear')?.contact ?? null;

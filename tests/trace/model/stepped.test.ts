@@ -104,4 +104,13 @@ describe('flat walls on stepped footings', () => {
       ['failure', 'lean'],
     ]);
   });
+
+  it('a kicker in the wall’s own body stands on the footing: there is no gap under it', () => {
+    const kicker = (low: number) =>
+      element('w', [prism(box(0, 0, 5000, 250), 150, 2500), prism(box(0, -150, 5000, 400), low, 150)]);
+    const r = run([footing('f', -200, 5200, 0), kicker(0)]);
+    expect([r.value.levels.footingMm, codesOf(r).includes('trace.wall-foot')]).toEqual([150, true]);
+    expect(codesOf(r)).not.toContain('trace.footing-gap');
+    expect(codesOf(run([footing('f', -200, 5200, 0), kicker(50)]))).toContain('trace.footing-gap');
+  });
 });
