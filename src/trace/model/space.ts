@@ -1,13 +1,11 @@
 /** Vectors in space and arcs as chords: what cutting solids stands on. Lengths mm. */
 
 import type { Vec } from '../../ground/plane.js';
+import { add3, dot3, scale3, sub3 } from '../../ground/space.js';
 import { REACH_MOST_MM } from '../limits.js';
 import type { Frame, PathVertex, Solid, Vec3 } from '../../ground/vocabulary.js';
 
-export const add3 = (a: Vec3, b: Vec3): Vec3 => ({ x: a.x + b.x, y: a.y + b.y, z: a.z + b.z });
-export const sub3 = (a: Vec3, b: Vec3): Vec3 => ({ x: a.x - b.x, y: a.y - b.y, z: a.z - b.z });
-export const scale3 = (a: Vec3, k: number): Vec3 => ({ x: a.x * k, y: a.y * k, z: a.z * k });
-export const dot3 = (a: Vec3, b: Vec3): number => a.x * b.x + a.y * b.y + a.z * b.z;
+export { add3, dot3, scale3, sub3 };
 
 /** A point of a frame's x-y plane in world axes. */
 export const outOf = (frame: Frame, p: Vec): Vec3 =>
