@@ -5,5 +5,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
+    // Left to itself vitest keeps one core free, which on two cores is half of them.
+    maxWorkers: '100%',
   },
 });
