@@ -116,6 +116,13 @@ export const traceModelFindings = {
     meaning: 'A wall is not equally thick from its base to its top: a ledge, a batter or a change of thickness.',
     action: 'Form the ledge with a box in the form, or give the wall in two parts; the layout has the thickest.',
   },
+  'trace.body-in-triangles': {
+    severity: 'failure',
+    rule: 'T1',
+    meaning:
+      'A wall that is to be formed has a body of a kind that is not read exactly; the engine made flat triangles of it.',
+    action: 'Compare the wall with the model before anything is built, or save it as an extrusion or with flat faces.',
+  },
   'trace.not-plumb': {
     severity: 'failure',
     rule: 'T1',

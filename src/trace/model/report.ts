@@ -107,7 +107,17 @@ export const wallFindings = (chosen: Chosen): Finding[] => {
   const unknown = taken.filter((t) => t.concrete.is === 'unknown' && !job(t));
   const unusable = left.filter((l) => l.measured.bands.length === 0 && l.concrete.is !== 'other');
   const inPart = taken.filter((t) => t.measured.unusable > 0);
+  const inTriangles = taken.filter((t) => t.measured.element.body.some((b) => b.from === 'engine'));
   return [
+    ...listed(
+      inTriangles.map((t) =>
+        finding(
+          'trace.body-in-triangles',
+          `${shown(t.measured)} has a shape that was taken as flat triangles: where it is curved, its faces are chords that may lie far off the true ones.`,
+          { ...about(t), assumed: 'the chords' },
+        ),
+      ),
+    ),
     ...listed(
       unknown.map((t) =>
         finding('trace.material-unknown', `Nothing says what ${shown(t.measured)} is made of.`, {
