@@ -49,12 +49,12 @@ const run = (paths: readonly DrawingPath[], options: Partial<TraceOptions> = {},
       `${s.start.x},${s.start.y} ${s.end.x},${s.end.y} t${s.thicknessMm} ${Number(s.startCapped)}${Number(s.endCapped)}`,
   );
   const plan = shape(value, { gridMm: 1 }).value;
-  const only = (code: string) => findings.filter((f) => f.code === code);
+  const ofCode = (code: string) => findings.filter((f) => f.code === code);
   return {
     value,
     findings,
     walls,
-    only,
+    ofCode,
     codes: findings.map((f) => f.code),
     nodes: plan.nodes.map((n) => n.kind).sort(),
     plan,
@@ -70,7 +70,7 @@ describe('single lines', () => {
   it('in a plan of double ones are no walls though a thickness is given; the question is asked at the line', () => {
     const r = run([...house(), line(3000, 300, 3000, 5700)], { thicknessMm: 200 });
     expect(r.walls).toEqual(HOUSE_WALLS);
-    expect(r.only('trace.single-lines')).toMatchObject([{ at: [3000, 3000, 0], severity: 'attention' }]);
+    expect(r.ofCode('trace.single-lines')).toMatchObject([{ at: [3000, 3000, 0], severity: 'attention' }]);
     expect(r.codes).toContain('trace.line-alone');
   });
 
@@ -85,7 +85,7 @@ describe('single lines', () => {
     expect(given.nodes).toEqual(['corner', 'corner', 'corner', 'corner']);
     const asked = run(singles());
     expect(asked.walls).toEqual([]);
-    expect(asked.only('trace.single-lines')).toHaveLength(1);
+    expect(asked.ofCode('trace.single-lines')).toHaveLength(1);
   });
 
   it('on layers whose names say nothing are never walls', () => {
@@ -109,13 +109,13 @@ describe('single lines', () => {
     expect(all.value.stretches.map((s) => s.thicknessMm)).toEqual([200, 200, 200, 200]);
     const named = run(singles().map((l) => ({ ...l, layer: 'S-FNDN-WALL-250' })));
     expect(named.value.stretches.map((s) => s.thicknessMm)).toEqual([250, 250, 250, 250]);
-    for (const r of [all, named]) expect(r.only('trace.centre-walls')[0]!.severity).toBe('attention');
+    for (const r of [all, named]) expect(r.ofCode('trace.centre-walls')[0]!.severity).toBe('attention');
   });
 
   it('of which only some have a thickness: each of the others is a failure at its place', () => {
     const r = run(singles(), {}, { texts: [note('200 THK', 4500, 200), note('150 THK', 8800, 3000)] });
     expect(r.value.stretches.map((s) => s.thicknessMm)).toEqual([200, 150]);
-    expect(r.only('trace.centre-thickness').map((f) => f.at?.slice(0, 2))).toEqual([
+    expect(r.ofCode('trace.centre-thickness').map((f) => f.at?.slice(0, 2))).toEqual([
       [0, 3000],
       [4500, 6000],
     ]);
@@ -126,13 +126,13 @@ describe('centre lines', () => {
   it('of which nothing says how thick: a failure that asks', () => {
     const r = run([axis(0, 0, 8000, 0)], { centreLineLayers: ['CL'] });
     expect(r.walls).toEqual([]);
-    expect(r.only('trace.centre-thickness')).toMatchObject([{ severity: 'failure', at: [4000, 0, 0] }]);
+    expect(r.ofCode('trace.centre-thickness')).toMatchObject([{ severity: 'failure', at: [4000, 0, 0] }]);
   });
 
   it('the job file goes before a text, and the conflict is said', () => {
     const r = run([axis(0, 0, 8000, 0)], CENTRES, { texts: [note('300 THK', 4000, 200)] });
     expect(r.walls).toEqual(['0,0 8000,0 t200 11']);
-    expect(r.only('trace.thickness-differs')).toHaveLength(1);
+    expect(r.ofCode('trace.thickness-differs')).toHaveLength(1);
   });
 
   it('cross, and meet in tees at any angle', () => {
@@ -152,13 +152,13 @@ describe('centre lines', () => {
   });
 
   it('whose walls lie in one another are said', () => {
-    expect(run([axis(0, 0, 8000, 0), axis(0, 120, 8000, 120)], CENTRES).only('trace.axes-alongside')).toHaveLength(1);
+    expect(run([axis(0, 0, 8000, 0), axis(0, 120, 8000, 120)], CENTRES).ofCode('trace.axes-alongside')).toHaveLength(1);
   });
 
   it('go on as one wall over a step aside that nobody builds', () => {
     const r = run([axis(0, 0, 4000, 0), axis(4000, 12, 8000, 12)], CENTRES);
     expect(r.walls).toEqual(['0,0 8000,0 t200 11']);
-    expect(r.only('trace.axis-moved')).toHaveLength(1);
+    expect(r.ofCode('trace.axis-moved')).toHaveLength(1);
     // At a change of thickness the axes may part by half of it: the faces on one side are flush.
     const flush = run([wide([[0, 0], [4000, 0]], 200), wide([[4000, 25], [8000, 25]], 250)]); // biome-ignore format: one row
     expect(flush.walls).toEqual(['0,0 4000,0 t200 10', '4000,25 8000,25 t250 01']);
@@ -194,14 +194,14 @@ describe('polylines with width', () => {
   it('drawn with a heavy pen in pairs are faces', () => {
     const r = run(house().map((b) => ({ ...b, width: 100 })));
     expect(r.walls).toEqual(HOUSE_WALLS);
-    expect(r.only('trace.width-no-wall')).toMatchObject([{ severity: 'attention' }]);
+    expect(r.ofCode('trace.width-no-wall')).toMatchObject([{ severity: 'attention' }]);
   });
 
   it('too thin or too broad for a wall are plain lines, and it is said', () => {
     const r = run([...house(), wide([[0, 9000], [5000, 9000]], 20), wide([[0, 12000], [5000, 12000]], 2000)]); // biome-ignore format: one row
     expect(r.walls).toEqual(HOUSE_WALLS);
-    expect(r.only('trace.width-no-wall')).toHaveLength(2);
-    expect(r.only('trace.line-alone')).toHaveLength(2);
+    expect(r.ofCode('trace.width-no-wall')).toHaveLength(2);
+    expect(r.ofCode('trace.line-alone')).toHaveLength(2);
   });
 
   it('of different widths meet in corners and tees', () => {
@@ -222,7 +222,7 @@ describe('polylines with width', () => {
   it('one over another: the thinner is the wall, the thicker its footing, and a person is asked to look', () => {
     const r = run([wide([[0, 0], [8000, 0]], 200), wide([[-200, 0], [8200, 0]], 600)]); // biome-ignore format: one row
     expect(r.walls).toEqual(['0,0 8000,0 t200 11']);
-    expect(r.only('trace.thickness-differs')).toHaveLength(1);
+    expect(r.ofCode('trace.thickness-differs')).toHaveLength(1);
   });
 
   it('on layers whose names say nothing are only lines', () => {
@@ -296,13 +296,13 @@ describe('fills', () => {
       fill(rect(3000, 3000, 4000, 4000)),
     ]);
     expect(r.walls).toEqual(HOUSE_WALLS);
-    expect(r.only('trace.fill-no-wall')).toHaveLength(3);
+    expect(r.ofCode('trace.fill-no-wall')).toHaveLength(3);
   });
 
   it('of columns are pads', () => {
     const r = run([...house(), fill(rect(3000, 3000, 3400, 3400)), fill(rect(5000, 3000, 5300, 3300))]);
     expect(r.walls).toEqual(HOUSE_WALLS);
-    expect(r.only('trace.pad')).toHaveLength(2);
+    expect(r.ofCode('trace.pad')).toHaveLength(2);
   });
 
   it('that only mark the material within drawn faces change nothing', () => {
@@ -324,13 +324,13 @@ describe('fills', () => {
   it('that stop short of each other are one wall, and it is said', () => {
     const r = run([fill(rect(0, 0, 3000, 200)), fill(rect(3005, 0, 8000, 200)), fill(rect(4000, 220, 4200, 3000))]);
     expect(r.nodes).toEqual(['end', 'end', 'end', 'tee']);
-    expect(r.only('trace.fill-seam')).toHaveLength(2);
+    expect(r.ofCode('trace.fill-seam')).toHaveLength(2);
   });
 
   it('that run on beyond the lines: the wall goes on and a person is asked to look', () => {
     const r = run([line(0, 0, 5000, 0), line(0, 200, 5000, 200), fill(rect(0, 0, 6500, 200))]);
     expect(r.value.stretches.map((s) => [s.start.x, s.end.x])).toEqual([[0, 6500]]);
-    expect(r.only('trace.fill-edge')).toHaveLength(2);
+    expect(r.ofCode('trace.fill-edge')).toHaveLength(2);
   });
 
   it('over walls drawn by polylines with width are evidence only', () => {
@@ -344,7 +344,7 @@ describe('fills', () => {
     const on = (layer: string) => [fill(rect(0, 0, 8000, 600), { layer }), { ...wide([[0, 3000], [8000, 3000]], 500), layer }]; // biome-ignore format: one row
     const said = (layer: string) => {
       const r = run(on(layer));
-      return [...r.only('trace.fill-walls'), ...r.only('trace.width-walls')].map((f) => f.severity);
+      return [...r.ofCode('trace.fill-walls'), ...r.ofCode('trace.width-walls')].map((f) => f.severity);
     };
     expect(said('S-FNDN')).toEqual(['attention', 'attention']);
     expect(said('S-FNDN-WALL')).toEqual(['note', 'note']);
