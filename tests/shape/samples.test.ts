@@ -6,29 +6,16 @@
 import dxfParser from 'dxf-parser';
 import { describe, expect } from 'vitest';
 import type { Vec } from '../../src/ground/plane.js';
-import type { TraceOptions } from '../../src/ground/vocabulary.js';
 import { shape } from '../../src/shape/index.js';
 import { trace } from '../../src/trace/index.js';
 import { itWithSamples, read, sample } from '../read/samples.js';
+import { NOTHING_TOLD } from '../support/traceOptions.js';
 
 interface Parsed {
   readonly entities: readonly { readonly type: string; readonly layer: string; readonly vertices?: readonly Vec[] }[];
 }
 const Parser = ((dxfParser as unknown as { default?: unknown }).default ?? dxfParser) as new () => {
   parseSync(text: string): Parsed;
-};
-
-const AS_THE_PROGRAM_DECIDES: TraceOptions = {
-  unit: null,
-  wallLayers: [],
-  ignoreLayers: [],
-  centreLineLayers: [],
-  thicknessMm: null,
-  area: null,
-  levels: { footingMm: null, topMm: null },
-  levelsAt: [],
-  steps: [],
-  openings: [],
 };
 
 const witness = (file: string, layer: string, mmPerUnit: number): Vec[][] =>
@@ -38,7 +25,7 @@ const witness = (file: string, layer: string, mmPerUnit: number): Vec[][] =>
     .map((e) => e.vertices!.map((p) => ({ x: p.x * mmPerUnit, y: p.y * mmPerUnit })));
 
 const shaped = (file: string, gridMm: number) =>
-  shape(trace(read(sample(file)).drawing, AS_THE_PROGRAM_DECIDES).value, { gridMm });
+  shape(trace(read(sample(file)).drawing, NOTHING_TOLD).value, { gridMm });
 
 const nearest = (p: Vec, points: readonly Vec[]): number =>
   Math.min(...points.map((q) => Math.hypot(p.x - q.x, p.y - q.y)));

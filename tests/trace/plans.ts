@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import type { Drawing, DrawingPath, DrawingText, TraceOptions } from '../../src/ground/vocabulary.js';
 import type { Vec } from '../../src/ground/plane.js';
 import type { LengthUnit } from '../../src/ground/units.js';
+import { NOTHING_TOLD } from '../support/traceOptions.js';
 
 export interface KnownStretch {
   readonly start: Vec;
@@ -137,18 +138,7 @@ export const textOf = (text: string, height: number): DrawingText => ({
   text,
 });
 
-export const OPTIONS: TraceOptions = {
-  unit: null,
-  wallLayers: [],
-  ignoreLayers: [],
-  centreLineLayers: [],
-  thicknessMm: null,
-  area: null,
-  levels: { footingMm: 0, topMm: 2400 },
-  levelsAt: [],
-  steps: [],
-  openings: [],
-};
+export const OPTIONS: TraceOptions = { ...NOTHING_TOLD, levels: { footingMm: 0, topMm: 2400 } };
 export const optionsIn = (unit: LengthUnit): TraceOptions => ({ ...OPTIONS, unit });
 
 /** Faults of one side of an outline; lengths mm. */

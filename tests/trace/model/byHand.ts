@@ -8,29 +8,14 @@ import type {
   Model,
   ModelElement,
   ModelOpening,
-  ModelTraceOptions,
   PathVertex,
   Prism,
   Solid,
   Vec3,
 } from '../../../src/ground/vocabulary.js';
+import { NOTHING_TOLD_OF_MODEL } from '../../support/traceOptions.js';
 
-export const OPTIONS: ModelTraceOptions = {
-  unit: null,
-  wallLayers: [],
-  ignoreLayers: [],
-  centreLineLayers: [],
-  thicknessMm: null,
-  area: null,
-  levels: { footingMm: null, topMm: null },
-  levelsAt: [],
-  steps: [],
-  openings: [],
-  storeys: [],
-  takeElements: [],
-  ignoreElements: [],
-  concreteMaterials: [],
-};
+export const OPTIONS = NOTHING_TOLD_OF_MODEL;
 
 export type Ring = readonly (readonly [number, number])[];
 
