@@ -183,6 +183,9 @@ export const canEnd = (state: ChainState, v: number): boolean =>
 /** The chain that takes `v` from what stands before it: a leg, half of an end zone, nothing at a free end. */
 export const carried = (v: number): ChainState => ({ kind: 'C', lo: v, hi: v });
 
+/** Whether a takes every shear that b takes. */
+export const covers = (a: ChainState, b: ChainState): boolean => a.lo <= b.lo && a.hi >= b.hi;
+
 /** The state widened outwards to multiples of `grain`; 0 leaves it as it is. */
 export const coarsen = (state: ChainState, grain: number): ChainState =>
   grain === 0

@@ -7,7 +7,7 @@
  * Timber is left out: its many widths would make many labels.
  */
 
-import { type ChainLimits, type ChainState, carried, coarsen, setGroup, stripLoad } from './chain.js';
+import { type ChainLimits, type ChainState, carried, coarsen, covers, setGroup, stripLoad } from './chain.js';
 import { addCost, type Cost, compareCost, ZERO_COST } from './cost.js';
 import { Heap } from './heap.js';
 import type { ChainBit, TogoRules } from './togo.js';
@@ -35,8 +35,6 @@ interface Label {
 /** Labels that one end may have: enough for a few groups. */
 const LABELS_MOST = 3000;
 const GRAIN = 32;
-
-const covers = (a: ChainState, b: ChainState): boolean => a.lo <= b.lo && a.hi >= b.hi;
 
 const keyOf = (at: number, bit: ChainBit): number => at * 2 + bit;
 

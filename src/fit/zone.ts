@@ -12,7 +12,7 @@
  * Degenerate: a zone of length 0 has no group, and is only an answer where no tie is needed, which is nowhere: it is refused.
  */
 
-import { type ChainLimits, type ChainState, canEnd, carried, coarsen, setGroup, stripLoad } from './chain.js';
+import { type ChainLimits, type ChainState, canEnd, carried, coarsen, covers, setGroup, stripLoad } from './chain.js';
 import { addCost, type Cost, compareCost } from './cost.js';
 import type { TiedGroup } from './groups.js';
 import { Heap } from './heap.js';
@@ -164,8 +164,6 @@ const withLoads = (
     i < labour.index ? x : i === labour.index ? least : i === rest.length - 1 ? LEAST_TAIL : 0,
   );
 };
-
-const covers = (a: ChainState, b: ChainState): boolean => a.lo <= b.lo && a.hi >= b.hi;
 
 /** The least layout of a zone; see the head of this file. */
 export const solveZone = (problem: ZoneProblem, togoTo: TogoTo): ZoneResult => {
