@@ -80,23 +80,15 @@ const placeOf = (f: Finding, subject: Subject | null): readonly [number, number,
 /** Findings of one code on one wall in one list where they are many, all others by themselves; in the order of the first of each. */
 const listsAlike = (findings: readonly Finding[], wallOf: (f: Finding) => string | null): Finding[][] => {
   const groups = new Map<string, Finding[]>();
-  findings.forEach((f, i) => {
+  for (const f of findings) {
     const wall = wallOf(f);
-    const key = wall === null ? `#${i}` : `${f.code} ${wall}`;
-    groups.set(key, [...(groups.get(key) ?? []), f]);
+    if (wall !== null) groups.set(`${f.code} ${wall}`, [...(groups.get(`${f.code} ${wall}`) ?? []), f]);
+  }
+  return findings.flatMap((f) => {
+    const group = groups.get(`${f.code} ${wallOf(f)}`) ?? [];
+    if (group.length <= ALIKE_MOST) return [[f]];
+    return group[0] === f ? [group] : [];
   });
-  const out: Finding[][] = [];
-  const done = new Set<Finding[]>();
-  findings.forEach((f, i) => {
-    const wall = wallOf(f);
-    const group = groups.get(wall === null ? `#${i}` : `${f.code} ${wall}`)!;
-    if (group.length <= ALIKE_MOST) out.push([f]);
-    else if (!done.has(group)) {
-      done.add(group);
-      out.push(group);
-    }
-  });
-  return out;
 };
 
 export interface Topics {
