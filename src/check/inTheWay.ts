@@ -44,17 +44,6 @@ const lineOf = (wall: Wall, tie: Tie): Segment3 => {
   return { from: at('left'), to: at('right') };
 };
 
-interface Placed<T> {
-  readonly thing: T;
-  readonly box: Box;
-}
-
-const placed = <T>(
-  things: readonly T[],
-  points: (thing: T) => readonly Vec3[],
-  by: (thing: T) => number,
-): Placed<T>[] => things.map((thing) => ({ thing, box: boxOf(points(thing), by(thing)) }));
-
 /** Distance of the tie's axis from the bar's centre line, mm. */
 const awayFromBar = (line: Segment3, { path }: ModelBar): number =>
   Math.min(...path.slice(1).map((to, i) => segmentDistance(line, { from: path[i]!, to })));
@@ -95,41 +84,53 @@ interface Clash {
   readonly clearMm: number;
 }
 
-const clashesOf = (ctx: Context, { bars, obstacles, clearMm }: InTheWay): Clash[] => {
-  const placedBars = placed(
-    bars,
-    (b) => b.path,
-    (b) => (RIBS * b.diameterMm) / 2 + clearMm,
-  );
-  const placedObstacles = placed(
-    obstacles,
-    (o) => o.points,
-    () => clearMm,
-  );
-  const found: Clash[] = [];
-  for (const tie of ctx.layout.ties) {
+/** A bar or an obstacle, as a tie meets it. */
+interface Thing {
+  readonly id: string;
+  readonly code: Clash['code'];
+  readonly what: string;
+  readonly box: Box;
+  /** From the tie's axis to its surface, mm. */
+  readonly away: (line: Segment3) => number;
+}
+
+const thingsIn = ({ bars, obstacles, clearMm }: InTheWay): Thing[] => [
+  ...bars.map((bar): Thing => {
+    const radius = (RIBS * bar.diameterMm) / 2;
+    return {
+      id: bar.id,
+      code: 'check.tie-bar',
+      what: `bar ${nameOf(bar.id, bar.name)} of ${mm(bar.diameterMm)} mm`,
+      box: boxOf(bar.path, radius + clearMm),
+      away: (line) => awayFromBar(line, bar) - radius,
+    };
+  }),
+  ...obstacles.map((obstacle): Thing => {
+    const box = boxOf(obstacle.points, clearMm);
+    return {
+      id: obstacle.id,
+      code: 'check.tie-obstacle',
+      what: `${obstacle.what} ${nameOf(obstacle.id, obstacle.name)}`,
+      box,
+      away: (line) => awayFromObstacle(line, obstacle, box),
+    };
+  }),
+];
+
+const clashesOf = (ctx: Context, given: InTheWay): Clash[] => {
+  const things = thingsIn(given);
+  return ctx.layout.ties.flatMap((tie) => {
     const wall = ctx.walls.get(tie.wall);
     const item = ctx.tieItems.get(tie.item);
-    if (!wall || !item) continue;
+    if (!wall || !item) return [];
     const line = lineOf(wall, tie);
     const radius = item.diameterMm / 2;
     const box = boxOf([line.from, line.to], radius);
-    for (const { thing: bar, box: around } of placedBars) {
-      if (!overlap(box, around)) continue;
-      const clear = awayFromBar(line, bar) - radius - (RIBS * bar.diameterMm) / 2;
-      if (clear >= clearMm - AGREE_MM) continue;
-      const what = `bar ${nameOf(bar.id, bar.name)} of ${mm(bar.diameterMm)} mm`;
-      found.push({ tie, wall, id: bar.id, code: 'check.tie-bar', what, clearMm: clear });
-    }
-    for (const { thing: obstacle, box: around } of placedObstacles) {
-      if (!overlap(box, around)) continue;
-      const clear = awayFromObstacle(line, obstacle, around) - radius;
-      if (clear >= clearMm - AGREE_MM) continue;
-      const what = `${obstacle.what} ${nameOf(obstacle.id, obstacle.name)}`;
-      found.push({ tie, wall, id: obstacle.id, code: 'check.tie-obstacle', what, clearMm: clear });
-    }
-  }
-  return found;
+    return things
+      .filter((thing) => overlap(box, thing.box))
+      .map(({ id, code, what, away }): Clash => ({ tie, wall, id, code, what, clearMm: away(line) - radius }))
+      .filter((clash) => !(clash.clearMm >= given.clearMm - AGREE_MM));
+  });
 };
 
 const howNear = (clear: number, wanted: number): string =>
