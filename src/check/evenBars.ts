@@ -1,5 +1,6 @@
 /** Bars that the job file states by diameter and spacing, set out in every wall as lines, so that they are looked at as those of a model are. */
 
+import { finding, type Staged } from '../ground/findings.js';
 import { pointAlong } from '../ground/plane.js';
 import type { BarSpacing, FacePlan, ModelBar, Vec3, Wall } from '../ground/vocabulary.js';
 import { RIBS } from './keepClear.js';
@@ -19,62 +20,55 @@ export interface EvenBars {
   readonly horizontals: BarSpec | null;
 }
 
-/** More bars in one wall than this are a slip of the pen, not reinforcement. */
-export const BARS_MOST = 20_000;
+/** More places of bars in one wall and direction than this are a slip of the pen, not reinforcement. */
+const PLACES_MOST = 20_000;
 
 const sidesOf = ({ faces }: BarSpec): readonly ('left' | 'right')[] => (faces === 'both' ? ['left', 'right'] : [faces]);
-
-const ends = (bands: Wall['base'], pick: (...levels: number[]) => number): number =>
-  pick(...bands.map((b) => b.levelMm));
 
 /** Offset of a bar's centre line to the left of the axis. */
 const offset = (wall: Wall, side: 'left' | 'right', { coverMm, diameterMm }: BarSpec): number =>
   (side === 'left' ? 1 : -1) * Math.max(0, wall.thicknessMm / 2 - coverMm - diameterMm / 2);
 
-const first = (from: number, { firstMm, spacingMm }: BarSpec): number =>
-  firstMm + Math.ceil((from - firstMm) / spacingMm) * spacingMm;
-
-const bar = (id: string, name: string, { diameterMm }: BarSpec, path: readonly Vec3[]): ModelBar => ({
-  id,
-  line: 0,
-  name,
-  diameterMm,
-  path,
-});
-
-const verticalsOf = (wall: Wall, spec: BarSpec): ModelBar[] => {
-  const [low, high] = [ends(wall.base, Math.min), ends(wall.top, Math.max)];
-  const [from, to] = [wall.base[0]!.fromMm, wall.base.at(-1)!.toMm];
-  const out: ModelBar[] = [];
-  for (let s = first(from, spec); s <= to && out.length < BARS_MOST; s += spec.spacingMm) {
-    for (const side of sidesOf(spec)) {
-      const p = pointAlong(wall.start, wall.end, s, offset(wall, side, spec));
-      const path = [low, high].map((z) => ({ ...p, z }));
-      out.push(bar(`vertical at ${Math.round(s)}, ${side} face of ${wall.id}`, 'job file', spec, path));
-    }
-  }
-  return out;
+/** Places of bars between two bounds, and whether there are more than are set out. */
+const placesOf = (from: number, to: number, { firstMm, spacingMm }: BarSpec): { at: number[]; isCut: boolean } => {
+  const first = firstMm + Math.ceil((from - firstMm) / spacingMm) * spacingMm;
+  const count = Math.max(0, Math.floor((to - first) / spacingMm) + 1);
+  const at = Array.from({ length: Math.min(count, PLACES_MOST) }, (_, i) => first + i * spacingMm);
+  return { at, isCut: count > PLACES_MOST };
 };
 
-const horizontalsOf = (wall: Wall, spec: BarSpec): ModelBar[] => {
-  const [low, high] = [ends(wall.base, Math.min), ends(wall.top, Math.max)];
+type Direction = 'vertical' | 'horizontal';
+
+const barsIn = (wall: Wall, direction: Direction, spec: BarSpec): Staged<readonly ModelBar[]> => {
+  const [low, high] = [Math.min(...wall.base.map((b) => b.levelMm)), Math.max(...wall.top.map((b) => b.levelMm))];
   const [from, to] = [wall.base[0]!.fromMm, wall.base.at(-1)!.toMm];
-  const out: ModelBar[] = [];
-  for (let z = low + Math.max(0, first(0, spec)); z <= high && out.length < BARS_MOST; z += spec.spacingMm) {
-    for (const side of sidesOf(spec)) {
-      const path = [from, to].map((s) => ({ ...pointAlong(wall.start, wall.end, s, offset(wall, side, spec)), z }));
-      out.push(bar(`horizontal at level ${Math.round(z)}, ${side} face of ${wall.id}`, 'job file', spec, path));
-    }
-  }
-  return out;
+  const isUpright = direction === 'vertical';
+  const places = isUpright ? placesOf(from, to, spec) : placesOf(0, high - low, spec);
+  const value = places.at.flatMap((place) =>
+    sidesOf(spec).map((side): ModelBar => {
+      const at = (stationMm: number, z: number): Vec3 => ({
+        ...pointAlong(wall.start, wall.end, stationMm, offset(wall, side, spec)),
+        z,
+      });
+      const path = isUpright ? [at(place, low), at(place, high)] : [at(from, low + place), at(to, low + place)];
+      const where = isUpright ? `at ${Math.round(place)}` : `at level ${Math.round(low + place)}`;
+      const id = `${direction} ${where}, ${side} face of ${wall.id}`;
+      return { id, line: 0, name: 'job file', diameterMm: spec.diameterMm, path };
+    }),
+  );
+  if (!places.isCut) return { value, findings: [] };
+  const text = `Wall ${wall.id} has more ${direction} bars than are set out (${PLACES_MOST}): ties beyond these were not held against any.`;
+  return { value, findings: [finding('check.bars-cut', text, { subject: wall.id })] };
 };
 
 /** All bars of the job file in all walls, by wall, direction, place and side. */
-export const evenBars = ({ walls }: FacePlan, { verticals, horizontals }: EvenBars): ModelBar[] =>
-  walls.flatMap((wall) => [
-    ...(verticals ? verticalsOf(wall, verticals) : []),
-    ...(horizontals ? horizontalsOf(wall, horizontals) : []),
+export const evenBars = ({ walls }: FacePlan, { verticals, horizontals }: EvenBars): Staged<readonly ModelBar[]> => {
+  const all = walls.flatMap((wall) => [
+    ...(verticals ? [barsIn(wall, 'vertical', verticals)] : []),
+    ...(horizontals ? [barsIn(wall, 'horizontal', horizontals)] : []),
   ]);
+  return { value: all.flatMap((s) => s.value), findings: all.flatMap((s) => s.findings) };
+};
 
 /** The verticals as the fit takes them. */
 export const barSpacing = (

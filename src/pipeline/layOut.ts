@@ -5,7 +5,7 @@
 
 import { check, evenBars, type InTheWay } from '../check/index.js';
 import { chooseStacks, fit as fitRuns } from '../fit/index.js';
-import { compareFindings, type Finding, finding } from '../ground/findings.js';
+import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
 import type { Catalogue, FacePlan, Foundation, Result } from '../ground/vocabulary.js';
 import { schedule } from '../schedule/index.js';
 import { shape } from '../shape/index.js';
@@ -42,11 +42,14 @@ interface Formed {
 }
 
 /** What the check holds ties against: the bars and obstacles of the model, and the bars of the job file. */
-const inTheWayOf = (plan: FacePlan, { model }: Foundation, job: Job): InTheWay => ({
-  bars: [...(model?.bars ?? []), ...evenBars(plan, barsOf(job))],
-  obstacles: model?.obstacles ?? [],
-  clearMm: tieClearMm(job),
-});
+const inTheWayOf = (plan: FacePlan, { model }: Foundation, job: Job): Staged<InTheWay> => {
+  const stated = evenBars(plan, barsOf(job));
+  const bars = [...(model?.bars ?? []), ...stated.value];
+  return {
+    value: { bars, obstacles: model?.obstacles ?? [], clearMm: tieClearMm(job) },
+    findings: stated.findings,
+  };
+};
 
 /** From walls to a counted layout: shape, fit, check, schedule. */
 const formed = (
@@ -71,7 +74,7 @@ const formed = (
   const layout = keep(fitRuns(plan, catalogue, demands, options));
   onProgress('check');
   const checked = keep(
-    check({ plan, catalogue, layout, demands, pressure, inTheWay: inTheWayOf(plan, foundation, job) }),
+    check({ plan, catalogue, layout, demands, pressure, inTheWay: keep(inTheWayOf(plan, foundation, job)) }),
   );
   onProgress('schedule');
   const counted = keep(schedule({ plan, catalogue, layout: checked }));

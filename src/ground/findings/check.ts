@@ -112,6 +112,13 @@ export const checkFindings = {
     meaning: 'A tie is not one of the catalogue that fits this wall.',
     action: 'Use a tie of the right length.',
   },
+  'check.bars-cut': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning:
+      'The job file states so many bars in one wall that not all were set out, so that some ties were not held against them.',
+    action: 'Correct the spacing of the bars, or the length and height of the wall.',
+  },
   'check.tie-bar': {
     severity: 'failure',
     rule: 'T10',
