@@ -4,7 +4,9 @@ import { type Finding, finding } from '../../ground/findings.js';
 import { plainNumber, roundTo } from '../../ground/units.js';
 import type { WallStretch } from '../../ground/vocabulary.js';
 import { type Axis, axisOf, bodyRing, onAxis, seenFrom, type TracedPlan } from './plan.js';
-import { areaOf, componentsOf, enclosed, intersection, type Region, ringsOf } from './region.js';
+import { areaOf, type Box, boxOfRegion, componentsOf, enclosed, intersection, type Region, ringsOf } from './region.js';
+import { boxGrid } from './boxGrid.js';
+import { regionNear } from './regionNear.js';
 
 /** What runs on by less is an edge. */
 const OFF_LEAST_MM = 5;
@@ -21,16 +23,24 @@ const turned = (axis: Axis): Axis => ({
   u: { x: -axis.u.x, y: -axis.u.y },
 });
 
+/** How far a wall of this thickness may run on beyond its end. */
+const mostOff = (thicknessMm: number): number => OFF_MOST * thicknessMm;
+
+/** No place that is looked at is longer from corner to corner. */
+const reachOf = (thicknessMm: number): number => Math.hypot(mostOff(thicknessMm) + 1, thicknessMm + 2 * BESIDE_MM) + 1;
+
 /** How far the concrete runs on beyond the end of an axis, narrowing; 0: it does not, or is another wall. */
-const runsOn = (concrete: Region, axis: Axis): number => {
-  const mostMm = OFF_MOST * 2 * axis.halfMm;
+const runsOn = (concreteAt: (box: Box) => Region, axis: Axis): number => {
+  const mostMm = mostOff(2 * axis.halfMm);
   const ahead: Axis = {
     start: onAxis(axis, axis.lengthMm),
     u: axis.u,
     lengthMm: mostMm + 1,
     halfMm: axis.halfMm + BESIDE_MM,
   };
-  const pieces = componentsOf(intersection(concrete, enclosed([bodyRing(ahead)])));
+  const window = enclosed([bodyRing(ahead)]);
+  const box = boxOfRegion(window);
+  const pieces = box === null ? [] : componentsOf(intersection(concreteAt(box), window));
   if (pieces.length !== 1) return 0;
   const points = ringsOf(pieces[0]!).flatMap((ring) => ring.map((p) => seenFrom(ahead, p)));
   if (points.length === 0 || points.some((p) => Math.abs(p.v) > axis.halfMm + 1)) return 0;
@@ -40,20 +50,36 @@ const runsOn = (concrete: Region, axis: Axis): number => {
   return isFull && offMm > OFF_LEAST_MM && offMm <= mostMm ? offMm : 0;
 };
 
-const isElsewhere = (others: readonly WallStretch[], axis: Axis, offMm: number): boolean => {
-  const added = enclosed([bodyRing({ ...axis, start: onAxis(axis, axis.lengthMm), lengthMm: offMm }, 1)]);
-  return others.some((o) => areaOf(intersection(added, enclosed([bodyRing(axisOf(o), 1)]))) > 1);
+interface Body {
+  readonly of: WallStretch;
+  readonly region: Region;
+  readonly box: Box | null;
+}
+
+/** Says whether what is added to a stretch at the end of its axis is another stretch already. */
+const elsewhereAmong = (stretches: readonly WallStretch[]) => {
+  const bodies = stretches.map((of): Body => {
+    const region = enclosed([bodyRing(axisOf(of), 1)]);
+    return { of, region, box: boxOfRegion(region) };
+  });
+  const near = boxGrid(bodies, (b) => b.box);
+  return (own: WallStretch, axis: Axis, offMm: number): boolean => {
+    const added = enclosed([bodyRing({ ...axis, start: onAxis(axis, axis.lengthMm), lengthMm: offMm }, 1)]);
+    return near(boxOfRegion(added)).some((b) => b.of !== own && areaOf(intersection(added, b.region)) > 1);
+  };
 };
 
 /** The plan with the slanting ends of its stretches squared, each with a finding. */
 export const withSquaredEnds = (plan: TracedPlan): TracedPlan => {
   const { concrete, stretches } = plan;
+  if (stretches.length === 0) return plan;
   const findings: Finding[] = [...plan.findings];
+  const concreteAt = regionNear(concrete, Math.max(...stretches.map((s) => reachOf(s.thicknessMm))));
+  const isElsewhere = elsewhereAmong(stretches);
   const squared = stretches.map((s): WallStretch => {
-    const others = stretches.filter((o) => o !== s);
     const endOf = (axis: Axis, capped: boolean) => {
-      const offMm = capped || axis.lengthMm === 0 ? 0 : runsOn(concrete, axis);
-      if (offMm === 0 || isElsewhere(others, axis, offMm)) return null;
+      const offMm = capped || axis.lengthMm === 0 ? 0 : runsOn(concreteAt, axis);
+      if (offMm === 0 || isElsewhere(s, axis, offMm)) return null;
       const at = onAxis(axis, axis.lengthMm);
       const text = `A wall ends aslant: one face runs ${plainNumber(offMm, 1)} mm past the other.`;
       findings.push(
