@@ -1,9 +1,14 @@
 /** Decimal numbers as the nearest double, faster than through a text: of a whole number of digits and a power of ten. */
 
-/** Powers of ten that doubles hold exactly. */
-const POWERS = Array.from({ length: 23 }, (_, i) => 10 ** i);
-/** Whole numbers of so many digits are doubles. */
-export const EXACT_DIGITS = 15;
+/** The last power of ten that a double holds exactly. */
+const EXACT_POWER = 22;
+/** Most places behind the point: with 16 digits numbers down to 1e-44, and so what rounding leaves of a zero. */
+const MOST_PLACES = 60;
+/** Powers of ten as the nearest doubles, and what those lack, as the nearest doubles again. */
+const POWERS = Array.from({ length: MOST_PLACES + 1 }, (_, i) => Number(`1e${i}`));
+const LACKS = POWERS.map((power, i) => Number(10n ** BigInt(i) - BigInt(power)));
+/** A whole number from here on has 15 digits, and no room for another one that a double would hold. */
+export const HEAD_IS_FULL = 1e14;
 /** Splits a double in two halves of 26 bits. */
 const SPLIT = 2 ** 27 + 1;
 /** More than the roundings of the remainder, as a share of its terms. */
@@ -21,13 +26,13 @@ const rest = (a: number, b: number, product: number): number => {
 };
 
 /**
- * The double nearest to (head · 10^more + tail) / 10^places; null where this does not tell it for sure, or the powers are not exact.
+ * The double nearest to (head · 10^more + tail) / 10^places; null where this does not tell it for sure.
  * `head` has at most 15 digits and is not 0 where there is a tail; `tail` has `more` digits, at most 4.
  */
 export const decimal = (head: number, tail: number, more: number, places: number): number | null => {
-  if (places > 22 || places < -22) return null;
-  if (more === 0) return places >= 0 ? head / POWERS[places]! : head * POWERS[-places]!;
-  if (places < 0 || more > 4) return null;
+  if (places > MOST_PLACES || places < -EXACT_POWER || more > 4) return null;
+  if (more === 0 && places <= EXACT_POWER) return places >= 0 ? head / POWERS[places]! : head * POWERS[-places]!;
+  if (places < 0) return null;
   const scale = POWERS[more]!;
   const power = POWERS[places]!;
   const product = head * scale;
@@ -37,8 +42,9 @@ export const decimal = (head: number, tail: number, more: number, places: number
   const back = quotient * power;
   const lost = rest(quotient, power, back);
   const left = high - back;
-  const correction = (left - lost + low) / power;
-  const doubt = (DOUBT * (Math.abs(left) + Math.abs(lost) + Math.abs(low))) / power;
+  const lacked = quotient * LACKS[places]!;
+  const correction = (left - lost + low - lacked) / power;
+  const doubt = (DOUBT * (Math.abs(left) + Math.abs(lost) + Math.abs(low) + Math.abs(lacked))) / power;
   const value = quotient + (correction - doubt);
   return value === quotient + (correction + doubt) ? value : null;
 };

@@ -1,7 +1,7 @@
 /** Parameters of one instance out of its bytes: cleaned text, without blanks and comments outside of strings, words in capitals. */
 
 import { Item, Ref, Typed, type Value } from './attributes.js';
-import { decimal, EXACT_DIGITS } from './decimal.js';
+import { decimal, HEAD_IS_FULL } from './decimal.js';
 import { decodedText } from './text.js';
 
 /** Deeper than this no list stands in a list. */
@@ -13,6 +13,9 @@ const [MINUS, PLUS, ZERO, NINE, LETTER_E, LETTER_F, LETTER_T] = [45, 43, 48, 57,
 const isDigit = (c: number | undefined): boolean => c !== undefined && c >= ZERO && c <= NINE;
 /** Letters, digits and the underscore. */
 const isWord = (c: number | undefined): boolean => c !== undefined && ((c >= 65 && c <= 90) || isDigit(c) || c === 95);
+
+const isOfNumber = (c: number | undefined): boolean =>
+  isDigit(c) || c === DOT || c === LETTER_E || c === MINUS || c === PLUS;
 
 /** What stands there is no value. */
 export class BadValue extends Error {}
@@ -201,22 +204,24 @@ export class ValueReader {
     if (negative || bytes[i] === PLUS) i++;
     const first = i;
     let head = 0;
+    let c = bytes[i]!;
+    for (; c >= ZERO && c <= NINE && head < HEAD_IS_FULL; c = bytes[++i]!) head = head * 10 + c - ZERO;
+    if (c === COMMA || c === CLOSE) {
+      if (i === first) throw new BadValue();
+      this.at = i;
+      return negative ? -head : head;
+    }
     let tail = 0;
-    let digits = 0;
+    let more = 0;
     let places = 0;
-    let behind = false;
-    for (; ; i++) {
-      const c = bytes[i]!;
-      if (c >= ZERO && c <= NINE) {
-        if (digits < EXACT_DIGITS) head = head * 10 + c - ZERO;
-        else tail = tail * 10 + c - ZERO;
-        if (head > 0) digits++;
-        if (behind) places++;
-      } else if (c === DOT && !behind) behind = true;
-      else break;
+    if (c === DOT) {
+      const behind = i + 1;
+      for (c = bytes[++i]!; c >= ZERO && c <= NINE && head < HEAD_IS_FULL; c = bytes[++i]!) head = head * 10 + c - ZERO;
+      for (; c >= ZERO && c <= NINE; c = bytes[++i]!, more++) tail = tail * 10 + c - ZERO;
+      places = i - behind;
     }
     if (i === first) throw new BadValue();
-    if (bytes[i] === LETTER_E) {
+    if (c === LETTER_E) {
       const sign = bytes[++i];
       const below = sign === MINUS;
       if (below || sign === PLUS) i++;
@@ -224,10 +229,9 @@ export class ValueReader {
       for (; isDigit(bytes[i]); i++) exponent = Math.min(exponent * 10 + bytes[i]! - ZERO, 10_000);
       places += below ? exponent : -exponent;
     }
-    const value = decimal(head, tail, Math.max(0, digits - EXACT_DIGITS), places);
-    if (value === null || bytes[i] === LETTER_E || bytes[i] === MINUS || bytes[i] === PLUS || bytes[i] === DOT) {
-      while (isDigit(bytes[i]) || bytes[i] === LETTER_E || bytes[i] === MINUS || bytes[i] === PLUS || bytes[i] === DOT)
-        i++;
+    const value = isOfNumber(bytes[i]) ? null : decimal(head, tail, more, places);
+    if (value === null) {
+      while (isOfNumber(bytes[i])) i++;
       this.at = i;
       return Number(this.ascii(start, i));
     }

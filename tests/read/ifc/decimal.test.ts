@@ -26,6 +26,17 @@ describe('numbers of a file', () => {
     );
   });
 
+  it('that are what rounding leaves of a zero', () => {
+    const magnitude = fc.integer({ min: -48, max: -10 });
+    fc.assert(
+      fc.property(sign, fc.double({ min: 1, max: 10, noNaN: true }), magnitude, (minus, value, power) => {
+        const text = `${minus}${value}E${power}`;
+        expect(read(text)).toBe(Number(text));
+      }),
+      { numRuns: 20_000, seed: 24 },
+    );
+  });
+
   it('as programs print doubles', () => {
     fc.assert(
       fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
