@@ -48,6 +48,13 @@ class Sparse implements Index {
   }
 }
 
+/** An instance in the text: from the first letter of its entity to its semicolon. */
+export interface Piece {
+  readonly id: number;
+  readonly from: number;
+  readonly to: number;
+}
+
 export interface SolvedReferences {
   readonly instances: number;
   readonly twice: readonly number[];
@@ -56,8 +63,8 @@ export interface SolvedReferences {
   readonly beginOf: (id: number) => number;
   /** Place of its entity in the schema; -1 where it has none. */
   readonly entityOf: (id: number) => number;
-  /** Where the text of an instance and all that it refers to, itself or through others, stands: from its `#` to the next one's, in the order of the text. */
-  readonly piecesOf: (ids: readonly number[]) => readonly (readonly [from: number, to: number])[];
+  /** Where instances and all that they refer to, themselves or through others, stand, in the order of the text. */
+  readonly piecesOf: (ids: readonly number[]) => readonly Piece[];
   /** Numbers of the instances of these entities, ascending. */
   readonly ofEntities: (entities: readonly number[]) => readonly number[];
 }
@@ -69,9 +76,10 @@ export class References {
   /** Where the references of each instance begin in `targets`. */
   private readonly starts = new Numbers();
   private readonly targets = new Numbers();
-  private readonly places = new Numbers();
+  /** Where the entity of each instance begins, and its semicolon. */
+  private readonly begins = new Numbers();
+  private readonly ends = new Numbers();
   private readonly entities = new Numbers();
-  private end = 0;
 
   constructor(private readonly limits: StepLimits) {}
 
@@ -82,27 +90,26 @@ export class References {
   /** Opens an instance whose entity begins at the place `at` of the text. */
   begin(id: number, at: number): void {
     this.ids.push(id);
-    this.places.push(at);
+    this.begins.push(at);
     this.starts.push(this.targets.length);
   }
   to(id: number): void {
     this.targets.push(id);
   }
-  /** Closes the instance, whose entity stands at this place in the schema. */
-  is(entity: number): void {
+  /** Closes the instance, whose entity stands at this place in the schema and whose semicolon stands at the place `at` of the text. */
+  is(entity: number, at: number): void {
     this.entities.push(entity);
+    this.ends.push(at);
   }
   /** Takes back the last instance, which was not closed. */
   drop(): void {
     this.ids.length--;
-    this.places.length--;
+    this.begins.length--;
     this.starts.length--;
     this.targets.length = this.starts.list[this.starts.length]!;
   }
 
-  /** `end` is the place behind the last instance. */
-  solved(end: number): SolvedReferences {
-    this.end = end;
+  solved(): SolvedReferences {
     const count = this.ids.length;
     const ids = this.ids.list;
     let most = 0;
@@ -130,7 +137,7 @@ export class References {
         const at = place.at(id);
         return at < 0 ? 'missing' : unsound[at] === 1 ? 'circular' : 'sound';
       },
-      beginOf: (id) => this.places.list[place.at(id)]!,
+      beginOf: (id) => this.begins.list[place.at(id)]!,
       entityOf: (id) => {
         const at = place.at(id);
         return at < 0 ? -1 : this.entities.list[at]!;
@@ -140,12 +147,7 @@ export class References {
     };
   }
 
-  private pieces(
-    ids: readonly number[],
-    place: Index,
-    edges: Int32Array,
-    unsound: Uint8Array,
-  ): readonly (readonly [number, number])[] {
+  private pieces(ids: readonly number[], place: Index, edges: Int32Array, unsound: Uint8Array): readonly Piece[] {
     const open = ids.map((id) => place.at(id)).filter((at) => at >= 0);
     const seen = new Set(open);
     for (let at = open.pop(); at !== undefined; at = open.pop()) {
@@ -156,10 +158,9 @@ export class References {
         open.push(to);
       }
     }
-    const begins = (at: number): number => this.places.list[at]! - `#${this.ids.list[at]!}=`.length;
     return [...seen]
       .sort((a, b) => a - b)
-      .map((at) => [begins(at), at + 1 < this.ids.length ? begins(at + 1) : this.end]);
+      .map((at) => ({ id: this.ids.list[at]!, from: this.begins.list[at]!, to: this.ends.list[at]! }));
   }
 
   /** Of instances with one number the last one counts. The lists are made when the first is asked for. */
@@ -167,12 +168,12 @@ export class References {
     let lists: Map<number, number[]> | null = null;
     const listed = (): Map<number, number[]> => {
       const made = new Map<number, number[]>();
+      const [ids, entities] = [this.ids.list, this.entities.list];
       for (let at = 0; at < this.ids.length; at++) {
-        const id = this.ids.list[at]!;
+        const id = ids[at]!;
         if (place.at(id) !== at) continue;
-        const entity = this.entities.list[at]!;
-        const list = made.get(entity);
-        if (list === undefined) made.set(entity, [id]);
+        const list = made.get(entities[at]!);
+        if (list === undefined) made.set(entities[at]!, [id]);
         else list.push(id);
       }
       return made;
@@ -181,7 +182,7 @@ export class References {
       lists ??= listed();
       const found: number[] = [];
       for (const entity of entities) for (const id of lists.get(entity) ?? []) found.push(id);
-      return found.sort((a, b) => a - b);
+      return ascending(found);
     };
   }
 
@@ -201,24 +202,24 @@ export class References {
     const way: number[] = [];
     const part: number[] = [];
     let visited = 0;
-    const enter = (at: number): void => {
-      order[at] = ++visited;
-      low[at] = visited;
-      next[at] = starts[at]!;
-      inPart[at] = 1;
-      way.push(at);
-      part.push(at);
-    };
     for (let root = 0; root < count; root++) {
       if (order[root] !== 0) continue;
-      enter(root);
-      while (way.length > 0) {
+      let entered = root;
+      for (;;) {
+        if (entered >= 0) {
+          order[entered] = low[entered] = ++visited;
+          next[entered] = starts[entered]!;
+          inPart[entered] = 1;
+          way.push(entered);
+          part.push(entered);
+          entered = -1;
+        }
         const at = way[way.length - 1]!;
         if (next[at]! < starts[at + 1]!) {
           const to = edges[next[at]!]!;
           next[at]!++;
           if (to < 0) continue;
-          if (order[to] === 0) enter(to);
+          if (order[to] === 0) entered = to;
           else {
             if (inPart[to] === 1) low[at] = Math.min(low[at]!, order[to]!);
             if (to === at) marked[at] = 1;
@@ -232,8 +233,8 @@ export class References {
           marked[at] = 1;
           depth[at] = 0;
         }
-        const parent = way[way.length - 1];
-        if (parent === undefined) continue;
+        if (way.length === 0) break;
+        const parent = way[way.length - 1]!;
         low[parent] = Math.min(low[parent]!, low[at]!);
         depth[parent] = Math.max(depth[parent]!, depth[at]! + 1);
       }
@@ -241,6 +242,14 @@ export class References {
     return marked;
   }
 }
+
+/** Sorted; nearly always it is already. */
+const ascending = (numbers: number[]): readonly number[] => {
+  for (let i = 1; i < numbers.length; i++) {
+    if (numbers[i - 1]! > numbers[i]!) return numbers.sort((a, b) => a - b);
+  }
+  return numbers;
+};
 
 /** Takes a strongly connected part off the stack; more than one instance is a circle. */
 const closePart = (root: number, part: number[], inPart: Uint8Array, marked: Uint8Array): void => {

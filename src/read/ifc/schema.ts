@@ -33,12 +33,11 @@ const WORDS: ReadonlyMap<number, string> = new Map(
 /** Larger than twice the number of words, a power of two. */
 const SLOTS = 8192;
 
-/** FNV-1a of the letters, in the slots. Source: draft-eastlake-fnv. */
-const slotOf = (bytes: Uint8Array, from: number, to: number): number => {
-  let hash = 0x811c9dc5;
-  for (let i = from; i < to; i++) hash = Math.imul(hash ^ bytes[i]!, 0x01000193);
-  return (hash ^ (hash >>> 15)) & (SLOTS - 1);
-};
+/** FNV-1a, letter by letter. Source: draft-eastlake-fnv. */
+export const HASH_OF_NONE = 0x811c9dc5 | 0;
+export const hashed = (hash: number, letter: number): number => Math.imul(hash ^ letter, 0x01000193);
+
+const slotOf = (hash: number): number => (hash ^ (hash >>> 15)) & (SLOTS - 1);
 
 const sameBytes = (bytes: Uint8Array, from: number, to: number, word: Uint8Array): boolean => {
   if (to - from !== word.length) return false;
@@ -62,15 +61,15 @@ export class Schema {
     this.letters = this.entities.map(({ word }) => Uint8Array.from(word, (c) => c.charCodeAt(0)));
     this.places = new Map(this.entities.map(({ type }, place) => [type, place]));
     for (const [place, letters] of this.letters.entries()) {
-      let slot = slotOf(letters, 0, letters.length);
+      let slot = slotOf(letters.reduce(hashed, HASH_OF_NONE));
       while (this.slots[slot]! >= 0) slot = (slot + 1) & (SLOTS - 1);
       this.slots[slot] = place;
     }
   }
 
-  /** Place in `entities` of the word that the bytes hold, in capitals; -1 where no schema has it. */
-  find(bytes: Uint8Array, from: number, to: number): number {
-    for (let slot = slotOf(bytes, from, to); ; slot = (slot + 1) & (SLOTS - 1)) {
+  /** Place in `entities` of the word that the bytes hold, in capitals, and that has this hash; -1 where no schema has it. */
+  find(hash: number, bytes: Uint8Array, from: number, to: number): number {
+    for (let slot = slotOf(hash); ; slot = (slot + 1) & (SLOTS - 1)) {
       const place = this.slots[slot]!;
       if (place < 0 || sameBytes(bytes, from, to, this.letters[place]!)) return place;
     }
