@@ -3,12 +3,12 @@
 import { compareText } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
 import { roundTo } from '../../ground/units.js';
-import type { Model, ModelBar, ModelElement, ModelOutline, Obstacle, Vec3 } from '../../ground/vocabulary.js';
-import { type Measured, measure, usableSolids } from './bodies.js';
+import type { Model, ModelBar, ModelElement, ModelOutline, Obstacle, Solid, Vec3 } from '../../ground/vocabulary.js';
+import { bandsOf, type Measured, measure, planOf, usableSolids } from './bodies.js';
 import { boxGrid } from './boxGrid.js';
 import type { Chosen } from './choose.js';
 import { concreteOf } from './concrete.js';
-import type { OpeningBody } from './modelOpenings.js';
+import type { OpeningNote } from './openingKinds.js';
 import { bodyRing, seenFrom } from './plan.js';
 import { areaOf, type Box, boxOfRegion, enclosed, grown, intersection, type Region, ringsOf } from './region.js';
 import { trianglesOf } from './triangles.js';
@@ -92,23 +92,33 @@ const whatOf = (e: ModelElement): string =>
     ? 'sleeve'
     : e.entity;
 
+/** An obstacle with the solids that it is of, in the model's axes. */
+export interface ObstacleBody {
+  readonly obstacle: Obstacle;
+  readonly solids: readonly Solid[];
+}
+
 /** Services, sleeves and small openings that reach into the walls. */
 export const obstaclesOf = (
   model: Model,
-  small: readonly OpeningBody[],
+  notes: readonly OpeningNote[],
   all: readonly StretchLevels[],
   origin: Vec,
-): Obstacle[] => {
+): ObstacleBody[] => {
   const reaches = reachIntoWalls(all, origin);
-  const services = model.elements.filter(isObstacle).flatMap((e): Obstacle[] => {
-    const shape = trianglesOf(usableSolids(e.body, origin));
-    return reaches(shape.points) ? [{ id: e.id, name: e.name, what: whatOf(e), ...shape }] : [];
+  const services = model.elements.filter(isObstacle).flatMap((e): ObstacleBody[] => {
+    const solids = usableSolids(e.body, origin);
+    const shape = trianglesOf(solids);
+    return reaches(shape.points) ? [{ obstacle: { id: e.id, name: e.name, what: whatOf(e), ...shape }, solids }] : [];
   });
-  const openings = [...new Set(small.map((s) => s.opening))].map((opening): Obstacle => {
-    const shape = trianglesOf(small.filter((s) => s.opening === opening).flatMap((s) => s.solids));
-    return { id: opening.id, name: opening.name, what: 'opening', ...shape };
+  const small = notes.filter((n) => n.kind === 'small');
+  const openings = [...new Set(small.map((n) => n.id))].map((id): ObstacleBody => {
+    const own = small.filter((n) => n.id === id);
+    const { what, name } = own[0]!.clearOf;
+    const solids = own.flatMap((n) => n.clearOf.solids);
+    return { obstacle: { id, name, what, ...trianglesOf(solids) }, solids };
   });
-  return [...services, ...openings].sort((p, q) => compareText(p.id, q.id));
+  return [...services, ...openings].sort((p, q) => compareText(p.obstacle.id, q.obstacle.id));
 };
 
 /** Bars that lie in the walls, wholly or in part. */
@@ -153,7 +163,7 @@ export const outlinesOf = (
   model: Model,
   chosen: Chosen,
   columns: readonly Measured[],
-  obstacles: readonly Obstacle[],
+  obstacles: readonly ObstacleBody[],
   origin: Vec,
 ): ModelOutline[] => {
   const near = boxGrid(chosen.taken, (t) => t.measured.box);
@@ -168,12 +178,11 @@ export const outlinesOf = (
     .filter((e) => e.kind === 'slab' && !supports.has(e.id))
     .map((e) => measure(e, e.body, origin, false))
     .filter((m) => m.bands.length > 0 && beside(m));
-  const bodies = new Map(model.elements.map((e) => [e.id, e]));
-  const voids = new Map(model.elements.flatMap((e) => e.openings.map((o) => [o.id, o] as const)));
-  const obstacleOutlines = obstacles.flatMap((o): ModelOutline[] => {
-    const of = bodies.get(o.id) ?? voids.get(o.id);
-    const m = of ? measure(bodies.get(o.id) ?? model.elements[0]!, of.body, origin, false) : null;
-    return m && m.bands.length > 0 ? [outlineOf(o.id, 'obstacle', wholePlan(m), m, origin)] : [];
+  const obstacleOutlines = obstacles.flatMap(({ obstacle, solids }): ModelOutline[] => {
+    const { bands } = bandsOf(solids, origin);
+    const [first, last] = [bands[0], bands[bands.length - 1]];
+    if (!first || !last) return [];
+    return [outlineOf(obstacle.id, 'obstacle', planOf(bands), { baseMm: first.fromMm, topMm: last.toMm }, origin)];
   });
   const all = [
     ...ofElements(

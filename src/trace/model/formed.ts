@@ -9,7 +9,7 @@ import type { Chosen, WallSeen } from './choose.js';
 import type { StretchParts } from './parts.js';
 import { OUTLINE_NAME } from './plan.js';
 import { areaOf, boxesMeet, boxOfRegion, boxRing, enclosed, holds, intersection } from './region.js';
-import { middleOf, nameOf } from './report.js';
+import { middleOf, nameOf } from './said.js';
 
 /** Looked at this far beside a face. */
 const BESIDE_MM = 2;

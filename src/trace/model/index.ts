@@ -90,12 +90,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
   const placed = placeModelOpenings(bodies, levels, origin);
   const settled = answered(placed.placed, answers, opened.value);
   const columns = columnsAt(model, chosen, origin);
-  const obstacles = obstaclesOf(
-    model,
-    placed.notes.filter((n) => n.kind === 'small').map((n) => n.body),
-    levels,
-    origin,
-  );
+  const obstacles = obstaclesOf(model, placed.notes, levels, origin);
 
   const sourcesOf = new Map(parts.map((p) => [p.stretch, idsOf(p.parts)]));
   const stretches = settled.stretches.map(({ stretch, of }) => ({
@@ -161,7 +156,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
       elements: chosen.choices,
       outlines: outlinesOf(model, chosen, columns.all, obstacles, origin),
       bars: barsIn(model, levels, origin),
-      obstacles,
+      obstacles: obstacles.map((o) => o.obstacle),
     },
   };
   return { value, findings: findings.sort(compareFindings) };

@@ -3,7 +3,8 @@
 import type { Vec } from '../../ground/plane.js';
 import type { FoundOpening, ModelTraceOptions, WallStretch } from '../../ground/vocabulary.js';
 import { NEAR_MM } from '../openings.js';
-import type { OpeningBody, PlacedOpening } from './modelOpenings.js';
+import type { OpeningBody } from './modelOpenings.js';
+import type { PlacedOpening } from './openingKinds.js';
 
 export type Answer = ModelTraceOptions['openings'][number];
 

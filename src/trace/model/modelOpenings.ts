@@ -5,14 +5,17 @@
 
 import { compareText, inOrder } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
-import type { FoundOpening, ModelOpening, Solid } from '../../ground/vocabulary.js';
+import type { ModelOpening, Solid } from '../../ground/vocabulary.js';
+import { holesOf } from './bodyHoles.js';
+import { isNote, levelAt, type OpeningNote, type PlacedOpening, whyNot } from './openingKinds.js';
+import { openingName, shown } from './said.js';
 import { bandsOf, planOf, usableSolids } from './bodies.js';
 import type { WallSeen } from './choose.js';
 import { type Axis, bodyRing, onAxis, seenFrom } from './plan.js';
 import { areaOf, boxesMeet, boxOfRegion, enclosed, grown, intersection, type Region, ringsOf } from './region.js';
 import { sectionAt } from './section.js';
 import { uprightFrame } from './space.js';
-import type { LevelPart, StretchLevels } from './wallLevels.js';
+import type { StretchLevels } from './wallLevels.js';
 
 /** An opening that is measured, before its wall is known. */
 export interface OpeningBody {
@@ -26,36 +29,14 @@ export interface OpeningBody {
   readonly middle: Vec;
 }
 
-export interface PlacedOpening {
-  readonly found: FoundOpening;
-  /** Of which stretch, in the order of those given; along it. */
-  readonly stretch: number;
-  readonly fromMm: number;
-  readonly toMm: number;
-  readonly name: string;
-  readonly isBox: boolean;
-}
-
-export type OpeningNote = {
-  readonly kind: 'recess' | 'outside' | 'nowhere' | 'small';
-  readonly body: OpeningBody;
-  readonly at: Vec;
-  readonly text: string;
-};
-
 export interface ModelOpenings {
   readonly placed: readonly PlacedOpening[];
   readonly notes: readonly OpeningNote[];
 }
 
-/** Openings up to this, both ways, are sleeves: nothing is boxed out of the forms for them by the layout. *Practice, no source.* */
-export const SMALL_MM = 300;
-/** An opening goes through when it takes this share of the thickness over its width. */
-const THROUGH_SHARE = 0.98;
 const BOX_SHARE = 0.99;
 /** An opening is of a stretch that it shares this much of the length with. */
 const SHARED_LEAST_MM = 10;
-const SAME_MM = 2;
 /** Solids of one opening nearer than this touch. */
 const TOUCH_MM = 1;
 
@@ -133,12 +114,7 @@ const isBoxSeen = (body: OpeningBody, axis: Axis, origin: Vec, widthMm: number):
   return area > BOX_SHARE * widthMm * (body.topMm - body.baseMm);
 };
 
-const levelAt = (s: StretchLevels, u: number): LevelPart | undefined =>
-  s.levels.find((l) => u <= l.toMm) ?? s.levels[s.levels.length - 1];
-
 const KIND = { door: 'door', window: 'window', other: 'opening' } as const;
-
-const nameOf = (o: ModelOpening): string => (o.name ? `${o.name} (${o.id})` : `opening ${o.id}`);
 
 /** Puts one opening onto the stretch that it shares most with. */
 const place = (body: OpeningBody, all: readonly StretchLevels[], origin: Vec): PlacedOpening | OpeningNote => {
@@ -152,18 +128,23 @@ const place = (body: OpeningBody, all: readonly StretchLevels[], origin: Vec): P
       return sharedMm > SHARED_LEAST_MM ? [{ s, stretch, reach, sharedMm }] : [];
     })
     .sort((p, q) => q.sharedMm - p.sharedMm || p.stretch - q.stretch)[0];
-  const note = (kind: OpeningNote['kind'], text: string): OpeningNote => ({ kind, body, at: body.middle, text });
-  if (!found) return note('nowhere', 'meets no stretch of its wall');
+  const note = (why: Pick<OpeningNote, 'kind' | 'text'>): OpeningNote => ({
+    ...why,
+    id: body.opening.id,
+    name: `${openingName(body.opening)} in ${shown(body.owner.measured)}`,
+    at: body.middle,
+    levelMm: body.baseMm,
+    clearOf: { what: 'opening', name: body.opening.name, solids: body.solids },
+  });
+  if (!found) return note({ kind: 'nowhere', text: 'meets no stretch of its wall' });
   const { s, stretch, reach } = found;
   const { axis } = s.of;
   const widthMm = reach.toMm - reach.fromMm;
   const level = levelAt(s, (reach.fromMm + reach.toMm) / 2);
-  if (level && (body.topMm <= level.baseMm + SAME_MM || body.baseMm >= level.topMm - SAME_MM))
-    return note('outside', 'lies above or below the wall');
-  if (body.opening.predefinedType === 'RECESS' || reach.share < THROUGH_SHARE)
-    return note('recess', `does not go through: it takes ${Math.round(reach.share * 100)} % of the thickness`);
-  if (widthMm <= SMALL_MM && body.topMm - body.baseMm <= SMALL_MM)
-    return note('small', `is ${Math.round(widthMm)} by ${Math.round(body.topMm - body.baseMm)} mm`);
+  const isRecess = body.opening.predefinedType === 'RECESS';
+  const { baseMm, topMm } = body;
+  const why = whyNot({ widthMm, baseMm, topMm, share: reach.share, isRecess }, level);
+  if (why !== null) return note(why);
   return {
     found: {
       from: onAxis(axis, reach.fromMm),
@@ -177,40 +158,10 @@ const place = (body: OpeningBody, all: readonly StretchLevels[], origin: Vec): P
     stretch,
     fromMm: reach.fromMm,
     toMm: reach.toMm,
-    name: nameOf(body.opening),
+    name: openingName(body.opening),
     isBox: isBoxSeen(body, axis, origin, widthMm),
   };
 };
-
-/** Holes that bodies have themselves. */
-const holesOf = (all: readonly StretchLevels[]): PlacedOpening[] =>
-  all.flatMap((s, stretch) =>
-    s.holes.flatMap(({ hole, part }): PlacedOpening[] => {
-      const isSmall = hole.toMm - hole.fromMm <= SMALL_MM && hole.headMm - hole.sillMm <= SMALL_MM;
-      const level = levelAt(s, (hole.fromMm + hole.toMm) / 2);
-      if (isSmall || !level) return [];
-      const { id } = part.seen.measured.element;
-      const found: FoundOpening = {
-        from: onAxis(s.of.axis, hole.fromMm),
-        to: onAxis(s.of.axis, hole.toMm),
-        thicknessMm: s.of.stretch.thicknessMm,
-        kind: 'opening',
-        sillMm: Math.max(hole.sillMm, level.baseMm),
-        headMm: Math.min(hole.headMm, level.topMm),
-        sources: [id],
-      };
-      return [
-        {
-          found,
-          stretch,
-          fromMm: hole.fromMm,
-          toMm: hole.toMm,
-          name: `a hole in the body of ${id}`,
-          isBox: hole.isBox,
-        },
-      ];
-    }),
-  );
 
 const alike = (a: PlacedOpening, b: PlacedOpening): boolean =>
   a.stretch === b.stretch &&
@@ -228,6 +179,7 @@ const together = (a: PlacedOpening, b: PlacedOpening): PlacedOpening => {
     toMm: last.toMm,
     found: {
       ...a.found,
+      kind: a.found.kind === 'opening' ? b.found.kind : a.found.kind,
       from: first.found.from,
       to: last.found.to,
       sillMm: Math.min(a.found.sillMm!, b.found.sillMm!),
@@ -242,14 +194,8 @@ export const placeModelOpenings = (
   all: readonly StretchLevels[],
   origin: Vec,
 ): ModelOpenings => {
-  const notes: OpeningNote[] = [];
-  const placed: PlacedOpening[] = [];
-  for (const body of bodies) {
-    const one = place(body, all, origin);
-    if ('body' in one) notes.push(one);
-    else placed.push(one);
-  }
-  placed.push(...holesOf(all));
+  const seen = [...bodies.map((body) => place(body, all, origin)), ...holesOf(all, bodies, origin)];
+  const placed = seen.flatMap((o): PlacedOpening[] => (isNote(o) ? [] : [o]));
   const order = inOrder<PlacedOpening>(
     (p, q) => p.stretch - q.stretch || p.fromMm - q.fromMm || p.found.sillMm! - q.found.sillMm!,
     (p, q) => compareText(p.name, q.name),
@@ -260,5 +206,5 @@ export const placeModelOpenings = (
     if (k < 0) once.push(opening);
     else once[k] = together(once[k]!, opening);
   }
-  return { placed: once, notes };
+  return { placed: once, notes: seen.filter(isNote) };
 };

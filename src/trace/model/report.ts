@@ -2,26 +2,16 @@
 
 import { type Finding, finding } from '../../ground/findings.js';
 import { compareText } from '../../ground/order.js';
-import type { Vec } from '../../ground/plane.js';
-import { plainNumber } from '../../ground/units.js';
 import type { Model, ModelElement, ModelOpening, ModelTraceOptions } from '../../ground/vocabulary.js';
 import { LISTED_MOST } from '../limits.js';
 import type { ColumnInWall } from './around.js';
-import type { Measured } from './bodies.js';
 import type { Chosen, WallSeen } from './choose.js';
-import type { ModelOpenings, OpeningNote } from './modelOpenings.js';
+import type { ModelOpenings } from './modelOpenings.js';
+import type { OpeningNote } from './openingKinds.js';
+import { middleOf, mm, nameOf, openingName, place, shown } from './said.js';
 import { matcher } from './patterns.js';
 import type { SaidLevels } from './levelsSaid.js';
 import type { LevelNote } from './wallLevels.js';
-
-const mm = (value: number): string => plainNumber(value, 1);
-const place = (p: Vec, z = 0): readonly [number, number, number] => [p.x, p.y, z];
-
-export const nameOf = (e: ModelElement): string => (e.name ? `${e.name} (${e.id})` : `${e.entity} ${e.id}`);
-const shown = (m: Measured): string => nameOf(m.element);
-
-export const middleOf = (m: Measured): Vec | null =>
-  m.box && { x: (m.box.x0 + m.box.x1) / 2, y: (m.box.y0 + m.box.y1) / 2 };
 
 /** Two elements of one wall whose levels differ by more make it thicker than it is over that height: its forms are wrong there. */
 const SIDE_BY_SIDE_MOST_MM = 50;
@@ -331,19 +321,20 @@ export const openingFindings = (
   bodiless: readonly { readonly opening: ModelOpening; readonly owner: WallSeen }[],
 ): Finding[] => {
   const without = bodiless.map(({ opening, owner }) => {
-    const what = opening.name ? `${opening.name} (${opening.id})` : `Opening ${opening.id}`;
     const at = middleOf(owner.measured);
-    return finding('trace.opening-not-placed', `${what} in ${shown(owner.measured)} has no body that can be used.`, {
-      subject: opening.id,
-      at: at && place(at, owner.measured.baseMm),
-      assumed: 'there is no opening',
-    });
+    return finding(
+      'trace.opening-not-placed',
+      `${openingName(opening)} in ${shown(owner.measured)} has no body that can be used.`,
+      {
+        subject: opening.id,
+        at: at && place(at, owner.measured.baseMm),
+        assumed: 'there is no opening',
+      },
+    );
   });
   const note = (n: OpeningNote): Finding => {
-    const { opening, owner } = n.body;
-    const what = opening.name ? `${opening.name} (${opening.id})` : `Opening ${opening.id}`;
-    const text = `${what} in ${shown(owner.measured)} ${n.text}.`;
-    const detail = { subject: opening.id, at: place(n.at, n.body.baseMm) };
+    const text = `${n.name} ${n.text}.`;
+    const detail = { subject: n.id, at: place(n.at, n.levelMm) };
     if (n.kind === 'small')
       return finding('trace.opening-small', text, { ...detail, assumed: 'a sleeve, not boxed out by the layout' });
     const assumed = 'there is no opening';
@@ -359,8 +350,7 @@ export const openingFindings = (
       round.map((o) => {
         const [w, h] = [o.toMm - o.fromMm, o.found.headMm! - o.found.sillMm!];
         const at = { x: (o.found.from.x + o.found.to.x) / 2, y: (o.found.from.y + o.found.to.y) / 2 };
-        const name = o.name.charAt(0).toUpperCase() + o.name.slice(1);
-        return finding('trace.opening-not-box', `${name} is no rectangle.`, {
+        return finding('trace.opening-not-box', `${o.name} is no rectangle.`, {
           subject: o.found.sources[0]!,
           at: place(at, o.found.sillMm!),
           assumed: `a box of ${mm(w)} by ${mm(h)} mm`,

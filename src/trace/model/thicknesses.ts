@@ -4,7 +4,7 @@ import { type Finding, finding } from '../../ground/findings.js';
 import { plainNumber } from '../../ground/units.js';
 import { type Axis, onAxis } from './plan.js';
 import { boxOfRegion, enclosed, intersection } from './region.js';
-import { nameOf } from './report.js';
+import { nameOf } from './said.js';
 import type { Part } from './parts.js';
 import type { StretchLevels } from './wallLevels.js';
 
