@@ -2,8 +2,8 @@
 
 import type { Vec } from '../../ground/plane.js';
 import type { Measured } from './bodies.js';
-import { type Axis, seenFrom } from './plan.js';
-import { areaOf, enclosed, intersection, type Region, ringsOf, union } from './region.js';
+import { type Axis, bodyRing, onAxis, seenFrom } from './plan.js';
+import { areaOf, componentsOf, enclosed, intersection, type Region, ringsOf, union } from './region.js';
 import { sectionAt } from './section.js';
 import { uprightFrame } from './space.js';
 
@@ -37,6 +37,8 @@ const BESIDE_MM = 0.02;
 const OPENING_LEAST_MM = 300;
 /** An opening at the base is up to so wide; a wider one is a step down on both sides. */
 const OPENING_WIDEST_MM = 6500;
+/** A wall that stands beside the axis over a shorter length does so at its edge alone. */
+const GAP_LEAST_MM = 50;
 /** Holes smaller than this each way are hair of the model. */
 const HOLE_LEAST_MM = 20;
 const BOX_SHARE = 0.99;
@@ -89,7 +91,7 @@ const withoutDoors = (pieces: readonly Piece[]): { pieces: Piece[]; doors: Hole[
 };
 
 /** The upright section of a body along an axis (local mm), in u and level; over the axis' own length. */
-export const elevationOf = (m: Measured, axis: Axis, origin: Vec): Region => {
+const elevationOf = (m: Measured, axis: Axis, origin: Vec): Region => {
   const at = { x: axis.start.x + origin.x, y: axis.start.y + origin.y };
   const frame = uprightFrame(at, axis.u);
   const region = union(...m.solids.map((s) => sectionAt(s, frame).region));
@@ -103,25 +105,65 @@ export const elevationOf = (m: Measured, axis: Axis, origin: Vec): Region => {
   return intersection(region, enclosed([window]));
 };
 
-/** Base, top and holes of a wall along an axis that runs through it. */
-export const profileOf = (m: Measured, axis: Axis, origin: Vec): Profile => {
-  const simple = m.bands.length === 1 || m.lean !== null;
-  if (simple) {
-    const us = ringsOf(m.footprint).flatMap((ring) => ring.map((p) => seenFrom(axis, p).u));
-    const [fromMm, toMm] = [Math.max(0, Math.min(...us)), Math.min(axis.lengthMm, Math.max(...us))];
-    return { pieces: [{ fromMm, toMm, base: [m.baseMm, m.baseMm], top: [m.topMm, m.topMm] }], holes: [] };
-  }
+/** How base and top run in one section, and the holes that it shows. */
+const cutAlong = (m: Measured, axis: Axis, origin: Vec): Profile => {
   const region = elevationOf(m, axis, origin);
   if (areaOf(region) <= 0) return { pieces: [], holes: [] };
   const rings = ringsOf(region);
   const places = [...new Set(rings.flatMap((ring) => ring.map((p) => p.x)))].sort((a, b) => a - b);
   const cuts = places.filter((u, i) => i === 0 || u - places[i - 1]! > SAME_PLACE_MM);
-  const raw = cuts.slice(1).flatMap((toMm, i): Piece[] => {
+  const pieces = cuts.slice(1).flatMap((toMm, i): Piece[] => {
     const fromMm = cuts[i]!;
     const beside = Math.min(BESIDE_MM, (toMm - fromMm) / 4);
     const [a, b] = [reachAt(rings, fromMm + beside), reachAt(rings, toMm - beside)];
     return a && b ? [{ fromMm, toMm, base: [a[0], b[0]], top: [a[1], b[1]] }] : [];
   });
-  const { pieces, doors } = withoutDoors(raw);
-  return { pieces, holes: [...holesOf(rings), ...doors] };
+  return { pieces, holes: holesOf(rings) };
+};
+
+/** Lengths between two places in which no piece lies, edges left out. */
+const gapsIn = (pieces: readonly Piece[], fromMm: number, toMm: number): { fromMm: number; toMm: number }[] => {
+  const ends = [...pieces.map((p) => p.toMm), toMm];
+  return [fromMm, ...ends.slice(0, -1)]
+    .map((from, i) => ({ fromMm: from, toMm: pieces[i]?.fromMm ?? toMm }))
+    .filter((gap) => gap.toMm - gap.fromMm > GAP_LEAST_MM);
+};
+
+/** A length of an axis moved across into the middle of what a body takes up beside it; null: nothing. */
+const besideAxis = (m: Measured, axis: Axis, gap: { fromMm: number; toMm: number }): Axis | null => {
+  const part: Axis = { ...axis, start: onAxis(axis, gap.fromMm), lengthMm: gap.toMm - gap.fromMm };
+  const pieces = componentsOf(intersection(m.footprint, enclosed([bodyRing(part)])));
+  const largest = pieces.sort((p, q) => areaOf(q) - areaOf(p))[0];
+  if (largest === undefined) return null;
+  const across = ringsOf(largest).flatMap((ring) => ring.map((p) => seenFrom(part, p).v));
+  return across.length === 0
+    ? null
+    : { ...part, start: onAxis(part, 0, (Math.min(...across) + Math.max(...across)) / 2) };
+};
+
+const shiftedBy = <T extends { readonly fromMm: number; readonly toMm: number }>(p: T, byMm: number): T => ({
+  ...p,
+  fromMm: p.fromMm + byMm,
+  toMm: p.toMm + byMm,
+});
+
+/**
+ * Base, top and holes of a wall along the axis of a stretch that it is a part of. Where it stands beside the axis (one of two walls cast as one) it is cut again
+ * through its own middle.
+ */
+export const profileOf = (m: Measured, axis: Axis, origin: Vec): Profile => {
+  const us = ringsOf(m.footprint).flatMap((ring) => ring.map((p) => seenFrom(axis, p).u));
+  const [fromMm, toMm] = [Math.max(0, Math.min(...us)), Math.min(axis.lengthMm, Math.max(...us))];
+  const whole: Piece = { fromMm, toMm, base: [m.baseMm, m.baseMm], top: [m.topMm, m.topMm] };
+  if (m.bands.length === 1 || m.lean !== null) return { pieces: [whole], holes: [] };
+  const first = cutAlong(m, axis, origin);
+  const more = gapsIn(first.pieces, fromMm, toMm).flatMap((gap): Profile[] => {
+    const beside = besideAxis(m, axis, gap);
+    if (beside === null) return [];
+    const { pieces, holes } = cutAlong(m, beside, origin);
+    return [{ pieces: pieces.map((p) => shiftedBy(p, gap.fromMm)), holes: holes.map((h) => shiftedBy(h, gap.fromMm)) }];
+  });
+  const all = [first, ...more];
+  const { pieces, doors } = withoutDoors(all.flatMap((p) => p.pieces).sort((p, q) => p.fromMm - q.fromMm));
+  return { pieces: pieces.length > 0 ? pieces : [whole], holes: [...all.flatMap((p) => p.holes), ...doors] };
 };
