@@ -48,6 +48,11 @@ const unitFaults = (unit: FormUnit, gridMm: number): Finding[] => {
   if (flat && unit.widthMm <= 0) say(`a unit of kind ${unit.kind} needs a width.`);
   if (!flat && unit.widthMm > 0) say('a corner has no width of its own; give its legs or its face width.');
   if (!flat && unit.holes.length > 0) say('tie holes in corners are not supported.');
+  const range = unit.deflectionDeg;
+  if (unit.kind === 'hinged-corner' && !range) say('a hinged corner needs the deflections that it takes.');
+  if (range && unit.kind !== 'hinged-corner' && unit.kind !== 'outside-corner')
+    say(`a unit of kind ${unit.kind} takes no range of deflections.`);
+  if (range && range.least > range.most) say('its deflections run from more to less.');
   if (unit.stiffTo !== null && unit.kind !== 'filler') say('only a filler is bolted stiff to a panel.');
   if (unit.stiffTo !== null && unit.momentKnmPerM <= 0) say('a stiff joint needs the moment that it carries.');
   for (const h of unit.holes) {

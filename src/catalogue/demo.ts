@@ -14,6 +14,8 @@ interface YardSizes {
   readonly widths: readonly number[];
   readonly fillers: readonly number[];
   readonly legs: readonly number[];
+  /** Leg of the hinged inside corner. */
+  readonly hingedLeg: number;
   /** Height → levels of its tie rows: the same in every panel of that height. */
   readonly rows: ReadonlyMap<number, readonly number[]>;
   readonly holeFromEdge: number;
@@ -29,11 +31,14 @@ const KG_PER_M2 = 32;
 /** The steel of an outside corner, as a width of face. */
 const OUTSIDE_CORNER_SHARE = 0.15;
 
+/** What the hinged corners take: interior angles from 45 to 170 degrees. */
+const HINGED_DEG = { least: 10, most: 135 };
+
 const massKg = (sizes: YardSizes, width: number, height: number): number =>
   Math.round(width * height * sizes.squareM2 * KG_PER_M2 * 10) / 10;
 
 const yardUnits = (sizes: YardSizes): UnitValue[] => {
-  const { unit, widths, fillers, legs, rows, holeFromEdge, ratedSpan } = sizes;
+  const { unit, widths, fillers, legs, hingedLeg, rows, holeFromEdge, ratedSpan } = sizes;
   const key = (name: string) => `${name}${unit}`;
   return [...rows].flatMap(([height, levels]) => {
     const base = { [key('height')]: height, ratedKpa: RATED_KPA };
@@ -69,7 +74,20 @@ const yardUnits = (sizes: YardSizes): UnitValue[] => {
       kind: 'outside-corner',
       massKg: massKg(sizes, ratedSpan * OUTSIDE_CORNER_SHARE, height),
     };
-    return [...panels, ...stiff, ...inside, outside];
+    const hinged = {
+      ...base,
+      id: `hinged-corner-${hingedLeg}x${height}`,
+      kind: 'hinged-corner',
+      [key('legs')]: [hingedLeg, hingedLeg],
+      deflectionDeg: HINGED_DEG,
+      massKg: massKg(sizes, 2 * hingedLeg, height),
+    };
+    const hingedOutside = {
+      ...outside,
+      id: `hinged-outside-corner-${height}`,
+      deflectionDeg: HINGED_DEG,
+    };
+    return [...panels, ...stiff, ...inside, outside, hinged, hingedOutside];
   });
 };
 
@@ -88,6 +106,7 @@ export const demoCatalogueFile: Record<string, unknown> = {
     widths: [600, 500, 450, 400, 300, 250, 200],
     fillers: [50, 25],
     legs: [150, 200],
+    hingedLeg: 200,
     rows: new Map([
       [2700, [300, 900, 1500, 2100, 2550]],
       [2400, [300, 900, 1500, 2100]],
@@ -129,6 +148,7 @@ export const demoInchCatalogueFile: Record<string, unknown> = {
     widths: [24, 20, 18, 16, 12, 10, 8],
     fillers: [2, 1],
     legs: [6, 8],
+    hingedLeg: 8,
     rows: new Map([
       [108, [12, 36, 60, 84, 102]],
       [96, [12, 36, 60, 84]],

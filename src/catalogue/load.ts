@@ -36,8 +36,8 @@ const issueFindings = (issue: Issue, written: ReadonlyMap<string, string>): Find
 };
 
 const toUnit = (u: CatalogueFile['units'][number]): FormUnit => {
-  const { strips: _notUsed, ...unit } = u;
-  return unit;
+  const { strips: _notUsed, deflectionDeg, ...unit } = u;
+  return deflectionDeg ? { ...unit, deflectionDeg } : unit;
 };
 
 const toTie = (t: CatalogueFile['ties'][number]): TieItem => ({

@@ -20,6 +20,7 @@ const textId = z
   .regex(/^[^\p{C}]+$/u, 'must not hold control characters');
 const length = z.number().min(0).max(LONGEST_MM);
 const positiveLength = z.number().gt(0).max(LONGEST_MM);
+const degrees = z.number().gt(0).lt(180);
 const load = z.number().gt(0).max(10_000);
 
 const holeSchema = z.strictObject({
@@ -38,6 +39,13 @@ export const unitSchema = z.strictObject({
     .default(null)
     .describe('Legs of inside and hinged corners.'),
   faceWidthMm: length.default(0).describe('Width that an outside corner takes on each face.'),
+  deflectionDeg: z
+    .strictObject({ least: degrees, most: degrees })
+    .nullable()
+    .default(null)
+    .describe(
+      'Deflections that a corner unit takes: how far one face turns into the other, 90 at a square corner, 180 less the interior angle. Hinged corners need it; an outside corner that has it is hinged too. null: square corners alone.',
+    ),
   holes: z.array(holeSchema).max(MOST_HOLES).default([]),
   turnable: z.boolean().default(false).describe('May be set on its side, turned 90 degrees anticlockwise.'),
   ratedKpa: z.number().gt(0).max(1000).describe('Rated pressure with every tie row in use.'),

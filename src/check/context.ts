@@ -18,6 +18,7 @@ import type {
   Side,
   Tie,
   TieItem,
+  Vertex,
   Wall,
 } from '../ground/vocabulary.js';
 
@@ -59,6 +60,8 @@ export interface Context extends CheckInput {
   readonly ties: ReadonlyMap<string, readonly Tie[]>;
   /** By vertex and course, '|' between them. */
   readonly outsideCorners: ReadonlyMap<string, Piece>;
+  /** By id. */
+  readonly vertices: ReadonlyMap<string, Vertex>;
   /** By wall and side, '|' between them. */
   readonly sides: ReadonlyMap<string, Face>;
 }
@@ -99,6 +102,7 @@ export const contextOf = (input: CheckInput): Context => {
     outsideCorners: new Map(
       layout.pieces.filter((p) => p.kind === 'outside-corner').map((p) => [`${p.vertex}|${p.course}`, p]),
     ),
+    vertices: byId(plan.vertices),
     sides: new Map(plan.faces.map((f) => [`${f.wall}|${f.side}`, f])),
   };
 };

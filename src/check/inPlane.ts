@@ -3,9 +3,10 @@
  *
  * Corner turning by d: with S_A and S_B what the held edges of the two outer lines carry, N_B = (S_A + S_B cos d) / sin d in B's outer line and
  * the rest, p t_B - N_B, in its inner line; tee: p t / (2 sin q) in each face of the stem; free end: p t / 2 in each face. Statics of the
- * corner, cut across the wall. The layout has no clamps, so the pulls are reported and not checked.
+ * corner, cut across the wall. A corner that turns by less than 45 degrees holds no edge: there S is 0 and the inner line has it all. The layout has no clamps, so the pulls are reported and not checked.
  */
 
+import { holdsEdge } from '../ground/cornerAngles.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
 import type { RunEnd } from '../ground/vocabulary.js';
@@ -32,8 +33,9 @@ const cornerPull = (
   load: WallLoad,
 ): Omit<Pull, 'wall' | 'at'> | null => {
   const outer = end.inner === 'left' ? end.rightVertex : end.leftVertex;
-  const own = held.get(`${outer}|${wall}`);
-  const other = held.get(`${outer}|${end.other}`);
+  const isHeld = holdsEdge(end.deflectionDeg);
+  const own = isHeld ? held.get(`${outer}|${wall}`) : 0;
+  const other = isHeld ? held.get(`${outer}|${end.other}`) : 0;
   if (own === undefined || other === undefined) return null;
   const d = (end.deflectionDeg * Math.PI) / 180;
   const p = pressureFrom(load, load.footingMm);

@@ -3,10 +3,11 @@
  *
  * What hands load on at an end (strips, mm): an inside leg at rest hangs on the first joint with its length a; at a corner with (k + a) / 2
  * where that is more, k being the distance between the corner's two vertices along the wall; at a tee with a + t / (2 sin q), since the stem's
- * faces pull. A salient edge is held where an outside corner stands there and the line begins at it. At a free end the concrete ends at the face's
+ * faces pull. A salient edge is held where an outside corner stands there, the corner turns by 45 degrees or more and the line begins at it. At a free end the concrete ends at the face's
  * end; forms run past it without load. Source: statics of the corner units, common practice for which edges count as held.
  */
 
+import { holdsEdge } from '../ground/cornerAngles.js';
 import type { Face, Group, Run, RunEnd, Side } from '../ground/vocabulary.js';
 import { type Context, EQUAL_MM, faceOf } from './context.js';
 
@@ -136,9 +137,11 @@ const endShear = (end: LineEnd, distanceMm: number): number => {
   return end.kind === 'tee' ? strip + end.pullMm : strip;
 };
 
-/** Does an outside corner of this course stand at the vertex, so that a line that begins `distanceMm` from it is held there? */
+/** Does an outside corner of this course stand at a vertex that turns enough to be held, and does the line begin `distanceMm` from it at the corner's edge? */
 const isHeld = (ctx: Context, end: LineEnd, distanceMm: number, course: number): boolean => {
   if (end.kind !== 'outer' || end.vertex === null) return false;
+  const vertex = ctx.vertices.get(end.vertex);
+  if (vertex && !holdsEdge(vertex.deflectionDeg)) return false;
   const corner = ctx.outsideCorners.get(`${end.vertex}|${course}`);
   const unit = corner?.item ? ctx.units.get(corner.item) : undefined;
   return unit !== undefined && Math.abs(distanceMm - unit.faceWidthMm) <= 1;

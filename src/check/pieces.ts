@@ -1,5 +1,6 @@
 /** Rules T2 and T1: every piece is the unit that it names, in its own size; timber is of a width that can be cut. */
 
+import { takesDeflection } from '../ground/cornerAngles.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { COVER_MM } from '../ground/tolerance.js';
 import { plainNumber } from '../ground/units.js';
@@ -26,7 +27,10 @@ const widthOf = (c: Cover): number => c.toMm - c.fromMm;
 const heightOf = (c: Cover): number => c.topMm - c.baseMm;
 
 /** What is wrong with a piece that names a unit, in words; null when nothing is. */
-const unlikeUnit = (piece: Piece, unit: FormUnit): string | null => {
+const unlikeUnit = (ctx: Context, piece: Piece, unit: FormUnit): string | null => {
+  const vertex = piece.vertex === undefined ? undefined : ctx.vertices.get(piece.vertex);
+  if (vertex && piece.kind.endsWith('corner') && !takesDeflection(unit, vertex.deflectionDeg))
+    return `stands at a corner that turns by ${plainNumber(vertex.deflectionDeg, 1)} degrees, which ${unit.id} does not take`;
   if (unit.kind !== piece.kind) return `is set as ${piece.kind}, but ${unit.id} is a ${unit.kind}`;
   if (piece.turned && !unit.turnable) return `is turned, which ${unit.id} does not allow`;
   if (unit.legsMm) {
@@ -55,7 +59,7 @@ const unitFinding = (ctx: Context, piece: Piece): Finding | null => {
   if (piece.item === null) return CUT_TO_SIZE.has(piece.kind) ? null : say(`is a ${piece.kind} but names no unit`);
   const unit = ctx.units.get(piece.item);
   if (!unit) return say(`names ${piece.item}, which the catalogue does not have`);
-  const why = unlikeUnit(piece, unit);
+  const why = unlikeUnit(ctx, piece, unit);
   return why === null ? null : say(why);
 };
 
@@ -63,6 +67,8 @@ const unitFinding = (ctx: Context, piece: Piece): Finding | null => {
 const timberFindings = (ctx: Context, piece: Piece): Finding[] => {
   if (piece.kind !== 'timber') return [];
   const { timberLeastMm, timberLimitMm } = ctx.catalogue;
+  // One strip round a corner that turns by little: cut to the angle, it may be as narrow as the corner asks (rules of layout, exemptions).
+  if (piece.covers.length > 1) return [];
   return piece.covers.flatMap((cover) => {
     const side = ctx.faces.get(cover.face)?.side;
     const short = Math.min(widthOf(cover), heightOf(cover));

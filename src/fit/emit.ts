@@ -3,7 +3,8 @@
 import { byNumber, byText, inOrder } from '../ground/order.js';
 import { roundTo } from '../ground/units.js';
 import type { Catalogue, Cover, FacePlan, FaceSide, Group, Piece, PieceKind, Side, Tie } from '../ground/vocabulary.js';
-import type { FaceZone, LegOf } from './bays.js';
+import type { FaceZone } from './bays.js';
+import { cornerPiece } from './cornerPieces.js';
 import { type Gear, tiesFor } from './gear.js';
 import type { Group as RigidGroup } from './groups.js';
 import { gearByWall, type SolvedPlan, type SolvedRun } from './plan.js';
@@ -106,7 +107,12 @@ class Emitter {
   faceZone(solved: SolvedRun, side: Side, zone: FaceZone): void {
     const { gear, run } = solved.model.ctx;
     const { wall } = run;
-    if (zone.group) this.addGroup(gear, wall, side, zone.group.group, zone.group.fromGu, [], zone.group.held);
+    if (zone.group) {
+      const { group, fromGu, held, tiesGu = [] } = zone.group;
+      const offsets = tiesGu.map((t) => t - fromGu);
+      this.addGroup(gear, wall, side, group, fromGu, offsets, held);
+      if (side === 'left') for (const t of tiesGu) this.tie(solved, t);
+    }
     for (const p of zone.pads) this.timber(gear, wall, side, p.fromGu, p.toGu);
     if (zone.unsolved) {
       this.unsolvedPlaces++;
@@ -188,33 +194,21 @@ class Emitter {
     this.drafts.push({ kind: 'bulkhead', wall: run.wall, items: Array(gear.courses).fill(null), order, covers, node });
   }
 
-  corners(gears: ReadonlyMap<string, Gear>, legOf: LegOf): void {
+  corners(solved: SolvedPlan): void {
+    const gears = gearByWall(solved.runs.map((r) => r.model));
     for (const v of this.#plan.vertices) {
       const [arm] = v.arms;
       const gear = gears.get(arm.wall);
-      if (!gear || v.arms.some((a) => !gears.has(a.wall)) || Math.abs(v.deflectionDeg - 90) > 0.5) continue;
+      if (!gear || v.arms.some((a) => !gears.has(a.wall))) continue;
+      const piece = cornerPiece(v, gear, solved);
+      if (!piece) continue;
       const order = [
         this.#wallIndex.get(arm.wall)!,
         FACE_RANK[arm.side],
         Math.round(arm.stationMm / gear.gridMm),
       ] as const;
-      const base = { wall: arm.wall, order, node: v.node, vertex: v.id };
-      if (v.kind === 'salient') {
-        if (gear.outsideCorner) {
-          const items = gear.outsideCorner.items.map((u) => u.id);
-          this.drafts.push({ ...base, kind: 'outside-corner', items, covers: [] });
-        }
-        continue;
-      }
-      const legGu = legOf(v.id);
-      const leg = gear.legs.find((l) => l.legGu === legGu);
-      const covers = v.arms.map((a) => {
-        const s = Math.round(a.stationMm / gear.gridMm);
-        const e = s + a.direction * legGu;
-        return { face: this.face(a.wall, a.side), fromGu: Math.min(s, e), toGu: Math.max(s, e) };
-      });
-      const items = leg ? leg.items.map((u) => u.id) : Array<string | null>(gear.courses).fill(null);
-      this.drafts.push({ ...base, kind: leg ? 'inside-corner' : 'timber', items, covers });
+      const covers = piece.covers.map(({ wall, side, ...c }) => ({ face: this.face(wall, side), ...c }));
+      this.drafts.push({ ...piece, wall: arm.wall, order, node: v.node, vertex: v.id, covers });
     }
   }
 }
@@ -375,7 +369,7 @@ const toGroups = (
 export const emit = (plan: FacePlan, catalogue: Catalogue, solved: SolvedPlan): Emitted => {
   const emitter = new Emitter(plan);
   for (const run of solved.runs) emitter.run(run);
-  emitter.corners(gearByWall(solved.runs.map((r) => r.model)), solved.legOf);
+  emitter.corners(solved);
   const pieces = toPieces(emitter, solved, plan.gridMm);
   const ties = toTies(emitter, solved, catalogue, pieces, plan.gridMm);
   const areaM2 = (emitter.unsolvedAreaGu * plan.gridMm * plan.gridMm) / 1e6;

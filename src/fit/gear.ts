@@ -5,6 +5,7 @@
  * stack; a tie hole only if every course has it, so that a tie column has all its rows.
  */
 
+import { isSquare, takesDeflection } from '../ground/cornerAngles.js';
 import { byNumber, byText, inOrder } from '../ground/order.js';
 import type { Catalogue, FormUnit, Stack, TieItem } from '../ground/vocabulary.js';
 
@@ -38,6 +39,11 @@ export interface Leg {
   readonly items: readonly FormUnit[];
 }
 
+export interface OutsideCorner {
+  readonly faceWidthGu: number;
+  readonly items: readonly FormUnit[];
+}
+
 export interface Gear {
   readonly gridMm: number;
   readonly courses: number;
@@ -45,9 +51,10 @@ export interface Gear {
   readonly fillers: readonly Filler[];
   /** By total width, the set with the fewest fillers. */
   readonly fillerSets: readonly FillerSet[];
-  /** Inside corners with equal legs. */
+  /** Inside corners with equal legs, square ones before hinged ones. */
   readonly legs: readonly Leg[];
-  readonly outsideCorner: { readonly faceWidthGu: number; readonly items: readonly FormUnit[] } | null;
+  /** Square ones before hinged ones. */
+  readonly outsideCorners: readonly OutsideCorner[];
   readonly timberLeastGu: number;
   readonly timberMostGu: number;
   readonly timberLimitGu: number;
@@ -114,6 +121,20 @@ const fillerSetsOf = (fillers: readonly Filler[]): FillerSet[] => {
   return [...best.values()].sort(byNumber((s) => s.widthGu));
 };
 
+/** Units of one stack take the same deflections; those without a range, the square ones, come first in order of text. */
+const rangeKey = ({ deflectionDeg: range }: FormUnit): string => (range ? `${range.least}-${range.most}` : '');
+
+/** Inside corners that stand in a re-entrant vertex of this deflection: at a right angle square ones where there are any. */
+export const legsAt = ({ legs }: Gear, deflectionDeg: number): readonly Leg[] => {
+  const fit = legs.filter((l) => l.items.every((u) => takesDeflection(u, deflectionDeg)));
+  const square = isSquare(deflectionDeg) ? fit.filter((l) => l.items[0]!.kind === 'inside-corner') : [];
+  return square.length > 0 ? square : fit;
+};
+
+/** The outside corner for a salient vertex of this deflection. */
+export const outsideAt = ({ outsideCorners }: Gear, deflectionDeg: number): OutsideCorner | null =>
+  outsideCorners.find((c) => c.items.every((u) => takesDeflection(u, deflectionDeg))) ?? null;
+
 export const gearFor = (catalogue: Catalogue, stack: Stack): Gear => {
   const { gridMm } = catalogue;
   const kind = (k: FormUnit['kind']) => catalogue.units.filter((u) => u.kind === k);
@@ -131,14 +152,18 @@ export const gearFor = (catalogue: Catalogue, stack: Stack): Gear => {
       momentKnmPerM: Math.min(...items.map((u) => u.momentKnmPerM)),
     }))
     .sort(byNumber((f) => f.widthGu));
-  const legs = byCourse(
-    kind('inside-corner').filter((u) => u.legsMm !== null && u.legsMm[0] === u.legsMm[1]),
-    stack,
-    (u) => String(u.legsMm![0]),
-  )
-    .map((items) => ({ legGu: gu(items[0]!.legsMm![0], gridMm), items }))
-    .sort(byNumber((l) => l.legGu));
-  const outside = byCourse(kind('outside-corner'), stack, (u) => String(u.faceWidthMm))[0];
+  const corners = (of: readonly FormUnit[]) =>
+    byCourse(
+      of.filter((u) => u.legsMm !== null && u.legsMm[0] === u.legsMm[1]),
+      stack,
+      (u) => `${u.legsMm![0]} ${rangeKey(u)}`,
+    )
+      .map((items) => ({ legGu: gu(items[0]!.legsMm![0], gridMm), items }))
+      .sort(byNumber((l) => l.legGu));
+  const legs = [...corners(kind('inside-corner')), ...corners(kind('hinged-corner'))];
+  const outsideCorners = byCourse(kind('outside-corner'), stack, (u) => `${rangeKey(u)} ${u.faceWidthMm}`).map(
+    (items) => ({ faceWidthGu: gu(items[0]!.faceWidthMm, gridMm), items }),
+  );
   return {
     gridMm,
     courses: stack.heightsMm.length,
@@ -146,7 +171,7 @@ export const gearFor = (catalogue: Catalogue, stack: Stack): Gear => {
     fillers,
     fillerSets: fillerSetsOf(fillers),
     legs,
-    outsideCorner: outside ? { faceWidthGu: gu(outside[0]!.faceWidthMm, gridMm), items: outside } : null,
+    outsideCorners,
     timberLeastGu: Math.ceil(catalogue.timberLeastMm / gridMm),
     timberMostGu: Math.floor(catalogue.timberMostMm / gridMm),
     timberLimitGu: Math.floor(catalogue.timberLimitMm / gridMm),

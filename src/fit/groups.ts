@@ -32,7 +32,7 @@ const jointHolds = (set: FillerSet | null, lengthGu: number, gridMm: number, pre
   return (pressureKpa * f * (l - f)) / 2 <= set.momentKnmPerM + 1e-9;
 };
 
-const makeGroup = (panel: Panel, low: FillerSet | null, high: FillerSet | null): Group => {
+export const makeGroup = (panel: Panel, low: FillerSet | null, high: FillerSet | null): Group => {
   const shift = low?.widthGu ?? 0;
   return {
     lengthGu: shift + panel.widthGu + (high?.widthGu ?? 0),
@@ -43,6 +43,11 @@ const makeGroup = (panel: Panel, low: FillerSet | null, high: FillerSet | null):
     holesGu: panel.holesGu.map((h) => h + shift),
   };
 };
+
+/** Do the stiff joints of the group carry the pressure? */
+export const fillerHolds = (group: Group, gridMm: number, pressureKpa: number): boolean =>
+  jointHolds(group.low, group.lengthGu, gridMm, pressureKpa) &&
+  jointHolds(group.high, group.lengthGu, gridMm, pressureKpa);
 
 /** Groups for the stretch between corners: fillers at one edge at most. Preferred first: wide panels, few fillers, filler at the far edge. */
 export const stretchGroups = (gear: Gear, pressureKpa: number): Group[] => {
@@ -69,10 +74,7 @@ const exactTable = (gear: Gear, pressureKpa: number, both: boolean): ReadonlyMap
   if (held) return held;
   const table = new Map<number, Group>();
   const offer = (g: Group) => {
-    const holds =
-      jointHolds(g.low, g.lengthGu, gear.gridMm, pressureKpa) &&
-      jointHolds(g.high, g.lengthGu, gear.gridMm, pressureKpa);
-    if (!holds || !spanHolds(g.panel, g.lengthGu, pressureKpa)) return;
+    if (!fillerHolds(g, gear.gridMm, pressureKpa) || !spanHolds(g.panel, g.lengthGu, pressureKpa)) return;
     const best = table.get(g.lengthGu);
     if (!best || g.fillerCount < best.fillerCount) table.set(g.lengthGu, g);
   };

@@ -1,8 +1,8 @@
 /**
  * Fit: FacePlan + catalogue → Layout. The least formable layout of both faces of every wall, with the bound that proves it.
  *
- * Done: straight level runs, square corners, tees and crosses, free ends, stacks of courses, hinged chain with exact tie reactions, ties clear of
- * bars, pipes and sleeves. Not yet, and said by findings: other angles, steps, thickness changes, openings, limited stock.
+ * Done: straight level runs, corners, tees and crosses of any angle, free ends, stacks of courses, hinged chain with exact tie reactions, ties clear
+ * of bars, pipes and sleeves. Not yet, and said by findings: steps, thickness changes, openings, limited stock.
  */
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';
@@ -11,6 +11,7 @@ import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FacePlan, Layout, RunDemand } from '../ground/vocabulary.js';
 import { barAdvice } from './barShift.js';
 import type { Bound, StemBound } from './bays.js';
+import { cornerFindings, vertexFindings } from './cornerFindings.js';
 import { costOrder } from './cost.js';
 import { emit } from './emit.js';
 import { tiesFor } from './gear.js';
@@ -125,19 +126,9 @@ const runFindings = (plan: FacePlan, catalogue: Catalogue, run: SolvedRun): Find
   if (demand.rows.length === 0) {
     found.push(finding('fit.no-row', `No tie row lies in the concrete of wall ${wall}.`, { at, subject: wall }));
   }
-  if (
-    ctx.gear.legs.length === 0 &&
-    (ctx.run.start.kind !== 'free' || ctx.run.end.kind !== 'free' || ctx.run.stems.length > 0)
-  ) {
-    found.push(
-      finding('fit.no-corner-unit', `No inside corner of the catalogue comes in the courses of wall ${wall}.`, {
-        at,
-        subject: wall,
-      }),
-    );
-  }
   const ends = [run.zones[0]?.start, run.zones[run.zones.length - 1]?.end];
   for (const bound of ends) if (bound && !('before' in bound)) found.push(...boundFindings(plan, run, bound));
+  found.push(...cornerFindings(plan, run));
   for (const { bound } of run.stems) found.push(...boundFindings(plan, run, bound));
   for (const zone of run.zones) found.push(...zoneFindings(plan, run, zone));
   return found;
@@ -184,7 +175,7 @@ const stackFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>):
 
 const catalogueFindings = (catalogue: Catalogue): Finding[] => {
   const found: Finding[] = [];
-  const legs = catalogue.units.filter((u) => u.kind === 'inside-corner' && u.legsMm && u.legsMm[0] !== u.legsMm[1]);
+  const legs = catalogue.units.filter((u) => u.legsMm && u.legsMm[0] !== u.legsMm[1]);
   if (legs.length > 0)
     found.push(finding('fit.legs-unused', `${legs.length} inside corners with unequal legs are not used.`));
   const loose = catalogue.units.filter((u) => u.kind === 'filler' && u.stiffTo === null);
@@ -211,6 +202,7 @@ export const fit = (
     ...catalogueFindings(catalogue),
     ...stackFindings(plan, demands),
     ...solved.runs.flatMap((run) => runFindings(plan, catalogue, run)),
+    ...vertexFindings(plan, solved),
     ...barFindings(plan, demands, solved, () =>
       solvePlan(modelRuns(plan, catalogue, withoutVerticals(demands), options, order)),
     ),

@@ -10,8 +10,9 @@ import type { Catalogue, FacePlan, Run, RunDemand } from '../ground/vocabulary.j
 import { type Choice, type Factor, leastAssignment } from './assign.js';
 import { modulo } from './barShift.js';
 import { type LegOf, type RunContext, type StemBound, STEM_PADS, stemBound } from './bays.js';
+import { cornerLegs, innerVertexOf } from './cornerEnds.js';
 import { addCost, type Cost, type CostOrder, ZERO_COST } from './cost.js';
-import { type Gear, gearFor, tiesFor } from './gear.js';
+import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
 import type { FitOptions } from './options.js';
 import { type Feature, featuresOf, featureVertices, type Levels, levelsFor, Zone, type ZoneSolution } from './zones.js';
 
@@ -69,6 +70,7 @@ const contextFor = (
   run: Run,
   demand: RunDemand,
   gear: Gear,
+  deflections: ReadonlyMap<string, number>,
   options: FitOptions,
   order: CostOrder,
 ): RunContext => {
@@ -89,6 +91,8 @@ const contextFor = (
     edgeClearGu: toGu(options.edgeClearMm),
     tieRadiusGu: Math.ceil(diameter / 2 / plan.gridMm),
     isClear: clearAt(demand, plan.gridMm),
+    legsAt: (vertex) => legsAt(gear, deflections.get(vertex) ?? 90),
+    frameDepthGu: catalogue.frameDepthMm / plan.gridMm,
     allClear: (demand.keepClear ?? []).length === 0 && demand.verticals === undefined,
   };
 };
@@ -110,13 +114,16 @@ export const modelRuns = (
   // Runs of one height, stack and load share their tables, which are the costly part.
   const shared = new Map<string, Levels>();
   const gears = new Map<string, Gear>();
+  const deflections = new Map(plan.vertices.map((v) => [v.id, v.deflectionDeg]));
+  for (const end of plan.runs.flatMap((r) => [r.start, r.end]))
+    if (end.kind === 'corner') deflections.set(innerVertexOf(end), end.deflectionDeg);
   return plan.runs.flatMap((run): RunModel[] => {
     const demand = demands.get(run.wall);
     if (!demand) return [];
     const heights = demand.stack.heightsMm.join('|');
     const gear = gears.get(heights) ?? gearFor(catalogue, demand.stack);
     gears.set(heights, gear);
-    const ctx = contextFor(plan, catalogue, run, demand, gear, options, order);
+    const ctx = contextFor(plan, catalogue, run, demand, gear, deflections, options, order);
     const strip = tieStrip(catalogue, run, demand, plan.gridMm);
     const key = [heights, ctx.pressureKpa, ctx.heightGu, ctx.rows, strip].join('|');
     const levels = shared.get(key) ?? levelsFor(ctx, strip);
@@ -150,12 +157,17 @@ const pickOf = (feature: Feature): string | null => (feature.kind === 'stems' ? 
 const scopeOf = (features: readonly Feature[]): string[] =>
   [...new Set(features.flatMap((f) => [...featureVertices(f), ...(pickOf(f) ? [pickOf(f)!] : [])]))].sort(compareText);
 
+/** Lengths of leg that may stand at each vertex of a feature. */
+const legChoices = (ctx: RunContext, feature: Feature): [string, number[]][] =>
+  feature.kind === 'end' && feature.end.kind === 'corner'
+    ? [[innerVertexOf(feature.end), cornerLegs(ctx, feature.end)]]
+    : featureVertices(feature).map((v) => [v, ctx.legsAt(v).map((l) => l.legGu)]);
+
 /** Legs that every wall at a vertex has, by vertex. */
 const legDomains = (models: readonly RunModel[]): Map<string, number[]> => {
   const domains = new Map<string, number[]>();
   for (const m of models) {
-    const legs = m.ctx.gear.legs.map((l) => l.legGu);
-    for (const v of m.features.flatMap(featureVertices)) {
+    for (const [v, legs] of m.features.flatMap((f) => legChoices(m.ctx, f))) {
       const held = domains.get(v);
       domains.set(v, held ? held.filter((l) => legs.includes(l)) : legs);
     }
@@ -232,7 +244,8 @@ export const solvePlan = (models: readonly RunModel[]): SolvedPlan => {
       const last = round === ROUNDS_MOST && open.length > 0;
       const runs = assemble(models, tables, stems, valuesOf, cellOf, stemOf);
       const cost = totalCost(runs);
-      const legOf = (v: string) => domains.get(v)![best.values.get(v)!]!;
+      // A vertex at which no end is laid out has no leg.
+      const legOf = (v: string) => domains.get(v)?.[best.values.get(v)!] ?? NO_LEG_GU;
       const bounds: Factor[] = tables.map((t) => ({ scope: t.scope, cost: (v) => boundOf(cellOf(t, v)) }));
       const bound = cutShort ? leastAssignment(choices, [...bounds, ...factors.slice(tables.length)])!.cost : best.cost;
       return { runs, legOf, cost, bound: cutShort || last ? bound : cost, steps, cutShort: cutShort || last };

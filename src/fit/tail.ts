@@ -7,8 +7,9 @@
  * Timber is left out: its many widths would make many labels.
  */
 
-import { type ChainLimits, type ChainState, carried, coarsen, covers, setGroup, stripLoad } from './chain.js';
+import { type ChainLimits, type ChainState, coarsen, covers, setGroup, stripLoad } from './chain.js';
 import { addCost, type Cost, compareCost, ZERO_COST } from './cost.js';
+import { statesAt } from './endPair.js';
 import { Heap } from './heap.js';
 import type { ChainBit, TogoRules } from './togo.js';
 import type { ZoneEnd } from './zone.js';
@@ -64,7 +65,8 @@ export const tailOf = (problem: TailProblem, reachGu: number): Tail => {
     if (left && right && right.kind === left.kind)
       offer(label.at + lengthGu, [left, right], addCost(label.spent, cost));
   };
-  offer(0, [carried(end.v[0]), carried(end.v[1])], ZERO_COST);
+  const begun = statesAt(end, limits, true);
+  if (begun) offer(0, begun, ZERO_COST);
   let done = 0;
   for (let label = heap.pop(); label; label = heap.pop()) {
     done = label.at;

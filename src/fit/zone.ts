@@ -12,8 +12,9 @@
  * Degenerate: a zone of length 0 has no group, and is only an answer where no tie is needed, which is nowhere: it is refused.
  */
 
-import { type ChainLimits, type ChainState, canEnd, carried, coarsen, covers, setGroup, stripLoad } from './chain.js';
+import { type ChainLimits, type ChainState, coarsen, covers, setGroup, stripLoad } from './chain.js';
 import { addCost, type Cost, compareCost } from './cost.js';
+import { closes, type EndPair, statesAt } from './endPair.js';
 import type { TiedGroup } from './groups.js';
 import { Heap } from './heap.js';
 import type { Arc, ChainBit, Togo, TogoRules } from './togo.js';
@@ -23,6 +24,8 @@ export interface ZoneEnd {
   /** Shear that what stands beyond hands on, as a strip: [left face, right face]. */
   readonly v: readonly [number, number];
   readonly cost: Cost;
+  /** Groups of the end that are tied beside its joint; `v` is then what lies beyond them. */
+  readonly pair?: EndPair;
 }
 
 /** Least cost to an end, loads left out. */
@@ -152,7 +155,9 @@ const withLoads = (
   for (const end of ends) {
     if (end.jointGu < at) continue;
     const ahead = Math.max(0, Math.min(end.jointGu, problem.loadTo) - Math.max(at, problem.loadFrom));
-    const loads = faces.map((f, i) => ahead + end.v[i]! + (f.kind === 'C' ? f.lo : -f.hi));
+    // Of what a pair has to carry its own tie takes no more than it may.
+    const beyond = end.v.map((v, i) => (end.pair ? v + end.pair[i]!.lengthGu - limits.mostGu : v));
+    const loads = faces.map((f, i) => ahead + beyond[i]! + (f.kind === 'C' ? f.lo : -f.hi));
     columns = Math.min(columns, Math.ceil(Math.max(0, ...loads) / limits.mostGu - 1e-6));
     length = Math.min(length, end.jointGu - at);
   }
@@ -180,16 +185,20 @@ export const solveZone = (problem: ZoneProblem, togoTo: TogoTo): ZoneResult => {
 };
 
 /** Sets the path again with exact shears. */
-const holdsExactly = (problem: ZoneProblem, answer: ZoneAnswer): boolean =>
-  ([0, 1] as const).every((face) => {
-    let state: ChainState | null = carried(problem.start.v[face]);
+const holdsExactly = (problem: ZoneProblem, answer: ZoneAnswer): boolean => {
+  const start = statesAt(problem.start, problem.limits, false);
+  if (!start) return false;
+  const ends = start.map((first) => {
+    let state: ChainState | null = first;
     for (const { fromGu, lengthGu, tied } of answer.placed) {
       const load = stripLoad(fromGu, lengthGu, problem.loadFrom, problem.loadTo);
-      state = setGroup(state, lengthGu, load, tied?.tiesGu ?? [], problem.limits);
-      if (!state) return false;
+      state = state && setGroup(state, lengthGu, load, tied?.tiesGu ?? [], problem.limits);
     }
-    return canEnd(state, answer.end.v[face]);
+    return state;
   });
+  const [left, right] = ends;
+  return !!left && !!right && closes([left, right], answer.end, problem.limits);
+};
 
 const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number): ZoneResult => {
   const { start, ends, rules } = problem;
@@ -241,12 +250,13 @@ const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number): ZoneResult
   const close = (label: Label) => {
     if (label.bit === 0) return;
     for (const end of ends) {
-      if (end.jointGu !== label.at || !canEnd(label.faces[0], end.v[0]) || !canEnd(label.faces[1], end.v[1])) continue;
+      if (end.jointGu !== label.at || !closes(label.faces, end, problem.limits)) continue;
       heap.push({ ...label, bound: addCost(label.spent, end.cost), end });
     }
   };
 
-  offer(null, start.jointGu, [carried(start.v[0]), carried(start.v[1])], true, start.cost, null, 0);
+  const begun = statesAt(start, problem.limits, false);
+  if (begun) offer(null, start.jointGu, begun, true, start.cost, null, 0);
   for (let label = heap.pop(); label; label = heap.pop()) {
     if (label.end) return { kind: 'found', answer: answerOf(label, label.end, steps) };
     if (label.dropped) continue;

@@ -304,8 +304,8 @@ export class Zone {
     const held = this.#togos.get(level) ?? new Map<string, Togo>();
     this.#togos.set(level, held);
     return (end) => {
-      const { jointGu, v } = end;
-      const key = `${jointGu} ${v.join(' ')}`;
+      const { jointGu, v, pair } = end;
+      const key = `${jointGu} ${v.join(' ')} ${pair?.map((f) => `${f.lengthGu} ${f.tieGu}`).join(' ') ?? ''}`;
       let togo = held.get(key);
       if (!togo) {
         const problem = { end, ...this.#places(keepsClear), rules: level.rules, limits: level.limits };

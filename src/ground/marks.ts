@@ -1,6 +1,7 @@
 /**
  * Marks: the short name of an item that stands on the plan, on the elevation, in the list and in the blocks' attributes alike.
- * A panel's mark is its width ('600'), a filler's F50, an inside corner's C150 by its legs, a hinged corner's H, an outside corner's A, a bulkhead's B;
+ * A panel's mark is its width ('600'), a filler's F50, an inside corner's C150 by its legs, a hinged corner's H, an outside corner's A (AH: hinged), a
+ * bulkhead's B;
  * where items of the job would share one, all but the tallest take their height with it ('600/1800'). What is cut on site is numbered by size: T1 timber,
  * S1 strip, X1 box-out.
  */
@@ -41,13 +42,16 @@ export interface CutSize {
   readonly heightMm: number;
 }
 
-/** Size of what is cut on site: that of its first cover, or the wall's thickness by its height where it has none. */
+/** Size of what is cut on site: that of its covers, side by side where it goes round a corner, or the wall's thickness by its height where it has none. */
 export const cutSize = (plan: FacePlan, piece: Piece): CutSize => {
   const cover = piece.covers[0];
   const node = plan.nodes.find((n) => n.id === piece.node);
   const wall = plan.walls.find((w) => w.id === node?.walls[0]);
   return {
-    widthMm: roundTo(cover ? cover.toMm - cover.fromMm : (wall?.thicknessMm ?? 0), CUT_PLACES),
+    widthMm: roundTo(
+      cover ? piece.covers.reduce((sum, c) => sum + c.toMm - c.fromMm, 0) : (wall?.thicknessMm ?? 0),
+      CUT_PLACES,
+    ),
     heightMm: roundTo(cover ? cover.topMm - cover.baseMm : piece.topMm - piece.baseMm, CUT_PLACES),
   };
 };
@@ -59,7 +63,10 @@ const shortMark = (unit: FormUnit, gear: Catalogue['lengthUnit']): string => {
     const [a, b] = unit.legsMm;
     return a === b ? `${letter}${n(a)}` : `${letter}${n(a)}-${n(b)}`;
   }
-  if (unit.kind === 'outside-corner') return unit.faceWidthMm > 0 ? `${letter}${n(unit.faceWidthMm)}` : letter;
+  if (unit.kind === 'outside-corner') {
+    const outside = unit.deflectionDeg ? `${letter}H` : letter;
+    return unit.faceWidthMm > 0 ? `${outside}${n(unit.faceWidthMm)}` : outside;
+  }
   return `${letter}${n(unit.widthMm)}`;
 };
 

@@ -126,7 +126,7 @@ export const cornerPlace = (plan: FacePlan, vertex: Vertex): CornerPlace => {
 
 /** The vertex at which a corner piece stands: the one that it names, or the one of its kind at its node. */
 export const vertexOf = (plan: FacePlan, piece: Piece): Vertex | null => {
-  const wanted = piece.kind === 'inside-corner' ? 're-entrant' : 'salient';
+  const wanted = piece.kind === 'outside-corner' ? 'salient' : 're-entrant';
   return (
     plan.vertices.find((v) => v.id === piece.vertex) ??
     plan.vertices.find((v) => v.node === piece.node && v.kind === wanted) ??

@@ -7,11 +7,11 @@ import { byNumber, byText, compareVectors, inOrder } from '../ground/order.js';
 import type { Vec } from '../ground/plane.js';
 import { roundTo } from '../ground/units.js';
 import type { Face, PlanNode, Side, Vertex, VertexArm, Wall } from '../ground/vocabulary.js';
-import { type ArmFace, type Corner, faceKey, type JointShape } from './corners.js';
+import { type ArmFace, faceKey, type JointShape } from './corners.js';
 import type { Grid } from './grid.js';
 import { type BarEnd, pointOf } from './model.js';
 import type { Cut, Segment } from './segments.js';
-import { type Scale, scaleOf } from './stations.js';
+import { type Scale, scaleOf, vertexKey, vertexStations } from './stations.js';
 
 /** World positions keep a millionth of a millimetre: what is below is floating-point noise. */
 const PLACES = 6;
@@ -35,13 +35,12 @@ export interface Drafted {
   readonly stops: ReadonlyMap<string, number>;
   /** Vertex of a face at a joint: keys from `vertexKey`. */
   readonly vertexOf: ReadonlyMap<string, string>;
+  /** Its station, by the same keys. */
+  readonly stationOf: ReadonlyMap<string, number>;
   /** Segments (as in the cut) with a face of no length. */
   readonly tooShort: ReadonlySet<number>;
   readonly findings: readonly Finding[];
 }
-
-export const vertexKey = (joint: number, face: ArmFace): string =>
-  `${joint} ${face.segment} ${face.side} ${face.sense}`;
 
 const sidesOf = ['left', 'right'] as const;
 
@@ -127,21 +126,16 @@ const numberNodes = (joints: readonly JointShape[], numbered: Numbered, origin: 
 const numberVertices = (
   joints: readonly JointShape[],
   numbered: Numbered,
-  scales: readonly Scale[],
+  stationOf: ReadonlyMap<string, number>,
   nodeOf: readonly string[],
-  cut: Cut,
   origin: Vec,
 ) => {
-  const armOf = (corner: Corner, face: ArmFace): VertexArm => {
-    const { u } = cut.segments[face.segment]!.bar.direction;
-    const stationMm = scales[face.segment]!.stationOf(corner.at.x * u.x + corner.at.y * u.y);
-    return {
-      wall: numbered.walls[numbered.wallOf[face.segment]!]!.id,
-      side: face.side,
-      stationMm,
-      direction: face.sense,
-    };
-  };
+  const armOf = (joint: number, face: ArmFace): VertexArm => ({
+    wall: numbered.walls[numbered.wallOf[face.segment]!]!.id,
+    side: face.side,
+    stationMm: stationOf.get(vertexKey(joint, face))!,
+    direction: face.sense,
+  });
   const made = joints.flatMap((joint, j) =>
     joint.corners.map((corner) => ({ joint: j, corner, at: worldOf(corner.at, origin) })),
   );
@@ -161,7 +155,7 @@ const numberVertices = (
       kind: corner.kind,
       at,
       deflectionDeg: corner.deflectionDeg,
-      arms: [armOf(corner, first!), armOf(corner, second!)],
+      arms: [armOf(joint, first!), armOf(joint, second!)],
     };
   });
   return { vertices, vertexOf };
@@ -173,13 +167,19 @@ interface Stopped {
 }
 
 /** Whole stations of the faces' ends. Where the walls at both ends leave no face, both stations are set to the middle. */
-const stationStops = (cut: Cut, joints: readonly JointShape[], scales: readonly Scale[]): Stopped => {
+const stationStops = (
+  cut: Cut,
+  joints: readonly JointShape[],
+  scales: readonly Scale[],
+  stationOf: ReadonlyMap<string, number>,
+): Stopped => {
   const stops = new Map<string, number>();
   const tooShort = new Set<number>();
   cut.segments.forEach((segment, s) => {
     const at = (end: BarEnd, side: Side) => {
-      const joint = joints[end === 'lo' ? segment.lo : segment.hi]!;
-      return scales[s]!.stationOf(joint.stops.get(faceKey(s, end, side))!);
+      const j = end === 'lo' ? segment.lo : segment.hi;
+      const vertex = stationOf.get(vertexKey(j, { segment: s, side, sense: end === 'lo' ? 1 : -1 }));
+      return vertex ?? scales[s]!.stationOf(joints[j]!.stops.get(faceKey(s, end, side))!);
     };
     for (const side of sidesOf) {
       const [from, to] = [at('lo', side), at('hi', side)];
@@ -224,8 +224,9 @@ export const draftPlan = (cut: Cut, joints: readonly JointShape[], grid: Grid, o
   const scales = cut.segments.map((s) => scaleOf(s, joints, cut, grid));
   const numbered = numberWalls(cut, scales, grid.stepMm, origin);
   const { nodes, nodeOf } = numberNodes(joints, numbered, origin);
-  const { vertices, vertexOf } = numberVertices(joints, numbered, scales, nodeOf, cut, origin);
-  const { stops, tooShort } = stationStops(cut, joints, scales);
+  const stationOf = vertexStations(cut, joints, scales, grid.stepMm);
+  const { vertices, vertexOf } = numberVertices(joints, numbered, stationOf, nodeOf, origin);
+  const { stops, tooShort } = stationStops(cut, joints, scales, stationOf);
   const faces = numbered.walls.flatMap((wall, w) => facesOf(wall, numbered.segmentOf[w]!, cut, joints, stops));
   const halved = scales.filter((s) => s.halved).length;
   const findings: Finding[] =
@@ -249,6 +250,7 @@ export const draftPlan = (cut: Cut, joints: readonly JointShape[], grid: Grid, o
     scales,
     stops,
     vertexOf,
+    stationOf,
     tooShort,
     findings,
   };

@@ -5,8 +5,9 @@ import { dot } from '../ground/plane.js';
 import type { Run, RunEnd, RunStem, Side } from '../ground/vocabulary.js';
 import { type ArmFace, faceKey, type JointShape } from './corners.js';
 import { type BarEnd, bySense } from './model.js';
-import { type Drafted, vertexKey } from './plan.js';
+import type { Drafted } from './plan.js';
 import type { Cut } from './segments.js';
+import { vertexKey } from './stations.js';
 
 interface Work {
   readonly cut: Cut;
@@ -102,8 +103,7 @@ const runEnd = (w: Work, segment: number, end: BarEnd): RunEnd => {
 const stemsAt = (w: Work, through: number, j: number): RunStem[] => {
   const joint = w.joints[j]!;
   const segment = w.cut.segments[through]!;
-  const { u, n } = segment.bar.direction;
-  const scale = w.draft.scales[through]!;
+  const { n } = segment.bar.direction;
   return (['left', 'right'] as const).flatMap((side): RunStem[] => {
     const stems = joint.ends
       .filter((e) => {
@@ -119,9 +119,8 @@ const stemsAt = (w: Work, through: number, j: number): RunStem[] => {
           c.faces.some((f) => f.segment === through && f.side === side && f.sense === sense),
         );
         if (!corner) return [];
-        return [
-          { stationMm: scale.stationOf(dot(corner.at, u)), vertex: vertexAt(w, j, { segment: through, side, sense }) },
-        ];
+        const face = { segment: through, side, sense };
+        return [{ stationMm: w.draft.stationOf.get(vertexKey(j, face))!, vertex: vertexAt(w, j, face) }];
       })
       // Where stems crowd, the vertices of the outer ones may lie crosswise.
       .sort(byNumber((e) => e.stationMm));

@@ -325,7 +325,9 @@ describe('our own yards', () => {
         expect(own.filter((u) => u.kind === 'panel')).toHaveLength(7);
         expect(own.filter((u) => u.kind === 'inside-corner').length).toBeGreaterThanOrEqual(2);
         expect(own.filter((u) => u.kind === 'filler')).toHaveLength(2);
-        expect(own.filter((u) => u.kind === 'outside-corner')).toHaveLength(1);
+        expect(own.filter((u) => u.kind === 'outside-corner' && !u.deflectionDeg)).toHaveLength(1);
+        expect(own.filter((u) => u.kind === 'hinged-corner')).toHaveLength(1);
+        expect(own.filter((u) => u.kind === 'outside-corner' && u.deflectionDeg)).toHaveLength(1);
       }
       expect(c.ties.every((t) => t.workingLoadKn * 2 <= t.ultimateKn)).toBe(true);
     },

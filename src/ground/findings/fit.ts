@@ -28,7 +28,7 @@ export const fitFindings = {
     severity: 'failure',
     rule: 'T3',
     meaning:
-      'This end of the wall needs something that this version does not lay out yet, such as a hinged corner or a change of thickness.',
+      'This end of the wall needs something that this version does not lay out yet, such as a change of thickness.',
     action: 'Lay this end out by hand; the rest of the wall stands.',
   },
   'fit.ties-not-clear': {
@@ -68,8 +68,30 @@ export const fitFindings = {
   'fit.no-corner-unit': {
     severity: 'failure',
     rule: 'T3',
-    meaning: 'The catalogue has no inside corner in the heights of this stack.',
-    action: 'Add inside corners of these heights to the catalogue.',
+    meaning: 'The catalogue has no corner unit for the angle of this corner in the heights of this stack.',
+    action: 'Add inside and outside corners of these heights, or hinged ones that take the angle, to the catalogue.',
+  },
+  'fit.tapered-strip': {
+    severity: 'attention',
+    rule: 'T3',
+    meaning:
+      'A corner that turns by little is formed without a hinged corner: a strip of timber, cut to the angle, stands in its re-entrant side, and the outer forms are tied on both sides within the overhang of the edge.',
+    action:
+      'Cut the strip to the angle and bolt it to both neighbours; under 10 degrees that is the usual way, above it have it checked that the joint at the outer edge closes.',
+  },
+  'fit.sharp-corner': {
+    severity: 'attention',
+    rule: 'T3',
+    meaning:
+      'The walls enclose less than 60 degrees: the strip of the outer forms at the corner is out of reach of a tie, and hands and vibrator hardly get in.',
+    action: 'Have the corner looked at before it is set; a chamfered tip or a form of its own may be better.',
+  },
+  'fit.residue-dropped': {
+    severity: 'note',
+    rule: 'T1',
+    meaning:
+      'At a corner that is not square the units end less than 1 mm off the edge of the concrete, which is within the tolerance of cover.',
+    action: 'None needed; the difference goes into the joint.',
   },
   'fit.stacks-differ': {
     severity: 'failure',

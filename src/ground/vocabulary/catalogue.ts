@@ -18,6 +18,8 @@ export interface FormUnit {
   readonly legsMm: readonly [number, number] | null;
   /** Width that an outside corner takes on each face; usually 0. */
   readonly faceWidthMm: number;
+  /** Deflections that a corner unit takes, degrees: of hinged corners and hinged outside corners. None: square corners alone. */
+  readonly deflectionDeg?: { readonly least: number; readonly most: number };
   readonly holes: readonly Hole[];
   readonly turnable: boolean;
   /** Pressure with every tie row in use; a strip of bulkheads and corners has one too. */

@@ -1,0 +1,127 @@
+/** What closes one end of a zone, on both faces, and the pieces of it that corners, stems and free ends share. */
+
+import type { Run, RunEnd, Side } from '../ground/vocabulary.js';
+import { type Cost, type CostParts, ZERO_COST } from './cost.js';
+import type { Gear, Leg } from './gear.js';
+import { exactGroup, type Group } from './groups.js';
+import type { ZoneEnd } from './zone.js';
+
+/** What stands on one face between the zones. */
+export interface FaceZone {
+  readonly legs: readonly { readonly vertex: string; readonly fromGu: number; readonly toGu: number }[];
+  /** Timber strips bolted to a leg. */
+  readonly pads: readonly { readonly fromGu: number; readonly toGu: number }[];
+  /** A rigid group that the search does not set. */
+  readonly group: {
+    readonly group: Group;
+    readonly fromGu: number;
+    readonly held: boolean;
+    /** Ties of the group, stations: the same on the other face. None: it has no tie of its own. */
+    readonly tiesGu?: readonly number[];
+  } | null;
+  /** A part of the face that nothing of the yard closes: drawn as timber, always with a failure. */
+  readonly unsolved: { readonly fromGu: number; readonly toGu: number } | null;
+}
+
+export const NO_FACE_ZONE: FaceZone = { legs: [], pads: [], group: null, unsolved: null };
+
+export interface Bound extends ZoneEnd {
+  readonly left: FaceZone;
+  readonly right: FaceZone;
+  /** Why this end is not laid out, in words; null when it is. */
+  readonly failure: string | null;
+  /** Rules of the failure. */
+  readonly rule: 'fit.special-form' | 'fit.end-not-laid-out' | 'fit.no-corner-unit' | 'fit.ties-not-clear' | null;
+  /** What the units of the outer face fall short of the concrete's edge, mm; negative: what they stand past it. Below the tolerance of cover. */
+  readonly residueMm?: number;
+}
+
+/** What every cost and check of one run needs; lengths in grid units. */
+export interface RunContext {
+  readonly run: Run;
+  readonly gear: Gear;
+  readonly pressureKpa: number;
+  /** Height of the concrete. */
+  readonly heightGu: number;
+  readonly rows: number;
+  readonly cost: (parts: CostParts) => Cost;
+  readonly toGu: (mm: number) => number;
+  readonly bulkheadGu: number;
+  readonly runPastLeastGu: number;
+  readonly runPastMostGu: number;
+  readonly edgeClearGu: number;
+  /** Half the tie's diameter, rounded up. */
+  readonly tieRadiusGu: number;
+  /** May a tie stand at this station for all that is in the wall: bars, sleeves, pipes? */
+  readonly isClear: (stationGu: number) => boolean;
+  /** Nothing is in the wall that would keep a tie away. */
+  readonly allClear: boolean;
+  /** Corner units of the yard that stand in a re-entrant vertex. */
+  readonly legsAt: (vertex: string) => readonly Leg[];
+  /** How far a frame stands out from the face. */
+  readonly frameDepthGu: number;
+}
+
+export type LegOf = (vertex: string) => number;
+
+/** How many widths of strip beside a leg are tried: the narrowest ones; wider strips only cost more timber. */
+export const PADS_TRIED = 3;
+
+export const sideOf = (end: { leftMm: number; rightMm: number }, side: Side): number =>
+  side === 'left' ? end.leftMm : end.rightMm;
+
+export const groupCost = (ctx: RunContext, group: Group): Cost =>
+  ctx.cost({
+    steelFillers: group.fillerCount * ctx.gear.courses,
+    tiesAndUnits: (1 + group.fillerCount) * ctx.gear.courses,
+    squares: group.panel.widthGu ** 2 * ctx.gear.courses,
+  });
+
+export const padCost = (ctx: RunContext, padGu: number): Cost =>
+  padGu > 0 ? ctx.cost({ places: 1, timberArea: padGu * ctx.heightGu }) : ZERO_COST;
+
+/** Strip widths x >= 0 for which base + x is one rigid group: 0 first if that works, then the narrowest few. */
+export const padsFor = (ctx: RunContext, baseGu: number, both: boolean): { padGu: number; group: Group }[] => {
+  const { gear, pressureKpa } = ctx;
+  const plain = baseGu > 0 ? exactGroup(gear, baseGu, pressureKpa, both) : null;
+  const found: { padGu: number; group: Group }[] = [];
+  for (let x = gear.timberLeastGu; x <= gear.timberLimitGu && found.length < PADS_TRIED; x++) {
+    const group = exactGroup(gear, baseGu + x, pressureKpa, both);
+    if (group) found.push({ padGu: x, group });
+  }
+  return plain ? [{ padGu: 0, group: plain }, ...found] : found;
+};
+
+export const span = (a: number, b: number) => ({ fromGu: Math.min(a, b), toGu: Math.max(a, b) });
+
+/** Leg and strip on a face, from its vertex towards the zone (`d` is +1 at a run's start). */
+export const legZone = (vertex: string, stationGu: number, d: 1 | -1, legGu: number, padGu: number): FaceZone => ({
+  ...NO_FACE_ZONE,
+  legs: [{ vertex, ...span(stationGu, stationGu + d * legGu) }],
+  pads: padGu > 0 ? [span(stationGu + d * legGu, stationGu + d * (legGu + padGu))] : [],
+});
+
+/** The same group seen from its other end. */
+export const flip = (group: Group): Group => ({
+  ...group,
+  low: group.high,
+  high: group.low,
+  holesGu: group.holesGu.map((h) => group.lengthGu - h).sort((a, b) => a - b),
+});
+
+/** An end that this version does not lay out: the zone begins behind both faces' ends, the rest is marked. */
+export const openBound = (ctx: RunContext, end: RunEnd, d: 1 | -1, why: string): Bound => {
+  const left = ctx.toGu(end.leftMm);
+  const right = ctx.toGu(end.rightMm);
+  const jointGu = d === 1 ? Math.max(left, right) : Math.min(left, right);
+  const rest = (at: number): FaceZone => ({ ...NO_FACE_ZONE, unsolved: at === jointGu ? null : span(at, jointGu) });
+  return {
+    jointGu,
+    v: [0, 0],
+    cost: ctx.cost({ failures: 1 }),
+    left: rest(left),
+    right: rest(right),
+    failure: why,
+    rule: 'fit.end-not-laid-out',
+  };
+};

@@ -1,0 +1,55 @@
+/** What a person should know of a corner although it is laid out: sharp ones, tapered strips, and what rounding drops. */
+
+import { ACUTE_BEYOND_DEG } from '../ground/cornerAngles.js';
+import { type Finding, finding } from '../ground/findings.js';
+import { plainNumber } from '../ground/units.js';
+import type { FacePlan } from '../ground/vocabulary.js';
+import type { Bound } from './bound.js';
+import { innerVertexOf, TAPERED_GU } from './cornerEnds.js';
+import type { SolvedPlan, SolvedRun } from './plan.js';
+
+/** Residues below this are rounding and not said. */
+const RESIDUE_SAID_MM = 0.05;
+
+/** Of one wall: what its outer end zones leave or stand over. */
+export const cornerFindings = (plan: FacePlan, run: SolvedRun): Finding[] => {
+  const { wall, start, end } = run.model.ctx.run;
+  const bounds = [run.zones[0]?.start, run.zones[run.zones.length - 1]?.end];
+  return [start, end].flatMap((runEnd, i): Finding[] => {
+    const residueMm = (bounds[i] as Bound | undefined)?.residueMm ?? 0;
+    if (Math.abs(residueMm) < RESIDUE_SAID_MM) return [];
+    const node = plan.nodes.find((n) => n.id === runEnd.node);
+    const words = residueMm > 0 ? 'short of' : 'past';
+    const message = `At node ${runEnd.node} the outer units of wall ${wall} end ${plainNumber(Math.abs(residueMm), 2)} mm ${words} the concrete's edge.`;
+    const at = node ? ([node.at.x, node.at.y, 0] as const) : null;
+    return [finding('fit.residue-dropped', message, { at, subject: wall })];
+  });
+};
+
+/** Of the whole plan: re-entrant vertices with a tapered strip, and sharp ones. */
+export const vertexFindings = (plan: FacePlan, solved: SolvedPlan): Finding[] => {
+  const tapered = new Map(
+    solved.runs.flatMap(({ model }) =>
+      [model.ctx.run.start, model.ctx.run.end].flatMap((end) =>
+        end.kind === 'corner' && solved.legOf(innerVertexOf(end)) === TAPERED_GU
+          ? [[innerVertexOf(end), end.deflectionDeg] as const]
+          : [],
+      ),
+    ),
+  );
+  return plan.vertices.flatMap((v): Finding[] => {
+    if (v.kind !== 're-entrant') return [];
+    const at = [v.at.x, v.at.y, 0] as const;
+    const found: Finding[] = [];
+    const turn = tapered.get(v.id);
+    if (turn !== undefined) {
+      const message = `The corner at node ${v.node}, which turns by ${plainNumber(turn, 1)} degrees, gets no hinged corner but a tapered strip of timber on its inner face.`;
+      found.push(finding('fit.tapered-strip', message, { at, subject: v.node }));
+    }
+    if (v.deflectionDeg > ACUTE_BEYOND_DEG) {
+      const message = `The walls at node ${v.node} enclose only ${plainNumber(180 - v.deflectionDeg, 1)} degrees.`;
+      found.push(finding('fit.sharp-corner', message, { at, subject: v.node }));
+    }
+    return found;
+  });
+};
