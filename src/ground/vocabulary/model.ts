@@ -119,9 +119,6 @@ export interface ModelElement {
   readonly storey: string | null;
   /** Outermost layer first; of the element, else of its type. */
   readonly materials: readonly ModelMaterial[];
-  /** Pset_*Common.LoadBearing, IsExternal where the file has them. */
-  readonly loadBearing: boolean | null;
-  readonly isExternal: boolean | null;
   /** Whole, openings not cut out; but for those whose faces already have the holes (meshes of some exporters). Empty: no body could be read. */
   readonly body: readonly BodySolid[];
   readonly openings: readonly ModelOpening[];

@@ -3,7 +3,7 @@
 import { IFCDOOR, IFCWINDOW } from 'web-ifc';
 import { byText } from '../../ground/order.js';
 import type { BodySolid, ElementKind, ModelElement, ModelMaterial, ModelOpening } from '../../ground/vocabulary.js';
-import { booleanOf, itemOf, type Line, nameOf, refsOf } from './attributes.js';
+import { itemOf, type Line, nameOf } from './attributes.js';
 import type { Bodies } from './bodies.js';
 import type { Identities } from './identities.js';
 import type { Sorted } from './kinds.js';
@@ -20,8 +20,6 @@ const MOST_DEPTH = 6;
 export class Elements {
   private readonly doors: ReadonlySet<number>;
   private readonly windows: ReadonlySet<number>;
-  /** By the number of the property set. */
-  private readonly said = new Map<number, Readonly<Said>>();
 
   constructor(
     private readonly lines: Lines,
@@ -88,7 +86,6 @@ export class Elements {
       this.log.add('read.model-no-body', `Elements of kind ${entity} have no body that can be read`, subject);
     }
     const typeLine = this.lines.get(relations.type.get(line.expressID) ?? null);
-    const said = this.properties(line, typeLine);
     return {
       id: subject.id ?? '',
       line: line.expressID,
@@ -101,8 +98,6 @@ export class Elements {
       typeName: typeLine === null ? null : nameOf(typeLine.Name),
       storey: this.storeyOf(relations.containerOf(line.expressID)),
       materials: this.materialsOf(line).map(plainMaterial),
-      loadBearing: said.loadBearing,
-      isExternal: said.isExternal,
       body,
       openings,
     };
@@ -183,41 +178,6 @@ export class Elements {
     const type = this.relations.type.get(line.expressID);
     return type === undefined ? [] : this.materials.read(this.relations.material.get(type));
   }
-
-  /** LoadBearing and IsExternal of the common property set, of the element before its type. */
-  private properties(line: Line, type: Line | null): Readonly<Said> {
-    const said: Said = { loadBearing: null, isExternal: null };
-    const sets = [...(this.relations.properties.get(line.expressID) ?? [])];
-    if (type !== null) sets.push(...refsOf(type.HasPropertySets));
-    for (const id of sets) {
-      const set = this.saidIn(id);
-      said.loadBearing ??= set.loadBearing;
-      said.isExternal ??= set.isExternal;
-    }
-    return said;
-  }
-
-  private saidIn(id: number): Readonly<Said> {
-    const known = this.said.get(id);
-    if (known !== undefined) return known;
-    const said: Said = { loadBearing: null, isExternal: null };
-    this.said.set(id, said);
-    const set = this.lines.once(id);
-    if (set === null || !/^Pset_\w+Common$/i.test(nameOf(set.Name) ?? '')) return said;
-    for (const reference of refsOf(set.HasProperties)) {
-      const property = this.lines.once(reference);
-      const name = property === null ? null : nameOf(property.Name);
-      if (name === 'LoadBearing') said.loadBearing ??= booleanOf(property!.NominalValue);
-      else if (name === 'IsExternal') said.isExternal ??= booleanOf(property!.NominalValue);
-    }
-    return said;
-  }
-}
-
-/** What a property set says of an element. */
-interface Said {
-  loadBearing: boolean | null;
-  isExternal: boolean | null;
 }
 
 const plainMaterial = ({ name, category, thicknessMm }: Constituent): ModelMaterial => ({

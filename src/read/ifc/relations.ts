@@ -1,10 +1,9 @@
-/** The relations of a model, each read once: who stands where, is part of what, is cut by what, has which type, material and properties. By instance numbers. */
+/** The relations of a model, each read once: who stands where, is part of what, is cut by what, has which type and material. By instance numbers. */
 
 import {
   IFCRELAGGREGATES,
   IFCRELASSOCIATESMATERIAL,
   IFCRELCONTAINEDINSPATIALSTRUCTURE,
-  IFCRELDEFINESBYPROPERTIES,
   IFCRELDEFINESBYTYPE,
   IFCRELFILLSELEMENT,
   IFCRELNESTS,
@@ -31,8 +30,6 @@ export class Relations {
   readonly fillings = new Map<number, number[]>();
   readonly type = new Map<number, number>();
   readonly material = new Map<number, number>();
-  /** Property sets as they stand in relations. */
-  readonly properties = new Map<number, number[]>();
 
   constructor(private readonly lines: Lines) {
     this.each(IFCRELCONTAINEDINSPATIALSTRUCTURE, (line) => {
@@ -60,12 +57,6 @@ export class Relations {
     this.each(IFCRELASSOCIATESMATERIAL, (line) => {
       const material = refOf(line.RelatingMaterial);
       if (material !== null) for (const id of refsOf(line.RelatedObjects)) this.material.set(id, material);
-    });
-    this.each(IFCRELDEFINESBYPROPERTIES, (line) => {
-      // IFC4 allows a set of property sets in one relation.
-      const single = refOf(line.RelatingPropertyDefinition);
-      const sets = single === null ? refsOf(line.RelatingPropertyDefinition) : [single];
-      for (const id of refsOf(line.RelatedObjects)) for (const set of sets) into(this.properties, id, set);
     });
   }
 

@@ -1,4 +1,4 @@
-/** What is said about elements by others: types, materials, properties, openings, parts, storeys, places on the map. */
+/** What is said about elements by others: types, materials, openings, parts, storeys, places on the map. */
 
 import { describe, expect, it } from 'vitest';
 import { globalId } from '../../support/models/building.js';
@@ -18,22 +18,16 @@ const readOne = (more: readonly string[], items: readonly number[] = [300]) => {
 };
 
 describe('elements', () => {
-  it('take predefined type, materials and properties of their type where they have none', () => {
+  it('take predefined type and materials of their type where they have none', () => {
     const { wall } = readOne([
-      `#400=IFCWALLTYPE('${globalId(400)}',#5,'Concrete 300',$,$,(#410),$,$,$,.SOLIDWALL.);`,
+      `#400=IFCWALLTYPE('${globalId(400)}',#5,'Concrete 300',$,$,$,$,$,$,.SOLIDWALL.);`,
       rel(401, 'IFCRELDEFINESBYTYPE', '(#100),#400'),
-      `#410=IFCPROPERTYSET('${globalId(410)}',#5,'Pset_WallCommon',$,(#411,#412));`,
-      "#411=IFCPROPERTYSINGLEVALUE('LoadBearing',$,IFCBOOLEAN(.T.),$);",
-      "#412=IFCPROPERTYSINGLEVALUE('IsExternal',$,IFCBOOLEAN(.T.),$);",
       "#420=IFCMATERIAL('C30/37',$,'concrete');",
       "#421=IFCMATERIAL('XPS',$,$);",
       '#422=IFCMATERIALLAYER(#420,240.,$,$,$,$,$);',
       '#423=IFCMATERIALLAYER(#421,60.,$,$,$,$,$);',
       "#424=IFCMATERIALLAYERSET((#423,#422),'set',$);",
       rel(425, 'IFCRELASSOCIATESMATERIAL', '(#400),#424'),
-      `#430=IFCPROPERTYSET('${globalId(430)}',#5,'Pset_WallCommon',$,(#431));`,
-      "#431=IFCPROPERTYSINGLEVALUE('IsExternal',$,IFCBOOLEAN(.F.),$);",
-      rel(432, 'IFCRELDEFINESBYPROPERTIES', '(#100),#430'),
     ]);
     expect(wall.predefinedType).toBe('SOLIDWALL');
     expect(wall.typeName).toBe('Concrete 300');
@@ -41,8 +35,6 @@ describe('elements', () => {
       { name: 'XPS', category: null, thicknessMm: 60 },
       { name: 'C30/37', category: 'concrete', thicknessMm: 240 },
     ]);
-    // The element's own word goes before its type's.
-    expect([wall.loadBearing, wall.isExternal]).toEqual([true, false]);
   });
 
   it('have their openings with what fills them, and stay whole', () => {

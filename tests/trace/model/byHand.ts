@@ -92,8 +92,6 @@ export const element = (
   typeName: 'Concrete wall',
   storey: null,
   materials: [],
-  loadBearing: null,
-  isExternal: null,
   body: solids.map((s) => ('solid' in s ? s : body(s))),
   openings: [],
   ...more,
