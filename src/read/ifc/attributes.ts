@@ -18,8 +18,20 @@ export class Typed {
   ) {}
 }
 
+/** A list of lists of three numbers each, such as points and triangles of a mesh: all numbers in one list. */
+export class Triples {
+  constructor(readonly numbers: readonly number[]) {}
+
+  /** The same as a list of lists. */
+  rows(): readonly (readonly number[])[] {
+    const rows: number[][] = [];
+    for (let i = 0; i + 2 < this.numbers.length; i += 3) rows.push(this.numbers.slice(i, i + 3));
+    return rows;
+  }
+}
+
 /** null: absent ($) or derived (*). */
-export type Value = null | number | string | Ref | Item | Typed | readonly Value[];
+export type Value = null | number | string | Ref | Item | Typed | Triples | readonly Value[];
 
 /** An instance: attributes by the names of the schema. */
 export type Line = Readonly<Record<string, Value | undefined>> & { readonly expressID: number; readonly type: number };
@@ -63,8 +75,12 @@ const NONE: readonly Value[] = [];
 
 export const listOf = (value: Given): readonly Value[] => {
   const inner = plain(value);
+  if (inner instanceof Triples) return inner.rows();
   return Array.isArray(inner) ? (inner as readonly Value[]) : NONE;
 };
+
+/** Numbers of a list of lists of three, one after the other; null where it is none. */
+export const triplesOf = (value: Given): readonly number[] | null => (value instanceof Triples ? value.numbers : null);
 
 export const refsOf = (value: Given): readonly number[] => {
   const found: number[] = [];

@@ -46,7 +46,7 @@ export const refusalOf = (text: StepText | StepFault): Finding | null => {
 
 const CHUNK = 1 << 20;
 
-/** Whether all bytes are below 128, eight at a time. */
+/** Whether all bytes are below 128, sixteen at a time. */
 const isAscii = (bytes: Uint8Array): boolean => {
   const [from, to] = [bytes.byteOffset, bytes.byteOffset + bytes.length];
   const [first, last] = [Math.min(Math.ceil(from / 8) * 8, to), Math.floor(to / 8) * 8];
@@ -54,7 +54,10 @@ const isAscii = (bytes: Uint8Array): boolean => {
   for (let at = from; at < first; at++) high |= bytes[at - from]!;
   if (last > first) {
     const words = new Int32Array(bytes.buffer, first, (last - first) / 4);
-    for (let i = 0; i < words.length; i++) high |= words[i]! & 0x80808080;
+    const fours = words.length - 3;
+    let i = 0;
+    for (; i < fours; i += 4) high |= words[i]! | words[i + 1]! | words[i + 2]! | words[i + 3]!;
+    for (; i < words.length; i++) high |= words[i]!;
   }
   for (let at = Math.max(first, last); at < to; at++) high |= bytes[at - from]!;
   return (high & 0x80808080) === 0;

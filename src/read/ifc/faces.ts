@@ -2,7 +2,7 @@
 
 import { IFCFACE, IFCFACEBOUND, IFCFACEOUTERBOUND, IFCPOLYLOOP } from 'web-ifc';
 import type { Mesh, Vec3 } from '../../ground/vocabulary.js';
-import { booleanOf, type Line, listOf, numbersOf, refOf, refsOf, type Value } from './attributes.js';
+import { booleanOf, type Line, listOf, numbersOf, refOf, refsOf, triplesOf, type Value } from './attributes.js';
 import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
 import type { Placements } from './placements.js';
@@ -191,6 +191,13 @@ export class Faces {
   private coordinates(line: Line, into: Builder): boolean {
     const list = this.lines.once(refOf(line.Coordinates));
     if (list === null) return false;
+    const triples = triplesOf(list.CoordList);
+    for (let i = 0; triples !== null && i < triples.length; i += 3) {
+      const point = this.places.pointFrom(triples[i]!, triples[i + 1]!, triples[i + 2]!);
+      if (point === null) return false;
+      into.points.push(point);
+    }
+    if (triples !== null) return true;
     for (const item of listOf(list.CoordList)) {
       const numbers = numbersOf(item);
       const point = numbers === null || numbers.length < 3 ? null : this.places.pointOf(numbers);
@@ -220,6 +227,11 @@ export class Faces {
       into.left++;
       return;
     }
+    const triples = line.PnIndex == null ? triplesOf(line.CoordIndex) : null;
+    if (triples !== null) {
+      corners(triples, into);
+      return;
+    }
     const find = this.finder(line, into);
     for (const item of listOf(line.CoordIndex)) {
       if (into.faces.length >= MOST_FACES) return;
@@ -244,3 +256,15 @@ export class Faces {
     }
   }
 }
+
+/** Triangles of places that count from 1; those of fewer than three different ones, or of ones that are not there, are left. */
+const corners = (triples: readonly number[], into: Builder): void => {
+  const most = into.points.length;
+  const isPlace = (n: number): boolean => Number.isInteger(n) && n >= 1 && n <= most;
+  for (let i = 0; i < triples.length; i += 3) {
+    if (into.faces.length >= MOST_FACES) return;
+    const [a, b, c] = [triples[i]!, triples[i + 1]!, triples[i + 2]!];
+    if (a === b || b === c || c === a || !isPlace(a) || !isPlace(b) || !isPlace(c)) into.left++;
+    else into.faces.push([[a - 1, b - 1, c - 1]]);
+  }
+};

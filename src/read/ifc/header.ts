@@ -56,8 +56,8 @@ const parametersAt = (text: string, at: number): { readonly list: Parameters; re
 };
 
 /** Parameters of a header entity; null where it is missing, 'broken' where it is not well-formed. */
-const entity = (text: string, name: string): Parameters | null | 'broken' => {
-  const found = new RegExp(`(^|[;\\s])${name}\\s*\\(`, 'i').exec(text);
+const entity = (text: string, pattern: RegExp): Parameters | null | 'broken' => {
+  const found = pattern.exec(text);
   if (found === null) return null;
   const open = found.index + found[0].length - 1;
   const read = parametersAt(text, open);
@@ -69,8 +69,12 @@ const LONGEST = 1_000_000;
 const DEEPEST_BRACKETS = 8;
 
 /** Comments taken out; brackets nested beyond reason make it broken. */
-const plain = (text: string): string => text.replace(/\/\*[\s\S]*?\*\//g, ' ');
-const tooDeep = (text: string): boolean => new RegExp(`(\\(\\s*){${DEEPEST_BRACKETS},}`).test(text);
+const plain = (text: string): string => (text.includes('/*') ? text.replace(/\/\*[\s\S]*?\*\//g, ' ') : text);
+const TOO_DEEP = new RegExp(`(\\(\\s*){${DEEPEST_BRACKETS},}`);
+
+const ENTITIES = ['FILE_DESCRIPTION', 'FILE_NAME', 'FILE_SCHEMA'].map(
+  (name) => new RegExp(`(^|[;\\s])${name}\\s*\\(`, 'i'),
+);
 
 /** First text of nested lists. */
 const firstText = (list: Parameters): string | null => {
@@ -86,10 +90,8 @@ const firstText = (list: Parameters): string | null => {
 
 export const headerOf = (bytes: Uint8Array): Header => {
   const text = plain(new TextDecoder('latin1').decode(bytes.subarray(0, LONGEST)));
-  const deep = tooDeep(text);
-  const [description, name, schema] = ['FILE_DESCRIPTION', 'FILE_NAME', 'FILE_SCHEMA'].map((key) =>
-    deep ? 'broken' : entity(text, key),
-  );
+  const deep = TOO_DEEP.test(text);
+  const [description, name, schema] = ENTITIES.map((pattern) => (deep ? 'broken' : entity(text, pattern)));
   const lists = [description, name, schema];
   // Of a broken schema line the name in quotation marks still says it.
   const schemaName =

@@ -69,9 +69,13 @@ export class Placements {
 
   /** A point of its numbers in file units. */
   pointOf(numbers: readonly number[] | null): Vec3 | null {
-    if (numbers === null || numbers.length < 2) return null;
+    return numbers === null || numbers.length < 2 ? null : this.pointFrom(numbers[0]!, numbers[1]!, numbers[2] ?? 0);
+  }
+
+  /** As `pointOf`, of each number by itself. */
+  pointFrom(x: number, y: number, z: number): Vec3 | null {
     const k = this.mmPerUnit;
-    const point = vec3(numbers[0]! * k, numbers[1]! * k, (numbers[2] ?? 0) * k);
+    const point = vec3(x * k, y * k, z * k);
     return Math.max(Math.abs(point.x), Math.abs(point.y), Math.abs(point.z)) <= FARTHEST_MM ? point : null;
   }
 

@@ -7,8 +7,11 @@ const DEEPEST = 400;
 
 /** Numbers that grow as they come. */
 class Numbers {
-  list = new Int32Array(1024);
+  list: Int32Array;
   length = 0;
+  constructor(expected: number) {
+    this.list = new Int32Array(expected);
+  }
   push(value: number): void {
     if (this.length === this.list.length) {
       const larger = new Int32Array(this.list.length * 2);
@@ -70,18 +73,33 @@ export interface SolvedReferences {
 }
 
 const LISTED = 10_000;
+/** What an instance takes in most models; where it takes less, the lists grow. */
+const BYTES_OF_ONE = 50;
+const MOST_EXPECTED = 1 << 16;
 
 export class References {
-  private readonly ids = new Numbers();
-  /** Where the references of each instance begin in `targets`. */
-  private readonly starts = new Numbers();
-  private readonly targets = new Numbers();
+  private readonly ids: Numbers;
   /** Where the entity of each instance begins, and its semicolon. */
-  private readonly begins = new Numbers();
-  private readonly ends = new Numbers();
-  private readonly entities = new Numbers();
+  private readonly begins: Numbers;
+  private readonly ends: Numbers;
+  private readonly entities: Numbers;
+  /** Where the references of each instance begin in `targets`. */
+  private readonly starts: Numbers;
+  private readonly targets: Numbers;
 
-  constructor(private readonly limits: StepLimits) {}
+  /** `size`: of the text, bytes. */
+  constructor(
+    private readonly limits: StepLimits,
+    size: number,
+  ) {
+    const expected = Math.min(Math.ceil(size / BYTES_OF_ONE), MOST_EXPECTED) + 16;
+    this.ids = new Numbers(expected);
+    this.begins = new Numbers(expected);
+    this.ends = new Numbers(expected);
+    this.entities = new Numbers(expected);
+    this.starts = new Numbers(expected);
+    this.targets = new Numbers(3 * expected);
+  }
 
   get full(): boolean {
     return this.ids.length > this.limits.instances || this.targets.length > this.limits.references;
@@ -165,25 +183,31 @@ export class References {
 
   /** Of instances with one number the last one counts. The lists are made when the first is asked for. */
   private byEntity(place: Index): SolvedReferences['ofEntities'] {
-    let lists: Map<number, number[]> | null = null;
-    const listed = (): Map<number, number[]> => {
-      const made = new Map<number, number[]>();
-      const [ids, entities] = [this.ids.list, this.entities.list];
-      for (let at = 0; at < this.ids.length; at++) {
-        const id = ids[at]!;
-        if (place.at(id) !== at) continue;
-        const list = made.get(entities[at]!);
-        if (list === undefined) made.set(entities[at]!, [id]);
-        else list.push(id);
-      }
-      return made;
-    };
+    let lists: (number[] | undefined)[] | null = null;
     return (entities) => {
-      lists ??= listed();
+      lists ??= this.lists(place);
       const found: number[] = [];
-      for (const entity of entities) for (const id of lists.get(entity) ?? []) found.push(id);
+      for (const entity of entities) {
+        const list = lists[entity];
+        if (list !== undefined) for (const id of list) found.push(id);
+      }
       return ascending(found);
     };
+  }
+
+  /** Numbers of the instances of each entity by its place; those of no entity of the schema are in none. */
+  private lists(place: Index): (number[] | undefined)[] {
+    const lists: (number[] | undefined)[] = [];
+    const [ids, entities] = [this.ids.list, this.entities.list];
+    for (let at = 0; at < this.ids.length; at++) {
+      const [id, entity] = [ids[at]!, entities[at]!];
+      if (entity < 0 || place.at(id) !== at) continue;
+      while (lists.length <= entity) lists.push(undefined);
+      const list = lists[entity];
+      if (list === undefined) lists[entity] = [id];
+      else list.push(id);
+    }
+    return lists;
   }
 
   /**

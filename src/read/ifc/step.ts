@@ -144,7 +144,7 @@ export const scanStep = (bytes: Uint8Array, limits: StepLimits = STEP_LIMITS): S
   const header = headerOf(bytes.subarray(0, begin < 0 ? bytes.length : begin));
   if (begin < 0) return 'no-data';
   const schema = schemaOf(header.engineSchema ?? '');
-  const into = new Gathering(bytes, new References(limits), schema);
+  const into = new Gathering(bytes, new References(limits, bytes.length), schema);
   const ended = gather(bytes, begin, into);
   if (ended === 'too-much') return 'too-much';
   const graph = into.references.solved();

@@ -1,6 +1,6 @@
 /** Parameters of one instance out of its bytes: cleaned text, without blanks and comments outside of strings, words in capitals. */
 
-import { Item, Ref, Typed, type Value } from './attributes.js';
+import { Item, Ref, Triples, Typed, type Value } from './attributes.js';
 import { decimal, HEAD_IS_FULL } from './decimal.js';
 import { decodedText } from './text.js';
 
@@ -92,8 +92,6 @@ export class ValueReader {
   private list(depth: number): readonly Value[] {
     const { bytes } = this;
     if (depth > DEEPEST) throw new BadValue();
-    const short = this.triple();
-    if (short !== null) return short;
     const values: Value[] = [];
     this.at++;
     if (bytes[this.at] === CLOSE) {
@@ -108,23 +106,36 @@ export class ValueReader {
     }
   }
 
-  /** A list of three numbers, of which most of a mesh is; null, and nothing read, where it is none. */
-  private triple(): readonly Value[] | null {
+  /** A list of lists of three numbers each, of which most of a mesh is; null, and nothing read, where it is none. */
+  private triples(): Triples | null {
     const { bytes } = this;
     const start = this.at;
-    this.at++;
-    if (this.atNumber()) {
-      const a = this.number();
-      if (bytes[this.at++] === COMMA && this.atNumber()) {
-        const b = this.number();
-        if (bytes[this.at++] === COMMA && this.atNumber()) {
-          const c = this.number();
-          if (bytes[this.at++] === CLOSE) return [a, b, c];
-        }
+    const numbers: number[] = [];
+    do {
+      this.at++;
+      if (bytes[this.at] !== OPEN || !this.three(numbers)) {
+        this.at = start;
+        return null;
       }
+    } while (bytes[this.at] === COMMA);
+    if (bytes[this.at] === CLOSE) {
+      this.at++;
+      return new Triples(numbers);
     }
     this.at = start;
     return null;
+  }
+
+  /** Reads a list of three numbers; false where it is none. */
+  private three(into: number[]): boolean {
+    const { bytes } = this;
+    this.at++;
+    for (let i = 0; i < 3; i++) {
+      if (!this.atNumber()) return false;
+      into.push(this.number());
+      if (bytes[this.at++] !== (i < 2 ? COMMA : CLOSE)) return false;
+    }
+    return true;
   }
 
   private atNumber(): boolean {
@@ -145,7 +156,7 @@ export class ValueReader {
       case QUOTE:
         return this.text();
       case OPEN:
-        return this.list(depth + 1);
+        return (depth === 0 ? this.triples() : null) ?? this.list(depth + 1);
       case BINARY:
         while (this.at < bytes.length && bytes[++this.at] !== BINARY);
         this.at++;
