@@ -34,7 +34,7 @@ export interface Arc {
 
 const FULL = 2 * Math.PI;
 /** Arcs as chords stay within this of the arc. */
-export const CHORD_MM = 1;
+const CHORD_MM = 1;
 /** Ends of segments of one curve that lie farther apart than this do not belong together. */
 const GAP_MM = 5;
 const MOST_PIECES = 200_000;
@@ -333,7 +333,7 @@ const cleaned = (vertices: readonly PathVertex[]): PathVertex[] | null => {
 };
 
 /** Area within a closed outline, mm2; positive anticlockwise. Segments of arcs: r2/2 (t - sin t) with t = 4 atan(bulge). */
-export const areaOf = (outline: readonly PathVertex[]): number => {
+const areaOf = (outline: readonly PathVertex[]): number => {
   let area = 0;
   for (let i = 0; i < outline.length; i++) {
     const [a, b] = [outline[i]!, outline[(i + 1) % outline.length]!];

@@ -13,7 +13,8 @@ import { BadValue, ValueReader } from './values.js';
 const spelled = new Map<number, string>();
 
 export class Lines {
-  private readonly cache = new Map<number, Line | null>();
+  /** By the places of the instances; undefined where it was not asked for yet. */
+  private readonly cache: (Line | null | undefined)[];
   private readonly values: ValueReader;
 
   constructor(
@@ -22,15 +23,18 @@ export class Lines {
     private readonly log: ModelLog,
   ) {
     this.values = new ValueReader(text.bytes);
+    this.cache = new Array(text.instances);
   }
 
   /** The instance, or null where there is none that can be read. */
   get(id: number | null): Line | null {
-    if (id === null) return null;
-    const had = this.cache.get(id);
-    if (had !== undefined) return had;
-    const line = this.load(id);
-    this.cache.set(id, line);
+    const place = id === null ? -1 : this.text.placeOf(id);
+    if (place < 0) return null;
+    let line = this.cache[place];
+    if (line === undefined) {
+      line = this.load(id!, place);
+      this.cache[place] = line;
+    }
     return line;
   }
 
@@ -70,9 +74,10 @@ export class Lines {
 
   /** As `get` for what no other will ask for: it is not kept. */
   once(id: number | null): Line | null {
-    if (id === null) return null;
-    const had = this.cache.get(id);
-    return had === undefined ? this.load(id) : had;
+    const place = id === null ? -1 : this.text.placeOf(id);
+    if (place < 0) return null;
+    const had = this.cache[place];
+    return had === undefined ? this.load(id!, place) : had;
   }
 
   /** Numbers of an instance of this very entity, where a plain list of numbers is all it has; null where it is anything else. */
@@ -95,15 +100,16 @@ export class Lines {
 
   /** Place of the opening bracket of a sound instance of this very entity; -1 where it is none. */
   private parameters(id: number, type: number): number {
-    const entity = this.text.stateOf(id) === 'sound' ? this.text.entityOf(id) : null;
-    return entity?.type === type ? this.text.beginOf(id) + entity.word.length : -1;
+    const { text } = this;
+    const place = text.placeOf(id);
+    const entity = place < 0 || text.isCircular(place) ? null : text.entityOf(place);
+    return entity?.type === type ? text.beginOf(place) + entity.word.length : -1;
   }
 
-  private load(id: number): Line | null {
-    const state = this.text.stateOf(id);
-    if (state === 'missing') return null;
+  private load(id: number, place: number): Line | null {
+    const { text } = this;
     const subject = { id: null, line: id, name: null };
-    if (state === 'circular') {
+    if (text.isCircular(place)) {
       this.log.add(
         'read.model-circular',
         'Instances refer to themselves through others, or stand deeper in each other than any building needs, and were left out',
@@ -111,9 +117,9 @@ export class Lines {
       );
       return null;
     }
-    const entity = this.text.entityOf(id);
+    const entity = text.entityOf(place);
     try {
-      if (entity?.make != null) return entity.make(id, this.values.listAt(this.text.beginOf(id) + entity.word.length));
+      if (entity?.make != null) return entity.make(id, this.values.listAt(text.beginOf(place) + entity.word.length));
     } catch (error) {
       if (!(error instanceof BadValue)) throw error;
     }

@@ -33,21 +33,15 @@ export class Materials {
 
   private of(line: Line, depth: number): readonly Constituent[] {
     if (depth > 4) return [];
-    const inner = (value: Value | undefined): readonly Constituent[] =>
-      this.lines.all(value).flatMap((part) => this.of(part, depth + 1));
-    const through = (value: Value | undefined): readonly Constituent[] => {
-      const part = this.lines.at(value);
-      return part === null ? [] : this.of(part, depth + 1);
-    };
     switch (this.lines.entity(line)) {
       case 'IfcMaterial':
         return [{ name: nameOf(line.Name) ?? UNNAMED, category: nameOf(line.Category), thicknessMm: null, part: null }];
       case 'IfcMaterialList':
-        return inner(line.Materials);
+        return this.inner(line.Materials, depth);
       case 'IfcMaterialLayerSetUsage':
-        return through(line.ForLayerSet);
+        return this.through(line.ForLayerSet, depth);
       case 'IfcMaterialLayerSet':
-        return inner(line.MaterialLayers);
+        return this.inner(line.MaterialLayers, depth);
       case 'IfcMaterialLayer':
       case 'IfcMaterialLayerWithOffsets': {
         const thicknessMm = this.places.lengthMm(line.LayerThickness);
@@ -64,16 +58,16 @@ export class Materials {
         ];
       }
       case 'IfcMaterialConstituentSet':
-        return inner(line.MaterialConstituents);
+        return this.inner(line.MaterialConstituents, depth);
       case 'IfcMaterialProfileSetUsage':
       case 'IfcMaterialProfileSetUsageTapering':
-        return through(line.ForProfileSet);
+        return this.through(line.ForProfileSet, depth);
       case 'IfcMaterialProfileSet':
-        return inner(line.MaterialProfiles);
+        return this.inner(line.MaterialProfiles, depth);
       case 'IfcMaterialConstituent':
       case 'IfcMaterialProfile':
       case 'IfcMaterialProfileWithOffsets': {
-        const [material] = through(line.Material);
+        const [material] = this.through(line.Material, depth);
         return material === undefined
           ? []
           : [{ ...material, category: nameOf(line.Category) ?? material.category, part: nameOf(line.Name) }];
@@ -81,5 +75,14 @@ export class Materials {
       default:
         return [];
     }
+  }
+
+  private inner(value: Value | undefined, depth: number): readonly Constituent[] {
+    return this.lines.all(value).flatMap((part) => this.of(part, depth + 1));
+  }
+
+  private through(value: Value | undefined, depth: number): readonly Constituent[] {
+    const part = this.lines.at(value);
+    return part === null ? [] : this.of(part, depth + 1);
   }
 }

@@ -2,7 +2,7 @@
 
 import type { PathVertex } from '../../ground/vocabulary.js';
 import type { Line, Value } from './attributes.js';
-import { areaOf, type Curves, outlineOf } from './curves.js';
+import { type Curves, outlineOf } from './curves.js';
 import type { ModelLog, Subject } from './log.js';
 import { type Affine2, IDENTITY2, type Placements } from './placements.js';
 
@@ -15,17 +15,17 @@ export type ProfileFault = 'size' | 'unread';
 
 const corner = (x: number, y: number): PathVertex => ({ x, y, bulge: 0 });
 
-const polygon = (...points: readonly (readonly [number, number])[]): Outline => points.map(([x, y]) => corner(x, y));
-
 export const rectangle = (xDim: number, yDim: number): Outline => {
   const [x, y] = [xDim / 2, yDim / 2];
-  return polygon([-x, -y], [x, -y], [x, y], [-x, y]);
+  return [corner(-x, -y), corner(x, -y), corner(x, y), corner(-x, y)];
 };
 
 /** tan(90 degrees / 4): the bulge of a quarter of a circle. */
 const QUARTER = Math.tan(Math.PI / 8);
 
-const roundedRectangle = (xDim: number, yDim: number, r: number): Outline => {
+/** A rectangle with round corners; with sharp ones where the radius is none or does not fit. */
+const rounded = (xDim: number, yDim: number, r: number): Outline => {
+  if (!(r > 0 && 2 * r <= Math.min(xDim, yDim) * (1 + 1e-9))) return rectangle(xDim, yDim);
   const [x, y] = [xDim / 2, yDim / 2];
   const at = (px: number, py: number, bulge: number): PathVertex => ({ x: px, y: py, bulge });
   return [
@@ -146,52 +146,50 @@ export class Profiles {
     return parent.map((part) => part.map((outline) => mapped(outline, m)));
   }
 
+  /** Not a number where there is none. */
+  private mm(value: Value | undefined): number {
+    return this.places.lengthMm(value) ?? Number.NaN;
+  }
+
+  /** 0 where there is none: corners are sharp. */
+  private radiusMm(value: Value | undefined): number {
+    return this.places.lengthMm(value) ?? 0;
+  }
+
   /** Profiles given by dimensions, about their own origin. */
   private parametric(line: Line, entity: string): readonly Outline[] | ProfileFault {
-    const mm = (value: Value | undefined): number => this.places.lengthMm(value) ?? Number.NaN;
-    const radius = (value: Value | undefined): number => this.places.lengthMm(value) ?? 0;
     switch (entity) {
       case 'IfcRectangleProfileDef':
       case 'IfcRoundedRectangleProfileDef':
       case 'IfcRectangleHollowProfileDef': {
-        const [x, y] = [mm(line.XDim), mm(line.YDim)];
+        const [x, y] = [this.mm(line.XDim), this.mm(line.YDim)];
         if (!(x > 0 && y > 0)) return 'size';
-        const round = (r: number, dx: number, dy: number): Outline =>
-          r > 0 && 2 * r <= Math.min(dx, dy) * (1 + 1e-9) ? roundedRectangle(dx, dy, r) : rectangle(dx, dy);
         if (entity === 'IfcRectangleProfileDef') return [rectangle(x, y)];
-        if (entity === 'IfcRoundedRectangleProfileDef') return [round(radius(line.RoundingRadius), x, y)];
-        const t = mm(line.WallThickness);
+        if (entity === 'IfcRoundedRectangleProfileDef') return [rounded(x, y, this.radiusMm(line.RoundingRadius))];
+        const t = this.mm(line.WallThickness);
         if (!(t > 0 && 2 * t < Math.min(x, y))) return 'size';
         return [
-          round(radius(line.OuterFilletRadius), x, y),
-          round(radius(line.InnerFilletRadius), x - 2 * t, y - 2 * t),
+          rounded(x, y, this.radiusMm(line.OuterFilletRadius)),
+          rounded(x - 2 * t, y - 2 * t, this.radiusMm(line.InnerFilletRadius)),
         ];
       }
       case 'IfcCircleProfileDef':
       case 'IfcCircleHollowProfileDef': {
-        const r = mm(line.Radius);
+        const r = this.mm(line.Radius);
         if (!(r > 0)) return 'size';
         if (entity === 'IfcCircleProfileDef') return [circle(r)];
-        const t = mm(line.WallThickness);
+        const t = this.mm(line.WallThickness);
         return t > 0 && t < r ? [circle(r), circle(r - t)] : 'size';
       }
       case 'IfcTrapeziumProfileDef': {
-        const [bottom, top, y, offset] = [line.BottomXDim, line.TopXDim, line.YDim, line.TopXOffset].map(mm) as [
-          number,
-          number,
-          number,
-          number,
-        ];
+        const [bottom, top] = [this.mm(line.BottomXDim), this.mm(line.TopXDim)];
+        const [y, offset] = [this.mm(line.YDim), this.mm(line.TopXOffset)];
         if (!(bottom > 0 && top > 0 && y > 0) || Number.isNaN(offset)) return 'size';
         const [x0, h] = [-bottom / 2, y / 2];
-        return [polygon([x0, -h], [-x0, -h], [x0 + offset + top, h], [x0 + offset, h])];
+        return [[corner(x0, -h), corner(-x0, -h), corner(x0 + offset + top, h), corner(x0 + offset, h)]];
       }
       default:
         return 'unread';
     }
   }
 }
-
-/** Area of a profile's part less its voids, mm2. */
-export const netArea = (outlines: readonly Outline[]): number =>
-  outlines.reduce((sum, outline, i) => sum + (i === 0 ? 1 : -1) * Math.abs(areaOf(outline)), 0);

@@ -1,6 +1,6 @@
 /** Which instance refers to which: what is missing, and what refers to itself through others or is nested too deep, so that nothing that follows references runs without end. */
 
-import type { InstanceState, StepLimits } from './step.js';
+import type { StepLimits } from './step.js';
 
 /** Deeper than this no building is nested: placements, clippings and mapped items stay within some tens. */
 const DEEPEST = 400;
@@ -62,14 +62,24 @@ export interface SolvedReferences {
   readonly instances: number;
   readonly twice: readonly number[];
   readonly missing: readonly number[];
-  readonly stateOf: (id: number) => InstanceState;
-  readonly beginOf: (id: number) => number;
-  /** Place of its entity in the schema; -1 where it has none. */
-  readonly entityOf: (id: number) => number;
+  /** Place of an instance among all of them; -1 where it is missing. */
+  readonly placeOf: (id: number) => number;
+  /** By the place: whether it lies on a circle, or too deep. */
+  readonly isCircular: (place: number) => boolean;
+  /** By the place: where its entity begins in the text. */
+  readonly beginOf: (place: number) => number;
+  /** By the place: place of its entity in the schema; -1 where it has none. */
+  readonly entityOf: (place: number) => number;
   /** Where instances and all that they refer to, themselves or through others, stand, in the order of the text. */
   readonly piecesOf: (ids: readonly number[]) => readonly Piece[];
   /** Numbers of the instances of these entities, ascending. */
   readonly ofEntities: (entities: readonly number[]) => readonly number[];
+}
+
+/** Numbers of instances by their entities: those of the entity at place e stand from `begins[e]` up to `begins[e + 1]`. */
+interface Lists {
+  readonly ids: Int32Array;
+  readonly begins: Int32Array;
 }
 
 const LISTED = 10_000;
@@ -151,15 +161,10 @@ export class References {
       instances: count,
       twice: [...twice].sort((a, b) => a - b),
       missing: [...missing].sort((a, b) => a - b).slice(0, LISTED),
-      stateOf: (id) => {
-        const at = place.at(id);
-        return at < 0 ? 'missing' : unsound[at] === 1 ? 'circular' : 'sound';
-      },
-      beginOf: (id) => this.begins.list[place.at(id)]!,
-      entityOf: (id) => {
-        const at = place.at(id);
-        return at < 0 ? -1 : this.entities.list[at]!;
-      },
+      placeOf: (id) => place.at(id),
+      isCircular: (at) => unsound[at] === 1,
+      beginOf: (at) => this.begins.list[at]!,
+      entityOf: (at) => this.entities.list[at]!,
       piecesOf: (ids) => this.pieces(ids, place, edges, unsound),
       ofEntities: this.byEntity(place),
     };
@@ -183,31 +188,32 @@ export class References {
 
   /** Of instances with one number the last one counts. The lists are made when the first is asked for. */
   private byEntity(place: Index): SolvedReferences['ofEntities'] {
-    let lists: (number[] | undefined)[] | null = null;
+    let lists: Lists | null = null;
     return (entities) => {
       lists ??= this.lists(place);
+      const { ids, begins } = lists;
       const found: number[] = [];
       for (const entity of entities) {
-        const list = lists[entity];
-        if (list !== undefined) for (const id of list) found.push(id);
+        if (entity + 1 >= begins.length) continue;
+        for (let i = begins[entity]!; i < begins[entity + 1]!; i++) found.push(ids[i]!);
       }
       return ascending(found);
     };
   }
 
-  /** Numbers of the instances of each entity by its place; those of no entity of the schema are in none. */
-  private lists(place: Index): (number[] | undefined)[] {
-    const lists: (number[] | undefined)[] = [];
-    const [ids, entities] = [this.ids.list, this.entities.list];
-    for (let at = 0; at < this.ids.length; at++) {
-      const [id, entity] = [ids[at]!, entities[at]!];
-      if (entity < 0 || place.at(id) !== at) continue;
-      while (lists.length <= entity) lists.push(undefined);
-      const list = lists[entity];
-      if (list === undefined) lists[entity] = [id];
-      else list.push(id);
-    }
-    return lists;
+  /** Sorted by entity, by counting; those of no entity of the schema are left out. */
+  private lists(place: Index): Lists {
+    const [given, entities, count] = [this.ids.list, this.entities.list, this.ids.length];
+    const isListed = (at: number): boolean => entities[at]! >= 0 && place.at(given[at]!) === at;
+    let most = -1;
+    for (let at = 0; at < count; at++) most = Math.max(most, entities[at]!);
+    const begins = new Int32Array(most + 2);
+    for (let at = 0; at < count; at++) if (isListed(at)) begins[entities[at]!]!++;
+    for (let entity = 1; entity < begins.length; entity++) begins[entity]! += begins[entity - 1]!;
+    const ids = new Int32Array(begins[most + 1]!);
+    // So far the numbers say where lists end: each is filled from its end.
+    for (let at = count - 1; at >= 0; at--) if (isListed(at)) ids[--begins[entities[at]!]!] = given[at]!;
+    return { ids, begins };
   }
 
   /**

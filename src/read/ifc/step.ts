@@ -20,8 +20,6 @@ import {
   ZERO,
 } from './statements.js';
 
-export type InstanceState = 'sound' | 'missing' | 'circular';
-
 export interface StepText {
   readonly header: Header;
   /** What is read: the text with its instances cleaned. */
@@ -35,13 +33,16 @@ export interface StepText {
   readonly missing: readonly number[];
   /** Pieces of the data section that are no instance. */
   readonly junk: number;
-  stateOf(id: number): InstanceState;
-  /** Place in `bytes` where the entity of a sound instance begins. */
-  beginOf(id: number): number;
+  /** Place of an instance among all of them; -1 where it is missing. */
+  placeOf(id: number): number;
+  /** By the place: whether it refers to itself through others, or is nested too deep. */
+  isCircular(place: number): boolean;
+  /** By the place: where its entity begins in `bytes`. */
+  beginOf(place: number): number;
+  /** By the place: its entity; null where no schema has one of that name. */
+  entityOf(place: number): Entity | null;
   /** A file of its own with these instances and all that they refer to, for the engine. */
   cutOut(ids: readonly number[]): Uint8Array;
-  /** Its entity; null where no schema has one of that name. */
-  entityOf(id: number): Entity | null;
   /** Numbers of the instances of a type and its subtypes, ascending. */
   ofType(type: number, subtypes: boolean): readonly number[];
 }
@@ -157,10 +158,11 @@ export const scanStep = (bytes: Uint8Array, limits: StepLimits = STEP_LIMITS): S
     twice: graph.twice,
     missing: graph.missing,
     junk: into.junk,
-    stateOf: graph.stateOf,
+    placeOf: graph.placeOf,
+    isCircular: graph.isCircular,
     beginOf: graph.beginOf,
     cutOut: (ids) => joinedText(header, cleaned, graph.piecesOf(ids)),
-    entityOf: (id) => schema.entities[graph.entityOf(id)] ?? null,
+    entityOf: (place) => schema.entities[graph.entityOf(place)] ?? null,
     ofType: (type, subtypes) => graph.ofEntities(schema.of(type, subtypes)),
   };
 };

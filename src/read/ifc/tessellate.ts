@@ -5,6 +5,7 @@ import type { Curves } from './curves.js';
 import type { EngineModel } from './engine.js';
 import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
+import { PointIndex } from './pointIndex.js';
 import { isWellFormed } from './wellformed.js';
 import { type Affine, mirrors, placed, vec3 } from './space.js';
 
@@ -79,14 +80,17 @@ export class Tessellation {
 class Gathered implements Local {
   readonly points: Vec3[] = [];
   readonly triangles: (readonly [number, number, number])[] = [];
-  private readonly places = new Map<string, number>();
+  private readonly places = new PointIndex();
 
   constructor(private readonly mmPerUnit: number) {}
 
   /** False where there is more than is taken or a number is none. */
   add(vertices: Float32Array, indices: Uint32Array, m: readonly number[]): boolean {
     if (this.triangles.length + indices.length / 3 > MOST_TRIANGLES) return false;
+    const known = new Int32Array(vertices.length / STRIDE).fill(-1);
     const at = (index: number): number => {
+      const had = known[index] ?? -1;
+      if (had >= 0) return had;
       const k = index * STRIDE;
       const [x, y, z] = [vertices[k]!, vertices[k + 1]!, vertices[k + 2]!];
       // The matrix lies by columns; the engine has y up.
@@ -94,13 +98,9 @@ class Gathered implements Local {
       const Y = m[1]! * x + m[5]! * y + m[9]! * z + m[13]!;
       const Z = m[2]! * x + m[6]! * y + m[10]! * z + m[14]!;
       const k2 = this.mmPerUnit;
-      const key = `${X},${Y},${Z}`;
-      let place = this.places.get(key);
-      if (place === undefined) {
-        place = this.points.length;
-        this.points.push(vec3(X * k2, -Z * k2, Y * k2));
-        this.places.set(key, place);
-      }
+      const place = this.places.of(X, Y, Z);
+      if (place === this.points.length) this.points.push(vec3(X * k2, -Z * k2, Y * k2));
+      known[index] = place;
       return place;
     };
     for (let i = 0; i + 2 < indices.length; i += 3) {

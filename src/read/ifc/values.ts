@@ -2,7 +2,7 @@
 
 import { Item, Ref, Triples, Typed, type Value } from './attributes.js';
 import { decimal, HEAD_IS_FULL } from './decimal.js';
-import { decodedText } from './text.js';
+import { decodedText, plainText } from './text.js';
 
 /** Deeper than this no list stands in a list. */
 const DEEPEST = 16;
@@ -22,12 +22,16 @@ export class BadValue extends Error {}
 
 export class ValueReader {
   private at = 0;
+  /** Values of the lists that are open; a list is cut off it when it closes, as long as it is. */
+  private readonly open: Value[] = [];
+  private top = 0;
 
   constructor(private readonly bytes: Uint8Array) {}
 
   /** The list that begins with the bracket at `at`. */
   listAt(at: number): readonly Value[] {
     this.at = at;
+    this.top = 0;
     if (this.bytes[at] !== OPEN) throw new BadValue();
     return this.list(0);
   }
@@ -80,30 +84,28 @@ export class ValueReader {
   private wordAt(at: number): { readonly word: string; readonly end: number } {
     let end = at;
     while (isWord(this.bytes[end])) end++;
-    return { word: this.ascii(at, end), end };
-  }
-
-  private ascii(from: number, to: number): string {
-    let text = '';
-    for (let i = from; i < to; i++) text += String.fromCharCode(this.bytes[i]!);
-    return text;
+    return { word: plainText(this.bytes, at, end), end };
   }
 
   private list(depth: number): readonly Value[] {
     const { bytes } = this;
     if (depth > DEEPEST) throw new BadValue();
-    const values: Value[] = [];
+    const start = this.top;
     this.at++;
     if (bytes[this.at] === CLOSE) {
       this.at++;
-      return values;
+      return [];
     }
     for (;;) {
-      values.push(this.atNumber() ? this.number() : this.value(depth));
+      const value = this.atNumber() ? this.number() : this.value(depth);
+      this.open[this.top++] = value;
       const c = bytes[this.at++];
-      if (c === CLOSE) return values;
+      if (c === CLOSE) break;
       if (c !== COMMA) throw new BadValue();
     }
+    const values = this.open.slice(start, this.top);
+    this.top = start;
+    return values;
   }
 
   /** A list of lists of three numbers each, of which most of a mesh is; null, and nothing read, where it is none. */
@@ -187,7 +189,7 @@ export class ValueReader {
     const start = ++this.at;
     while (isWord(this.bytes[this.at])) this.at++;
     if (this.bytes[this.at] !== DOT) throw new BadValue();
-    return new Item(this.ascii(start, this.at++));
+    return new Item(plainText(this.bytes, start, this.at++));
   }
 
   private text(): Value {
@@ -244,7 +246,7 @@ export class ValueReader {
     if (value === null) {
       while (isOfNumber(bytes[i])) i++;
       this.at = i;
-      return Number(this.ascii(start, i));
+      return Number(plainText(bytes, start, i));
     }
     this.at = i;
     return negative ? -value : value;
