@@ -79,7 +79,7 @@ const isIn = (axes: { readonly from: Vec; readonly u: Vec }, part: LocalBox, sig
   );
 };
 
-const inBreaks = (input: OpeningsInput): Candidate[] => {
+const inBreaks = (input: Pick<OpeningsInput, 'stretches' | 'signs'>): Candidate[] => {
   // Half a stretch's length and its middle: most walls are told to be far from a break by these alone.
   const reach = input.stretches.map((s) => ({
     at: { x: (s.start.x + s.end.x) / 2, y: (s.start.y + s.end.y) / 2 },
@@ -106,6 +106,12 @@ const inBreaks = (input: OpeningsInput): Candidate[] => {
       ? [{ from: gap.from, to: gap.to, thicknessMm: gap.thicknessMm, gap, kind, signs }]
       : [];
   });
+};
+
+/** How far a place is from the nearest break between walls in line, mm; infinite where there is none. */
+export const awayFromBreaks = (stretches: readonly WallStretch[]): ((p: Vec) => number) => {
+  const breaks = inBreaks({ stretches, signs: [] });
+  return (p) => Math.min(...breaks.map((c) => awayFrom(p, c)));
 };
 
 /** Signs that lie within a wall whose faces run through. */
@@ -152,15 +158,15 @@ const nearest = <T extends { readonly near: Vec }>(
 ): T[] =>
   list
     .filter((item) => {
-      const away = candidates.map((c) => distanceTo(item.near, c));
+      const away = candidates.map((c) => awayFrom(item.near, c));
       return away[i]! <= NEAR_MM && away.every((d, k) => d > away[i]! || (d === away[i]! && k >= i));
     })
     .sort(
-      (p, q) =>
-        distanceTo(p.near, candidates[i]!) - distanceTo(q.near, candidates[i]!) || comparePoints(p.near, q.near),
+      (p, q) => awayFrom(p.near, candidates[i]!) - awayFrom(q.near, candidates[i]!) || comparePoints(p.near, q.near),
     );
 
-const distanceTo = (p: Vec, c: Candidate): number => {
+/** How far a place is from an opening in plan, mm; 0 within it. */
+export const awayFrom = (p: Vec, c: Pick<Candidate, 'from' | 'to' | 'thicknessMm'>): number => {
   const axes = { from: c.from, u: unit(sub(c.to, c.from)) };
   const l = localOf(axes, p);
   const width = distance(c.from, c.to);
@@ -278,6 +284,14 @@ const undrawn = (
   return { opening, finding: finding('trace.opening-unclear', text, { ...detail, assumed: 'it ends with the wall' }) };
 };
 
+/** An answer of the job file about an opening that a nearer one is about already. */
+export const answeredTwice = (near: Vec): Finding =>
+  finding('trace.opening-answered-twice', 'drawing.openings speaks of this opening more than once.', {
+    at: place(tidy(near)),
+    subject: 'drawing.openings',
+    assumed: 'what it says at the place nearest to the opening holds; the other was not used',
+  });
+
 /** Finds the openings of the walls and joins the stretches over those that are known. The order of the lists does not matter. */
 export const findOpenings = (input: OpeningsInput): Staged<WithOpenings> => {
   const findings: Finding[] = [];
@@ -293,7 +307,8 @@ export const findOpenings = (input: OpeningsInput): Staged<WithOpenings> => {
   const over: Candidate[] = [];
   const notes = input.notes.map((n) => ({ ...n, near: n.at, ...levelsOf(n, input.footingMm) }));
   candidates.forEach((c, i) => {
-    const settled = nearest(input.settled, candidates, i)[0];
+    const [settled, ...passedOver] = nearest(input.settled, candidates, i);
+    findings.push(...passedOver.map((s) => answeredTwice(s.near)));
     const note = nearest(notes, candidates, i)[0];
     if (settled?.wallEnds) return;
     const sillMm = settled ? settled.sillMm : (note?.sillMm ?? null);
@@ -329,7 +344,7 @@ export const findOpenings = (input: OpeningsInput): Staged<WithOpenings> => {
   });
   findings.push(...overWalls(over));
   for (const n of notes) {
-    if (candidates.some((c) => distanceTo(n.at, c) <= NEAR_MM)) continue;
+    if (candidates.some((c) => awayFrom(n.at, c) <= NEAR_MM)) continue;
     const wall = nearestStretch(input.stretches, n.at);
     if (wall === null || wall.awayMm > BESIDE_MM) continue;
     const text = `"${n.text}" speaks of an opening, but no break and no door or window is drawn in the wall beside it.`;
@@ -337,7 +352,7 @@ export const findOpenings = (input: OpeningsInput): Staged<WithOpenings> => {
     findings.push(finding('trace.opening-unclear', text, { at: place(tidy(n.at)), subject: n.source, assumed }));
   }
   for (const s of input.settled) {
-    if (candidates.some((c) => distanceTo(s.near, c) <= NEAR_MM)) continue;
+    if (candidates.some((c) => awayFrom(s.near, c) <= NEAR_MM)) continue;
     const wall = s.wallEnds || s.widthMm === null ? null : nearestStretch(input.stretches, s.near);
     if (wall !== null && wall.awayMm <= NEAR_MM) {
       const made = undrawn(wall, s);

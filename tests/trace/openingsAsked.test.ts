@@ -52,3 +52,27 @@ describe('an opening that is not drawn', () => {
     expect(findings).toMatchObject([{ code: 'trace.opening-unclear', assumed: 'it ends with the wall' }]);
   });
 });
+
+describe('two answers about one opening', () => {
+  it('the nearer one holds, and the other is said', () => {
+    const end = { x: 9000, y: 0 };
+    const walls = [wall, { ...wall, start: { x: 7000, y: 0 }, end }];
+    const answers = [1000, 2000].map((headMm, i) => ({
+      near: { x: 7900 - 1000 * i, y: 0 },
+      wallEnds: false,
+      widthMm: null,
+      sillMm: null,
+      headMm,
+    }));
+    const { value, findings } = findOpenings({
+      stretches: walls,
+      faceLines: [],
+      signs: [],
+      notes: [],
+      footingMm: 0,
+      settled: answers,
+    });
+    expect(value.openings.map((o) => o.headMm)).toEqual([2000]);
+    expect(findings.map((f) => [f.code, f.at])).toEqual([['trace.opening-answered-twice', [7900, 0, 0]]]);
+  });
+});

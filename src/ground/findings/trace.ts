@@ -259,6 +259,16 @@ export const traceFindings = {
       question: 'Where is the opening that this answer is about?',
     },
   },
+  'trace.opening-answered-twice': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Two places under drawing.openings in the job file are about one opening; the nearer one holds.',
+    action: 'Take the one that is wrong out of the job file, or correct its place.',
+    ask: {
+      keys: ['drawing.openings'],
+      question: 'Which of the two answers holds for this opening?',
+    },
+  },
   'trace.levels-assumed': {
     severity: 'attention',
     rule: 'input',

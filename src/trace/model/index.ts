@@ -22,7 +22,7 @@ import { barsIn, columnsAt, obstaclesOf, outlinesOf } from './around.js';
 import { originOf } from './bodies.js';
 import { chooseWalls } from './choose.js';
 import { aboutElement, elementsBeside, elementsOfCurve, notFormed } from './formed.js';
-import { answered, nearAnOpening } from './jobOpenings.js';
+import { answered, answersApart } from './jobOpenings.js';
 import { sayLevels } from './levelsSaid.js';
 import { openingBodies, openingsWithoutBody, placeModelOpenings } from './modelOpenings.js';
 import { idsOf, partsOf } from './parts.js';
@@ -76,19 +76,26 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
     ...o,
     near: { x: o.near.x * MM_PER[unit] - origin.x, y: o.near.y * MM_PER[unit] - origin.y },
   }));
+  const builtOn = (stretches: readonly WallStretch[]) => {
+    const parts = partsOf(stretches, chosen.taken);
+    const levels = parts.map((p) => levelsOfStretch(p, origin));
+    return { stretches, parts, levels, placed: placeModelOpenings(bodies, levels, origin) };
+  };
+  const traced = builtOn(plan.stretches);
+  const told = answersApart(answers, traced.placed.placed, plan.stretches);
   const opened = findOpenings({
     stretches: plan.stretches,
     faceLines: plan.faceLines,
     signs: [],
     notes: [],
     footingMm: 0,
-    settled: answers.filter((a) => !nearAnOpening(a, bodies)),
+    settled: told.others,
   });
-  const parts = partsOf(opened.value.stretches, chosen.taken);
-  const levels = parts.map((p) => levelsOfStretch(p, origin));
+  // What an answer joined over a break is looked at again as one.
+  const isJoined = opened.value.stretches.length !== plan.stretches.length;
+  const { parts, levels, placed, ...built } = isJoined ? builtOn(opened.value.stretches) : traced;
   const said = sayLevels(levels, chosen.taken, plan.concrete, origin, options, unit);
-  const placed = placeModelOpenings(bodies, levels, origin);
-  const settled = answered(placed.placed, answers, opened.value);
+  const settled = answered(placed.placed, told.ofModel, built.stretches);
   const columns = columnsAt(model, chosen, origin);
   const obstacles = obstaclesOf(model, placed.notes, levels, origin);
 
@@ -125,6 +132,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
       }),
     ),
     ...opened.findings,
+    ...settled.findings,
     ...choiceFindings(model, chosen),
     ...wallFindings(chosen),
     ...notFormed(chosen, parts, plan.curves),

@@ -1,9 +1,13 @@
-/** What the job file says of the openings of a model: other levels, or that two walls end there. Local mm. */
+/**
+ * What the job file says of the openings of a model: other levels, or that two walls end there. Each answer is about what is nearest to it, an opening of the
+ * model or a break between walls, and is used once or said to be of no use. Local mm.
+ */
 
-import type { Vec } from '../../ground/plane.js';
+import type { Finding } from '../../ground/findings.js';
+import { comparePoints } from '../../ground/order.js';
+import { distance } from '../../ground/plane.js';
 import type { FoundOpening, ModelTraceOptions, WallStretch } from '../../ground/vocabulary.js';
-import { NEAR_MM } from '../openings.js';
-import type { OpeningBody } from './modelOpenings.js';
+import { answeredTwice, awayFrom, awayFromBreaks, NEAR_MM } from '../openings.js';
 import type { PlacedOpening } from './openingKinds.js';
 
 export type Answer = ModelTraceOptions['openings'][number];
@@ -17,17 +21,39 @@ export interface StretchOf {
 export interface Answered {
   readonly stretches: readonly StretchOf[];
   readonly openings: readonly FoundOpening[];
+  readonly findings: readonly Finding[];
 }
 
 /** Rests shorter than this are no wall. */
 const REST_LEAST_MM = 1;
 
-const away = (p: Vec, q: Vec): number => Math.hypot(p.x - q.x, p.y - q.y);
+interface About {
+  readonly opening: PlacedOpening;
+  readonly answer: Answer;
+  readonly awayMm: number;
+}
 
-export const nearAnOpening = (answer: Answer, bodies: readonly OpeningBody[]): boolean =>
-  bodies.some((b) => away(b.middle, answer.near) <= NEAR_MM);
+/** The opening of the model that an answer is about: the nearest within NEAR_MM. */
+const aboutOf = (answer: Answer, placed: readonly PlacedOpening[]): About | null => {
+  let best: About | null = null;
+  for (const opening of placed) {
+    const awayMm = awayFrom(answer.near, opening.found);
+    if (awayMm <= NEAR_MM && (best === null || awayMm < best.awayMm)) best = { opening, answer, awayMm };
+  }
+  return best;
+};
 
-const middleOf = (o: FoundOpening): Vec => ({ x: (o.from.x + o.to.x) / 2, y: (o.from.y + o.to.y) / 2 });
+/** The answers that are about openings of the model, and those about breaks and what is not drawn. */
+export const answersApart = (
+  answers: readonly Answer[],
+  placed: readonly PlacedOpening[],
+  stretches: readonly WallStretch[],
+): { readonly ofModel: readonly Answer[]; readonly others: readonly Answer[] } => {
+  if (answers.length === 0) return { ofModel: [], others: [] };
+  const toBreak = awayFromBreaks(stretches);
+  const isOfModel = (a: Answer) => (aboutOf(a, placed)?.awayMm ?? Infinity) <= Math.min(toBreak(a.near), NEAR_MM);
+  return { ofModel: answers.filter(isOfModel), others: answers.filter((a) => !isOfModel(a)) };
+};
 
 /** The rest of a stretch where walls end at openings: from end to end without them. */
 const cutAt = (stretch: WallStretch, cuts: readonly PlacedOpening[]): StretchOf[] => {
@@ -36,29 +62,30 @@ const cutAt = (stretch: WallStretch, cuts: readonly PlacedOpening[]): StretchOf[
   let start = stretch.start;
   let startCapped = stretch.startCapped;
   for (const cut of sorted) {
-    if (away(start, cut.found.from) > REST_LEAST_MM)
+    if (distance(start, cut.found.from) > REST_LEAST_MM)
       out.push({ stretch: { ...stretch, start, startCapped, end: cut.found.from, endCapped: true }, of: stretch });
     start = cut.found.to;
     startCapped = true;
   }
-  if (away(start, stretch.end) > REST_LEAST_MM) out.push({ stretch: { ...stretch, start, startCapped }, of: stretch });
+  if (distance(start, stretch.end) > REST_LEAST_MM)
+    out.push({ stretch: { ...stretch, start, startCapped }, of: stretch });
   return out;
 };
 
-/** Each answer is about the nearest opening of the model within NEAR_MM. */
+/** Openings and stretches as the answers of `answersApart` that are about openings of the model want them. */
 export const answered = (
   placed: readonly PlacedOpening[],
-  answers: readonly Answer[],
-  traced: { readonly stretches: readonly WallStretch[] },
+  ofModel: readonly Answer[],
+  stretches: readonly WallStretch[],
 ): Answered => {
+  const abouts = ofModel
+    .flatMap((answer) => aboutOf(answer, placed) ?? [])
+    .sort((p, q) => p.awayMm - q.awayMm || comparePoints(p.answer.near, q.answer.near));
   const of = new Map<PlacedOpening, Answer>();
-  for (const answer of answers) {
-    const nearest = placed
-      .map((o) => ({ o, awayMm: away(middleOf(o.found), answer.near) }))
-      .filter((c) => c.awayMm <= NEAR_MM)
-      .sort((p, q) => p.awayMm - q.awayMm)[0];
-    if (nearest && !of.has(nearest.o)) of.set(nearest.o, answer);
-  }
+  const findings: Finding[] = [];
+  for (const { opening, answer } of abouts)
+    if (of.has(opening)) findings.push(answeredTwice(answer.near));
+    else of.set(opening, answer);
   const ends = placed.filter((o) => of.get(o)?.wallEnds);
   const openings = placed
     .filter((o) => !ends.includes(o))
@@ -68,9 +95,9 @@ export const answered = (
         ? { ...o.found, sillMm: answer.sillMm ?? o.found.sillMm, headMm: answer.headMm ?? o.found.headMm }
         : o.found;
     });
-  const stretches = traced.stretches.flatMap((stretch, i) => {
+  const rest = stretches.flatMap((stretch, i) => {
     const cuts = ends.filter((o) => o.stretch === i);
     return cuts.length === 0 ? [{ stretch, of: stretch }] : cutAt(stretch, cuts);
   });
-  return { stretches, openings };
+  return { stretches: rest, openings, findings };
 };

@@ -3,6 +3,7 @@
 import { type Finding, finding } from '../../ground/findings.js';
 import { plainNumber, roundTo } from '../../ground/units.js';
 import type { WallStretch } from '../../ground/vocabulary.js';
+import { stretchOrder } from '../group.js';
 import { type Axis, axisOf, bodyRing, onAxis, seenFrom, type TracedPlan } from './plan.js';
 import { areaOf, type Box, boxOfRegion, componentsOf, enclosed, intersection, type Region, ringsOf } from './region.js';
 import { boxGrid } from './boxGrid.js';
@@ -69,7 +70,7 @@ const elsewhereAmong = (stretches: readonly WallStretch[]) => {
   };
 };
 
-/** The plan with the slanting ends of its stretches squared, each with a finding. */
+/** The plan with the slanting ends of its stretches squared, each with a finding; by stretchOrder. */
 export const withSquaredEnds = (plan: TracedPlan): TracedPlan => {
   const { concrete, stretches } = plan;
   if (stretches.length === 0) return plan;
@@ -97,5 +98,5 @@ export const withSquaredEnds = (plan: TracedPlan): TracedPlan => {
       endCapped: s.endCapped || end !== null,
     };
   });
-  return { ...plan, stretches: squared, findings };
+  return { ...plan, stretches: squared.sort(stretchOrder), findings };
 };
