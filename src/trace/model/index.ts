@@ -28,14 +28,10 @@ import { openingBodies, openingsWithoutBody, placeModelOpenings } from './modelO
 import { idsOf, partsOf } from './parts.js';
 import { tracePlan } from './plan.js';
 import { withSquaredEnds } from './skewEnds.js';
-import {
-  choiceFindings,
-  columnFindings,
-  levelFindings,
-  openingFindings,
-  unmatchedFindings,
-  wallFindings,
-} from './report.js';
+import { choiceFindings, unmatchedFindings } from './reportChoice.js';
+import { levelFindings } from './reportLevels.js';
+import { openingFindings } from './reportOpenings.js';
+import { columnFindings, wallFindings } from './reportWalls.js';
 import { thicknessFindings } from './thicknesses.js';
 import { levelsOfStretch } from './wallLevels.js';
 

@@ -1,0 +1,92 @@
+/** What there is to say of which walls were taken, and of names of the job file that match nothing. Places local mm. */
+
+import { type Finding, finding } from '../../ground/findings.js';
+import { compareText } from '../../ground/order.js';
+import type { Model, ModelElement, ModelTraceOptions } from '../../ground/vocabulary.js';
+import type { Chosen } from './choose.js';
+import { matcher } from './patterns.js';
+import { nameOf } from './said.js';
+
+/** 'not concrete: masonry 12, above the foundation 40', most first. */
+const countedReasons = (chosen: Chosen): string => {
+  const counts = new Map<string, number>();
+  for (const reason of chosen.reasons.values()) counts.set(reason, (counts.get(reason) ?? 0) + 1);
+  return [...counts]
+    .sort((p, q) => q[1] - p[1] || compareText(p[0], q[0]))
+    .map(([reason, n]) => `${n} ${reason}`)
+    .join('; ');
+};
+
+/** Shown of those left out. */
+const SHOWN_MOST = 10;
+
+const upstandFindings = (chosen: Chosen): Finding[] => {
+  const { upstands } = chosen;
+  if (upstands.length === 0) return [];
+  const names = upstands.slice(0, SHOWN_MOST).map(({ element, what }) => `${nameOf(element)}, ${what}`);
+  const more = upstands.length > SHOWN_MOST ? `; and ${upstands.length - SHOWN_MOST} more` : '';
+  return [
+    finding('trace.upstands-left-out', `Concrete that may want forms and is no wall: ${names.join('; ')}${more}.`, {
+      subject: upstands[0]!.element.id,
+      assumed: 'none of it is formed',
+    }),
+  ];
+};
+
+export const choiceFindings = (model: Model, chosen: Chosen): Finding[] => {
+  const taken = chosen.taken.length;
+  if (taken === 0) {
+    const walls = chosen.reasons.size;
+    const why =
+      walls === 0
+        ? 'The model has no walls'
+        : `None of the ${walls} walls of the model was taken: ${countedReasons(chosen)}`;
+    const parts = model.elements.length === 0 ? ' It has no element with a body at all.' : '';
+    return [finding('trace.no-wall-in-model', `${why}.${parts}`)];
+  }
+  const left = chosen.reasons.size;
+  const rest = left === 0 ? 'none was left out' : `${left} were left out: ${countedReasons(chosen)}`;
+  const text = `${taken} ${taken === 1 ? 'element was' : 'elements were'} taken, ${rest}.`;
+  const out = [finding('trace.model-walls', text), ...upstandFindings(chosen)];
+  const byName = chosen.choices.filter((c) => c.taken && /^(?:its name|among the lowest)/u.test(c.why));
+  if (byName.length > 0) {
+    const how = byName[0]!.why.startsWith('its name')
+      ? 'names say which walls these are'
+      : 'the lowest walls were taken';
+    out.push(
+      finding('trace.model-storeys', `No wall stands on a footing or raft of the model; ${how}.`, {
+        assumed: `the foundation is ${byName
+          .map((c) => c.id)
+          .slice(0, 5)
+          .join(', ')}${byName.length > 5 ? ' and others' : ''}`,
+      }),
+    );
+  }
+  return out;
+};
+
+/** Names of the job file that match nothing. */
+export const unmatchedFindings = (model: Model, options: ModelTraceOptions): Finding[] => {
+  const names = (e: ModelElement) => [e.name, e.typeName, e.objectType, e.tag];
+  const hits = {
+    takeElements: (m: ReturnType<typeof matcher>) => model.elements.some((e) => m(e.id, ...names(e))),
+    ignoreElements: (m: ReturnType<typeof matcher>) => model.elements.some((e) => m(e.id, ...names(e))),
+    storeys: (m: ReturnType<typeof matcher>) => model.storeys.some((s) => m(s.id, s.name)),
+    concreteMaterials: (m: ReturnType<typeof matcher>) =>
+      model.elements.some((e) =>
+        [...e.materials.map((x) => x.name), ...e.body.flatMap((b) => b.material ?? []), ...names(e)].some(
+          (n) => n !== null && m(n, n),
+        ),
+      ),
+  };
+  return (['takeElements', 'ignoreElements', 'storeys', 'concreteMaterials'] as const).flatMap((key) =>
+    options[key]
+      .filter((pattern) => !hits[key](matcher([pattern])))
+      .map((pattern) =>
+        finding('trace.element-unmatched', `drawing.${key} names "${pattern}", which is in no place of the model.`, {
+          subject: pattern,
+          assumed: 'nothing was changed by it',
+        }),
+      ),
+  );
+};

@@ -1,0 +1,52 @@
+/** What there is to say of openings. Places local mm. */
+
+import { type Finding, finding } from '../../ground/findings.js';
+import type { ModelOpening } from '../../ground/vocabulary.js';
+import type { WallSeen } from './choose.js';
+import type { ModelOpenings } from './modelOpenings.js';
+import type { OpeningNote } from './openingKinds.js';
+import { listed, middleOf, mm, openingName, place, shown } from './said.js';
+
+export const openingFindings = (
+  openings: ModelOpenings,
+  bodiless: readonly { readonly opening: ModelOpening; readonly owner: WallSeen }[],
+): Finding[] => {
+  const without = bodiless.map(({ opening, owner }) => {
+    const at = middleOf(owner.measured);
+    return finding(
+      'trace.opening-not-placed',
+      `${openingName(opening)} in ${shown(owner.measured)} has no body that can be used.`,
+      {
+        subject: opening.id,
+        at: at && place(at, owner.measured.baseMm),
+        assumed: 'there is no opening',
+      },
+    );
+  });
+  const note = (n: OpeningNote): Finding => {
+    const text = `${n.name} ${n.text}.`;
+    const detail = { subject: n.id, at: place(n.at, n.levelMm) };
+    if (n.kind === 'small')
+      return finding('trace.opening-small', text, { ...detail, assumed: 'a sleeve, not boxed out by the layout' });
+    const assumed = 'there is no opening';
+    return finding(n.kind === 'recess' ? 'trace.recess' : 'trace.opening-not-placed', text, { ...detail, assumed });
+  };
+  const round = openings.placed.filter((o) => !o.isBox);
+  const notes = [...openings.notes.map(note), ...without];
+  return [
+    ...(['trace.opening-small', 'trace.recess', 'trace.opening-not-placed'] as const).flatMap((code) =>
+      listed(notes.filter((f) => f.code === code)),
+    ),
+    ...listed(
+      round.map((o) => {
+        const [w, h] = [o.toMm - o.fromMm, o.found.headMm! - o.found.sillMm!];
+        const at = { x: (o.found.from.x + o.found.to.x) / 2, y: (o.found.from.y + o.found.to.y) / 2 };
+        return finding('trace.opening-not-box', `${o.name} is no rectangle.`, {
+          subject: o.found.sources[0]!,
+          at: place(at, o.found.sillMm!),
+          assumed: `a box of ${mm(w)} by ${mm(h)} mm`,
+        });
+      }),
+    ),
+  ];
+};
