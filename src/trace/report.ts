@@ -7,19 +7,14 @@ import type { WallStretch } from '../ground/vocabulary.js';
 import { plainNumber } from '../ground/units.js';
 import type { UnreadEntities } from '../ground/vocabulary.js';
 import type { GroupPad, LeftOver, TracedGroup } from './group.js';
-import { LISTED_MOST, LONG_MM } from './limits.js';
+import { LONG_MM } from './limits.js';
 import type { Repair } from './lines.js';
+import { listed } from './listed.js';
 import { type LocalFrame, toDrawingMm } from './segments.js';
 
 const mm = (value: number): string => plainNumber(value, value < 10 ? 2 : 0);
 const place = (p: Vec): readonly [number, number, number] => [p.x, p.y, 0];
 const plural = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
-
-/** Gives the first LISTED_MOST one by one and counts the rest in one finding without a place. */
-const listed = <T>(items: readonly T[], one: (item: T) => Finding, rest: (count: number) => Finding): Finding[] => [
-  ...items.slice(0, LISTED_MOST).map(one),
-  ...(items.length > LISTED_MOST ? [rest(items.length - LISTED_MOST)] : []),
-];
 
 const repairFindings = (repairs: readonly Repair[]): Finding[] =>
   (['gap', 'overrun'] as const).flatMap((kind) => {
@@ -30,21 +25,19 @@ const repairFindings = (repairs: readonly Repair[]): Finding[] =>
         : `A line that runs ${size} mm past its corner was cut.`;
     const items = repairs.filter((r) => r.kind === kind).sort((p, q) => q.sizeMm - p.sizeMm);
     return listed(
-      items,
-      (r) => finding(code, text(mm(r.sizeMm)), { at: place(r.at) }),
-      (n) => finding(code, `${n} more of this kind, all smaller.`),
+      items.map((r) => finding(code, text(mm(r.sizeMm)), { at: place(r.at) })),
+      (n) => `${n} more of this kind, all smaller.`,
     );
   });
 
 const padFindings = (pads: readonly GroupPad[]): Finding[] =>
   listed(
-    pads,
-    (p) => {
+    pads.map((p) => {
       const size = `${mm(p.widthMm)} by ${mm(p.lengthMm)} mm`;
       const text = `A separate rectangle of ${size} is a pad or column and is not in the layout.`;
       return finding('trace.pad', text, { at: place(p.at), subject: p.source });
-    },
-    (n) => finding('trace.pad', `${n} more separate rectangles of this kind are not in the layout.`),
+    }),
+    (n) => `${n} more separate rectangles of this kind are not in the layout.`,
   );
 
 /** The reasons that have a code of their own. */
@@ -71,14 +64,16 @@ const leftFindings = (left: readonly LeftOver[], oneByOne: boolean, anyWall: boo
     const code = OWN_CODE[reason];
     out.push(
       ...listed(
-        left.filter((l) => l.reason === reason),
-        (l) =>
-          finding(code, `This line was taken as the ${reason}.`, {
-            at: place(l.at),
-            subject: l.sources[0]!,
-            assumed: `it is the ${reason}`,
-          }),
-        (n) => finding(code, `${n} more lines were taken as the ${reason}.`),
+        left
+          .filter((l) => l.reason === reason)
+          .map((l) =>
+            finding(code, `This line was taken as the ${reason}.`, {
+              at: place(l.at),
+              subject: l.sources[0]!,
+              assumed: `it is the ${reason}`,
+            }),
+          ),
+        (n) => `${n} more lines were taken as the ${reason}.`,
       ),
     );
   }
@@ -93,8 +88,7 @@ const leftFindings = (left: readonly LeftOver[], oneByOne: boolean, anyWall: boo
   return [
     ...out,
     ...listed(
-      alone,
-      (l) =>
+      alone.map((l) =>
         finding(
           'trace.line-alone',
           `A line of ${mm(l.lengthMm)} mm on layer ${l.layer} is part of no wall: ${l.reason}.`,
@@ -103,37 +97,39 @@ const leftFindings = (left: readonly LeftOver[], oneByOne: boolean, anyWall: boo
             subject: l.sources[0]!,
           },
         ),
-      (n) => finding('trace.line-alone', `${n} more lines of more than ${LONG_MM} mm are part of no wall.`),
+      ),
+      (n) => `${n} more lines of more than ${LONG_MM} mm are part of no wall.`,
     ),
   ];
 };
 
 const apartFindings = (apart: readonly WallStretch[]): Finding[] =>
   listed(
-    [...apart].sort((p, q) => distance(q.start, q.end) - distance(p.start, p.end)),
-    (s) => {
-      const size = `${mm(distance(s.start, s.end))} mm long, ${mm(s.thicknessMm)} mm apart`;
-      const text = `A pair of lines ${size}, stands apart from the walls and was left out; no layer name says what it is.`;
-      return finding('trace.apart', text, {
-        at: place({ x: (s.start.x + s.end.x) / 2, y: (s.start.y + s.end.y) / 2 }),
-        subject: s.sources[0]!,
-        assumed: 'it is no wall',
-      });
-    },
-    (n) => finding('trace.apart', `${n} more pairs of lines that stand apart from the walls were left out.`),
+    [...apart]
+      .sort((p, q) => distance(q.start, q.end) - distance(p.start, p.end))
+      .map((s) => {
+        const size = `${mm(distance(s.start, s.end))} mm long, ${mm(s.thicknessMm)} mm apart`;
+        const text = `A pair of lines ${size}, stands apart from the walls and was left out; no layer name says what it is.`;
+        return finding('trace.apart', text, {
+          at: place({ x: (s.start.x + s.end.x) / 2, y: (s.start.y + s.end.y) / 2 }),
+          subject: s.sources[0]!,
+          assumed: 'it is no wall',
+        });
+      }),
+    (n) => `${n} more pairs of lines that stand apart from the walls were left out.`,
   );
 
 const unstraightFindings = (group: TracedGroup, frame: LocalFrame): Finding[] => {
   const curves = group.segmentSet.unstraight.filter((u) => u.kind === 'curve');
   const fills = group.segmentSet.unstraight.filter((u) => u.kind === 'fill');
   const out = listed(
-    curves,
-    (u) =>
+    curves.map((u) =>
       finding('trace.curved', `A curve (${u.entity}) on layer ${u.layer}: curved walls are not yet traced.`, {
         at: place(toDrawingMm(frame, u.at)),
         subject: u.source,
       }),
-    (n) => finding('trace.curved', `${n} more curves lie on the layers taken.`),
+    ),
+    (n) => `${n} more curves lie on the layers taken.`,
   );
   if (fills.length > 0) {
     const layers = [...new Set(fills.map((u) => u.layer))].sort().join(', ');
@@ -157,13 +153,13 @@ export const groupFindings = (group: TracedGroup, frame: LocalFrame, oneByOne: b
   ];
   out.push(
     ...listed(
-      group.skewEnds,
-      (e) =>
+      group.skewEnds.map((e) =>
         finding('trace.skew-end', `A wall ends aslant: one face runs ${mm(e.offMm)} mm past the other.`, {
           at: place(e.at),
           assumed: 'the wall ends square at its longer face',
         }),
-      (n) => finding('trace.skew-end', `${n} more walls end aslant.`),
+      ),
+      (n) => `${n} more walls end aslant.`,
     ),
   );
   const { zeroLength, outsideArea, unusable } = group.segmentSet;

@@ -6,7 +6,8 @@ import type { Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import { plainNumber, roundTo } from '../../ground/units.js';
 import type { WallCurve } from '../../ground/vocabulary.js';
-import { LISTED_MOST, LONG_MM, STRAIGHTEN_MM } from '../limits.js';
+import { LONG_MM, STRAIGHTEN_MM } from '../limits.js';
+import { listed } from '../listed.js';
 import { type LocalFrame, toDrawingMm } from '../segments.js';
 import { onCircle, TURN } from './circle.js';
 import type { CurveLeftOver } from './leftOver.js';
@@ -103,6 +104,9 @@ const arcFindings = (arcs: readonly Arc[], frame: LocalFrame): Finding[] => {
   return out;
 };
 
+const countText = (n: number, one: string, many: string): string =>
+  `${plural(n, one, many)} of more than ${LONG_MM} mm on the layers taken ${n === 1 ? 'is' : 'are'} part of no wall.`;
+
 const leftFindings = (left: readonly CurveLeftOver[], frame: LocalFrame, oneByOne: boolean): Finding[] => {
   const out: Finding[] = [];
   const long = left
@@ -113,17 +117,14 @@ const leftFindings = (left: readonly CurveLeftOver[], frame: LocalFrame, oneByOn
         (p, q) => comparePoints(p.at, q.at),
       ),
     );
-  const listed = oneByOne ? long.slice(0, LISTED_MOST) : [];
-  for (const l of listed) {
-    const what = l.radiusMm === 0 ? `A curve (${l.entity})` : `An arc of radius ${mm(l.radiusMm)} mm`;
-    const text = `${what}, ${mm(l.lengthMm)} mm long on layer ${l.layer}, is part of no wall: ${l.reason}.`;
-    out.push(finding('trace.curve-alone', text, { at: place(frame, l.at), subject: l.sources[0]! }));
-  }
-  const rest = long.length - listed.length;
-  if (rest > 0) {
-    const text = `${plural(rest, oneByOne ? 'more curve' : 'curve', oneByOne ? 'more curves' : 'curves')} of more than ${LONG_MM} mm on the layers taken ${rest === 1 ? 'is' : 'are'} part of no wall.`;
-    out.push(finding('trace.curve-alone', text));
-  }
+  if (oneByOne) {
+    const alone = long.map((l) => {
+      const what = l.radiusMm === 0 ? `A curve (${l.entity})` : `An arc of radius ${mm(l.radiusMm)} mm`;
+      const text = `${what}, ${mm(l.lengthMm)} mm long on layer ${l.layer}, is part of no wall: ${l.reason}.`;
+      return finding('trace.curve-alone', text, { at: place(frame, l.at), subject: l.sources[0]! });
+    });
+    out.push(...listed(alone, (n) => countText(n, 'more curve', 'more curves')));
+  } else if (long.length > 0) out.push(finding('trace.curve-alone', countText(long.length, 'curve', 'curves')));
   const small = new Map<string, CurveLeftOver[]>();
   for (const l of left) {
     if (long.includes(l)) continue;

@@ -5,7 +5,7 @@ import { byText, comparePoints, compareText, inOrder } from '../../ground/order.
 import { distance, type Vec } from '../../ground/plane.js';
 import { WALL_LEAST_MM } from '../../ground/tolerance.js';
 import { plainNumber } from '../../ground/units.js';
-import { LISTED_MOST } from '../limits.js';
+import { listed } from '../listed.js';
 import { type LocalFrame, toDrawingMm } from '../segments.js';
 import type { ThickPart } from './centreLines.js';
 import type { FillLines } from './fillLines.js';
@@ -21,13 +21,6 @@ const count = (n: number, one: string, many: string): string => `${n} ${n === 1 
 export const placeOf = (frame: LocalFrame, p: Vec): readonly [number, number, number] => {
   const q = toDrawingMm(frame, p);
   return [Math.round(q.x * 1000) / 1000 + 0, Math.round(q.y * 1000) / 1000 + 0, 0];
-};
-
-/** Gives the first LISTED_MOST one by one and counts the rest in one finding without a place. */
-export const listed = <T>(items: readonly T[], one: (item: T) => Finding): Finding[] => {
-  const first = items.slice(0, LISTED_MOST).map(one);
-  const rest = items.length - first.length;
-  return rest > 0 ? [...first, finding(first[0]!.code, `${rest} more of this kind.`)] : first;
 };
 
 /** Where footings are likely on the same layers, what is taken for walls by its shape alone may be one of them. */
@@ -86,15 +79,17 @@ export const centreFindings = (thick: readonly ThickPart[], frame: LocalFrame): 
   const against = thick.filter((t) => t.against !== null);
   return [
     ...out,
-    ...listed(against, ({ part, thickness, against: note }) =>
-      finding(
-        'trace.thickness-differs',
-        `The text "${note!.text}" stands at a wall that was taken as ${mm(thickness.thicknessMm)} mm thick, ${FROM[thickness.from]}.`,
-        {
-          at: placeOf(frame, middle(part)),
-          subject: part.source,
-          assumed: `it is ${mm(thickness.thicknessMm)} mm thick`,
-        },
+    ...listed(
+      against.map(({ part, thickness, against: note }) =>
+        finding(
+          'trace.thickness-differs',
+          `The text "${note!.text}" stands at a wall that was taken as ${mm(thickness.thicknessMm)} mm thick, ${FROM[thickness.from]}.`,
+          {
+            at: placeOf(frame, middle(part)),
+            subject: part.source,
+            assumed: `it is ${mm(thickness.thicknessMm)} mm thick`,
+          },
+        ),
       ),
     ),
   ];
@@ -103,11 +98,13 @@ export const centreFindings = (thick: readonly ThickPart[], frame: LocalFrame): 
 const middle = (p: { readonly a: Vec; readonly b: Vec }): Vec => ({ x: (p.a.x + p.b.x) / 2, y: (p.a.y + p.b.y) / 2 });
 
 export const unknownFindings = (parts: readonly Omit<StraightPart, 'path'>[], frame: LocalFrame): Finding[] =>
-  listed(parts, (p) =>
-    finding(
-      'trace.centre-thickness',
-      `How thick is the wall on this centre line of ${mm(distance(p.a, p.b))} mm on layer ${p.layer}? It is not laid out.`,
-      { at: placeOf(frame, middle(p)), subject: p.source, assumed: 'there is no wall' },
+  listed(
+    parts.map((p) =>
+      finding(
+        'trace.centre-thickness',
+        `How thick is the wall on this centre line of ${mm(distance(p.a, p.b))} mm on layer ${p.layer}? It is not laid out.`,
+        { at: placeOf(frame, middle(p)), subject: p.source, assumed: 'there is no wall' },
+      ),
     ),
   );
 
@@ -184,18 +181,22 @@ export const fillFindings = (
         ...doubt(footingsLikely),
       }),
     ),
-    ...listed(made.edges, (e) =>
-      finding('trace.fill-edge', `The edge of a fill has no line over ${mm(distance(e.a, e.b))} mm.`, {
-        at: placeOf(frame, middle(e)),
-        subject: e.source,
-        assumed: 'the edge of the fill is the face of the wall',
-      }),
+    ...listed(
+      made.edges.map((e) =>
+        finding('trace.fill-edge', `The edge of a fill has no line over ${mm(distance(e.a, e.b))} mm.`, {
+          at: placeOf(frame, middle(e)),
+          subject: e.source,
+          assumed: 'the edge of the fill is the face of the wall',
+        }),
+      ),
     ),
-    ...listed(made.cracks, (c) =>
-      finding('trace.fill-seam', `Two fills stop ${mm(c.widthMm)} mm short of each other.`, {
-        at: placeOf(frame, c.at),
-        assumed: 'the concrete runs on',
-      }),
+    ...listed(
+      made.cracks.map((c) =>
+        finding('trace.fill-seam', `Two fills stop ${mm(c.widthMm)} mm short of each other.`, {
+          at: placeOf(frame, c.at),
+          assumed: 'the concrete runs on',
+        }),
+      ),
     ),
   ];
 };
@@ -216,32 +217,40 @@ export const madeFindings = (made: Made, frame: LocalFrame): Finding[] => {
       kind: r.kind === 'gap' ? ('led on' as const) : ('cut' as const),
     })),
   ].sort((p, q) => q.sizeMm - p.sizeMm || comparePoints(p.at, q.at));
-  const out = listed(moved, (m) =>
-    finding('trace.axis-moved', `The axis of a wall was ${how[m.kind]}, by ${mm(m.sizeMm)} mm.`, {
-      at: placeOf(frame, m.at),
-      subject: m.source,
-    }),
+  const out = listed(
+    moved.map((m) =>
+      finding('trace.axis-moved', `The axis of a wall was ${how[m.kind]}, by ${mm(m.sizeMm)} mm.`, {
+        at: placeOf(frame, m.at),
+        subject: m.source,
+      }),
+    ),
   );
   out.push(
-    ...listed(axisSet.clashes, (c) =>
-      finding(
-        'trace.thickness-differs',
-        `One axis is drawn as a wall of ${mm(c.takenMm)} mm and of ${mm(c.leftMm)} mm.`,
-        { at: placeOf(frame, c.at), subject: c.source, assumed: `it is ${mm(c.takenMm)} mm thick` },
+    ...listed(
+      axisSet.clashes.map((c) =>
+        finding(
+          'trace.thickness-differs',
+          `One axis is drawn as a wall of ${mm(c.takenMm)} mm and of ${mm(c.leftMm)} mm.`,
+          { at: placeOf(frame, c.at), subject: c.source, assumed: `it is ${mm(c.takenMm)} mm thick` },
+        ),
       ),
     ),
-    ...listed(made.alongside, (a) =>
-      finding('trace.axes-alongside', `This wall and that of ${a.other} lie in one another.`, {
-        at: placeOf(frame, a.at),
-        subject: a.source,
-        assumed: 'they are one body of concrete',
-      }),
+    ...listed(
+      made.alongside.map((a) =>
+        finding('trace.axes-alongside', `This wall and that of ${a.other} lie in one another.`, {
+          at: placeOf(frame, a.at),
+          subject: a.source,
+          assumed: 'they are one body of concrete',
+        }),
+      ),
     ),
-    ...listed(made.tight, (p) =>
-      finding('trace.centre-curve', `A curved axis on layer ${p.layer} is too tight for its wall.`, {
-        subject: p.source,
-        assumed: 'there is no wall',
-      }),
+    ...listed(
+      made.tight.map((p) =>
+        finding('trace.centre-curve', `A curved axis on layer ${p.layer} is too tight for its wall.`, {
+          subject: p.source,
+          assumed: 'there is no wall',
+        }),
+      ),
     ),
   );
   const lost = axisSet.lines.offDirection.length;

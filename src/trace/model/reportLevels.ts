@@ -1,10 +1,10 @@
 /** What there is to say of bases and tops. Places local mm. */
 
 import { type Finding, finding } from '../../ground/findings.js';
-import { compareText } from '../../ground/order.js';
 import type { ModelTraceOptions } from '../../ground/vocabulary.js';
+import { listed } from '../listed.js';
 import type { SaidLevels } from './levelsSaid.js';
-import { listed, mm, nameOf, place, shown } from './said.js';
+import { mm, nameOf, place, shown } from './said.js';
 import type { LevelNote } from './wallLevels.js';
 
 /** Two elements of one wall whose levels differ by more make it thicker than it is over that height: its forms are wrong there. */
@@ -77,8 +77,6 @@ export const levelFindings = (notes: readonly LevelNote[], said: SaidLevels, opt
       }
     }
   };
-  const all = notes.map(one);
-  const codes = [...new Set(all.map((f) => f.code))].sort(compareText);
   const overruled = (
     [
       ['footingMm', 'bases'],
@@ -92,5 +90,5 @@ export const levelFindings = (notes: readonly LevelNote[], said: SaidLevels, opt
       finding('trace.levels-overruled', text, { assumed: `${mm(job)}, wherever the model has ${mm(said.most[key])}` }),
     ];
   });
-  return [...codes.flatMap((code) => listed(all.filter((f) => f.code === code))), ...overruled];
+  return [...listed(notes.map(one)), ...overruled];
 };

@@ -2,10 +2,11 @@
 
 import { type Finding, finding } from '../../ground/findings.js';
 import type { ModelOpening } from '../../ground/vocabulary.js';
+import { listed } from '../listed.js';
 import type { WallSeen } from './choose.js';
 import type { ModelOpenings } from './modelOpenings.js';
 import type { OpeningNote } from './openingKinds.js';
-import { listed, middleOf, mm, openingName, place, shown } from './said.js';
+import { middleOf, mm, openingName, place, shown } from './said.js';
 
 export const openingFindings = (
   openings: ModelOpenings,
@@ -32,11 +33,8 @@ export const openingFindings = (
     return finding(n.kind === 'recess' ? 'trace.recess' : 'trace.opening-not-placed', text, { ...detail, assumed });
   };
   const round = openings.placed.filter((o) => !o.isBox);
-  const notes = [...openings.notes.map(note), ...without];
   return [
-    ...(['trace.opening-small', 'trace.recess', 'trace.opening-not-placed'] as const).flatMap((code) =>
-      listed(notes.filter((f) => f.code === code)),
-    ),
+    ...listed([...openings.notes.map(note), ...without]),
     ...listed(
       round.map((o) => {
         const [w, h] = [o.toMm - o.fromMm, o.found.headMm! - o.found.sillMm!];

@@ -23,7 +23,7 @@ import { joinTexts } from './joined.js';
 import { levelNotes } from './levelNotes.js';
 import { levelsNear } from './levelsNear.js';
 import { placeTexts, tooManyNotes } from './places.js';
-import { listed } from './say.js';
+import { notesListed } from './say.js';
 import { placeSteps } from './stepPlaces.js';
 
 export interface NotesInput {
@@ -96,7 +96,13 @@ export const placeNotes = (input: NotesInput): Staged<PlacedNotes> => {
     findings: [
       ...(tooManyNotes(input.texts, input.leaders) ? [tooMany()] : []),
       ...findings,
-      ...listed([...noted.findings, ...general.findings, ...stepped.findings, ...near.findings, ...barred.findings]),
+      ...notesListed([
+        ...noted.findings,
+        ...general.findings,
+        ...stepped.findings,
+        ...near.findings,
+        ...barred.findings,
+      ]),
     ].sort(compareFindings),
   };
 };

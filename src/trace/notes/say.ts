@@ -1,9 +1,9 @@
 /** How findings about notes are worded. */
 
-import { compareFindings, type Finding, finding } from '../../ground/findings.js';
+import { compareFindings, type Finding } from '../../ground/findings.js';
 import type { Vec } from '../../ground/plane.js';
 import { fromMm, type LengthUnit, plainNumber } from '../../ground/units.js';
-import { LISTED_MOST } from '../limits.js';
+import { listed } from '../listed.js';
 import { isSheetNote } from './parts.js';
 
 export const levelWords = (mm: number): string => `${plainNumber(mm, 1)} mm`;
@@ -24,26 +24,9 @@ export const placeOf = (at: Vec, levelMm = 0): readonly [number, number, number]
 export const jobPoint = (at: Vec, unit: LengthUnit): string =>
   `[${plainNumber(fromMm(at.x, unit), 3)}, ${plainNumber(fromMm(at.y, unit), 3)}]`;
 
-/** The first of each code, and how many more there are. */
-export const listed = (findings: readonly Finding[]): Finding[] => {
-  const byCode = new Map<string, Finding[]>();
-  for (const f of [...findings].sort(compareFindings)) {
-    const key = `${f.code} ${f.severity}`;
-    const list = byCode.get(key);
-    if (list) list.push(f);
-    else byCode.set(key, [f]);
-  }
-  return [...byCode.values()].flatMap((list) => {
-    const more = list.length - LISTED_MOST;
-    const last = list[LISTED_MOST];
-    if (more <= 0 || !last) return list;
-    const { code, severity, at } = last;
-    return [
-      ...list.slice(0, LISTED_MOST),
-      finding(code, `${more} more of this kind are not listed one by one; look through the notes of the drawing.`, {
-        at,
-        severity,
-      }),
-    ];
-  });
-};
+/** The first of each kind by place, and how many more there are. */
+export const notesListed = (findings: readonly Finding[]): Finding[] =>
+  listed(
+    [...findings].sort(compareFindings),
+    (count) => `${count} more of this kind are not listed one by one; look through the notes of the drawing.`,
+  );
