@@ -72,14 +72,15 @@ export const traceModelFindings = {
     severity: 'failure',
     rule: 'input',
     meaning:
-      'A wall that may belong to the foundation has no body that can be cut: none at all, of no height, or with numbers that are none.',
-    action: 'Correct the wall in the authoring tool and export the model again.',
+      'A wall that may belong to the foundation, or a footing or raft, has no body that can be cut, or not all of its bodies can: none at all, of no height, or with numbers that are none.',
+    action: 'Correct the element in the authoring tool and export the model again.',
   },
   'trace.body-open': {
     severity: 'attention',
     rule: 'input',
-    meaning: 'The faces of a body do not close; the missing side was taken as straight.',
-    action: 'Compare the wall with the model; correct the body in the authoring tool.',
+    meaning:
+      'The faces of a body (of a wall, an opening, or what a wall stands on) do not close; the missing side was taken as straight.',
+    action: 'Compare the place with the model; correct the body in the authoring tool.',
   },
   'trace.wall-not-formed': {
     severity: 'failure',
@@ -228,7 +229,7 @@ export const traceModelFindings = {
     severity: 'attention',
     rule: 'input',
     meaning:
-      'An opening of a wall that was taken lies outside it, or meets none of its straight parts. It was left out.',
+      'An opening of a wall that was taken lies outside it, meets none of its straight parts, or has bodies that cannot be used. It, or that part of it, was left out.',
     action: 'Look at the place in the model; box the opening out by hand if there is one.',
   },
   'trace.opening-small': {

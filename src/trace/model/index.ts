@@ -24,7 +24,7 @@ import { chooseWalls } from './choose.js';
 import { aboutElement, elementsBeside, elementsOfCurve, notFormed } from './formed.js';
 import { answered, answersApart } from './jobOpenings.js';
 import { sayLevels } from './levelsSaid.js';
-import { openingBodies, openingsWithoutBody, placeModelOpenings } from './modelOpenings.js';
+import { openingBodies, placeModelOpenings, unusableOpenings } from './modelOpenings.js';
 import { idsOf, partsOf } from './parts.js';
 import { tracePlan } from './plan.js';
 import { withSquaredEnds } from './skewEnds.js';
@@ -138,7 +138,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
       said,
       options,
     ),
-    ...openingFindings(placed, openingsWithoutBody(chosen.taken, bodies)),
+    ...openingFindings(placed, bodies, unusableOpenings(chosen.taken, bodies)),
     ...columnFindings(columns.touching),
     ...unmatchedFindings(model, options),
   ].map((f) => shiftedFinding(f, origin));

@@ -27,6 +27,8 @@ export interface OpeningBody {
   readonly baseMm: number;
   readonly topMm: number;
   readonly middle: Vec;
+  /** Its faces do not close. */
+  readonly isOpen: boolean;
 }
 
 export interface ModelOpenings {
@@ -73,25 +75,32 @@ export const openingBodies = (taken: readonly WallSeen[], origin: Vec): OpeningB
   taken.flatMap((owner) =>
     owner.measured.element.openings.flatMap((opening) =>
       holesApart(usableSolids(opening.body, origin), origin).flatMap((solids): OpeningBody[] => {
-        const { bands } = bandsOf(solids, origin);
+        const { bands, isOpen } = bandsOf(solids, origin);
         const plan = planOf(bands);
         const box = boxOfRegion(plan);
         if (!box) return [];
         const middle = { x: (box.x0 + box.x1) / 2, y: (box.y0 + box.y1) / 2 };
         const [baseMm, topMm] = [bands[0]!.fromMm, bands[bands.length - 1]!.toMm];
-        return [{ opening, solids, owner, plan, baseMm, topMm, middle }];
+        return [{ opening, solids, owner, plan, baseMm, topMm, middle, isOpen }];
       }),
     ),
   );
 
-/** Openings of walls taken that have no body to be placed by. */
-export const openingsWithoutBody = (
-  taken: readonly WallSeen[],
-  bodies: readonly OpeningBody[],
-): { readonly opening: ModelOpening; readonly owner: WallSeen }[] => {
-  const placed = new Set(bodies.map((b) => b.opening.id));
+export interface UnusableOpening {
+  readonly opening: ModelOpening;
+  readonly owner: WallSeen;
+  /** So many of its bodies; all, or none where it has none: there is nothing to place it by. */
+  readonly unusable: number;
+}
+
+/** Openings of walls taken that have no body to be placed by, or some bodies that are of no use. */
+export const unusableOpenings = (taken: readonly WallSeen[], bodies: readonly OpeningBody[]): UnusableOpening[] => {
+  const used = new Map<ModelOpening, number>();
+  for (const b of bodies) used.set(b.opening, (used.get(b.opening) ?? 0) + b.solids.length);
   return taken.flatMap((owner) =>
-    owner.measured.element.openings.filter((o) => !placed.has(o.id)).map((opening) => ({ opening, owner })),
+    owner.measured.element.openings
+      .map((opening) => ({ opening, owner, unusable: opening.body.length - (used.get(opening) ?? 0) }))
+      .filter((o) => o.unusable > 0 || o.opening.body.length === 0),
   );
 };
 

@@ -1,29 +1,36 @@
 /** What there is to say of openings. Places local mm. */
 
 import { type Finding, finding } from '../../ground/findings.js';
-import type { ModelOpening } from '../../ground/vocabulary.js';
 import { listed } from '../listed.js';
-import type { WallSeen } from './choose.js';
-import type { ModelOpenings } from './modelOpenings.js';
+import type { ModelOpenings, OpeningBody, UnusableOpening } from './modelOpenings.js';
 import type { OpeningNote } from './openingKinds.js';
 import { middleOf, mm, openingName, place, shown } from './said.js';
 
 export const openingFindings = (
   openings: ModelOpenings,
-  bodiless: readonly { readonly opening: ModelOpening; readonly owner: WallSeen }[],
+  bodies: readonly OpeningBody[],
+  unusable: readonly UnusableOpening[],
 ): Finding[] => {
-  const without = bodiless.map(({ opening, owner }) => {
+  const without = unusable.map(({ opening, owner, unusable: bad }): Finding => {
     const at = middleOf(owner.measured);
-    return finding(
-      'trace.opening-not-placed',
-      `${openingName(opening)} in ${shown(owner.measured)} has no body that can be used.`,
-      {
-        subject: opening.id,
-        at: at && place(at, owner.measured.baseMm),
-        assumed: 'there is no opening',
-      },
-    );
+    const name = `${openingName(opening)} in ${shown(owner.measured)}`;
+    const isAll = bad === opening.body.length;
+    const text = isAll ? `${name} has no body that can be used.` : `Of the bodies of ${name} ${bad} cannot be used.`;
+    return finding('trace.opening-not-placed', text, {
+      subject: opening.id,
+      at: at && place(at, owner.measured.baseMm),
+      assumed: isAll ? 'there is no opening' : 'the rest is all of it',
+    });
   });
+  const open = bodies
+    .filter((b) => b.isOpen)
+    .map((b) =>
+      finding('trace.body-open', `The faces of ${openingName(b.opening)} in ${shown(b.owner.measured)} do not close.`, {
+        subject: b.opening.id,
+        at: place(b.middle, b.baseMm),
+        assumed: 'what is missing is straight',
+      }),
+    );
   const note = (n: OpeningNote): Finding => {
     const text = `${n.name} ${n.text}.`;
     const detail = { subject: n.id, at: place(n.at, n.levelMm) };
@@ -34,7 +41,7 @@ export const openingFindings = (
   };
   const round = openings.placed.filter((o) => !o.isBox);
   return [
-    ...listed([...openings.notes.map(note), ...without]),
+    ...listed([...openings.notes.map(note), ...without, ...open]),
     ...listed(
       round.map((o) => {
         const [w, h] = [o.toMm - o.fromMm, o.found.headMm! - o.found.sillMm!];

@@ -8,7 +8,7 @@ import { middleOf, mm, nameOf, place, shown } from './said.js';
 
 /** What the walls taken, and those that cannot be used, have about them. */
 export const wallFindings = (chosen: Chosen): Finding[] => {
-  const about = (seen: WallSeen, z = seen.measured.baseMm) => {
+  const about = (seen: Pick<WallSeen, 'measured'>, z = seen.measured.baseMm) => {
     const at = middleOf(seen.measured);
     return { subject: seen.measured.element.id, at: at && place(at, z) };
   };
@@ -52,7 +52,16 @@ export const wallFindings = (chosen: Chosen): Finding[] => {
         assumed: 'the rest is all of it',
       }),
     ),
-    ...taken
+    ...chosen.supports
+      .filter((c) => c.measured.unusable > 0)
+      .map((c) =>
+        finding('trace.body-unusable', `${c.measured.unusable} of the bodies of ${shown(c.measured)} cannot be used.`, {
+          ...about(c),
+          assumed: 'walls stand on the rest of it alone',
+          severity: 'attention',
+        }),
+      ),
+    ...[...taken, ...chosen.supports]
       .filter((t) => t.measured.isOpen)
       .map((t) =>
         finding('trace.body-open', `The faces of ${shown(t.measured)} do not close.`, {
