@@ -147,12 +147,10 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
     left.push(s.seen);
   });
   const takenIds = new Set(taken.map((t) => t.e.id));
-  const upstands = upstandsOf(
-    model,
-    (id) => takenIds.has(id),
-    Math.max(...taken.map((t) => t.seen.measured.baseMm)),
-    origin,
-  ).filter(({ element }) => !(ignores!(element.id) || matchesElement(ignores!, element)));
+  const baseMm = taken.length === 0 ? null : Math.max(...taken.map((t) => t.seen.measured.baseMm));
+  const upstands = upstandsOf(model, (id) => takenIds.has(id), baseMm, job, origin).filter(
+    ({ element }) => !(ignores!(element.id) || matchesElement(ignores!, element)),
+  );
   for (const { element: e, what } of upstands) {
     const why = `${what}: formed only if the job file takes it by its GlobalId (takeElements)`;
     choices.set(e.id, { id: e.id, entity: e.entity, name: e.name, storey: e.storey, taken: false, why });

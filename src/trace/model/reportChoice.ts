@@ -42,7 +42,7 @@ export const choiceFindings = (model: Model, chosen: Chosen): Finding[] => {
         ? 'The model has no walls'
         : `None of the ${walls} walls of the model was taken: ${countedReasons(chosen)}`;
     const parts = model.elements.length === 0 ? ' It has no element with a body at all.' : '';
-    return [finding('trace.no-wall-in-model', `${why}.${parts}`)];
+    return [finding('trace.no-wall-in-model', `${why}.${parts}`), ...upstandFindings(chosen)];
   }
   const left = chosen.reasons.size;
   const rest = left === 0 ? 'none was left out' : `${left} were left out: ${countedReasons(chosen)}`;

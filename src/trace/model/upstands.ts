@@ -4,6 +4,7 @@ import type { Vec } from '../../ground/plane.js';
 import type { Model, ModelElement } from '../../ground/vocabulary.js';
 import { measure } from './bodies.js';
 import { concreteOf } from './concrete.js';
+import type { Matcher } from './patterns.js';
 import { thicknessOfPlan } from './planThickness.js';
 import { SLEEVE } from './words.js';
 
@@ -32,17 +33,32 @@ const kindOf = (e: ModelElement, shape: { heightMm: number; widthMm: number }): 
   return isWall ? `concrete of the shape of a wall, modelled as ${e.entity}` : null;
 };
 
-/** Those at the level of the walls taken; `baseMm`: the highest base of these. */
-export const upstandsOf = (model: Model, isTaken: (id: string) => boolean, baseMm: number, origin: Vec): Upstand[] =>
-  model.elements.flatMap((element): Upstand[] => {
+/**
+ * Those at the level of the walls taken, by the model's order.
+ *
+ * @param baseMm the highest base of the walls taken; null: none was taken, and the lowest of these stand for them
+ * @param job the job file's concreteMaterials, null where it has none
+ */
+export const upstandsOf = (
+  model: Model,
+  isTaken: (id: string) => boolean,
+  baseMm: number | null,
+  job: Matcher | null,
+  origin: Vec,
+): Upstand[] => {
+  const shaped = model.elements.flatMap((element) => {
     const { kind } = element;
     if ((kind !== 'footing' && kind !== 'beam' && kind !== 'other') || isTaken(element.id)) return [];
-    const concrete = concreteOf(element, null).is;
+    const concrete = concreteOf(element, job).is;
     if (concrete === 'other' || (kind === 'other' && concrete !== 'concrete')) return [];
     const m = measure(element, element.body, origin, false);
     const heightMm = m.topMm - m.baseMm;
-    const isPlaced = kind === 'beam' ? m.topMm <= baseMm + OVER_BASE_MM : m.baseMm <= baseMm + OVER_BASE_MM;
-    if (m.bands.length === 0 || heightMm < HEIGHT_LEAST_MM || !isPlaced) return [];
+    if (m.bands.length === 0 || heightMm < HEIGHT_LEAST_MM) return [];
     const what = kindOf(element, { heightMm, widthMm: thicknessOfPlan(m.footprint) });
-    return what === null ? [] : [{ element, what }];
+    return what === null ? [] : [{ element, what, m }];
   });
+  const level = baseMm ?? Math.min(...shaped.map(({ m }) => m.topMm));
+  return shaped
+    .filter(({ element, m }) => (element.kind === 'beam' ? m.topMm : m.baseMm) <= level + OVER_BASE_MM)
+    .map(({ element, what }) => ({ element, what }));
+};

@@ -150,5 +150,12 @@ describe('which walls', () => {
     const named = run([wallAt('w', 0), ...others], { takeElements: ['w', 'beam'] });
     expect(takenOf(named)).toEqual(['beam', 'w']);
     expect(codesOf(run([wallAt('w', 0)]))).not.toContain('trace.upstands-left-out');
+    // Where no wall is taken, what stands lowest tells where the foundation is.
+    const alone = run(others);
+    expect(alone.value.model!.elements.map((e) => e.id)).toEqual(['beam', 'footing beam', 'proxy', 'upstand']);
+    expect(alone.findings.map((f) => [f.code, f.severity])).toEqual([
+      ['trace.no-wall-in-model', 'failure'],
+      ['trace.upstands-left-out', 'note'],
+    ]);
   });
 });
