@@ -68,8 +68,8 @@ export const readIfcFindings = {
   'read.model-unit': {
     severity: 'failure',
     rule: 'input',
-    meaning: 'The unit of length is missing or no length.',
-    action: 'Check the sizes that are laid out; give the model its unit.',
+    meaning: 'A unit of length, angle or area is missing or cannot be read.',
+    action: 'Check the sizes that are laid out; give the model its units.',
   },
   'read.model-odd-unit': {
     severity: 'note',
@@ -87,8 +87,8 @@ export const readIfcFindings = {
   'read.model-direction': {
     severity: 'attention',
     rule: 'input',
-    meaning: 'Directions of placements say nothing: they are zero, or both are parallel.',
-    action: 'Look whether what is placed by them stands as in the model.',
+    meaning: 'Directions of placements or extrusions say nothing: they are missing, zero, or both are parallel.',
+    action: 'Look whether what is placed or swept by them stands as in the model.',
   },
   'read.model-mapping-origin': {
     severity: 'note',
@@ -175,5 +175,24 @@ export const readIfcFindings = {
     rule: 'input',
     meaning: 'Reinforcement was not read as bars; ties are not checked against it.',
     action: 'Check ties against this reinforcement by hand, or state the bars in the job file.',
+  },
+  'read.model-open-curve': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'Outlines that must be closed are open; they were closed by a straight line.',
+    action: 'Compare the elements named with the model.',
+  },
+  'read.model-parts-left': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'Parts of elements that have a body themselves were not read: the body of the whole counts.',
+    action: 'Nothing, unless the body of the whole does not hold its parts.',
+  },
+  'read.model-unread': {
+    severity: 'note',
+    rule: 'input',
+    meaning:
+      'Elements of kinds that are neither walls nor in their way, or whose shape is no solid body, were not read.',
+    action: 'Nothing, unless a wall, a footing or a sleeve is among them: then export it as what it is.',
   },
 } satisfies Record<string, FindingKind>;

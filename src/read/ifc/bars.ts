@@ -2,7 +2,7 @@
 
 import { byText } from '../../ground/order.js';
 import type { ModelBar, Vec3 } from '../../ground/vocabulary.js';
-import { type Line, nameOf, refOf } from './attributes.js';
+import { type Line, nameOf, numberOf, refOf } from './attributes.js';
 import type { Bodies } from './bodies.js';
 import { chords, type Curves } from './curves.js';
 import type { Identities } from './identities.js';
@@ -10,7 +10,7 @@ import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
 import type { Placements } from './placements.js';
 import type { Relations } from './relations.js';
-import { type Affine, finite3, joined, placed, plus, times, turned, unit3, Z_AXIS } from './space.js';
+import { type Affine, finite3, joined, placed, plus, times, turned, unit3 } from './space.js';
 
 const MOST_BARS = 200_000;
 
@@ -29,6 +29,8 @@ export class Bars {
     private readonly bodies: Bodies,
     private readonly relations: Relations,
     private readonly identities: Identities,
+    /** Size of the unit of areas. */
+    private readonly mm2PerUnit: number,
     private readonly log: ModelLog,
   ) {}
 
@@ -51,7 +53,7 @@ export class Bars {
     const nominal = this.nominal(line) ?? this.nominal(this.lines.get(this.relations.type.get(line.expressID) ?? null));
     const axes: Axis[] = [];
     for (const item of this.bodies.items(line, subject)) {
-      const axis = this.axis(item.line, item.world);
+      const axis = this.axis(item.line, item.world, subject);
       if (axis === null) {
         this.log.add(
           'read.model-bars',
@@ -88,12 +90,12 @@ export class Bars {
     if (line === null) return null;
     const diameterMm = this.places.lengthMm(line.NominalDiameter);
     if (diameterMm !== null && diameterMm > 0) return diameterMm;
-    const area = this.places.lengthMm(line.CrossSectionArea);
-    return area !== null && area > 0 ? 2 * Math.sqrt((area * this.places.mmPerUnit) / Math.PI) : null;
+    const area = numberOf(line.CrossSectionArea);
+    return area !== null && area > 0 ? 2 * Math.sqrt((area * this.mm2PerUnit) / Math.PI) : null;
   }
 
   /** The centre line of a swept disk or of an extruded circle. */
-  private axis(item: Line, world: Affine): Axis | null {
+  private axis(item: Line, world: Affine, subject: Subject): Axis | null {
     const { lines, places } = this;
     const entity = lines.entity(item);
     if (entity === 'IfcSweptDiskSolid' || entity === 'IfcSweptDiskSolidPolygonal') {
@@ -109,7 +111,7 @@ export class Bars {
       const profile = lines.at(item.SweptArea);
       if (profile === null || !/^IfcCircle(Hollow)?ProfileDef$/.test(lines.entity(profile))) return null;
       const place = places.axes(item.Position);
-      const along = unit3(places.direction(item.ExtrudedDirection) ?? Z_AXIS);
+      const along = unit3(places.sweep(item.ExtrudedDirection, subject));
       const depth = places.lengthMm(item.Depth);
       const middle = refOf(profile.Position) === null ? null : places.axes(profile.Position);
       if (place === null || along === null || depth === null || !(depth > 0)) return null;

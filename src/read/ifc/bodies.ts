@@ -23,6 +23,8 @@ export interface Item {
 }
 
 const MOST_ITEMS = 20_000;
+/** Shapes mapped by mapped ones: no program nests them deeper than a few. */
+const MOST_DEPTH = 20;
 
 export class Bodies {
   private readonly lines: Lines;
@@ -79,7 +81,10 @@ export class Bodies {
         continue;
       }
       if (this.lines.entity(line) !== 'IfcMappedItem') found.push({ line, world });
-      else if (depth < 20) this.mapped(line, world, subject, found, depth);
+      else if (depth < MOST_DEPTH) this.mapped(line, world, subject, found, depth);
+      else {
+        this.log.add('read.too-much', `Shapes mapped through more than ${MOST_DEPTH} others were left out`, subject);
+      }
     }
   }
 

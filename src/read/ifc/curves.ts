@@ -13,7 +13,7 @@ import {
   type Value,
 } from './attributes.js';
 import type { Placements } from './placements.js';
-import { cross3, dot3, length3, minus, plus, times, unit3, vec3 } from './space.js';
+import { cross3, dot3, length3, minus, plus, times, unit3 } from './space.js';
 
 /** A piece of a curve: straight, or an arc about a centre. */
 export interface Piece {
@@ -293,8 +293,14 @@ export const chords = (pieces: readonly Piece[]): Vec3[] => {
   return points;
 };
 
-/** Pieces in the plane z = 0 as a closed outline: arcs as bulges, at most half a circle each. Null where it is not closed within `GAP_MM` or has no area. */
-export const outlineOf = (pieces: readonly Piece[], onChords: () => void): PathVertex[] | null => {
+/** What is told of an outline: curves that are no arcs were read as chords, or its ends lie apart and were joined. */
+export type OutlineNote = 'chords' | 'open';
+
+/**
+ * Pieces in the plane z = 0 as a closed outline: arcs as bulges, at most half a circle each. Ends that lie farther apart than `GAP_MM` are joined by a
+ * straight line, and `note` is told. Null where it has no area.
+ */
+export const outlineOf = (pieces: readonly Piece[], note: (what: OutlineNote) => void): PathVertex[] | null => {
   const vertices: PathVertex[] = [];
   const push = (point: Vec3, bulge: number): void => {
     vertices.push({ x: point.x, y: point.y, bulge });
@@ -303,7 +309,7 @@ export const outlineOf = (pieces: readonly Piece[], onChords: () => void): PathV
     const { from, to, arc } = piece;
     if (arc === null) push(from, 0);
     else if (!isRound(arc)) {
-      onChords();
+      note('chords');
       for (const point of chords([piece]).slice(0, -1)) push(point, 0);
     } else {
       const n = Math.max(1, Math.ceil((Math.abs(arc.sweepRad) - 1e-9) / Math.PI));
@@ -315,7 +321,10 @@ export const outlineOf = (pieces: readonly Piece[], onChords: () => void): PathV
     }
     if (piece === pieces[pieces.length - 1]) {
       const first = pieces[0]!.from;
-      if (length3(minus(vec3(to.x, to.y, 0), vec3(first.x, first.y, 0))) > GAP_MM) push(to, 0);
+      if (Math.hypot(to.x - first.x, to.y - first.y) > GAP_MM) {
+        note('open');
+        push(to, 0);
+      }
     }
   }
   return cleaned(vertices);

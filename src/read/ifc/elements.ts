@@ -20,6 +20,8 @@ const MOST_DEPTH = 6;
 export class Elements {
   private readonly doors: ReadonlySet<number>;
   private readonly windows: ReadonlySet<number>;
+  /** Elements that have a body of their own, not that of their parts. */
+  private readonly whole = new Set<number>();
 
   constructor(
     private readonly lines: Lines,
@@ -37,33 +39,48 @@ export class Elements {
 
   /** All of them, by GlobalId. */
   read(): ModelElement[] {
-    const parts = this.partsOfElements();
+    const wholes = this.wholesOfParts();
     const found: ModelElement[] = [];
-    for (const [id, kind] of this.sorted.elements) {
-      if (parts.has(id)) continue;
+    for (const [id, kind] of this.sorted.elements) if (!wholes.has(id)) this.readOne(id, kind, found);
+    // A part is in the body of its whole, unless that is a body of its own: then what is no piece of it stands beside it.
+    for (const [id, whole] of wholes) {
+      if (!this.whole.has(whole)) continue;
       const line = this.lines.get(id);
-      if (line === null) continue;
-      const element = this.element(line, kind);
-      if (element !== null) found.push(element);
+      if (line === null || !this.bodies.has(line)) continue;
+      if (this.lines.entity(line) !== 'IfcBuildingElementPart') this.readOne(id, 'other', found);
+      else {
+        this.log.add(
+          'read.model-parts-left',
+          'Parts of elements that have a body themselves were not read',
+          this.identities.of(line),
+          'the body of the whole',
+        );
+      }
     }
     return found.sort(byText((element) => element.id));
   }
 
-  /** Parts that belong to the body of the element that they are part of. */
-  private partsOfElements(): ReadonlySet<number> {
-    const parts = new Set<number>();
+  private readOne(id: number, kind: ElementKind, into: ModelElement[]): void {
+    const line = this.lines.get(id);
+    const element = line === null ? null : this.element(line, kind);
+    if (element !== null) into.push(element);
+  }
+
+  /** Of parts that may belong to the body of the element that they are part of: that element. */
+  private wholesOfParts(): ReadonlyMap<number, number> {
+    const wholes = new Map<number, number>();
     for (const [id, kind] of this.sorted.elements) {
       if (OWN.has(kind)) continue;
       let whole = this.relations.whole.get(id);
       for (let steps = 0; whole !== undefined && steps < MOST_DEPTH; steps++) {
         if (this.sorted.elements.has(whole) && this.isBuilt(whole)) {
-          parts.add(id);
+          wholes.set(id, whole);
           break;
         }
         whole = this.relations.whole.get(whole);
       }
     }
-    return parts;
+    return wholes;
   }
 
   /** Assemblies hold elements of their own; all others hold parts. */
@@ -79,7 +96,7 @@ export class Elements {
     const body = this.bodyOf(line, subject);
     const openings = this.openingsOf(line, 0);
     if (body.length === 0 && kind === 'other' && openings.length === 0) {
-      this.identities.without(entity);
+      if (this.bodies.has(line)) this.identities.without(entity);
       return null;
     }
     if (body.length === 0 && kind !== 'other' && !this.hasOwnParts(line.expressID)) {
@@ -107,6 +124,7 @@ export class Elements {
   private bodyOf(line: Line, subject: Subject): BodySolid[] {
     const body = this.bodies.read(line, subject, null);
     if (body.length === 0) this.partBodies(line.expressID, body, 0);
+    else this.whole.add(line.expressID);
     for (const id of this.relations.projections.get(line.expressID) ?? []) {
       const projection = this.lines.get(id);
       if (projection !== null) body.push(...this.bodies.read(projection, this.identities.of(projection), null));

@@ -27,7 +27,15 @@ class Builder implements Local {
   left = 0;
   /** A surface is not flat or an edge not straight: nothing for flat faces. */
   curved = false;
+  /** There were more faces than are taken. */
+  full = false;
 }
+
+/** Whether no more faces are taken; then there are some that are not. */
+const isFull = (into: Builder): boolean => {
+  into.full = into.faces.length >= MOST_FACES;
+  return into.full;
+};
 
 export class Faces {
   private readonly lines: Lines;
@@ -44,6 +52,9 @@ export class Faces {
     const local = this.local(line, entity);
     // Shells of other than polygons are for the engine.
     if (local === null || (local.faces.length === 0 && local.left > 0)) return 'not-faces';
+    if (local.full) {
+      this.log.add('read.too-much', `Bodies of more than ${MOST_FACES} faces were read in part`, subject);
+    }
     if (local.left > 0) {
       this.log.add('read.model-broken', 'Faces with fewer than three usable corners were left out', subject);
     }
@@ -59,37 +70,41 @@ export class Faces {
     };
   }
 
+  /** Null where it is none of these, or not of flat faces alone. */
   private local(line: Line, entity: string): Builder | null {
     const into = new Builder();
+    if (!this.gather(line, entity, into)) return null;
+    return into.curved ? null : into;
+  }
+
+  private gather(line: Line, entity: string, into: Builder): boolean {
     switch (entity) {
       case 'IfcFacetedBrep':
       case 'IfcFacetedBrepWithVoids':
-        this.shells([line.Outer, ...listOf(line.Voids)], into);
-        return into;
       case 'IfcAdvancedBrep':
       case 'IfcAdvancedBrepWithVoids':
         this.shells([line.Outer, ...listOf(line.Voids)], into);
-        return into.curved ? null : into;
+        return true;
       case 'IfcFaceBasedSurfaceModel':
         this.shells(listOf(line.FbsmFaces), into);
-        return into;
+        return true;
       case 'IfcShellBasedSurfaceModel':
         this.shells(listOf(line.SbsmBoundary), into);
-        return into;
+        return true;
       case 'IfcClosedShell':
       case 'IfcOpenShell':
       case 'IfcConnectedFaceSet':
         this.faces(line, into);
-        return into;
+        return true;
       case 'IfcTriangulatedFaceSet':
       case 'IfcTriangulatedIrregularNetwork':
         this.triangles(line, into);
-        return into;
+        return true;
       case 'IfcPolygonalFaceSet':
         this.polygons(line, into);
-        return into;
+        return true;
       default:
-        return null;
+        return false;
     }
   }
 
@@ -103,7 +118,7 @@ export class Faces {
 
   private faces(shell: Line, into: Builder): void {
     for (const id of refsOf(shell.CfsFaces)) {
-      if (into.faces.length >= MOST_FACES || into.curved) return;
+      if (into.curved || isFull(into)) return;
       const polygon = this.polygon(id, into);
       if (polygon !== null) {
         into.faces.push([polygon]);
@@ -234,7 +249,7 @@ export class Faces {
     }
     const find = this.finder(line, into);
     for (const item of listOf(line.CoordIndex)) {
-      if (into.faces.length >= MOST_FACES) return;
+      if (isFull(into)) return;
       const loop = find(item);
       if (loop === null) into.left++;
       else into.faces.push([loop]);
@@ -248,7 +263,7 @@ export class Faces {
     }
     const find = this.finder(line, into);
     for (const id of refsOf(line.Faces)) {
-      if (into.faces.length >= MOST_FACES) return;
+      if (isFull(into)) return;
       const face = this.lines.once(id);
       const loops = face === null ? [null] : [find(face.CoordIndex), ...listOf(face.InnerCoordIndices).map(find)];
       if (loops.includes(null)) into.left++;
@@ -262,7 +277,7 @@ const corners = (triples: readonly number[], into: Builder): void => {
   const most = into.points.length;
   const isPlace = (n: number): boolean => Number.isInteger(n) && n >= 1 && n <= most;
   for (let i = 0; i < triples.length; i += 3) {
-    if (into.faces.length >= MOST_FACES) return;
+    if (isFull(into)) return;
     const [a, b, c] = [triples[i]!, triples[i + 1]!, triples[i + 2]!];
     if (a === b || b === c || c === a || !isPlace(a) || !isPlace(b) || !isPlace(c)) into.left++;
     else into.faces.push([[a - 1, b - 1, c - 1]]);

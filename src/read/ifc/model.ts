@@ -1,6 +1,7 @@
 /** An open model as values: the parts of reading joined. */
 
 import { IFCPRODUCT, IFCRIGIDOPERATION } from 'web-ifc';
+import { byText } from '../../ground/order.js';
 import type { Model } from '../../ground/vocabulary.js';
 import { Aspects } from './aspects.js';
 import { nameOf, refOf } from './attributes.js';
@@ -66,13 +67,21 @@ export const readModel = (lines: Lines, engineModel: EngineModel, text: StepText
   };
   const elements: Elements = new Elements(lines, relations, sorted, bodies, materials, identities, storeyOf, log);
   const read = elements.read();
-  const bars = new Bars(lines, places, curves, bodies, relations, identities, log).read(sorted.bars);
+  const bars = new Bars(lines, places, curves, bodies, relations, identities, units.mm2PerUnit, log).read(sorted.bars);
   for (const id of sorted.otherReinforcement) {
     const line = lines.get(id);
     if (line === null) continue;
     log.add('read.model-bars', `Reinforcement of kind ${lines.entity(line)} is not read as bars`, identities.of(line));
   }
-  countUnread(lines, sorted, identities);
+  const unread = unreadOf(lines, sorted, identities);
+  if (unread.length > 0) {
+    const kinds = unread.map(([entity, count]) => `${count} ${entity}`).join(', ');
+    log.add(
+      'read.model-unread',
+      `Not read, since of kinds that are neither walls nor in their way, or without a solid body: ${kinds}`,
+      null,
+    );
+  }
   const { schemaName, schema, timeStamp } = text.header;
   return {
     kind: 'ifc',
@@ -90,15 +99,16 @@ export const readModel = (lines: Lines, engineModel: EngineModel, text: StepText
     georeference,
     elements: read,
     bars,
-    unread: Object.fromEntries(Object.entries(identities.unread).sort(([a], [b]) => (a < b ? -1 : 1))),
+    unread: Object.fromEntries(unread),
   };
 };
 
-/** Products with a shape that were not read. */
-const countUnread = (lines: Lines, sorted: Sorted, identities: Identities): void => {
+/** Products with a shape that were not read, by entity: of kinds that are not wanted, and those whose shape is no body. */
+const unreadOf = (lines: Lines, sorted: Sorted, identities: Identities): readonly (readonly [string, number])[] => {
   for (const id of lines.ofType(IFCPRODUCT)) {
     if (sorted.elements.has(id) || sorted.within.has(id)) continue;
     const line = lines.get(id);
     if (line !== null && refOf(line.Representation) !== null) identities.without(lines.entity(line));
   }
+  return Object.entries(identities.unread).sort(byText(([entity]) => entity));
 };

@@ -110,14 +110,7 @@ export class Placements {
     const origin = this.point(line.Location);
     if (origin === null) return null;
     const [axis, reference] = [this.direction(line.Axis), this.direction(line.RefDirection)];
-    if ((axis === null && refOf(line.Axis) !== null) || (reference === null && refOf(line.RefDirection) !== null)) {
-      this.log.add(
-        'read.model-direction',
-        'Directions of placements are zero or not numbers',
-        { id: null, line: line.expressID, name: null },
-        'the axes of what they are placed in',
-      );
-    }
+    this.noteUnread(line, [line.Axis, line.RefDirection]);
     const frame = frameOf(origin, axis, reference);
     if (frame !== null) return frame;
     this.log.add(
@@ -127,6 +120,30 @@ export class Placements {
       'any direction square to the axis',
     );
     return frameOf(origin, axis, null);
+  }
+
+  /** Says that a direction is given and says nothing. */
+  private noteUnread(line: Line, given: readonly (Value | undefined)[]): void {
+    if (given.every((value) => refOf(value) === null || this.direction(value) !== null)) return;
+    this.log.add(
+      'read.model-direction',
+      'Directions of placements are zero or not numbers',
+      { id: null, line: line.expressID, name: null },
+      'the axes of what they are placed in',
+    );
+  }
+
+  /** The direction of an extrusion, in the axes of its profile; where it says nothing it is said, and square to the profile. */
+  sweep(value: Value | undefined, subject: Subject): Vec3 {
+    const direction = this.direction(value);
+    if (direction !== null) return direction;
+    this.log.add(
+      'read.model-direction',
+      'Directions of extrusions are missing, zero or not numbers',
+      subject,
+      'square to the profile',
+    );
+    return Z_AXIS;
   }
 
   /** A placement in the plane, as a map of the plane. */
@@ -188,6 +205,7 @@ export class Placements {
   operator(line: Line | null): Affine | null {
     if (line === null) return null;
     const origin = this.point(line.LocalOrigin);
+    this.noteUnread(line, [line.Axis1, line.Axis2, line.Axis3]);
     const z = line.Axis3 === undefined ? Z_AXIS : unit3(this.direction(line.Axis3) ?? Z_AXIS);
     if (origin === null || z === null) return null;
     const x = firstAxis(z, this.direction(line.Axis1));
@@ -207,6 +225,7 @@ export class Placements {
     const scale = numberOf(line.Scale) ?? 1;
     const sy = numberOf(line.Scale2) ?? scale;
     if (!(scale > 0 && sy > 0)) return null;
+    this.noteUnread(line, [line.Axis1, line.Axis2]);
     const [given, given2] = [this.direction(line.Axis1), this.direction(line.Axis2)];
     const d1 = given === null ? null : unit3(given);
     const d2 = given2 === null ? null : unit3(given2);

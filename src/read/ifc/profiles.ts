@@ -2,7 +2,7 @@
 
 import type { PathVertex } from '../../ground/vocabulary.js';
 import type { Line, Value } from './attributes.js';
-import { type Curves, outlineOf } from './curves.js';
+import { type Curves, type OutlineNote, outlineOf } from './curves.js';
 import type { ModelLog, Subject } from './log.js';
 import { type Affine2, IDENTITY2, type Placements } from './placements.js';
 
@@ -66,6 +66,13 @@ const keepsRound = (m: Affine2): boolean => {
 
 export const hasArcs = (outline: Outline): boolean => outline.some((vertex) => vertex.bulge !== 0);
 
+/** Says what was done to an outline so that it could be read. */
+export const noteOutline = (log: ModelLog, what: OutlineNote, subject: Subject): void => {
+  if (what === 'chords') {
+    log.add('read.model-chords', 'Curves that are no arcs of circles were read as short straight pieces', subject);
+  } else log.add('read.model-open-curve', 'Outlines are not closed', subject, 'a straight line from end to start');
+};
+
 export class Profiles {
   private readonly known = new Map<number, Profile | ProfileFault>();
 
@@ -119,7 +126,7 @@ export class Profiles {
     for (const curve of [lines.at(line.OuterCurve), ...lines.all(line.InnerCurves)]) {
       const pieces = this.curves.pieces(curve);
       if (pieces === null) return 'unread';
-      const outline = outlineOf(pieces, () => this.chords(subject));
+      const outline = outlineOf(pieces, (what) => noteOutline(this.log, what, subject));
       if (outline === null) {
         if (outlines.length === 0) return 'size';
         continue;
@@ -127,10 +134,6 @@ export class Profiles {
       outlines.push(outline);
     }
     return [outlines];
-  }
-
-  private chords(subject: Subject): void {
-    this.log.add('read.model-chords', 'Curves that are no arcs of circles were read as short straight pieces', subject);
   }
 
   private derived(line: Line, entity: string, subject: Subject): Profile | ProfileFault {

@@ -88,6 +88,13 @@ const mapOf = (lines: Lines, log: ModelLog): MapConversion | null => {
     log.add('read.model-georeference', 'The map conversion lacks eastings or northings and was left out', null);
     return null;
   }
+  if (ids.length > 1) {
+    log.add('read.model-georeference', 'The model has more than one map conversion', null, 'the first by its number');
+  }
+  // Of IfcMapConversionScaled alone. Source: IFC4X3_ADD2.
+  if ([line.FactorX, line.FactorY, line.FactorZ].some((factor) => (numberOf(factor) ?? 1) !== 1)) {
+    log.add('read.model-georeference', 'The map conversion scales its axes one by one, which is not read', null);
+  }
   const crs = lines.at(line.TargetCRS);
   const unitLine = crs === null ? null : lines.at(crs.MapUnit);
   const unit = sizeOf(lines, unitLine, 'METRE');

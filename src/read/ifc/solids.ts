@@ -7,7 +7,7 @@ import type { Faces } from './faces.js';
 import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
 import type { Placements } from './placements.js';
-import { hasArcs, type Outline, type Profile, type Profiles, circle, rectangle } from './profiles.js';
+import { hasArcs, type Outline, type Profile, type Profiles, circle, noteOutline, rectangle } from './profiles.js';
 import { type Affine, cross3, dot3, IDENTITY, joined, length3, times, turned, unit3, vec3, Z_AXIS } from './space.js';
 import { isTessellated, type Tessellation } from './tessellate.js';
 
@@ -99,10 +99,10 @@ export class Solids {
     if (profile === 'size') return this.tooSmall('Extrusions', subject);
     if (profile === 'unread') return 'engine';
     const place = places.axes(line.Position);
-    const along = places.direction(line.ExtrudedDirection);
     const depthMm = places.lengthMm(line.Depth);
     if (place === null) return 'engine';
-    return this.prisms(profile, joined(world, place), along ?? Z_AXIS, depthMm ?? Number.NaN, subject);
+    const along = places.sweep(line.ExtrudedDirection, subject);
+    return this.prisms(profile, joined(world, place), along, depthMm ?? Number.NaN, subject);
   }
 
   /** A profile swept from the x-y plane of `place`. */
@@ -188,7 +188,7 @@ export class Solids {
     const position = places.axes(line.Position);
     const pieces = this.curves.pieces(this.lines.at(line.PolygonalBoundary));
     const bound = position === null ? null : planeOf(joined(world, position));
-    const outline = pieces === null ? null : outlineOf(pieces, () => {});
+    const outline = pieces === null ? null : outlineOf(pieces, (what) => noteOutline(this.log, what, subject));
     if (bound === null || outline === null || (!bound.round && hasArcs(outline))) {
       this.log.add(
         'read.model-clip-left',

@@ -1,4 +1,4 @@
-/** The project's units of length and angle. */
+/** The project's units of length, angle and area. */
 
 import { IFCUNITASSIGNMENT } from 'web-ifc';
 import { MM_PER, plainNumber } from '../../ground/units.js';
@@ -44,7 +44,7 @@ const NAMED_MM: Readonly<Record<string, number>> = {
   METRE: 1000,
 };
 
-/** A unit of length or angle: its size in mm or rad. */
+/** A unit of length, angle or area: its size in mm, rad or mm2. */
 export interface UnitSize {
   readonly size: number;
   readonly prefix: string | null;
@@ -56,17 +56,23 @@ const MOST_STEPS = 8;
 /** A power of ten times 1000 mm without rounding on the way. */
 const siMm = (power: number): number => (power >= -3 ? 10 ** (power + 3) : 1 / 10 ** -(power + 3));
 
-/** Size of an SI unit: metre in mm, radian in rad; null for any other. */
-const siSize = (line: Line, kind: 'METRE' | 'RADIAN'): UnitSize | null => {
+type Kind = 'METRE' | 'RADIAN' | 'SQUARE_METRE';
+
+/**
+ * Size of an SI unit: metre in mm, radian in rad, square metre in mm2; null for any other. The prefix of a square metre is that of its sides, as
+ * MILLI SQUARE_METRE stands for mm2 in models (value from memory: IfcOpenShell converts so).
+ */
+const siSize = (line: Line, kind: Kind): UnitSize | null => {
   if (itemOf(line.Name) !== kind) return null;
   const prefix = itemOf(line.Prefix);
   const power = prefix === null ? 0 : PREFIXES[prefix];
   if (power === undefined) return null;
-  return { size: kind === 'METRE' ? siMm(power) : 10 ** power, prefix, conversionName: null };
+  const size = kind === 'METRE' ? siMm(power) : kind === 'SQUARE_METRE' ? siMm(power) ** 2 : 10 ** power;
+  return { size, prefix, conversionName: null };
 };
 
 /** A unit whatever it is made of: chained conversions end in an SI unit. */
-export const sizeOf = (lines: Lines, unit: Line | null, kind: 'METRE' | 'RADIAN', steps = 0): UnitSize | null => {
+export const sizeOf = (lines: Lines, unit: Line | null, kind: Kind, steps = 0): UnitSize | null => {
   if (unit === null || steps > MOST_STEPS) return null;
   if (lines.entity(unit) === 'IfcSIUnit') return siSize(unit, kind);
   const name = nameOf(unit.Name);
@@ -103,7 +109,11 @@ const nearestUnit = (mm: number): { readonly unit: LengthUnit; readonly exact: b
 export interface Units {
   readonly length: ModelUnit;
   readonly radPerUnit: number;
+  readonly mm2PerUnit: number;
 }
+
+const isSize = (unit: UnitSize | null): unit is UnitSize =>
+  unit !== null && unit.size > 0 && Number.isFinite(unit.size);
 
 const LEAST_MM = 1e-6;
 const MOST_MM = 1e9;
@@ -116,10 +126,20 @@ export const readUnits = (lines: Lines, project: Line | null, log: ModelLog): Un
   }
   let length: UnitSize | null = null;
   let angle: UnitSize | null = null;
+  let area: UnitSize | null = null;
+  const given = new Set<string | null>();
   for (const unit of assignment === null ? [] : lines.all(assignment.Units)) {
     const kind = itemOf(unit.UnitType);
+    given.add(kind);
     if (kind === 'LENGTHUNIT') length ??= sizeOf(lines, unit, 'METRE');
     else if (kind === 'PLANEANGLEUNIT') angle ??= sizeOf(lines, unit, 'RADIAN');
+    else if (kind === 'AREAUNIT') area ??= sizeOf(lines, unit, 'SQUARE_METRE');
+  }
+  if (given.has('PLANEANGLEUNIT') && !isSize(angle)) {
+    log.add('read.model-unit', "The model's unit of angles cannot be read", null, 'radians');
+  }
+  if (given.has('AREAUNIT') && !isSize(area)) {
+    log.add('read.model-unit', "The model's unit of areas cannot be read", null, 'the square of its unit of length');
   }
   if (length === null || !(length.size > LEAST_MM && length.size < MOST_MM)) {
     log.add(
@@ -146,6 +166,7 @@ export const readUnits = (lines: Lines, project: Line | null, log: ModelLog): Un
       prefix: length.prefix,
       conversionName: length.conversionName,
     },
-    radPerUnit: angle !== null && angle.size > 0 && Number.isFinite(angle.size) ? angle.size : 1,
+    radPerUnit: isSize(angle) ? angle.size : 1,
+    mm2PerUnit: isSize(area) ? area.size : length.size ** 2,
   };
 };
