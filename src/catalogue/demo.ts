@@ -31,8 +31,8 @@ const KG_PER_M2 = 32;
 /** The steel of an outside corner, as a width of face. */
 const OUTSIDE_CORNER_SHARE = 0.15;
 
-/** What the hinged corners take: interior angles from 45 to 170 degrees. */
-const HINGED_DEG = { least: 10, most: 135 };
+/** What the hinged corners take: interior angles from 170 down to 60 degrees, where the frames of two legs of 200 still clear each other. */
+const HINGED_DEG = { least: 10, most: 120 };
 
 const massKg = (sizes: YardSizes, width: number, height: number): number =>
   Math.round(width * height * sizes.squareM2 * KG_PER_M2 * 10) / 10;

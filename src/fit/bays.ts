@@ -9,7 +9,7 @@
  * Shears of legs (from the equilibrium of the corner unit): a at rest, (k + a) / 2 at a corner if larger, a + t_s / (2 sin q) at a tee.
  */
 
-import type { Run, RunEnd, RunStem } from '../ground/vocabulary.js';
+import type { Run, RunEnd, RunStem, Side } from '../ground/vocabulary.js';
 import {
   type Bound,
   type FaceZone,
@@ -186,11 +186,17 @@ const crossBound = (ctx: RunContext, stems: readonly RunStem[], legOf: LegOf): S
   };
 };
 
+/** The same with nothing where the stems themselves stand. */
+const withoutStems = (bound: StemBound, stems: readonly RunStem[]): StemBound => {
+  const on = (side: Side, zone: FaceZone) => (stems.some((s) => s.side === side) ? NO_FACE_ZONE : zone);
+  return { ...bound, left: on('left', bound.left), right: on('right', bound.right) };
+};
+
 /** What stands at one place of stems for these legs and this pick of strips; null where that cannot stand. */
 export const stemBound = (ctx: RunContext, stems: readonly RunStem[], legOf: LegOf, pick: number): StemBound | null => {
   const vertices = stems.flatMap((s) => [s.fromVertex, s.toVertex]);
   const lacks = lacking(ctx, vertices, legOf);
-  if (lacks) return pick === 0 ? crowdedBound(ctx, stems, lacks) : null;
+  if (lacks) return pick === 0 ? withoutStems(crowdedBound(ctx, stems, lacks), stems) : null;
   if (stems.length === 1) return teeBound(ctx, stems[0]!, legOf, pick);
   return pick === 0 ? crossBound(ctx, stems, legOf) : null;
 };

@@ -211,11 +211,24 @@ const tiedBounds = (c: Corner, legGu: number): Bound[] => {
     bounds.push(...options.map((o) => pairBound(c, legGu, reachGu, o, clear)));
     if (options.length > 0) found++;
   }
-  if (bounds.length > 0) return bounds;
+  return bounds.length > 0 ? bounds : [tiedFailure(c, legGu, Math.max(least, -kGu))];
+};
+
+/** What stands in the re-entrant corner is drawn, the outer part is marked. */
+const tiedFailure = (c: Corner, legGu: number, reachGu: number): Bound => {
+  const { ctx, end, d, innerGu, outerGu } = c;
+  const jointGu = innerGu + d * reachGu;
+  const outer: FaceZone = { ...NO_FACE_ZONE, unsolved: outerGu === jointGu ? null : span(outerGu, jointGu) };
   const turn = plainNumber(end.deflectionDeg, 1);
-  const most = plainNumber(gear.overhangGu * gear.gridMm, 0);
-  const why = `a corner that turns by only ${turn} degrees holds no edge, and no tie of the yard stands within ${most} mm of it on the outer face`;
-  return [{ ...openBound(ctx, end, d, why), rule: 'fit.special-form' }];
+  const most = plainNumber(ctx.gear.overhangGu * ctx.gear.gridMm, 0);
+  return {
+    jointGu,
+    v: shears(end, reachGu, 0),
+    cost: addCost(nearCost(c, legGu, reachGu), ctx.cost({ failures: 1 })),
+    ...faces(end, nearZone(c, legGu, reachGu), outer),
+    failure: `a corner that turns by only ${turn} degrees holds no edge, and no tie of the yard stands within ${most} mm of it on the outer face`,
+    rule: 'fit.special-form',
+  };
 };
 
 /** Every way to close a corner with this leg. */

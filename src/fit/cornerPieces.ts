@@ -1,7 +1,7 @@
 /** What stands at a vertex of the concrete: the corner unit of every course, or the timber in its place. */
 
 import { BEND_MOST_DEG } from '../ground/cornerAngles.js';
-import type { PieceKind, Side, Vertex } from '../ground/vocabulary.js';
+import type { FacePlan, PieceKind, Side, Vertex } from '../ground/vocabulary.js';
 import { TAPERED_GU } from './cornerEnds.js';
 import { type Gear, legsAt, outsideAt } from './gear.js';
 import type { SolvedPlan } from './plan.js';
@@ -28,12 +28,15 @@ const taperedReach = (solved: SolvedPlan, wall: string, vertex: string): number 
 };
 
 /** The piece at a vertex; null where none stands: on the outside of a bend, or where the yard has none (said by the end that needs it). */
-export const cornerPiece = (v: Vertex, gear: Gear, solved: SolvedPlan): CornerPiece | null => {
+export const cornerPiece = (plan: FacePlan, v: Vertex, gear: Gear, solved: SolvedPlan): CornerPiece | null => {
   if (v.kind === 'salient') {
     const outside = v.deflectionDeg < BEND_MOST_DEG ? null : outsideAt(gear, v.deflectionDeg);
     return outside && { kind: 'outside-corner', items: outside.items.map((u) => u.id), covers: [] };
   }
   const legGu = solved.legOf(v.id);
+  // A junction of which one corner has no unit is not laid out as a whole.
+  const beside = plan.vertices.filter((x) => x.node === v.node && x.kind === 're-entrant' && x !== v);
+  if (beside.some((x) => legsAt(gear, x.deflectionDeg).length === 0)) return null;
   const leg = legsAt(gear, v.deflectionDeg).find((l) => l.legGu === legGu);
   if (!leg && legGu !== TAPERED_GU) return null;
   const covers = v.arms.map((a) => {

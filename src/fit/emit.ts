@@ -200,7 +200,7 @@ class Emitter {
       const [arm] = v.arms;
       const gear = gears.get(arm.wall);
       if (!gear || v.arms.some((a) => !gears.has(a.wall))) continue;
-      const piece = cornerPiece(v, gear, solved);
+      const piece = cornerPiece(this.#plan, v, gear, solved);
       if (!piece) continue;
       const order = [
         this.#wallIndex.get(arm.wall)!,

@@ -1,7 +1,7 @@
 /**
  * The catalogue of the hand-worked layouts that the tests check against. Its numbers were invented for those examples and stand for
  * no real gear: panels 600 … 200 wide in five heights, tie holes 50 from each vertical edge, fillers 25 and 50, one inside corner of
- * 150 x 150, ties of 20 kN, units rated 60 kPa.
+ * 150 x 150, a hinged one of 200 x 200, ties of 20 kN, units rated 60 kPa.
  */
 
 import type { Catalogue, FormUnit, Hole, TieItem } from '../../src/ground/vocabulary.js';
@@ -72,6 +72,25 @@ const insideCorner = (heightMm: number): FormUnit => ({
   massKg: mass(300, heightMm),
 });
 
+const HINGED_DEG = { least: 10, most: 150 };
+
+const hingedCorner = (heightMm: number): FormUnit => ({
+  ...base,
+  id: `hinged-corner-200x${heightMm}`,
+  kind: 'hinged-corner',
+  widthMm: 0,
+  heightMm,
+  legsMm: [200, 200],
+  deflectionDeg: HINGED_DEG,
+  massKg: mass(400, heightMm),
+});
+
+const hingedOutside = (heightMm: number): FormUnit => ({
+  ...outsideCorner(heightMm),
+  id: `hinged-outside-corner-${heightMm}`,
+  deflectionDeg: HINGED_DEG,
+});
+
 const outsideCorner = (heightMm: number): FormUnit => ({
   ...base,
   id: `outside-corner-${heightMm}`,
@@ -108,6 +127,8 @@ export const workedExampleCatalogue: Catalogue = {
     filler(50, h),
     insideCorner(h),
     outsideCorner(h),
+    hingedCorner(h),
+    hingedOutside(h),
   ]),
   ties: [tie('tie-short', 100, 349), tie('tie-long', 350, 600)],
   stock: {},
