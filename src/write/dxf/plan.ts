@@ -23,7 +23,15 @@ import { modelOutlines } from './modelOutlines.js';
 import { drawPlanDimensions } from './planDimensions.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, type Shape, type TextPose, text, textWidth } from './sheet.js';
-import { insideCornerShapes, outsideCornerShapes, planShapes, TIE_HEAD_MM, TIE_PAST_MM, tieShapes } from './symbols.js';
+import {
+  hingeShape,
+  insideCornerShapes,
+  outsideCornerShapes,
+  planShapes,
+  TIE_HEAD_MM,
+  TIE_PAST_MM,
+  tieShapes,
+} from './symbols.js';
 
 /** A piece as it stands in plan, before its mark is placed. */
 interface Standing {
@@ -96,9 +104,13 @@ const atCorner = (scene: Scene, piece: Piece): Standing | null => {
     return plan.faces.find((f) => f.wall === wall && f.side === side)?.id ?? null;
   });
   const legs = legsOf(scene, piece, faces);
-  const shapes = salient
-    ? outsideCornerShapes(scene.unitOf(piece)?.faceWidthMm ?? 0, depthMm, place.openingDeg)
-    : insideCornerShapes(legs, depthMm, place.openingDeg);
+  const unit = scene.unitOf(piece);
+  const shapes = [
+    ...(salient
+      ? outsideCornerShapes(unit?.faceWidthMm ?? 0, depthMm, place.openingDeg)
+      : insideCornerShapes(legs, depthMm, place.openingDeg)),
+    ...(unit?.deflectionDeg ? [hingeShape(place.openingDeg, salient)] : []),
+  ];
   const name = piece.item ?? piece.kind;
   const angle = place.openingDeg === 90 ? '' : `-${place.openingDeg}`;
   const reach = depthMm / Math.sin((place.openingDeg * Math.PI) / 360);

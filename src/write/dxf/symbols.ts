@@ -1,6 +1,6 @@
 /**
  * The blocks: what a unit looks like in plan and in elevation. Kinds differ by their lines, not by colour: a panel is an open frame with its tie holes
- * ticked, a steel filler has one diagonal, timber is solid in plan and crossed in elevation, corners are drawn by their legs, a bulkhead is crossed.
+ * ticked, a steel filler has one diagonal, timber is solid in plan and crossed in elevation, corners are drawn by their legs (hinged ones with their pin), a bulkhead is crossed.
  * Insertion points: middle of the width on the contact face (plan) and middle of the foot (elevation); corner units: the vertex.
  */
 
@@ -127,6 +127,18 @@ export const outsideCornerShapes = (faceWidthMm: number, depthMm: number, openin
     ...(faceWidthMm > 0 ? [tipB] : []),
   ];
   return [polyline(null, outline, true), line(null, at(0, 0), outer)];
+};
+
+const HINGE_RADIUS_MM = 12;
+const HINGE_SIDES = 8;
+
+/** The pin of a hinged corner, on the forms' side of the vertex. */
+export const hingeShape = (openingDeg: number, isSalient: boolean): Shape => {
+  const centre = polar(2 * HINGE_RADIUS_MM, openingDeg / 2 + (isSalient ? 180 : 0));
+  const ring = Array.from({ length: HINGE_SIDES }, (_, i) =>
+    sum(centre, polar(HINGE_RADIUS_MM, (360 * i) / HINGE_SIDES)),
+  );
+  return polyline(null, ring, true);
 };
 
 /** A tie across the wall: x square to the wall, from head to head, middle at the wall's axis. */
