@@ -61,7 +61,8 @@ export const traceModelFindings = {
   'trace.element-unmatched': {
     severity: 'attention',
     rule: 'input',
-    meaning: 'A name or GlobalId of the job file matches no element, storey or material of the model.',
+    meaning:
+      'A name or GlobalId of the job file matches no element, storey or material of the model, or none that the key concerns: names mean walls, other elements are taken by GlobalId alone.',
     action: 'Correct it: names, types, tags and GlobalIds stand in the list of walls in layout.json.',
     ask: {
       keys: ['drawing.takeElements', 'drawing.ignoreElements', 'drawing.storeys', 'drawing.concreteMaterials'],

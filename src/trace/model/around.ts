@@ -8,6 +8,7 @@ import { bandsOf, type Measured, measure, planOf, usableSolids } from './bodies.
 import { boxGrid } from './boxGrid.js';
 import type { Chosen } from './choose.js';
 import { concreteOf } from './concrete.js';
+import type { Matcher } from './patterns.js';
 import type { OpeningNote } from './openingKinds.js';
 import { bodyRing, seenFrom } from './plan.js';
 import { areaOf, type Box, boxOfRegion, enclosed, grown, intersection, type Region, ringsOf } from './region.js';
@@ -135,13 +136,13 @@ export interface ColumnInWall {
   readonly at: Vec;
 }
 
-/** Concrete columns that stand in walls taken or against them, over a part of their height. */
-export const columnsAt = (model: Model, chosen: Chosen, origin: Vec): { touching: ColumnInWall[]; all: Measured[] } => {
+/** Concrete columns that stand in walls taken or against them, over a part of their height; `job`: the job file's concreteMaterials. */
+export const columnsAt = (model: Model, chosen: Chosen, job: Matcher | null, origin: Vec): ColumnInWall[] => {
   const takenIds = new Set(chosen.taken.map((t) => t.measured.element.id));
   const near = boxGrid(chosen.taken, (t) => t.measured.box);
   const touching: ColumnInWall[] = [];
   for (const e of model.elements) {
-    if (e.kind !== 'column' || takenIds.has(e.id) || concreteOf(e, null).is === 'other') continue;
+    if (e.kind !== 'column' || takenIds.has(e.id) || concreteOf(e, job).is === 'other') continue;
     const measured = measure(e, e.body, origin, false);
     const reach = grown(measured.footprint, 2);
     const wall = near(measured.box, 2).find(
@@ -155,14 +156,14 @@ export const columnsAt = (model: Model, chosen: Chosen, origin: Vec): { touching
     const at = { x: (box.x0 + box.x1) / 2, y: (box.y0 + box.y1) / 2 };
     touching.push({ measured, wall: wall.measured.element.id, at });
   }
-  return { touching, all: touching.map((t) => t.measured) };
+  return touching;
 };
 
 /** Outlines for the drawing, by kind and GlobalId. */
 export const outlinesOf = (
   model: Model,
   chosen: Chosen,
-  columns: readonly Measured[],
+  columns: readonly ColumnInWall[],
   obstacles: readonly ObstacleBody[],
   origin: Vec,
 ): ModelOutline[] => {
@@ -197,7 +198,10 @@ export const outlinesOf = (
       .filter((s) => beside(s.measured))
       .map((s) => outlineOf(s.measured.element.id, s.kind, wholePlan(s.measured), s.measured, origin)),
     ...ofElements('slab', slabs),
-    ...ofElements('column', columns),
+    ...ofElements(
+      'column',
+      columns.map((c) => c.measured),
+    ),
     ...obstacleOutlines,
   ];
   return all.sort((p, q) => compareText(p.kind, q.kind) || compareText(p.id, q.id));

@@ -9,7 +9,7 @@ import { MM_PER } from '../../ground/units.js';
 import type { Model, ModelChoice, ModelElement, ModelTraceOptions } from '../../ground/vocabulary.js';
 import { type Measured, measure } from './bodies.js';
 import { boxGrid } from './boxGrid.js';
-import { type Concrete, concreteOf } from './concrete.js';
+import { type Concrete, concreteMaterials, concreteOf } from './concrete.js';
 import { withLayers } from './layers.js';
 import { matcher, matchesElement, storeysById } from './patterns.js';
 import { areaOf, type Box, intersection } from './region.js';
@@ -34,6 +34,8 @@ export interface Chosen {
   readonly supports: readonly Support[];
   /** What may want forms and is no wall; among `choices`, not among `reasons`. */
   readonly upstands: readonly Upstand[];
+  /** Of these, those that the job file leaves out; not among `choices`. */
+  readonly ignored: readonly Upstand[];
   /** Footings and rafts without a body that can be cut. */
   readonly bodilessSupports: readonly ModelElement[];
 }
@@ -90,7 +92,7 @@ const level = (mm: number): string => `${Math.round(mm)}`;
 export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Vec): Chosen => {
   const storeys = storeysById(model);
   const [takes, ignores, inStoreys] = [options.takeElements, options.ignoreElements, options.storeys].map(matcher);
-  const job = options.concreteMaterials.length > 0 ? matcher(options.concreteMaterials) : null;
+  const job = concreteMaterials(options);
   const inside = insideArea(model, options, origin);
   const only = options.takeElements.length > 0;
   const choices = new Map<string, ModelChoice>();
@@ -121,7 +123,7 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
       left.push(s.seen);
     };
     if (measured.bands.length === 0) out('it has no body that can be used');
-    else if (ignores!(e.id) || matchesElement(ignores!, e)) out('left out by the job file (ignoreElements)');
+    else if (matchesElement(ignores!, e)) out('left out by the job file (ignoreElements)');
     else if (only && !named) out('the job file takes others (takeElements)');
     else if (!inside(measured.box!)) out('not wholly inside the area of the job file');
     else if (named) take(s, 'the job file takes it (takeElements)');
@@ -148,15 +150,15 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
   });
   const takenIds = new Set(taken.map((t) => t.e.id));
   const baseMm = taken.length === 0 ? null : Math.max(...taken.map((t) => t.seen.measured.baseMm));
-  const upstands = upstandsOf(model, (id) => takenIds.has(id), baseMm, job, origin).filter(
-    ({ element }) => !(ignores!(element.id) || matchesElement(ignores!, element)),
-  );
+  const seen = upstandsOf(model, (id) => takenIds.has(id), baseMm, job, origin);
+  const upstands = seen.filter(({ element }) => !matchesElement(ignores!, element));
   for (const { element: e, what } of upstands) {
     const why = `${what}: formed only if the job file takes it by its GlobalId (takeElements)`;
     choices.set(e.id, { id: e.id, entity: e.entity, name: e.name, storey: e.storey, taken: false, why });
   }
   return {
     upstands,
+    ignored: seen.filter((u) => !upstands.includes(u)),
     taken: taken.map((s) => (s.seen.contacts.length > 0 ? s : withContacts(s)).seen).sort(byId),
     left: left.sort(byId),
     choices: [...choices.values()].sort((p, q) => compareText(p.id, q.id)),

@@ -1,7 +1,7 @@
 /** Is an element of concrete cast in place, and which of its solids are: by material, then by the names of its type and itself. */
 
-import type { BodySolid, ModelElement } from '../../ground/vocabulary.js';
-import type { Matcher } from './patterns.js';
+import type { BodySolid, ModelElement, ModelTraceOptions } from '../../ground/vocabulary.js';
+import { type Matcher, matcher } from './patterns.js';
 import { materialWord, type Word } from './words.js';
 
 export interface Concrete {
@@ -15,9 +15,26 @@ export interface Concrete {
   readonly isWhole: boolean;
 }
 
-const namesOf = (e: ModelElement): string[] => [
+const materialsOf = (e: ModelElement): string[] => [
   ...new Set([...e.materials.map((m) => m.name), ...e.body.flatMap((b) => b.material ?? [])]),
 ];
+
+/** The names of type and element, the first to say anything first. */
+const namesOf = (e: ModelElement) =>
+  [
+    ['type', e.typeName ?? e.objectType],
+    ['name', e.name],
+  ] as const;
+
+/** The job file's concreteMaterials; null where it has none. */
+export const concreteMaterials = (options: ModelTraceOptions): Matcher | null =>
+  options.concreteMaterials.length > 0 ? matcher(options.concreteMaterials) : null;
+
+/** The names that concreteMaterials is held against: of materials, or of type and element where there are none. */
+export const namesHeard = (e: ModelElement): string[] => {
+  const materials = materialsOf(e);
+  return materials.length > 0 ? materials : namesOf(e).flatMap(([, name]) => name ?? []);
+};
 
 /** By the job file's list where there is one, else by the words of the trade. */
 const wordWith =
@@ -28,7 +45,7 @@ const wordWith =
   };
 
 const byMaterial = (e: ModelElement, word: (name: string) => Word): Concrete | null => {
-  const names = namesOf(e);
+  const names = materialsOf(e);
   const categories = new Map(e.materials.map((m) => [m.name, m.category]));
   const told = names.map((name) => {
     const own = word(name);
@@ -62,10 +79,7 @@ export const concreteOf = (e: ModelElement, job: Matcher | null): Concrete => {
   const materials = byMaterial(e, word);
   if (materials) return materials;
   const all = { body: e.body, others: [], isWhole: true };
-  for (const [of, name] of [
-    ['type', e.typeName ?? e.objectType],
-    ['name', e.name],
-  ] as const) {
+  for (const [of, name] of namesOf(e)) {
     if (name === null || (job !== null && !job(name, name))) continue;
     const said = job === null ? materialWord(name) : word(name);
     if (said.is === 'concrete') return { is: 'concrete', why: `concrete by ${of} (${name})`, ...all };

@@ -21,6 +21,7 @@ import { findOpenings } from '../openings.js';
 import { barsIn, columnsAt, obstaclesOf, outlinesOf } from './around.js';
 import { originOf } from './bodies.js';
 import { chooseWalls } from './choose.js';
+import { concreteMaterials } from './concrete.js';
 import { aboutElement, elementsBeside, elementsOfCurve, notFormed } from './formed.js';
 import { answered, answersApart } from './jobOpenings.js';
 import { sayLevels } from './levelsSaid.js';
@@ -92,7 +93,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
   const { parts, levels, placed, ...built } = isJoined ? builtOn(opened.value.stretches) : traced;
   const said = sayLevels(levels, chosen.taken, plan.concrete, origin, options, unit);
   const settled = answered(placed.placed, told.ofModel, built.stretches);
-  const columns = columnsAt(model, chosen, origin);
+  const columns = columnsAt(model, chosen, concreteMaterials(options), origin);
   const obstacles = obstaclesOf(model, placed.notes, levels, origin);
 
   const sourcesOf = new Map(parts.map((p) => [p.stretch, idsOf(p.parts)]));
@@ -139,8 +140,8 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
       options,
     ),
     ...openingFindings(placed, bodies, unusableOpenings(chosen.taken, bodies)),
-    ...columnFindings(columns.touching),
-    ...unmatchedFindings(model, options),
+    ...columnFindings(columns),
+    ...unmatchedFindings(model, options, chosen),
   ].map((f) => shiftedFinding(f, origin));
   const value: Foundation = {
     lengthUnit: unit,
@@ -158,7 +159,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
     levelsAt: said.levelsAt,
     model: {
       elements: chosen.choices,
-      outlines: outlinesOf(model, chosen, columns.all, obstacles, origin),
+      outlines: outlinesOf(model, chosen, columns, obstacles, origin),
       bars: barsIn(model, levels, origin),
       obstacles: obstacles.map((o) => o.obstacle),
     },

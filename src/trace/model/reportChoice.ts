@@ -2,9 +2,10 @@
 
 import { type Finding, finding } from '../../ground/findings.js';
 import { compareText } from '../../ground/order.js';
-import type { Model, ModelElement, ModelTraceOptions } from '../../ground/vocabulary.js';
+import type { Model, ModelTraceOptions } from '../../ground/vocabulary.js';
 import type { Chosen } from './choose.js';
-import { matcher } from './patterns.js';
+import { namesHeard } from './concrete.js';
+import { type Matcher, matcher, matchesElement } from './patterns.js';
 import { nameOf } from './said.js';
 
 /** 'not concrete: masonry 12, above the foundation 40', most first. */
@@ -65,28 +66,36 @@ export const choiceFindings = (model: Model, chosen: Chosen): Finding[] => {
   return out;
 };
 
-/** Names of the job file that match nothing. */
-export const unmatchedFindings = (model: Model, options: ModelTraceOptions): Finding[] => {
-  const names = (e: ModelElement) => [e.name, e.typeName, e.objectType, e.tag];
+/** Names of the job file that nothing heeds: those in no place of the model, and those of elements that they do not concern. */
+export const unmatchedFindings = (model: Model, options: ModelTraceOptions, chosen: Chosen): Finding[] => {
+  const upstands = new Set([...chosen.upstands, ...chosen.ignored].map((u) => u.element));
+  // As chooseWalls heeds them: names mean walls, and a GlobalId alone takes another element.
   const hits = {
-    takeElements: (m: ReturnType<typeof matcher>) => model.elements.some((e) => m(e.id, ...names(e))),
-    ignoreElements: (m: ReturnType<typeof matcher>) => model.elements.some((e) => m(e.id, ...names(e))),
-    storeys: (m: ReturnType<typeof matcher>) => model.storeys.some((s) => m(s.id, s.name)),
-    concreteMaterials: (m: ReturnType<typeof matcher>) =>
-      model.elements.some((e) =>
-        [...e.materials.map((x) => x.name), ...e.body.flatMap((b) => b.material ?? []), ...names(e)].some(
-          (n) => n !== null && m(n, n),
-        ),
-      ),
+    takeElements: (pattern: string, m: Matcher) =>
+      model.elements.some((e) => e.id === pattern || (e.kind === 'wall' && matchesElement(m, e))),
+    ignoreElements: (_: string, m: Matcher) =>
+      model.elements.some((e) => (e.kind === 'wall' || upstands.has(e)) && matchesElement(m, e)),
+    storeys: (_: string, m: Matcher) => model.storeys.some((s) => m(s.id, s.name)),
+    concreteMaterials: (_: string, m: Matcher) => model.elements.some((e) => namesHeard(e).some((n) => m(n, n))),
+  };
+  const others = {
+    takeElements: 'is taken by its GlobalId alone',
+    ignoreElements: 'is not formed anyway',
+    storeys: null,
+    concreteMaterials: null,
   };
   return (['takeElements', 'ignoreElements', 'storeys', 'concreteMaterials'] as const).flatMap((key) =>
     options[key]
-      .filter((pattern) => !hits[key](matcher([pattern])))
-      .map((pattern) =>
-        finding('trace.element-unmatched', `drawing.${key} names "${pattern}", which is in no place of the model.`, {
+      .filter((pattern) => !hits[key](pattern, matcher([pattern])))
+      .map((pattern) => {
+        const other = others[key] && model.elements.find((e) => matchesElement(matcher([pattern]), e));
+        const where = other
+          ? `which no wall is called; ${nameOf(other)} ${others[key]}`
+          : 'which is in no place of the model';
+        return finding('trace.element-unmatched', `drawing.${key} names "${pattern}", ${where}.`, {
           subject: pattern,
           assumed: 'nothing was changed by it',
-        }),
-      ),
+        });
+      }),
   );
 };

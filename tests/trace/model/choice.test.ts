@@ -97,6 +97,41 @@ describe('which walls', () => {
     ]);
   });
 
+  it('names that match only what they do not concern are said, with what they match', () => {
+    const column = element('c', [prism(box(7000, 0, 7300, 300), 0, 2500)], { kind: 'column', name: 'K1' });
+    const footing = element('f', [prism(box(-200, -200, 5200, 450), -300, 0)], { kind: 'footing', name: 'Strip' });
+    const unmatched = (options: Parameters<typeof run>[1]) =>
+      run([wallAt('w', 0), column, footing], options)
+        .findings.filter((f) => f.code === 'trace.element-unmatched')
+        .map((f) => f.message);
+    expect(unmatched({ takeElements: ['w', 'K*'] })).toEqual([
+      'drawing.takeElements names "K*", which no wall is called; K1 (c) is taken by its GlobalId alone.',
+    ]);
+    expect(unmatched({ takeElements: ['w', 'c'] })).toEqual([]);
+    expect(unmatched({ ignoreElements: ['strip'] })).toEqual([
+      'drawing.ignoreElements names "strip", which no wall is called; Strip (f) is not formed anyway.',
+    ]);
+    expect(unmatched({ takeElements: ['w', 'nobody'] })).toEqual([
+      'drawing.takeElements names "nobody", which is in no place of the model.',
+    ]);
+    // A wall that has materials is judged by them alone.
+    const named = wallAt('w', 0, { ...material('Mix 7'), name: 'Concrete wall' });
+    const r = run([named], { concreteMaterials: ['mix*', 'concrete*'] });
+    expect(r.findings.filter((f) => f.code === 'trace.element-unmatched').map((f) => f.subject)).toEqual(['concrete*']);
+  });
+
+  it('concreteMaterials holds for columns and what may want forms, too', () => {
+    const mix = wallAt('w', 0, material('Mix 7'));
+    const column = (name: string) =>
+      element('c', [prism(box(5000, -50, 5300, 300), 0, 2500)], { kind: 'column', ...material(name) });
+    const beam = (name: string) =>
+      element('b', [prism(box(0, 3000, 5000, 3300), -600, 0)], { kind: 'beam', ...material(name) });
+    const codes = (name: string) => codesOf(run([mix, column(name), beam(name)], { concreteMaterials: ['mix*'] }));
+    expect(codes('Mix 9')).toEqual(expect.arrayContaining(['trace.column-in-wall', 'trace.upstands-left-out']));
+    expect(codes('Concrete C30/37')).not.toContain('trace.column-in-wall');
+    expect(codes('Concrete C30/37')).not.toContain('trace.upstands-left-out');
+  });
+
   it('concreteMaterials decides alone where it is given', () => {
     const all = [wallAt('a', 0, material('Mix 7')), wallAt('b', 3000, material('Concrete'))];
     const r = run(all, { concreteMaterials: ['mix*'] });
