@@ -6,7 +6,7 @@ import { distance, type Vec } from '../ground/plane.js';
 import type { WallStretch } from '../ground/vocabulary.js';
 import { plainNumber } from '../ground/units.js';
 import type { UnreadEntities } from '../ground/vocabulary.js';
-import type { GroupPad, LeftOver, TracedGroup } from './group.js';
+import type { GroupPad, LeftOver, SkewEnd, TracedGroup } from './group.js';
 import { LONG_MM } from './limits.js';
 import type { Repair } from './lines.js';
 import { listed } from './listed.js';
@@ -143,6 +143,23 @@ const unstraightFindings = (group: TracedGroup, frame: LocalFrame): Finding[] =>
   return out;
 };
 
+/** Free ends that are squared; `of`: the wall that it is the end of, as a sentence begins, and the finding's subject. */
+export const skewEndFindings = (
+  ends: readonly SkewEnd[],
+  of: (end: SkewEnd) => { readonly name: string; readonly subject: string },
+): Finding[] =>
+  listed(
+    ends.map((e) => {
+      const { name, subject } = of(e);
+      return finding('trace.skew-end', `${name} ends aslant: one face runs ${mm(e.offMm)} mm past the other.`, {
+        at: place(e.at),
+        subject,
+        assumed: 'the wall ends square at its longer face',
+      });
+    }),
+    (n) => `${n} more walls end aslant.`,
+  );
+
 /** Findings of one group, unsorted. `oneByOne`: name every long line that is no wall (else only their count). */
 export const groupFindings = (group: TracedGroup, frame: LocalFrame, oneByOne: boolean): Finding[] => {
   const out = [
@@ -151,17 +168,7 @@ export const groupFindings = (group: TracedGroup, frame: LocalFrame, oneByOne: b
     ...padFindings(group.pads),
     ...apartFindings(group.apart),
   ];
-  out.push(
-    ...listed(
-      group.skewEnds.map((e) =>
-        finding('trace.skew-end', `A wall ends aslant: one face runs ${mm(e.offMm)} mm past the other.`, {
-          at: place(e.at),
-          assumed: 'the wall ends square at its longer face',
-        }),
-      ),
-      (n) => `${n} more walls end aslant.`,
-    ),
-  );
+  out.push(...skewEndFindings(group.skewEnds, () => ({ name: 'A wall', subject: '' })));
   const { zeroLength, outsideArea, unusable } = group.segmentSet;
   if (zeroLength.length > 0) {
     const text = `${plural(zeroLength.length, 'line of no length was', 'lines of no length were')} dropped.`;

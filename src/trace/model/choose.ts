@@ -24,8 +24,13 @@ export interface WallSeen {
   readonly contacts: readonly Contact[];
 }
 
+/** What decided that a wall was taken: the job file, what it stands on, its names, that it is among the lowest, or that it is as low as those. */
+export type By = 'job' | 'support' | 'name' | 'lowest' | 'level';
+
 export interface Chosen {
   readonly taken: readonly WallSeen[];
+  /** Of each of these, by GlobalId. */
+  readonly by: ReadonlyMap<string, By>;
   /** Walls that were measured and left out. */
   readonly left: readonly WallSeen[];
   readonly choices: readonly ModelChoice[];
@@ -103,8 +108,10 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
     choices.set(e.id, { id: e.id, entity: e.entity, name: e.name, storey: e.storey, taken: isTaken, why });
     if (!isTaken) reasons.set(e.id, reason);
   };
-  const take = (s: Sorting, why: string) => {
+  const by = new Map<string, By>();
+  const take = (s: Sorting, why: string, how: By) => {
     taken.push(s);
+    by.set(s.e.id, how);
     say(s.e, true, why);
   };
 
@@ -126,10 +133,10 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
     else if (matchesElement(ignores!, e)) out('left out by the job file (ignoreElements)');
     else if (only && !named) out('the job file takes others (takeElements)');
     else if (!inside(measured.box!)) out('not wholly inside the area of the job file');
-    else if (named) take(s, 'the job file takes it (takeElements)');
+    else if (named) take(s, 'the job file takes it (takeElements)', 'job');
     else if (options.storeys.length > 0 && !inStoreys!(e.storey ?? '', storeys.get(e.storey ?? '')?.name ?? null))
       out('in a storey that the job file does not name');
-    else if (concrete.is === 'other') out(concrete.why, concrete.why.replace(/ \([^()]*(\([^()]*\)[^()]*)*\)$/u, ''));
+    else if (concrete.is === 'other') out(concrete.why, concrete.reason);
     else if (e.predefinedType !== null && TYPES_OUT.has(e.predefinedType)) out(`its type is ${e.predefinedType}`);
     else {
       const footing = footingAsWall(measured);
@@ -157,6 +164,7 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
     choices.set(e.id, { id: e.id, entity: e.entity, name: e.name, storey: e.storey, taken: false, why });
   }
   return {
+    by,
     upstands,
     ignored: seen.filter((u) => !upstands.includes(u)),
     taken: taken.map((s) => (s.seen.contacts.length > 0 ? s : withContacts(s)).seen).sort(byId),
@@ -170,31 +178,36 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
 
 const byId = (p: WallSeen, q: WallSeen): number => compareText(p.measured.element.id, q.measured.element.id);
 
-type Take = (s: Sorting, why: string) => void;
+type Take = (s: Sorting, why: string, by: By) => void;
 type Leave = (s: Sorting, why: string, reason: string) => void;
 
 /** Where the foundation is: what stands on footings, else what is named so, else the lowest. */
 const seedsOf = (
   open: readonly Sorting[],
   storeys: ReturnType<typeof storeysById>,
-): { readonly seeds: readonly Sorting[]; readonly why: (s: Sorting) => string; readonly reachMm: number } => {
+): {
+  readonly seeds: readonly Sorting[];
+  readonly by: By;
+  readonly why: (s: Sorting) => string;
+  readonly reachMm: number;
+} => {
   const standing = open.filter((s) => s.seen.contacts.some(carries));
   if (standing.length > 0) {
     const why = (s: Sorting) => {
       const { support, how } = s.seen.contacts[0]!;
       return `${how === 'through' ? 'goes through' : 'stands on'} ${support.kind} ${support.measured.element.id}`;
     };
-    return { seeds: standing, why, reachMm: SAME_LEVEL_MM };
+    return { seeds: standing, by: 'support', why, reachMm: SAME_LEVEL_MM };
   }
   const named = open.filter((s) => {
     const names = [s.e.name, s.e.typeName, s.e.objectType, storeys.get(s.e.storey ?? '')?.name ?? null];
     return names.some((n) => n !== null && FOUNDATION.test(n));
   });
   if (named.length > 0)
-    return { seeds: named, why: () => 'its name or storey says foundation', reachMm: SAME_LEVEL_MM };
+    return { seeds: named, by: 'name', why: () => 'its name or storey says foundation', reachMm: SAME_LEVEL_MM };
   const lowest = Math.min(...open.map((s) => s.seen.measured.baseMm));
   const seeds = open.filter((s) => s.seen.measured.baseMm <= lowest + SAME_LEVEL_MM);
-  return { seeds, why: () => `among the lowest walls, base at ${level(lowest)}`, reachMm: STEP_MOST_MM };
+  return { seeds, by: 'lowest', why: () => `among the lowest walls, base at ${level(lowest)}`, reachMm: STEP_MOST_MM };
 };
 
 const sortByLevel = (
@@ -205,7 +218,7 @@ const sortByLevel = (
 ): void => {
   if (open.length === 0) return;
   const on = standOnWalls(open, open);
-  const { seeds, why, reachMm } = seedsOf(open, storeys);
+  const { seeds, by, why, reachMm } = seedsOf(open, storeys);
   const seeded = new Set(seeds);
   const bases = seeds.filter((s) => !on.has(s)).map((s) => s.seen.measured.baseMm);
   const highest = Math.max(...(bases.length > 0 ? bases : seeds.map((s) => s.seen.measured.baseMm)));
@@ -216,9 +229,9 @@ const sortByLevel = (
     // A footing under it outweighs the wall; a slab may be the floor that lies on that wall.
     if (carrier && !s.seen.contacts.some((c) => carries(c) && c.support.kind === 'footing'))
       leave(s, `above the foundation: stands on wall ${carrier.e.id}`, 'above the foundation');
-    else if (seeded.has(s)) take(s, `${why(s)}, ${material}`);
+    else if (seeded.has(s)) take(s, `${why(s)}, ${material}`, by);
     else if (baseMm <= highest + reachMm)
-      take(s, `at the level of the foundation (base ${level(baseMm)}), ${material}`);
+      take(s, `at the level of the foundation (base ${level(baseMm)}), ${material}`, 'level');
     else leave(s, `above the foundation: base at ${level(baseMm)}`, 'above the foundation');
   }
 };

@@ -8,6 +8,8 @@ export interface Concrete {
   readonly is: 'concrete' | 'other' | 'unknown';
   /** 'concrete by material Beton C30/37', 'not concrete: masonry (Baksteen)', 'nothing says what it is made of'. */
   readonly why: string;
+  /** The same without the names, for counting: 'not concrete: masonry'. */
+  readonly reason: string;
   /** The solids to be formed: those of concrete where the file tells them apart, else all. */
   readonly body: readonly BodySolid[];
   /** Materials of solids left out; of one solid in layers, the layers that are not concrete. */
@@ -62,15 +64,16 @@ const byMaterial = (e: ModelElement, word: (name: string) => Word): Concrete | n
     return {
       is: 'concrete',
       why: `concrete by material (${cast.join(', ')})`,
+      reason: 'concrete by material',
       body: apart ? some : e.body,
       others: left,
       isWhole: !apart,
     };
   }
   if (others.length === 0) return null;
-  const what = [...new Set(others.map((o) => o.word.what))].join(', ');
+  const reason = `not concrete: ${[...new Set(others.map((o) => o.word.what))].join(', ')}`;
   const shown = others.map((o) => o.name).slice(0, 3);
-  return { is: 'other', why: `not concrete: ${what} (${shown.join(', ')})`, body: e.body, others: [], isWhole: true };
+  return { is: 'other', why: `${reason} (${shown.join(', ')})`, reason, body: e.body, others: [], isWhole: true };
 };
 
 /** What an element is made of; `job`: the job file's concreteMaterials, null where it has none. */
@@ -82,8 +85,10 @@ export const concreteOf = (e: ModelElement, job: Matcher | null): Concrete => {
   for (const [of, name] of namesOf(e)) {
     if (name === null || (job !== null && !job(name, name))) continue;
     const said = job === null ? materialWord(name) : word(name);
-    if (said.is === 'concrete') return { is: 'concrete', why: `concrete by ${of} (${name})`, ...all };
-    if (said.is === 'other') return { is: 'other', why: `not concrete by ${of}: ${said.what} (${name})`, ...all };
+    if (said.is === 'silent') continue;
+    const reason = said.is === 'concrete' ? `concrete by ${of}` : `not concrete by ${of}: ${said.what}`;
+    return { is: said.is, why: `${reason} (${name})`, reason, ...all };
   }
-  return { is: 'unknown', why: 'nothing says what it is made of', ...all };
+  const reason = 'nothing says what it is made of';
+  return { is: 'unknown', why: reason, reason, ...all };
 };

@@ -33,22 +33,24 @@ export const elementsBeside = (taken: readonly WallSeen[]): ((line: FaceLine) =>
 /** An end is looked for this far around: its place may lie beyond the concrete. */
 const END_MM = 100;
 
-/** Of several elements about an end it is the one that most of the concrete there is of. */
-const aboutEnd = (f: Finding, at: Vec, taken: readonly WallSeen[]): Finding => {
+/** The element that an end is of: of several about it the one that most of the concrete there is of. */
+export const elementAtEnd = (
+  at: Vec,
+  taken: readonly WallSeen[],
+): { readonly name: string; readonly subject: string } => {
   const there = enclosed([boxRing({ x0: at.x, y0: at.y, x1: at.x, y1: at.y }, END_MM)]);
   const reach = boxOfRegion(there);
   const own = taken
     .filter((t) => boxesMeet(t.measured.box, reach))
-    .map((t) => ({ t, area: areaOf(intersection(t.measured.footprint, there)) }))
+    .map((t) => ({ element: t.measured.element, area: areaOf(intersection(t.measured.footprint, there)) }))
     .sort((p, q) => q.area - p.area)[0];
-  if (!own || own.area <= 0) return f;
-  const { element } = own.t.measured;
-  return { ...f, subject: element.id, message: f.message.replace('A wall ends', `${nameOf(element)} ends`) };
+  return !own || own.area <= 0
+    ? { name: 'A wall', subject: '' }
+    : { name: nameOf(own.element), subject: own.element.id };
 };
 
 /** A finding of tracing about a line of the outline is about the element whose face that is. */
 export const aboutElement = (f: Finding, taken: readonly WallSeen[]): Finding => {
-  if (f.at !== null && f.code === 'trace.skew-end') return aboutEnd(f, { x: f.at[0], y: f.at[1] }, taken);
   if (f.at === null || !f.subject.startsWith(OUTLINE_NAME)) return { ...f, subject: f.at === null ? '' : f.subject };
   const at = { x: f.at[0], y: f.at[1] };
   const there = enclosed([boxRing({ x0: at.x, y0: at.y, x1: at.x, y1: at.y }, BESIDE_MM)]);

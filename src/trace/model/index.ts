@@ -18,11 +18,12 @@ import type {
   WallStretch,
 } from '../../ground/vocabulary.js';
 import { findOpenings } from '../openings.js';
+import { skewEndFindings } from '../report.js';
 import { barsIn, columnsAt, obstaclesOf, outlinesOf } from './around.js';
 import { originOf } from './bodies.js';
 import { chooseWalls } from './choose.js';
 import { concreteMaterials } from './concrete.js';
-import { aboutElement, elementsBeside, elementsOfCurve, notFormed } from './formed.js';
+import { aboutElement, elementAtEnd, elementsBeside, elementsOfCurve, notFormed } from './formed.js';
 import { answered, answersApart } from './jobOpenings.js';
 import { sayLevels } from './levelsSaid.js';
 import { openingBodies, placeModelOpenings, unusableOpenings } from './modelOpenings.js';
@@ -123,6 +124,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
   }));
   const findings = [
     ...plan.findings.map((f) => aboutElement(f, chosen.taken)),
+    ...skewEndFindings(plan.skewEnds, (end) => elementAtEnd(end.at, chosen.taken)),
     ...plan.tooMuch.map((at) =>
       finding('trace.too-much', 'The walls that hang together have more faces than tracing works through.', {
         at: [at.x, at.y, 0],

@@ -10,7 +10,7 @@ import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import { plainNumber } from '../../ground/units.js';
 import type { DrawingPath, FaceLine, Pilaster, WallCurve, WallStretch } from '../../ground/vocabulary.js';
 import { type GroupWithCurves, traceGroupWithCurves } from '../curves/withCurves.js';
-import { stretchOrder } from '../group.js';
+import { type SkewEnd, stretchOrder } from '../group.js';
 import { groupFindings } from '../report.js';
 import type { LocalFrame } from '../segments.js';
 import { componentsOf, holds, type Region, ringsOf, union, withoutCracks } from './region.js';
@@ -28,6 +28,8 @@ export interface TracedPlan {
   readonly curves: readonly WallCurve[];
   readonly faceLines: readonly FaceLine[];
   readonly pilasters: readonly Pilaster[];
+  /** Free ends that are not square. */
+  readonly skewEnds: readonly SkewEnd[];
   readonly findings: readonly Finding[];
   /** Pieces that hold more lines than tracing works through, by their lower left corner. */
   readonly tooMuch: readonly Vec[];
@@ -60,9 +62,9 @@ const traced = (component: Region, name: string): GroupWithCurves =>
     filled: (p) => holds(component, p),
   });
 
-/** What tracing says of lines on a layer, said of the outline; what was left over is counted once for all. */
+/** What tracing says of lines on a layer, said of the outline; what was left over is counted once for all, and of ends it is said whose they are. */
 const outlineFindings = (group: GroupWithCurves): Finding[] =>
-  [...groupFindings(group, FRAME, true), ...group.curveFindings]
+  [...groupFindings({ ...group, skewEnds: [] }, FRAME, true), ...group.curveFindings]
     .filter((f) => f.code !== 'trace.left-out')
     .map((f) => ({ ...f, message: f.message.replace(`on layer ${OUTLINE_LAYER}`, 'of the outline') }));
 
@@ -93,6 +95,7 @@ export const tracePlan = (footprints: readonly Region[]): TracedPlan => {
       .flatMap((g) => g.faceLines)
       .sort((p, q) => comparePoints(p.from, q.from) || comparePoints(p.to, q.to)),
     pilasters: all.flatMap((g) => g.pilasters).sort((p, q) => comparePoints(p.at, q.at)),
+    skewEnds: all.flatMap((g) => g.skewEnds),
     findings: [...all.flatMap(outlineFindings), ...leftOverOf(all)],
     tooMuch: groups.filter((g) => g.group.tooMuch).map((g) => ringsOf(g.component)[0]![0]!),
   };

@@ -3,7 +3,7 @@
 import { type Finding, finding } from '../../ground/findings.js';
 import { compareText } from '../../ground/order.js';
 import type { Model, ModelTraceOptions } from '../../ground/vocabulary.js';
-import type { Chosen } from './choose.js';
+import type { By, Chosen } from './choose.js';
 import { namesHeard } from './concrete.js';
 import { type Matcher, matcher, matchesElement } from './patterns.js';
 import { nameOf } from './said.js';
@@ -34,6 +34,13 @@ const upstandFindings = (chosen: Chosen): Finding[] => {
   ];
 };
 
+/** What says which walls are the foundation's where nothing carries them. */
+const GUESSES: ReadonlyMap<By, string> = new Map([
+  ['name', 'names say which walls these are'],
+  ['lowest', 'the lowest walls were taken'],
+]);
+const IDS_MOST = 5;
+
 export const choiceFindings = (model: Model, chosen: Chosen): Finding[] => {
   const taken = chosen.taken.length;
   if (taken === 0) {
@@ -49,17 +56,12 @@ export const choiceFindings = (model: Model, chosen: Chosen): Finding[] => {
   const rest = left === 0 ? 'none was left out' : `${left} were left out: ${countedReasons(chosen)}`;
   const text = `${taken} ${taken === 1 ? 'element was' : 'elements were'} taken, ${rest}.`;
   const out = [finding('trace.model-walls', text), ...upstandFindings(chosen)];
-  const byName = chosen.choices.filter((c) => c.taken && /^(?:its name|among the lowest)/u.test(c.why));
-  if (byName.length > 0) {
-    const how = byName[0]!.why.startsWith('its name')
-      ? 'names say which walls these are'
-      : 'the lowest walls were taken';
+  const guessed = chosen.taken.map((t) => t.measured.element.id).filter((id) => GUESSES.has(chosen.by.get(id)!));
+  if (guessed.length > 0) {
+    const how = GUESSES.get(chosen.by.get(guessed[0]!)!)!;
     out.push(
       finding('trace.model-storeys', `No wall stands on a footing or raft of the model; ${how}.`, {
-        assumed: `the foundation is ${byName
-          .map((c) => c.id)
-          .slice(0, 5)
-          .join(', ')}${byName.length > 5 ? ' and others' : ''}`,
+        assumed: `the foundation is ${guessed.slice(0, IDS_MOST).join(', ')}${guessed.length > IDS_MOST ? ' and others' : ''}`,
       }),
     );
   }

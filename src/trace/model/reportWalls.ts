@@ -13,9 +13,7 @@ export const wallFindings = (chosen: Chosen): Finding[] => {
     return { subject: seen.measured.element.id, at: at && place(at, z) };
   };
   const { taken, left } = chosen;
-  const job = (t: WallSeen) =>
-    chosen.choices.find((c) => c.id === t.measured.element.id)?.why.startsWith('the job file') === true;
-  const unknown = taken.filter((t) => t.concrete.is === 'unknown' && !job(t));
+  const unknown = taken.filter((t) => t.concrete.is === 'unknown' && chosen.by.get(t.measured.element.id) !== 'job');
   const unusable = left.filter((l) => l.measured.bands.length === 0 && l.concrete.is !== 'other');
   const inPart = taken.filter((t) => t.measured.unusable > 0);
   const inTriangles = taken.filter((t) => t.measured.element.body.some((b) => b.from === 'engine'));

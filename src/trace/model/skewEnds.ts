@@ -1,7 +1,6 @@
 /** Free ends of walls that are cut aslant or chamfered: taken on to the longer face's end, as in drawings, so that the forms hold all of the concrete. */
 
-import { type Finding, finding } from '../../ground/findings.js';
-import { plainNumber, roundTo } from '../../ground/units.js';
+import { roundTo } from '../../ground/units.js';
 import type { WallStretch } from '../../ground/vocabulary.js';
 import { stretchOrder } from '../group.js';
 import { type Axis, axisOf, bodyRing, onAxis, seenFrom, type TracedPlan } from './plan.js';
@@ -70,11 +69,11 @@ const elsewhereAmong = (stretches: readonly WallStretch[]) => {
   };
 };
 
-/** The plan with the slanting ends of its stretches squared, each with a finding; by stretchOrder. */
+/** The plan with the slanting ends of its stretches squared; stretches by stretchOrder. */
 export const withSquaredEnds = (plan: TracedPlan): TracedPlan => {
   const { concrete, stretches } = plan;
   if (stretches.length === 0) return plan;
-  const findings: Finding[] = [...plan.findings];
+  const skewEnds = [...plan.skewEnds];
   const concreteAt = regionNear(concrete, Math.max(...stretches.map((s) => reachOf(s.thicknessMm))));
   const isElsewhere = elsewhereAmong(stretches);
   const squared = stretches.map((s): WallStretch => {
@@ -82,10 +81,7 @@ export const withSquaredEnds = (plan: TracedPlan): TracedPlan => {
       const offMm = capped || axis.lengthMm === 0 ? 0 : runsOn(concreteAt, axis);
       if (offMm === 0 || isElsewhere(s, axis, offMm)) return null;
       const at = onAxis(axis, axis.lengthMm);
-      const text = `A wall ends aslant: one face runs ${plainNumber(offMm, 1)} mm past the other.`;
-      findings.push(
-        finding('trace.skew-end', text, { at: [at.x, at.y, 0], assumed: 'the wall ends square at its longer face' }),
-      );
+      skewEnds.push({ at, offMm });
       return onAxis(axis, axis.lengthMm + offMm);
     };
     const axis = axisOf(s);
@@ -98,5 +94,5 @@ export const withSquaredEnds = (plan: TracedPlan): TracedPlan => {
       endCapped: s.endCapped || end !== null,
     };
   });
-  return { ...plan, stretches: squared.sort(stretchOrder), findings };
+  return { ...plan, stretches: squared.sort(stretchOrder), skewEnds };
 };
