@@ -5,7 +5,6 @@ export interface Vec {
   readonly y: number;
 }
 
-export const vec = (x: number, y: number): Vec => ({ x, y });
 export const add = (a: Vec, b: Vec): Vec => ({ x: a.x + b.x, y: a.y + b.y });
 export const sub = (a: Vec, b: Vec): Vec => ({ x: a.x - b.x, y: a.y - b.y });
 export const scale = (a: Vec, k: number): Vec => ({ x: a.x * k, y: a.y * k });
@@ -45,3 +44,13 @@ export const facePoint = (
   stationMm: number,
 ): Vec =>
   pointAlong(wall.start, wall.end, stationMm, (side === 'axis' ? 0 : side === 'left' ? 0.5 : -0.5) * wall.thicknessMm);
+
+/** The ring from its lowest vertex (x, then y). */
+export const fromLowest = (ring: readonly Vec[]): Vec[] => {
+  let first = 0;
+  ring.forEach((p, i) => {
+    const low = ring[first]!;
+    if (p.x < low.x || (p.x === low.x && p.y < low.y)) first = i;
+  });
+  return [...ring.slice(first), ...ring.slice(0, first)];
+};

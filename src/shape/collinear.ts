@@ -4,11 +4,11 @@
  */
 
 import { type Finding, finding } from '../ground/findings.js';
+import { groupsOf } from '../ground/groups.js';
 import { byNumber, inOrder } from '../ground/order.js';
 import { dot, type Vec } from '../ground/plane.js';
 import { SAME_POINT_MM, WALL_MOST_MM } from '../ground/tolerance.js';
 import { plainNumber } from '../ground/units.js';
-import { groupsOf } from './groups.js';
 import { type Bar, crossingOf, crossingPlace, isParallel, lengthOf, placeOf, pointOf } from './model.js';
 import { END_MM, GAP_MOST_MM, LINE_MM, OUTLINE_MM, SPIKE_THICKNESSES, THICKNESS_MM } from './tolerances.js';
 

@@ -7,12 +7,12 @@
  */
 
 import { type Finding, finding } from '../ground/findings.js';
+import { groupsOf } from '../ground/groups.js';
 import { byNumber } from '../ground/order.js';
 import { distance, dot, meet, scale, sub, type Vec } from '../ground/plane.js';
 import { SAME_POINT_MM } from '../ground/tolerance.js';
 import { plainNumber } from '../ground/units.js';
 import type { LocalLine } from './collinear.js';
-import { groupsOf } from './groups.js';
 import {
   type Bar,
   type BarEnd,

@@ -6,7 +6,7 @@
 
 import ClipperLib from 'clipper-lib';
 import { byNumber, inOrder } from '../ground/order.js';
-import { add, cross, dot, scale, sub, type Vec } from '../ground/plane.js';
+import { add, cross, dot, fromLowest, scale, sub, type Vec } from '../ground/plane.js';
 import type { Side } from '../ground/vocabulary.js';
 import { faceKey, type JointShape } from './corners.js';
 import { type BarEnd, pointOf } from './model.js';
@@ -55,16 +55,6 @@ export const bodiesOf = (cut: Cut, joints: readonly JointShape[]): Body[] =>
     const after = [point('hi', 'left'), point('lo', 'left')];
     return { segment, ring: [...before, ...after], reaching: [...before, ...middle(hi), ...after, ...middle(lo)] };
   });
-
-/** The ring from its lowest vertex (x, then y). */
-const fromLowest = (ring: Vec[]): Vec[] => {
-  let first = 0;
-  ring.forEach((p, i) => {
-    const low = ring[first]!;
-    if (p.x < low.x || (p.x === low.x && p.y < low.y)) first = i;
-  });
-  return [...ring.slice(first), ...ring.slice(0, first)];
-};
 
 /** Leaves out vertices on the straight line between their neighbours. */
 const withoutFlats = (ring: Vec[]): Vec[] =>

@@ -3,6 +3,7 @@
  * edges joined where exactly two meet. The outline of the concrete runs along chains, so concrete lies on one side of a whole chain.
  */
 
+import { grouping } from '../ground/groups.js';
 import type { Vec } from '../ground/plane.js';
 import { SAME_POINT_MM } from '../ground/tolerance.js';
 import { type LineSet, meetingPoints, pointAt } from './lines.js';
@@ -164,19 +165,8 @@ export const edgeAt = (graph: Graph, line: number, u: number): number => {
 
 /** Groups lines that touch: for each line the number of its component, in the order of their first lines. */
 export const components = (graph: Graph, lineCount: number): number[] => {
-  const parent = Array.from({ length: lineCount }, (_, i) => i);
-  const root = (i: number): number => {
-    let r = i;
-    while (parent[r] !== r) r = parent[r]!;
-    while (parent[i] !== r) [parent[i], i] = [r, parent[i]!];
-    return r;
-  };
-  for (const list of graph.edgesAt) {
-    for (const e of list.slice(1)) {
-      const p = root(graph.edges[list[0]!]!.line);
-      const q = root(graph.edges[e]!.line);
-      parent[Math.max(p, q)] = Math.min(p, q);
-    }
-  }
-  return parent.map((_, i) => root(i));
+  const { connect, lowestOf } = grouping(lineCount);
+  for (const list of graph.edgesAt)
+    for (const e of list.slice(1)) connect(graph.edges[list[0]!]!.line, graph.edges[e]!.line);
+  return Array.from({ length: lineCount }, (_, i) => lowestOf(i));
 };

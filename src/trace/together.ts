@@ -3,6 +3,7 @@
  * opening. Benches, treads, tables and borders are pairs of lines too, but stand alone or are of a thickness of their own.
  */
 
+import { grouping } from '../ground/groups.js';
 import { distance, type Vec } from '../ground/plane.js';
 import { SAME_POINT_MM } from '../ground/tolerance.js';
 import { type LineSet, pointAt } from './lines.js';
@@ -55,28 +56,18 @@ const parallel = (p: Placed, q: Placed): boolean => Math.abs(p.along.x * q.along
 
 /** Numbers of the networks that the stretches make, and those in which walls of two directions meet. */
 const networks = (list: readonly Placed[]): { network: number[]; crossing: ReadonlySet<number> } => {
-  const of = list.map((_, i) => i);
+  const { connect, lowestOf } = grouping(list.length);
   const corners: number[] = [];
-  const find = (i: number): number => {
-    let root = i;
-    while (of[root] !== root) root = of[root]!;
-    for (let at = i; at !== root; ) {
-      const next = of[at]!;
-      of[at] = root;
-      at = next;
-    }
-    return root;
-  };
   list.forEach((p, i) => {
     for (let k = 0; k < i; k++) {
       const q = list[k]!;
       const across = !parallel(p, q);
       const meets = across ? reaches(p, q) || reaches(q, p) : inLine(p, q);
       if (meets && across) corners.push(i);
-      if (meets) of[find(i)] = find(k);
+      if (meets) connect(i, k);
     }
   });
-  return { network: list.map((_, i) => find(i)), crossing: new Set(corners.map(find)) };
+  return { network: list.map((_, i) => lowestOf(i)), crossing: new Set(corners.map(lowestOf)) };
 };
 
 /**

@@ -4,6 +4,7 @@
  * is a candidate for concrete or for air; which, sides.ts decides. Lengths local mm.
  */
 
+import { grouping } from '../../ground/groups.js';
 import { byNumber, inOrder } from '../../ground/order.js';
 import { add, angleOf, cross, distance, dot, scale, sub, type Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM, WALL_MOST_MM } from '../../ground/tolerance.js';
@@ -18,8 +19,8 @@ import {
   onCircle,
   type Sweep,
   swept,
-  turned,
   TURN,
+  turned,
 } from './circle.js';
 import { ASKEW_RAD, GAP_SPREAD_MM, ROW_ENTRIES_MOST } from './limits.js';
 import type { Arc } from './merge.js';
@@ -108,13 +109,6 @@ const sideBySide = (p: Arc, q: Arc): Gap | null =>
 
 /** Families of arcs (by index, longest first) that run side by side, nearer than the thickest wall. */
 const familiesOf = (arcs: readonly Arc[]): number[][] => {
-  const root = arcs.map((_, i) => i);
-  const find = (i: number): number => {
-    let r = i;
-    while (root[r] !== r) r = root[r]!;
-    root[i] = r;
-    return r;
-  };
   // Most pairs are told apart by where they lie.
   const boxes = arcs.map(boxOf);
   const apart = (i: number, j: number): boolean => {
@@ -122,16 +116,15 @@ const familiesOf = (arcs: readonly Arc[]): number[][] => {
     return p[0] > q[2] + REACH_MM || q[0] > p[2] + REACH_MM || p[1] > q[3] + REACH_MM || q[1] > p[3] + REACH_MM;
   };
   const byLength = arcs.map((_, i) => i).sort((i, j) => lengthOf(arcs[j]!) - lengthOf(arcs[i]!) || i - j);
+  const families = grouping(arcs.length);
   byLength.forEach((i, k) => {
-    for (const j of byLength.slice(k + 1)) {
-      if (apart(i, j)) continue;
+    byLength.slice(k + 1).forEach((j, n) => {
+      if (apart(i, j)) return;
       const gap = sideBySide(arcs[i]!, arcs[j]!);
-      if (gap && Math.abs(gap.meanMm) <= WALL_MOST_MM + SAME_POINT_MM) root[find(j)] = find(i);
-    }
+      if (gap && Math.abs(gap.meanMm) <= WALL_MOST_MM + SAME_POINT_MM) families.connect(k, k + 1 + n);
+    });
   });
-  const families = new Map<number, number[]>();
-  for (const i of byLength) families.set(find(i), [...(families.get(find(i)) ?? []), i]);
-  return [...families.values()].filter((f) => f.length > 1);
+  return families.groups().flatMap((f) => (f.length > 1 ? [f.map((k) => byLength[k]!)] : []));
 };
 
 interface Seen extends Sweep {

@@ -1,5 +1,6 @@
 /** Pieces of line between faces and a plane → closed rings. Ends within JOIN_MM are one; what does not close is closed straight, and counted. */
 
+import { grouping } from '../../ground/groups.js';
 import { comparePoints } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
 
@@ -35,7 +36,7 @@ type Link = readonly [number, number];
 /**
  * Links that are there several times: a face between two bodies of one mesh goes out, with its double; a body that is there twice stays once.
  */
-const once = (links: readonly Link[]): Link[] => {
+const once = (links: readonly Link[], pointCount: number): Link[] => {
   const counts = new Map<string, { readonly link: Link; count: number }>();
   for (const [a, b] of links) {
     const link: Link = a < b ? [a, b] : [b, a];
@@ -45,19 +46,11 @@ const once = (links: readonly Link[]): Link[] => {
     else counts.set(key, { link, count: 1 });
   }
   if (counts.size === links.length) return [...links];
-  // Which links hang together: each point shows to one that stands for all of them.
-  const root = new Map<number, number>();
-  const rootOf = (p: number): number => {
-    let at = p;
-    for (let up = root.get(at); up !== undefined && up !== at; up = root.get(at)) {
-      root.set(at, root.get(up) ?? up);
-      at = up;
-    }
-    return at;
-  };
-  for (const { link } of counts.values()) root.set(rootOf(link[0]), rootOf(link[1]));
-  const odd = new Set([...counts.values()].filter((c) => c.count % 2 === 1).map((c) => rootOf(c.link[0])));
-  return [...counts.values()].filter((c) => c.count % 2 === 1 || !odd.has(rootOf(c.link[0]))).map((c) => c.link);
+  const hanging = grouping(pointCount);
+  for (const { link } of counts.values()) hanging.connect(...link);
+  const of = ({ link }: { readonly link: Link }) => hanging.lowestOf(link[0]);
+  const odd = new Set([...counts.values()].filter((c) => c.count % 2 === 1).map(of));
+  return [...counts.values()].filter((c) => c.count % 2 === 1 || !odd.has(of(c))).map((c) => c.link);
 };
 
 /** Rings of the pieces; the order and direction of the pieces do not matter. */
@@ -68,7 +61,8 @@ export const joinRings = (
     .map(({ a, b }) => (comparePoints(a, b) <= 0 ? { a, b } : { a: b, b: a }))
     .sort((p, q) => comparePoints(p.a, q.a) || comparePoints(p.b, q.b));
   const { points, of } = numbering();
-  const links = once(tidy.map(({ a, b }) => [of(a), of(b)] as const).filter(([a, b]) => a !== b));
+  const all = tidy.map(({ a, b }) => [of(a), of(b)] as const).filter(([a, b]) => a !== b);
+  const links = once(all, points.length);
   const at = new Map<number, number[]>();
   links.forEach(([a, b], i) => {
     for (const end of [a, b]) {

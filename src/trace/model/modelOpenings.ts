@@ -3,16 +3,17 @@
  * levels. What does not go through is a recess; what is small is left to the ties (obstacles). Local mm in plan.
  */
 
+import { grouping } from '../../ground/groups.js';
 import { compareText, inOrder } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
 import type { ModelOpening, Solid } from '../../ground/vocabulary.js';
-import { holesOf } from './bodyHoles.js';
-import { isNote, levelAt, type OpeningNote, type PlacedOpening, whyNot } from './openingKinds.js';
-import { openingName, shown } from './said.js';
 import { bandsOf, planOf, usableSolids } from './bodies.js';
+import { holesOf } from './bodyHoles.js';
 import type { WallSeen } from './choose.js';
+import { isNote, levelAt, type OpeningNote, type PlacedOpening, whyNot } from './openingKinds.js';
 import { type Axis, bodyRing, onAxis, seenFrom } from './plan.js';
 import { areaOf, boxesMeet, boxOfRegion, enclosed, grown, intersection, type Region, ringsOf } from './region.js';
+import { openingName, shown } from './said.js';
 import { sectionAt } from './section.js';
 import { uprightFrame } from './space.js';
 import type { StretchLevels } from './wallLevels.js';
@@ -55,20 +56,9 @@ const holesApart = (solids: readonly Solid[], origin: Vec): Solid[][] => {
     if (a.lowMm > b.highMm + TOUCH_MM || b.lowMm > a.highMm + TOUCH_MM || !boxesMeet(a.box, b.box)) return false;
     return areaOf(intersection(a.plan, b.plan)) > 0;
   };
-  const left = new Set(solids.keys());
-  const holes: Solid[][] = [];
-  for (const first of left) {
-    left.delete(first);
-    const hole = [first];
-    for (const at of hole)
-      for (const k of left)
-        if (touch(at, k)) {
-          left.delete(k);
-          hole.push(k);
-        }
-    holes.push(hole.sort((p, q) => p - q).map((k) => solids[k]!));
-  }
-  return holes;
+  const { connect, groups } = grouping(solids.length);
+  for (let i = 0; i < solids.length; i++) for (let k = i + 1; k < solids.length; k++) if (touch(i, k)) connect(i, k);
+  return groups().map((hole) => hole.map((k) => solids[k]!));
 };
 
 export const openingBodies = (taken: readonly WallSeen[], origin: Vec): OpeningBody[] =>

@@ -5,7 +5,7 @@
 
 import ClipperLib from 'clipper-lib';
 import { byNumber, comparePoints, inOrder } from '../../ground/order.js';
-import type { Vec } from '../../ground/plane.js';
+import { fromLowest, type Vec } from '../../ground/plane.js';
 
 /** Rings in clipper's integers: outer ones anticlockwise, holes clockwise. */
 export type Region = readonly ClipperLib.Path[];
@@ -102,15 +102,6 @@ export const boxRing = (box: Box, byMm = 0): Vec[] => [
   { x: box.x1 + byMm, y: box.y1 + byMm },
   { x: box.x0 - byMm, y: box.y1 + byMm },
 ];
-
-const fromLowest = (ring: Vec[]): Vec[] => {
-  let first = 0;
-  ring.forEach((p, i) => {
-    const low = ring[first]!;
-    if (p.x < low.x || (p.x === low.x && p.y < low.y)) first = i;
-  });
-  return [...ring.slice(first), ...ring.slice(0, first)];
-};
 
 /** Rings in mm, each from its lowest vertex (x, then y), sorted by it; vertices on the straight line between their neighbours left out. */
 export const ringsOf = (region: Region): Vec[][] =>

@@ -1,5 +1,6 @@
 /** The wall that a note is for: the nearest one, and stations along all that is in line with it. */
 
+import { grouping } from '../../ground/groups.js';
 import { compareVectors } from '../../ground/order.js';
 import { cross, distance, dot, sub, unit, type Vec } from '../../ground/plane.js';
 import { PARALLEL_RAD } from '../../ground/tolerance.js';
@@ -61,19 +62,11 @@ const inLine = (a: WallStretch, b: WallStretch): boolean => {
 
 /** Number of the line for each stretch: the lowest index among those that it is joined to. */
 const linesOf = (walls: readonly WallStretch[]): number[] => {
-  const parent = walls.map((_, i) => i);
-  const root = (i: number): number => {
-    let r = i;
-    while (parent[r] !== r) r = parent[r]!;
-    return r;
-  };
+  const { connect, lowestOf } = grouping(walls.length);
   for (let i = 0; i < walls.length; i++)
-    for (let k = i + 1; k < walls.length; k++) {
-      const a = root(i);
-      const b = root(k);
-      if (a !== b && inLine(walls[i]!, walls[k]!)) parent[Math.max(a, b)] = Math.min(a, b);
-    }
-  return walls.map((_, i) => root(i));
+    for (let k = i + 1; k < walls.length; k++)
+      if (lowestOf(i) !== lowestOf(k) && inLine(walls[i]!, walls[k]!)) connect(i, k);
+  return walls.map((_, i) => lowestOf(i));
 };
 
 const straight = (wall: WallStretch, line: number, first: WallStretch): Host => {

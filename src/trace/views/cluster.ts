@@ -6,6 +6,7 @@
  * Complexity: proportional to the linework's length over the gap, which is kept below CELLS_MOST by widening the gap.
  */
 
+import { grouping } from '../../ground/groups.js';
 import type { DrawingPath } from '../../ground/vocabulary.js';
 import { type Box, boxOfPath, EMPTY, isEmpty, joined } from './boxes.js';
 
@@ -61,19 +62,13 @@ export const clustersOf = (paths: readonly DrawingPath[], wantedGap: number): Cl
   if (placed.length === 0 || !(gap > 0)) return placed.length === 0 ? [] : [{ box: all, paths: placed }];
 
   const owner = new Map<number, number>();
-  const parent = placed.map((_, i) => i);
-  const find = (i: number): number => {
-    let root = i;
-    while (parent[root] !== root) root = parent[root]!;
-    while (parent[i] !== root) [parent[i], i] = [root, parent[i]!];
-    return root;
-  };
+  const { connect, groups } = grouping(placed.length);
   placed.forEach((path, i) => {
     const { vertices } = path;
     const visit = (cell: number) => {
       const first = owner.get(cell);
       if (first === undefined) owner.set(cell, i);
-      else parent[find(i)] = find(first);
+      else connect(i, first);
     };
     const edges = path.closed ? vertices.length : Math.max(1, vertices.length - 1);
     for (let k = 0; k < edges; k++) {
@@ -86,17 +81,11 @@ export const clustersOf = (paths: readonly DrawingPath[], wantedGap: number): Cl
   for (const [cell, i] of owner) {
     for (const step of [1, ROWS - 1, ROWS, ROWS + 1]) {
       const next = owner.get(cell + step);
-      if (next !== undefined) parent[find(i)] = find(next);
+      if (next !== undefined) connect(i, next);
     }
   }
-  const members = new Map<number, DrawingPath[]>();
-  placed.forEach((path, i) => {
-    const root = find(i);
-    const list = members.get(root);
-    if (list) list.push(path);
-    else members.set(root, [path]);
-  });
-  return [...members.values()]
+  return groups()
+    .map((members) => members.map((i) => placed[i]!))
     .map((list) => ({ box: list.reduce((b, p) => joined(b, boxOfPath(p)), EMPTY), paths: list }))
     .sort(order);
 };
