@@ -11,12 +11,14 @@
 import {
   type Cost,
   type EndChoice,
+  fillersOf,
   type Group,
   type Zone,
   loadOn,
   ratedOver,
   timberGroup,
   tipStripMm,
+  unitsOf,
 } from './problem.js';
 
 export interface Placed {
@@ -187,8 +189,8 @@ const bagsWith = (zone: Zone, places: number): Bag[] => {
             fillers: f.counts,
             timberMm,
             groups: p.n + strips,
-            head: [places, start.padMm + end.padMm + 2 * timberMm, 2 * f.n + start.fillers + end.fillers],
-            units: 2 * (p.n + f.n) + start.units + end.units,
+            head: [places, start.padMm + end.padMm + 2 * timberMm, 2 * f.n + fillersOf(start) + fillersOf(end)],
+            units: 2 * (p.n + f.n) + unitsOf(start) + unitsOf(end),
             runPastMm: start.runPastMm + end.runPastMm,
           });
         }

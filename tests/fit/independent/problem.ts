@@ -47,10 +47,8 @@ export interface EndChoice {
   readonly legMm: number;
   /** Timber between the leg and the joint, on the inner face alone. */
   readonly padMm: number;
-  /** Fillers of the outer group. */
-  readonly fillers: number;
-  /** Panels and fillers of the outer group. */
-  readonly units: number;
+  /** The outer group, a panel and its fillers; null at a free end. */
+  readonly outer: Group | null;
   readonly runPastMm: number;
   /** What hangs on the joint: left face, right face. */
   readonly shearsMm: readonly [number, number];
@@ -149,6 +147,11 @@ export const tipStripMm = (zone: Zone, group: Group, overMm: number): number | n
   return (group.ratedKpa * group.ratedSpanMm ** 2) / (8 * zone.designKpa * overMm) - overMm / 2;
 };
 
+export const fillersOf = (choice: EndChoice): number => choice.outer?.fillersMm.length ?? 0;
+
+/** Panels and fillers of the outer group. */
+export const unitsOf = (choice: EndChoice): number => (choice.outer ? 1 + fillersOf(choice) : 0);
+
 const cornerChoices = (
   end: Extract<RunEnd, { kind: 'corner' }>,
   inward: 1 | -1,
@@ -156,6 +159,7 @@ const cornerChoices = (
   groups: readonly Group[],
   timber: readonly [number, number],
   designKpa: number,
+  every: boolean,
 ): EndChoice[] => {
   const k = Math.abs(end.rightMm - end.leftMm);
   const inner: Side = end.inner;
@@ -174,14 +178,13 @@ const cornerChoices = (
         jointMm: vertexMm + inward * innerLeg,
         legMm,
         padMm,
-        fillers: g.fillersMm.length,
-        units: 1 + g.fillersMm.length,
+        outer: g,
         runPastMm: 0,
         shearsMm: inner === 'left' ? [shears.inner, shears.outer] : [shears.outer, shears.inner],
       };
-      const key = `${legMm} ${padMm}`;
+      const key = `${legMm} ${padMm} ${every ? [g.panelMm, ...g.fillersMm] : ''}`;
       const before = choices.get(key);
-      if (!before || before.fillers > choice.fillers) choices.set(key, choice);
+      if (!before || fillersOf(before) > fillersOf(choice)) choices.set(key, choice);
     }
   return [...choices.values()].sort((a, b) => a.padMm - b.padMm);
 };
@@ -192,15 +195,24 @@ const freeChoices = (atMm: number, outward: 1 | -1, limits: Limits): EndChoice[]
     jointMm: atMm + outward * (least + i),
     legMm: 0,
     padMm: 0,
-    fillers: 0,
-    units: 0,
+    outer: null,
     runPastMm: i,
     shearsMm: [0, 0] as const,
   }));
 };
 
-/** The run's common zone; only corners and free ends are known here. */
-export const zoneOf = (run: Run, catalogue: Catalogue, heightMm: number, limits: Limits, rule: FillerRule): Zone => {
+/**
+ * The run's common zone; only corners and free ends are known here. `every`: all ways to make up an outer group, which matter where units are
+ * few; otherwise those of the fewest fillers.
+ */
+export const zoneOf = (
+  run: Run,
+  catalogue: Catalogue,
+  heightMm: number,
+  limits: Limits,
+  rule: FillerRule,
+  every = false,
+): Zone => {
   const groups = groupsOf(catalogue, heightMm, limits.designKpa, rule);
   const legs = catalogue.units
     .filter((u) => u.kind === 'inside-corner' && u.heightMm === heightMm && u.legsMm?.[0] === u.legsMm?.[1])
@@ -222,11 +234,11 @@ export const zoneOf = (run: Run, catalogue: Catalogue, heightMm: number, limits:
     starts:
       start.kind === 'free'
         ? freeChoices(low, -1, limits)
-        : cornerChoices(start, 1, legs, groups, timber, limits.designKpa),
+        : cornerChoices(start, 1, legs, groups, timber, limits.designKpa, every),
     ends:
       end.kind === 'free'
         ? freeChoices(high, 1, limits)
-        : cornerChoices(end, -1, legs, groups, timber, limits.designKpa),
+        : cornerChoices(end, -1, legs, groups, timber, limits.designKpa, every),
     groups: groups.filter((g) => ratedOver(g, 0) >= limits.designKpa - 1e-9),
     timberLeastMm: timber[0],
     timberMostMm: timber[1],

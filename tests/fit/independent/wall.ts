@@ -35,7 +35,11 @@ const planOf = ({ innerMm, thicknessMm, start, end }: WallCase) => {
   return onePlan(innerMm, thicknessMm, TOP_MM, runEnd(start, 0, 'start'), runEnd(end, innerMm, 'end'));
 };
 
-export const referenceZone = (wall: WallCase, rule: FillerRule, options: FitOptions = DEFAULT_FIT_OPTIONS): Zone =>
+export const referenceZone = (
+  wall: WallCase,
+  rule: FillerRule,
+  { everyOuter = false, options = DEFAULT_FIT_OPTIONS }: { everyOuter?: boolean; options?: FitOptions } = {},
+): Zone =>
   zoneOf(
     planOf(wall).runs[0]!,
     wall.catalogue,
@@ -51,6 +55,7 @@ export const referenceZone = (wall: WallCase, rule: FillerRule, options: FitOpti
       keepClear: wall.keepClear ?? [],
     },
     rule,
+    everyOuter,
   );
 
 export interface FitAnswer {
