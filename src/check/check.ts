@@ -8,32 +8,35 @@
 
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
 import type { CheckedLayout, CheckedTie, PressureCase } from '../ground/vocabulary.js';
+import { describeRun, middleOf } from '../ground/runs.js';
 import { type CheckInput, type Context, contextOf, placeOn } from './context.js';
 import { coverFindings } from './cover.js';
 import { groupFindings } from './groups.js';
 import { inPlaneFindings } from './inPlane.js';
 import { inTheWayFindings } from './inTheWay.js';
-import { checkWall, type WallChecks } from './loads.js';
+import { checkRun, type RunChecks } from './loads.js';
 import { pieceFindings } from './pieces.js';
 import { jointMoments, rateUnits, type WallLoad } from './ratings.js';
 import { tieFindings } from './ties.js';
 
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 export type { CheckInput } from './context.js';
 
-/** What loads each wall; walls without a stack, rows or pressure are named by a failure. */
+/** What loads each run; runs without a stack, rows or pressure are named by a failure. */
 const wallLoads = (ctx: Context): { loads: Map<string, WallLoad>; findings: Finding[] } => {
   const loads = new Map<string, WallLoad>();
   const findings: Finding[] = [];
   for (const run of ctx.plan.runs) {
-    const demand = ctx.demands.get(run.wall);
-    const pressure = ctx.pressure.get(run.wall);
+    const demand = ctx.demands.get(run.id);
+    const pressure = ctx.pressure.get(run.id);
     if (demand && pressure && demand.rows.length > 0) {
-      loads.set(run.wall, { demand, pressure, footingMm: run.footingMm, topMm: run.topMm });
+      loads.set(run.id, { demand, pressure, footingMm: run.footingMm, topMm: run.topMm });
       continue;
     }
     const lacking = !demand ? 'no stack of courses' : !pressure ? 'no pressure' : 'no tie row';
-    const at = placeOn(ctx, run.wall, null, (ctx.walls.get(run.wall)?.lengthMm ?? 0) / 2);
-    const message = `Wall ${run.wall} has ${lacking}, so its ties and units are not checked.`;
+    const at = placeOn(ctx, run.wall, null, middleOf(run));
+    const message = `${capital(describeRun(run))} has ${lacking}, so its ties and units are not checked.`;
     findings.push(finding('check.not-checked', message, { at, subject: run.wall }));
   }
   return { loads, findings };
@@ -46,11 +49,11 @@ const unchecked = (ctx: Context, tieId: string): CheckedTie => {
   return { ...tie, loadKn: 0, stripKn: 0, workingLoadKn, governingFace: '' };
 };
 
-/** The pressure cases of all walls in the order of the walls, each once. */
+/** The pressure cases of all runs in their order, each once. */
 const pressureCases = (ctx: Context): PressureCase[] => {
   const seen = new Set<string>();
-  return ctx.plan.walls.flatMap((w) => {
-    const pressure = ctx.pressure.get(w.id);
+  return ctx.plan.runs.flatMap((run) => {
+    const pressure = ctx.pressure.get(run.id);
     const key = JSON.stringify(pressure);
     if (!pressure || seen.has(key)) return [];
     seen.add(key);
@@ -61,7 +64,7 @@ const pressureCases = (ctx: Context): PressureCase[] => {
 const merged = <V>(maps: readonly ReadonlyMap<string, V>[]): Map<string, V> => new Map(maps.flatMap((m) => [...m]));
 
 /**
- * Checks a layout. `demands` and `pressure` are by wall id; a wall that lacks one is a failure and its ties carry 0 in the result.
+ * Checks a layout. `demands` and `pressure` are by run id; a run that lacks one is a failure and its ties carry 0 in the result.
  *
  * Tie load = row load x the larger of the two faces' exact chain reactions (strips where a face's line is a mechanism, which is a failure of
  * its own). Every rule that is not met is a finding with the rule's number and the tie, piece, group or wall as its subject. Ties keep the
@@ -70,9 +73,9 @@ const merged = <V>(maps: readonly ReadonlyMap<string, V>[]): Map<string, V> => n
 export const check = (input: CheckInput): Staged<CheckedLayout> => {
   const ctx = contextOf(input);
   const { loads, findings } = wallLoads(ctx);
-  const walls: WallChecks[] = ctx.plan.runs.flatMap((run) => {
-    const load = loads.get(run.wall);
-    return load ? [checkWall(ctx, run, load)] : [];
+  const walls: RunChecks[] = ctx.plan.runs.flatMap((run) => {
+    const load = loads.get(run.id);
+    return load ? [checkRun(ctx, run, load)] : [];
   });
   const rated = rateUnits(ctx, loads, merged(walls.map((w) => w.spans)));
   const ties = new Map(walls.flatMap((w) => w.ties.map((t) => [t.id, t])));

@@ -26,7 +26,7 @@ export interface CheckInput {
   readonly plan: FacePlan;
   readonly catalogue: Catalogue;
   readonly layout: Layout;
-  /** By wall id. */
+  /** By run id. */
   readonly demands: ReadonlyMap<string, RunDemand>;
   readonly pressure: ReadonlyMap<string, PressureCase>;
   /** What ties must miss, where a model or the job file tells it. */
@@ -47,7 +47,12 @@ export interface PlacedCover {
 
 export interface Context extends CheckInput {
   readonly walls: ReadonlyMap<string, Wall>;
+  /** By run id. */
   readonly runs: ReadonlyMap<string, Run>;
+  /** By wall id, in order of station. */
+  readonly runsOf: ReadonlyMap<string, readonly Run[]>;
+  /** Run of each piece that stands in a rigid group, by piece id. */
+  readonly runOfPiece: ReadonlyMap<string, string>;
   readonly faces: ReadonlyMap<string, Face>;
   readonly pieces: ReadonlyMap<string, Piece>;
   readonly units: ReadonlyMap<string, FormUnit>;
@@ -56,7 +61,7 @@ export interface Context extends CheckInput {
   readonly covers: ReadonlyMap<string, readonly PlacedCover[]>;
   /** By face id. */
   readonly groups: ReadonlyMap<string, readonly Group[]>;
-  /** By wall id. */
+  /** By run id. */
   readonly ties: ReadonlyMap<string, readonly Tie[]>;
   /** By vertex and course, '|' between them. */
   readonly outsideCorners: ReadonlyMap<string, Piece>;
@@ -91,14 +96,16 @@ export const contextOf = (input: CheckInput): Context => {
   return {
     ...input,
     walls: byId(plan.walls),
-    runs: new Map(plan.runs.map((r) => [r.wall, r])),
+    runs: byId(plan.runs),
+    runsOf: listsBy(plan.runs, (r) => r.wall),
+    runOfPiece: new Map(layout.groups.flatMap((g) => g.pieces.map((id): [string, string] => [id, g.run]))),
     faces: byId(plan.faces),
     pieces: byId(layout.pieces),
     units: byId(input.catalogue.units),
     tieItems: byId(input.catalogue.ties),
     covers,
     groups: listsBy(layout.groups, (g) => g.face),
-    ties: listsBy(layout.ties, (t) => t.wall),
+    ties: listsBy(layout.ties, (t) => t.run),
     outsideCorners: new Map(
       layout.pieces.filter((p) => p.kind === 'outside-corner').map((p) => [`${p.vertex}|${p.course}`, p]),
     ),

@@ -61,8 +61,9 @@ const placeOfFace = (ctx: Context, face: Face, stationMm: number, levelMm: numbe
 
 const gapFindings = (ctx: Context, face: Face, covers: readonly PlacedCover[]): Finding[] => {
   const wall = ctx.walls.get(face.wall);
-  const run = ctx.runs.get(face.wall);
-  if (!wall || !run) return [];
+  const runs = ctx.runsOf.get(face.wall);
+  if (!wall || !runs) return [];
+  const stems = runs.flatMap((r) => r.stems);
   const [base, top] = [bandsOf(face, wall.base), bandsOf(face, wall.top)];
   const all = [...base, ...top].map((b) => b.levelMm);
   const levels = [...all, ...covers.flatMap(({ cover }) => [cover.baseMm, cover.topMm])].sort((a, b) => a - b);
@@ -72,7 +73,7 @@ const gapFindings = (ctx: Context, face: Face, covers: readonly PlacedCover[]): 
   for (let i = 0; i + 1 < levels.length; i++) {
     const [low, high] = [levels[i]!, levels[i + 1]!];
     if (high - low <= COVER_MM) continue;
-    const need = concreteAt(face, run.stems, base, top, low, high);
+    const need = concreteAt(face, stems, base, top, low, high);
     const has = covers
       .filter(({ cover }) => cover.baseMm <= low + COVER_MM && cover.topMm >= high - COVER_MM)
       .map(({ cover }): Interval => [cover.fromMm, cover.toMm]);
@@ -109,12 +110,14 @@ const overlapFindings = (ctx: Context, face: Face, covers: readonly PlacedCover[
 
 /** Pieces that stand past a vertex or within a stem, where concrete or another wall's forms are. */
 const intrusions = (ctx: Context, face: Face, covers: readonly PlacedCover[]): Finding[] => {
-  const run = ctx.runs.get(face.wall);
-  if (!run || face.side === 'start' || face.side === 'end') return [];
-  const solid: Interval[] = run.stems.filter((s) => s.side === face.side).map((s) => [s.fromMm, s.toMm]);
+  const runs = ctx.runsOf.get(face.wall) ?? [];
+  const [first, last] = [runs[0], runs[runs.length - 1]];
+  if (!first || !last || face.side === 'start' || face.side === 'end') return [];
+  const stems = runs.flatMap((r) => r.stems);
+  const solid: Interval[] = stems.filter((s) => s.side === face.side).map((s) => [s.fromMm, s.toMm]);
   const closed = (end: { kind: string }) => end.kind === 'corner' || end.kind === 'stem';
-  if (closed(run.start)) solid.push([Number.NEGATIVE_INFINITY, face.fromMm]);
-  if (closed(run.end)) solid.push([face.toMm, Number.POSITIVE_INFINITY]);
+  if (closed(first.start)) solid.push([Number.NEGATIVE_INFINITY, face.fromMm]);
+  if (closed(last.end)) solid.push([face.toMm, Number.POSITIVE_INFINITY]);
   return covers.flatMap(({ piece, cover }) => {
     const hit = solid.find(([a, b]) => Math.min(cover.toMm, b) - Math.max(cover.fromMm, a) > COVER_MM);
     if (!hit) return [];
@@ -124,9 +127,30 @@ const intrusions = (ctx: Context, face: Face, covers: readonly PlacedCover[]): F
   });
 };
 
+/** Forms that stand deeper than the footing below them: at a step the upper footing is in their way (rule T9). */
+const sunken = (ctx: Context, face: Face, covers: readonly PlacedCover[]): Finding[] => {
+  const base = bandsOf(face, ctx.walls.get(face.wall)?.base ?? []);
+  return covers.flatMap(({ piece, cover }) => {
+    const hit = base.find(
+      (b) =>
+        cover.baseMm < b.levelMm - COVER_MM &&
+        Math.min(cover.toMm, b.toMm) - Math.max(cover.fromMm, b.fromMm) > COVER_MM,
+    );
+    if (!hit) return [];
+    const message = `Piece ${piece.id} of face ${face.id} stands at level ${plainNumber(cover.baseMm, 1)}, where the footing is at ${plainNumber(hit.levelMm, 1)}.`;
+    const at = placeOfFace(ctx, face, (cover.fromMm + cover.toMm) / 2, cover.baseMm);
+    return [finding('check.below-footing', message, { at, subject: piece.id })];
+  });
+};
+
 /** Gaps, overlaps and intrusions of every face that has a run. */
 export const coverFindings = (ctx: Context): Finding[] =>
   ctx.plan.faces.flatMap((face) => {
     const covers = ctx.covers.get(face.id) ?? [];
-    return [...gapFindings(ctx, face, covers), ...overlapFindings(ctx, face, covers), ...intrusions(ctx, face, covers)];
+    return [
+      ...gapFindings(ctx, face, covers),
+      ...overlapFindings(ctx, face, covers),
+      ...intrusions(ctx, face, covers),
+      ...sunken(ctx, face, covers),
+    ];
   });

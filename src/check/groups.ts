@@ -36,9 +36,8 @@ const notRigid = (ctx: Context, group: Group, pieces: readonly Piece[]): string 
 
 /** The supports that a group has, as against those it names. */
 const wrongSupports = (ctx: Context, group: Group, held: ReadonlySet<string>): string | null => {
-  const wall = ctx.faces.get(group.face)?.wall;
   const own = new Set(group.pieces);
-  const real = (ctx.ties.get(wall ?? '') ?? [])
+  const real = (ctx.ties.get(group.run) ?? [])
     .filter((t) => t.stationMm > group.fromMm && t.stationMm < group.toMm)
     .filter((t) => t.pieces.some((p) => own.has(p)))
     .map((t) => t.id);

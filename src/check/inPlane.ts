@@ -9,7 +9,7 @@
 import { holdsEdge } from '../ground/cornerAngles.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
-import type { RunEnd } from '../ground/vocabulary.js';
+import type { Run, RunEnd } from '../ground/vocabulary.js';
 import { type Context, placeOn } from './context.js';
 import { pressureFrom, type WallLoad } from './ratings.js';
 
@@ -26,8 +26,7 @@ interface Pull {
 export type HeldReactions = ReadonlyMap<string, number>;
 
 const cornerPull = (
-  ctx: Context,
-  wall: string,
+  { wall, thicknessMm }: Run,
   end: RunEnd & { kind: 'corner' },
   held: HeldReactions,
   load: WallLoad,
@@ -40,32 +39,26 @@ const cornerPull = (
   const d = (end.deflectionDeg * Math.PI) / 180;
   const p = pressureFrom(load, load.footingMm);
   const strip = (other + own * Math.cos(d)) / Math.sin(d);
-  const thickness = ctx.runs.get(wall)?.thicknessMm ?? 0;
-  const pulls = [(p * strip) / 1000, (p * (thickness - strip)) / 1000] as const;
+  const pulls = [(p * strip) / 1000, (p * (thicknessMm - strip)) / 1000] as const;
   return { node: end.node, pulls, where: 'outer and inner face' };
 };
 
-const endPull = (
-  ctx: Context,
-  wall: string,
-  end: RunEnd,
-  held: HeldReactions,
-  load: WallLoad,
-): Omit<Pull, 'wall' | 'at'> | null => {
-  if (end.kind === 'corner') return cornerPull(ctx, wall, end, held, load);
-  if (end.kind === 'open') return null;
+const endPull = (run: Run, end: RunEnd, held: HeldReactions, load: WallLoad): Omit<Pull, 'wall' | 'at'> | null => {
+  if (end.kind === 'corner') return cornerPull(run, end, held, load);
+  // At a step both sides end in joints that nothing pulls along the wall.
+  if (end.kind === 'open' || end.kind === 'step') return null;
   const sin = end.kind === 'stem' ? Math.sin((end.angleDeg * Math.PI) / 180) : 1;
-  const half = (pressureFrom(load, load.footingMm) * (ctx.runs.get(wall)?.thicknessMm ?? 0)) / 2 / sin / 1000;
+  const half = (pressureFrom(load, load.footingMm) * run.thicknessMm) / 2 / sin / 1000;
   return { node: end.node, pulls: [half, half], where: 'left and right face' };
 };
 
 export const inPlaneFindings = (ctx: Context, loads: ReadonlyMap<string, WallLoad>, held: HeldReactions): Finding[] => {
   const pulls: Pull[] = [];
   for (const run of ctx.plan.runs) {
-    const load = loads.get(run.wall);
+    const load = loads.get(run.id);
     if (!load) continue;
     for (const end of [run.start, run.end]) {
-      const pull = endPull(ctx, run.wall, end, held, load);
+      const pull = endPull(run, end, held, load);
       const at = placeOn(ctx, run.wall, null, (end.leftMm + end.rightMm) / 2, load.footingMm);
       if (pull) pulls.push({ ...pull, wall: run.wall, at });
     }

@@ -12,14 +12,16 @@ import type { Face, Group, Run, RunEnd, Side } from '../ground/vocabulary.js';
 import { type Context, EQUAL_MM, faceOf } from './context.js';
 
 export interface LineEnd {
-  readonly kind: 'inner' | 'outer' | 'tee' | 'free' | 'open';
-  /** Vertex or end of the concrete. */
+  readonly kind: 'inner' | 'outer' | 'tee' | 'free' | 'step' | 'open';
+  /** Vertex, end of the concrete, or riser. */
   readonly stationMm: number;
   /** Along the wall, from the salient vertex to the re-entrant one; only for 'inner'. */
   readonly kMm: number;
   /** What the stem's faces add to the leg; only for 'tee'. */
   readonly pullMm: number;
   readonly vertex: string | null;
+  /** Only for 'step': what is between the last joint and the riser hangs on this line. */
+  readonly hangs: boolean;
 }
 
 interface Stretch {
@@ -53,7 +55,7 @@ export interface Line {
 
 const at = (end: RunEnd, side: Side): number => (side === 'left' ? end.leftMm : end.rightMm);
 
-const plainEnd = { kMm: 0, pullMm: 0, vertex: null };
+const plainEnd = { kMm: 0, pullMm: 0, vertex: null, hangs: false };
 
 /** Pull of a stem's faces as a strip of the line that they hang on. */
 const stemPull = (thicknessMm: number, angleDeg: number): number =>
@@ -75,6 +77,9 @@ const runEnd = (run: Run, end: RunEnd, side: Side): LineEnd => {
     }
     case 'free':
       return { ...plainEnd, kind: 'free', stationMm };
+    case 'step':
+      // Only below the upper footing something is left between the last joint and the riser, and it hangs on the lower forms.
+      return { ...plainEnd, kind: 'step', stationMm, hangs: run.footingMm < end.beyondFootingMm };
     case 'open':
       return { ...plainEnd, kind: 'open', stationMm };
   }
@@ -97,6 +102,7 @@ const stretchesOf = (ctx: Context, run: Run, side: Side): Stretch[] => {
 /** Groups and timber of one course in a stretch; the ends' timber, which hangs on the first group like a leg, is left out. */
 const elementsOf = (
   ctx: Context,
+  run: Run,
   stretch: Stretch,
   course: number,
   bounds: readonly [number, number],
@@ -106,7 +112,7 @@ const elementsOf = (
     return middle > bounds[0] && middle < bounds[1];
   };
   const groups = (ctx.groups.get(stretch.face.id) ?? [])
-    .filter((g) => g.course === course && inside(g.fromMm, g.toMm))
+    .filter((g) => g.run === run.id && g.course === course && inside(g.fromMm, g.toMm))
     .map((group): LineElement => ({ group, fromMm: group.fromMm, toMm: group.toMm }));
   const timber = (ctx.covers.get(stretch.face.id) ?? [])
     .filter(
@@ -133,6 +139,7 @@ const overlaps = (elements: readonly LineElement[]): boolean =>
 /** Load that an end hands on to the joint `distanceMm` from it. */
 const endShear = (end: LineEnd, distanceMm: number): number => {
   const strip = Math.max(0, distanceMm);
+  if (end.kind === 'step') return end.hangs ? strip : 0;
   if (end.kind === 'inner') return Math.max(strip, (end.kMm + strip) / 2);
   return end.kind === 'tee' ? strip + end.pullMm : strip;
 };
@@ -175,7 +182,11 @@ const lineOf = (
     startShearMm: endShear(low, before),
     endShearMm: endShear(high, after),
     heldMm,
-    loadedMm: [Math.max(first, low.stationMm), Math.min(last, high.stationMm)],
+    // Past a riser the concrete goes on.
+    loadedMm: [
+      low.kind === 'step' ? first : Math.max(first, low.stationMm),
+      high.kind === 'step' ? last : Math.min(last, high.stationMm),
+    ],
   };
 };
 
@@ -207,7 +218,7 @@ export const linesOf = (ctx: Context, run: Run, courses: readonly number[]): Lin
       ] as const;
       if (stretch.high.stationMm - stretch.low.stationMm <= EQUAL_MM) return;
       for (const course of courses) {
-        const elements = elementsOf(ctx, stretch, course, bounds);
+        const elements = elementsOf(ctx, run, stretch, course, bounds);
         const why = elements.length === 0 ? 'nothing' : overlaps(elements) ? 'overlap' : null;
         if (why) none.push({ wall: run.wall, side, course, low: stretch.low, high: stretch.high, why });
         else lines.push(lineOf(ctx, run, side, stretch, course, elements));

@@ -15,7 +15,7 @@ interface FaceStrip {
   readonly strip: number;
 }
 
-export interface WallChecks {
+export interface RunChecks {
   readonly lines: readonly Line[];
   readonly ties: readonly CheckedTie[];
   /** Longest span of each panel, by piece. */
@@ -170,8 +170,8 @@ const checkedTie = (
   return { tie: checked, findings };
 };
 
-/** Lines, spans, tie loads and their findings for one wall that has rows. */
-export const checkWall = (ctx: Context, run: Run, load: WallLoad): WallChecks => {
+/** Lines, spans, tie loads and their findings for one run that has rows. */
+export const checkRun = (ctx: Context, run: Run, load: WallLoad): RunChecks => {
   const courses = coursesOf(load).filter((c) =>
     load.demand.rows.some((r) => r.levelMm > c.baseMm && r.levelMm < c.topMm),
   );
@@ -180,7 +180,7 @@ export const checkWall = (ctx: Context, run: Run, load: WallLoad): WallChecks =>
     run,
     courses.map((c) => c.course),
   );
-  const own = ctx.ties.get(run.wall) ?? [];
+  const own = ctx.ties.get(run.id) ?? [];
   const collector = new Collector(ctx);
   for (const line of lines) {
     const course = courses.find((c) => c.course === line.course)!;

@@ -63,7 +63,7 @@ const unitFinding = (ctx: Context, piece: Piece): Finding | null => {
   return why === null ? null : say(why);
 };
 
-/** Strips of timber on wall faces by their short side: wide and low ones close a gap under a column. */
+/** Strips of timber on wall faces by their short side. What closes the gap under forms may be as low as it is: laths or mortar. */
 const timberFindings = (ctx: Context, piece: Piece): Finding[] => {
   if (piece.kind !== 'timber') return [];
   const { timberLeastMm, timberLimitMm } = ctx.catalogue;
@@ -71,9 +71,10 @@ const timberFindings = (ctx: Context, piece: Piece): Finding[] => {
   if (piece.covers.length > 1) return [];
   return piece.covers.flatMap((cover) => {
     const side = ctx.faces.get(cover.face)?.side;
-    const short = Math.min(widthOf(cover), heightOf(cover));
+    const isUnder = piece.course === 0;
+    const short = isUnder ? widthOf(cover) : Math.min(widthOf(cover), heightOf(cover));
     if (side !== 'left' && side !== 'right') return [];
-    if (short >= timberLeastMm - EQUAL_MM && short <= timberLimitMm + EQUAL_MM) return [];
+    if (short >= timberLeastMm - EQUAL_MM && (isUnder || short <= timberLimitMm + EQUAL_MM)) return [];
     const limit =
       short < timberLeastMm
         ? `less than ${plainNumber(timberLeastMm, 2)} mm, the least that can be cut`

@@ -1,6 +1,7 @@
 /** Rule T11, the units: pressure against rating for the span and the rows in use, and the moment of stiff filler joints. */
 
 import { type Finding, finding } from '../ground/findings.js';
+import { runAt } from '../ground/runs.js';
 import { plainNumber, roundTo } from '../ground/units.js';
 import type {
   CheckedPiece,
@@ -9,6 +10,7 @@ import type {
   Group,
   Piece,
   PressureCase,
+  Run,
   RunDemand,
   Side,
 } from '../ground/vocabulary.js';
@@ -70,10 +72,17 @@ export const ratedForRows = (unit: FormUnit, piece: Piece, load: WallLoad, envel
   );
 };
 
-const wallsOf = (ctx: Context, piece: Piece): string[] => {
-  const walls = piece.covers.flatMap((c) => ctx.faces.get(c.face)?.wall ?? []);
+/** The runs in whose concrete a piece stands: of its rigid group, else by its covers, else by the walls at its vertex. */
+const runsOf = (ctx: Context, piece: Piece): Run[] => {
+  const grouped = ctx.runs.get(ctx.runOfPiece.get(piece.id) ?? '');
+  if (grouped) return [grouped];
+  const covered = piece.covers.flatMap((c) => {
+    const wall = ctx.faces.get(c.face)?.wall;
+    return (wall !== undefined && runAt(ctx.plan.runs, wall, (c.fromMm + c.toMm) / 2)) || [];
+  });
+  if (covered.length > 0) return covered;
   const arms = ctx.plan.vertices.find((v) => v.id === piece.vertex)?.arms ?? [];
-  return walls.length > 0 ? walls : arms.map((a) => a.wall);
+  return arms.flatMap((a) => runAt(ctx.plan.runs, a.wall, a.stationMm) ?? []);
 };
 
 const sideOf = (ctx: Context, piece: Piece): Side | null => {
@@ -91,7 +100,8 @@ export const rateUnits = (
   const findings: Finding[] = [];
   for (const piece of ctx.layout.pieces) {
     const unit = unitOf(ctx, piece);
-    const own = wallsOf(ctx, piece).flatMap((w) => loads.get(w) ?? []);
+    const runs = runsOf(ctx, piece);
+    const own = runs.flatMap((r) => loads.get(r.id) ?? []);
     if (!unit || own.length === 0) continue;
     const pressureKpa = Math.max(...own.map((load) => pressureFrom(load, piece.baseMm)));
     const span = spans.get(piece.id);
@@ -108,7 +118,7 @@ export const rateUnits = (
     const rows = forRows < forSpan ? ' with the rows that are tied' : '';
     const message = `Piece ${piece.id} (${unit.id}) takes ${plainNumber(pressureKpa, 1)} kPa; it is rated ${plainNumber(ratedKpa, 1)}${why}${rows}.`;
     const cover = piece.covers[0];
-    const wall = wallsOf(ctx, piece)[0] ?? '';
+    const wall = runs[0]?.wall ?? '';
     const station = cover ? (cover.fromMm + cover.toMm) / 2 : 0;
     const at = cover ? placeOn(ctx, wall, sideOf(ctx, piece), station, piece.baseMm) : null;
     findings.push(finding('check.rating', message, { at, subject: piece.id }));
@@ -135,7 +145,7 @@ const fillerJoints = (ctx: Context, group: Group): { fillerMm: number; momentKnm
 export const jointMoments = (ctx: Context, loads: ReadonlyMap<string, WallLoad>): Finding[] =>
   ctx.layout.groups.flatMap((group) => {
     const face = ctx.faces.get(group.face);
-    const load = face && loads.get(face.wall);
+    const load = loads.get(group.run);
     if (!face || !load) return [];
     const baseMm = Math.min(...group.pieces.flatMap((id) => ctx.pieces.get(id)?.baseMm ?? []));
     const p = pressureFrom(load, baseMm);

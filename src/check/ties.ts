@@ -61,14 +61,19 @@ const edge = (run: Run, which: 'start' | 'end', side: Side): number =>
 /** Where the tie may not stand, in words; null when its place is good. */
 const placeFault = (ctx: Context, run: Run, tie: Tie): string | null => {
   const s = tie.stationMm;
-  const stem = run.stems.find((x) => s > x.fromMm - EQUAL_MM && s < x.toMm + EQUAL_MM);
+  const stems = (ctx.runsOf.get(run.wall) ?? []).flatMap((r) => r.stems);
+  const stem = stems.find((x) => s > x.fromMm - EQUAL_MM && s < x.toMm + EQUAL_MM);
   if (stem) return `runs down wall ${stem.wall}, which stands at stations ${stem.fromMm} to ${stem.toMm}`;
   const low = Math.max(edge(run, 'start', 'left'), edge(run, 'start', 'right'));
   const high = Math.min(edge(run, 'end', 'left'), edge(run, 'end', 'right'));
   const past = s < low ? run.start : s > high ? run.end : null;
-  if (past && past.kind !== 'free') return 'stands in the corner, where it would run down the other wall';
-  if (past && !tie.outsideConcrete) return 'stands beyond the end of the concrete without being marked so';
-  if (!past && tie.outsideConcrete) return 'is marked as beyond the concrete, but passes it';
+  // Over a lower footing the forms of the upper run stand out past the riser; those of the lower run end before it.
+  if (past?.kind === 'step' && run.footingMm < past.beyondFootingMm) return 'stands beyond the riser';
+  if (past && past.kind !== 'free' && past.kind !== 'step')
+    return 'stands in the corner, where it would run down the other wall';
+  if (past?.kind === 'free' && !tie.outsideConcrete)
+    return 'stands beyond the end of the concrete without being marked so';
+  if (past?.kind !== 'free' && tie.outsideConcrete) return 'is marked as beyond the concrete, but passes it';
   const wall = ctx.walls.get(tie.wall);
   const foot = levelAt(wall?.base ?? [], s) ?? run.footingMm;
   const top = wall?.top.find((b) => s >= b.fromMm - EQUAL_MM && s <= b.toMm + EQUAL_MM)?.levelMm ?? run.topMm;
@@ -99,12 +104,12 @@ export const tieFindings = (ctx: Context): Finding[] => {
   const found: Finding[] = [];
   const twice = doubled(ctx.layout.ties);
   for (const tie of ctx.layout.ties) {
-    const run = ctx.runs.get(tie.wall);
+    const run = ctx.runs.get(tie.run);
     const at = placeOn(ctx, tie.wall, null, tie.stationMm, tie.levelMm);
     const say = (code: 'check.tie-hole' | 'check.tie-place' | 'check.tie-item', text: string) =>
       found.push(finding(code, `Tie ${tie.id} ${text}.`, { at, subject: tie.id }));
     if (!run) {
-      say('check.tie-place', `is in wall ${tie.wall}, which is not there`);
+      say('check.tie-place', `is in run ${tie.run} of wall ${tie.wall}, which is not there`);
       continue;
     }
     for (const side of ['left', 'right'] as const) {
@@ -117,8 +122,8 @@ export const tieFindings = (ctx: Context): Finding[] => {
     const item = itemFault(ctx, run, tie);
     if (item) say('check.tie-item', item);
   }
-  for (const run of ctx.plan.runs) {
-    if (ctx.catalogue.ties.some((t) => fitsThickness(t, run.thicknessMm))) continue;
+  for (const [, [run]] of ctx.runsOf) {
+    if (!run || ctx.catalogue.ties.some((t) => fitsThickness(t, run.thicknessMm))) continue;
     const wall = ctx.walls.get(run.wall);
     const at = placeOn(ctx, run.wall, null, (wall?.lengthMm ?? 0) / 2);
     const message = `No tie of the catalogue fits wall ${run.wall}, ${plainNumber(run.thicknessMm, 1)} mm thick.`;

@@ -76,6 +76,8 @@ export const endBounds = (
       return stemBounds(ctx, end, d, legOf);
     case 'free':
       return freeBounds(ctx, end, d, joints);
+    case 'step':
+      throw new Error('a step is no end of its own: its joint is chosen with the run beyond it');
     case 'open':
       return [openBound(ctx, end, d, end.why)];
   }

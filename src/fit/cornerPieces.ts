@@ -20,11 +20,11 @@ export interface CornerPiece {
 
 /** How far the tapered strip at a vertex reaches along a wall, as the wall's end zone has it. */
 const taperedReach = (solved: SolvedPlan, wall: string, vertex: string): number => {
-  const run = solved.runs.find((r) => r.model.ctx.run.wall === wall);
-  const ends = [run?.zones[0]?.start, run?.zones[run.zones.length - 1]?.end];
+  const own = solved.runs.filter((r) => r.model.ctx.run.wall === wall);
+  const ends = own.flatMap((run) => [run.zones[0]?.start, run.zones[run.zones.length - 1]?.end]);
   const legs = ends.flatMap((b) => (b ? [...b.left.legs, ...b.right.legs] : []));
-  const own = legs.find((l) => l.vertex === vertex);
-  return own ? own.toGu - own.fromGu : 0;
+  const leg = legs.find((l) => l.vertex === vertex);
+  return leg ? leg.toGu - leg.fromGu : 0;
 };
 
 /** The piece at a vertex; null where none stands: on the outside of a bend, or where the yard has none (said by the end that needs it). */

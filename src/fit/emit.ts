@@ -1,13 +1,29 @@
 /** From solved zones to pieces, ties and groups in mm, with ids in setting order: wall, face, course, station. */
 
 import { byNumber, byText, inOrder } from '../ground/order.js';
+import { runAt } from '../ground/runs.js';
 import { roundTo } from '../ground/units.js';
-import type { Catalogue, Cover, FacePlan, FaceSide, Group, Piece, PieceKind, Side, Tie } from '../ground/vocabulary.js';
+import type {
+  Catalogue,
+  Cover,
+  FacePlan,
+  FaceSide,
+  Group,
+  Piece,
+  PieceKind,
+  Run,
+  RunEnd,
+  Side,
+  Tie,
+  VertexArm,
+} from '../ground/vocabulary.js';
 import type { FaceZone } from './bays.js';
 import { cornerPiece } from './cornerPieces.js';
 import { type Gear, tiesFor } from './gear.js';
 import type { Group as RigidGroup } from './groups.js';
-import { gearByWall, type SolvedPlan, type SolvedRun } from './plan.js';
+import { gapAreaMm2 } from './phases.js';
+import { gearByRun, type SolvedPlan, type SolvedRun, type SolvedStep } from './plan.js';
+import { type Overhang, overhangAt, stepId } from './steps.js';
 
 interface Draft {
   readonly kind: PieceKind;
@@ -17,11 +33,15 @@ interface Draft {
   readonly covers: readonly { readonly face: string; readonly fromGu: number; readonly toGu: number }[];
   readonly node?: string;
   readonly vertex?: string;
-  readonly wall: string;
+  /** Id of the run whose courses it takes. */
+  readonly run: string;
+  /** Set on what stands under the forms: its levels, instead of courses. */
+  readonly under?: { readonly lowMm: number; readonly highMm: number };
 }
 
 interface GroupDraft {
   readonly face: string;
+  readonly run: string;
   readonly wall: string;
   readonly side: Side;
   readonly fromGu: number;
@@ -36,7 +56,12 @@ export interface Emitted {
   readonly groups: readonly Group[];
   /** What is drawn as timber since nothing of the yard stands there: places, and the area of concrete behind them. */
   readonly unsolved: { readonly places: number; readonly areaM2: number };
+  /** Area of the gaps under the forms, without what hangs over a step, m2. */
+  readonly gapAreaM2: number;
 }
+
+/** Less than this under the forms is no gap. */
+const LEAST_GAP_MM = 0.01;
 
 const FACE_RANK: Record<FaceSide, number> = { left: 0, right: 1, start: 2, end: 3 };
 const SIDES: readonly Side[] = ['left', 'right'];
@@ -46,7 +71,8 @@ class Emitter {
   readonly groups: GroupDraft[] = [];
   unsolvedPlaces = 0;
   unsolvedAreaGu = 0;
-  readonly ties: { wall: string; stationGu: number; outside: boolean }[] = [];
+  gapAreaMm2 = 0;
+  readonly ties: { run: string; stationGu: number; outside: boolean }[] = [];
   readonly #plan: FacePlan;
   readonly #faceIds: ReadonlyMap<string, string>;
   readonly #wallIndex: ReadonlyMap<string, number>;
@@ -65,20 +91,20 @@ class Emitter {
 
   add(
     kind: PieceKind,
-    wall: string,
+    { id, wall }: Run,
     side: FaceSide,
     items: readonly (string | null)[],
     fromGu: number,
     toGu: number,
   ): void {
     const order = [this.#wallIndex.get(wall)!, FACE_RANK[side], fromGu] as const;
-    this.drafts.push({ kind, wall, items, order, covers: [{ face: this.face(wall, side), fromGu, toGu }] });
+    this.drafts.push({ kind, run: id, items, order, covers: [{ face: this.face(wall, side), fromGu, toGu }] });
   }
 
   /** A rigid group: fillers, panel, fillers. */
   addGroup(
     gear: Gear,
-    wall: string,
+    run: Run,
     side: Side,
     group: RigidGroup,
     fromGu: number,
@@ -88,32 +114,32 @@ class Emitter {
     let at = fromGu;
     const filler = (widthGu: number) => {
       const items = gear.fillers.find((f) => f.widthGu === widthGu)!.items.map((u) => u.id);
-      this.add('filler', wall, side, items, at, at + widthGu);
+      this.add('filler', run, side, items, at, at + widthGu);
       at += widthGu;
     };
     for (const w of [...(group.low?.widthsGu ?? [])].reverse()) filler(w);
     const items = group.panel.items.map((u) => u.id);
-    this.add('panel', wall, side, items, at, at + group.panel.widthGu);
+    this.add('panel', run, side, items, at, at + group.panel.widthGu);
     at += group.panel.widthGu;
     for (const w of group.high?.widthsGu ?? []) filler(w);
+    const { id, wall } = run;
     const face = this.face(wall, side);
-    this.groups.push({ face, wall, side, fromGu, toGu: at, tiesGu: tiesGu.map((t) => fromGu + t), held });
+    this.groups.push({ face, run: id, wall, side, fromGu, toGu: at, tiesGu: tiesGu.map((t) => fromGu + t), held });
   }
 
-  timber(gear: Gear, wall: string, side: Side, fromGu: number, toGu: number): void {
-    this.add('timber', wall, side, Array(gear.courses).fill(null), fromGu, toGu);
+  timber(gear: Gear, run: Run, side: Side, fromGu: number, toGu: number): void {
+    this.add('timber', run, side, Array(gear.courses).fill(null), fromGu, toGu);
   }
 
   faceZone(solved: SolvedRun, side: Side, zone: FaceZone): void {
     const { gear, run } = solved.model.ctx;
-    const { wall } = run;
     if (zone.group) {
       const { group, fromGu, held, tiesGu = [] } = zone.group;
       const offsets = tiesGu.map((t) => t - fromGu);
-      this.addGroup(gear, wall, side, group, fromGu, offsets, held);
+      this.addGroup(gear, run, side, group, fromGu, offsets, held);
       if (side === 'left') for (const t of tiesGu) this.tie(solved, t);
     }
-    for (const p of zone.pads) this.timber(gear, wall, side, p.fromGu, p.toGu);
+    for (const p of zone.pads) this.timber(gear, run, side, p.fromGu, p.toGu);
     if (zone.unsolved) {
       this.unsolvedPlaces++;
       this.unsolvedTimber(solved, side, zone.unsolved.fromGu, zone.unsolved.toGu);
@@ -140,8 +166,8 @@ class Emitter {
       }
       for (const placed of zone.answer.placed) {
         for (const side of SIDES) {
-          if (!placed.tied) this.timber(gear, run.wall, side, placed.fromGu, placed.fromGu + placed.lengthGu);
-          else this.addGroup(gear, run.wall, side, placed.tied.group, placed.fromGu, placed.tied.tiesGu, false);
+          if (!placed.tied) this.timber(gear, run, side, placed.fromGu, placed.fromGu + placed.lengthGu);
+          else this.addGroup(gear, run, side, placed.tied.group, placed.fromGu, placed.tied.tiesGu, false);
         }
         for (const t of placed.tied?.tiesGu ?? []) this.tie(solved, placed.fromGu + t);
       }
@@ -165,7 +191,7 @@ class Emitter {
     const to = Math.min(toGu, gu(face.toMm));
     if (to <= from) return;
     this.unsolvedAreaGu += (to - from) * heightGu;
-    this.timber(gear, run.wall, side, from, to);
+    this.timber(gear, run, side, from, to);
   }
 
   /** Legs that overlap leave no zone: each face is one stretch to be designed, between its legs or from its salient edge. */
@@ -184,22 +210,64 @@ class Emitter {
     const { run, toGu } = solved.model.ctx;
     const before = run.start.kind === 'free' && stationGu < toGu(run.start.leftMm);
     const beyond = run.end.kind === 'free' && stationGu > toGu(run.end.leftMm);
-    this.ties.push({ wall: run.wall, stationGu, outside: before || beyond });
+    this.ties.push({ run: run.id, stationGu, outside: before || beyond });
   }
 
   bulkhead(solved: SolvedRun, side: 'start' | 'end', node: string): void {
     const { run, gear, toGu } = solved.model.ctx;
     const order = [this.#wallIndex.get(run.wall)!, FACE_RANK[side], 0] as const;
     const covers = [{ face: this.face(run.wall, side), fromGu: 0, toGu: toGu(run.thicknessMm) }];
-    this.drafts.push({ kind: 'bulkhead', wall: run.wall, items: Array(gear.courses).fill(null), order, covers, node });
+    this.drafts.push({ kind: 'bulkhead', run: run.id, items: Array(gear.courses).fill(null), order, covers, node });
+  }
+
+  /** What closes the gap between the footing and the forms of a run, on its faces and on its free ends. */
+  under(solved: SolvedRun, steps: readonly SolvedStep[]): void {
+    const { ctx, demand } = solved.model;
+    const { run, toGu } = ctx;
+    const [lowMm, highMm] = [run.footingMm, demand.stack.baseMm];
+    if (highMm - lowMm < LEAST_GAP_MM) return;
+    for (const side of SIDES) {
+      const at = (end: RunEnd) => {
+        if (end.kind !== 'step') return toGu(side === 'left' ? end.leftMm : end.rightMm);
+        // Over the lower footing the forms of this run end at the joint; over the upper one its own footing begins at the riser.
+        const joint = steps.find((s) => s.step.id === stepId(run, end))?.jointGu ?? toGu(end.leftMm);
+        return run.footingMm > end.beyondFootingMm ? toGu(end.leftMm) : joint;
+      };
+      let fromGu = at(run.start);
+      const stems = run.stems.filter((s) => s.side === side);
+      const stretches = [...stems.map((s) => [toGu(s.fromMm), toGu(s.toMm)] as const), [at(run.end), 0] as const];
+      for (const [to, next] of stretches) {
+        this.#hang(run, side, { fromGu, toGu: to, lowMm, highMm });
+        fromGu = next;
+      }
+    }
+    for (const side of ['start', 'end'] as const)
+      if (run[side].kind === 'free') this.#hang(run, side, { fromGu: 0, toGu: toGu(run.thicknessMm), lowMm, highMm });
+    this.gapAreaMm2 += gapAreaMm2(run, highMm);
+  }
+
+  /** What hangs under the upper forms at a step, on both faces. */
+  step({ step, jointGu }: SolvedStep): void {
+    const overhang = overhangAt(step, jointGu);
+    const { before, after } = step;
+    const upper = before.ctx.run.footingMm < after.ctx.run.footingMm ? after : before;
+    if (overhang) for (const side of SIDES) this.#hang(upper.ctx.run, side, overhang);
+  }
+
+  #hang(run: Run, side: FaceSide, { fromGu, toGu, lowMm, highMm }: Overhang): void {
+    if (toGu <= fromGu) return;
+    const order = [this.#wallIndex.get(run.wall)!, FACE_RANK[side], fromGu] as const;
+    const covers = [{ face: this.face(run.wall, side), fromGu, toGu }];
+    this.drafts.push({ kind: 'timber', run: run.id, items: [], order, covers, under: { lowMm, highMm } });
   }
 
   corners(solved: SolvedPlan): void {
-    const gears = gearByWall(solved.runs.map((r) => r.model));
+    const gears = gearByRun(solved.runs.map((r) => r.model));
+    const runOf = (a: VertexArm) => runAt(this.#plan.runs, a.wall, a.stationMm)?.id ?? a.wall;
     for (const v of this.#plan.vertices) {
       const [arm] = v.arms;
-      const gear = gears.get(arm.wall);
-      if (!gear || v.arms.some((a) => !gears.has(a.wall))) continue;
+      const gear = gears.get(runOf(arm));
+      if (!gear || v.arms.some((a) => !gears.has(runOf(a)))) continue;
       const piece = cornerPiece(this.#plan, v, gear, solved);
       if (!piece) continue;
       const order = [
@@ -208,7 +276,7 @@ class Emitter {
         Math.round(arm.stationMm / gear.gridMm),
       ] as const;
       const covers = piece.covers.map(({ wall, side, ...c }) => ({ face: this.face(wall, side), ...c }));
-      this.drafts.push({ ...piece, wall: arm.wall, order, node: v.node, vertex: v.id, covers });
+      this.drafts.push({ ...piece, run: runOf(arm), order, node: v.node, vertex: v.id, covers });
     }
   }
 }
@@ -216,9 +284,13 @@ class Emitter {
 /** One piece a course from each draft. */
 const toPieces = (emitter: Emitter, solved: SolvedPlan, gridMm: number): Piece[] => {
   const mm = (guValue: number) => roundTo(guValue * gridMm, 4);
-  const stacks = new Map(solved.runs.map((r) => [r.model.ctx.run.wall, r.model.demand.stack]));
+  const stacks = new Map(solved.runs.map((r) => [r.model.ctx.run.id, r.model.demand.stack]));
   const rows = emitter.drafts.flatMap((draft) => {
-    const stack = stacks.get(draft.wall)!;
+    if (draft.under) {
+      const { lowMm, highMm } = draft.under;
+      return [{ draft, course: 0, baseMm: roundTo(lowMm, 4), topMm: roundTo(highMm, 4) }];
+    }
+    const stack = stacks.get(draft.run)!;
     let base = stack.baseMm;
     return stack.heightsMm.map((height, i) => {
       const from = base;
@@ -288,10 +360,10 @@ const toTies = (
     });
   const ties: Omit<Tie, 'id'>[] = [];
   for (const run of solved.runs) {
-    const { wall, thicknessMm } = run.model.ctx.run;
+    const { id, wall, thicknessMm } = run.model.ctx.run;
     const item = tiesFor(catalogue, thicknessMm)[0];
     if (!item) continue;
-    const stations = emitter.ties.filter((t) => t.wall === wall).sort(byNumber((t) => t.stationGu));
+    const stations = emitter.ties.filter((t) => t.run === id).sort(byNumber((t) => t.stationGu));
     for (const t of stations) {
       for (const row of run.model.demand.rows) {
         const stationMm = roundTo(t.stationGu * gridMm, 4);
@@ -306,6 +378,7 @@ const toTies = (
         ties.push({
           item: item.id,
           wall,
+          run: id,
           row: row.row,
           stationMm,
           levelMm,
@@ -327,13 +400,13 @@ const toGroups = (
   gridMm: number,
 ): Group[] => {
   const mm = (guValue: number) => roundTo(guValue * gridMm, 4);
-  const courses = new Map(solved.runs.map((r) => [r.model.ctx.run.wall, r.model.demand.stack.heightsMm.length]));
+  const courses = new Map(solved.runs.map((r) => [r.model.ctx.run.id, r.model.demand.stack.heightsMm.length]));
   const list: Omit<Group, 'id'>[] = [];
   for (const g of emitter.groups) {
     const fromMm = mm(g.fromGu);
     const toMm = mm(g.toGu);
     const stations = g.tiesGu.map(mm);
-    for (let course = 1; course <= courses.get(g.wall)!; course++) {
+    for (let course = 1; course <= courses.get(g.run)!; course++) {
       const own = pieces.filter(
         (p) =>
           p.course === course &&
@@ -344,10 +417,11 @@ const toGroups = (
       );
       const ids = new Set(own.map((p) => p.id));
       const supports = ties
-        .filter((t) => t.wall === g.wall && stations.includes(t.stationMm) && t.pieces.some((p) => ids.has(p)))
+        .filter((t) => t.run === g.run && stations.includes(t.stationMm) && t.pieces.some((p) => ids.has(p)))
         .map((t) => t.id);
       list.push({
         face: g.face,
+        run: g.run,
         fromMm,
         toMm,
         course,
@@ -368,11 +442,21 @@ const toGroups = (
 
 export const emit = (plan: FacePlan, catalogue: Catalogue, solved: SolvedPlan): Emitted => {
   const emitter = new Emitter(plan);
-  for (const run of solved.runs) emitter.run(run);
+  for (const run of solved.runs) {
+    emitter.run(run);
+    emitter.under(run, solved.steps);
+  }
+  for (const step of solved.steps) emitter.step(step);
   emitter.corners(solved);
   const pieces = toPieces(emitter, solved, plan.gridMm);
   const ties = toTies(emitter, solved, catalogue, pieces, plan.gridMm);
   const areaM2 = (emitter.unsolvedAreaGu * plan.gridMm * plan.gridMm) / 1e6;
   const groups = toGroups(emitter, solved, pieces, ties, plan.gridMm);
-  return { pieces, ties, groups, unsolved: { places: emitter.unsolvedPlaces, areaM2 } };
+  return {
+    pieces,
+    ties,
+    groups,
+    unsolved: { places: emitter.unsolvedPlaces, areaM2 },
+    gapAreaM2: emitter.gapAreaMm2 / 1e6,
+  };
 };

@@ -7,6 +7,7 @@
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { pointAlong } from '../ground/plane.js';
+import { describeRun, middleOf, runAt } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FacePlan, Layout, RunDemand } from '../ground/vocabulary.js';
 import { barAdvice } from './barShift.js';
@@ -23,6 +24,7 @@ import type { ZoneSolution } from './zones.js';
 
 export { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from './options.js';
 export { tiesFor } from './gear.js';
+export { type Phase, type Setup, setupsOf } from './phases.js';
 export { chooseStacks, type StackChoice } from './stacks.js';
 
 type Place = readonly [number, number, number];
@@ -112,8 +114,7 @@ const boundFindings = (plan: FacePlan, run: SolvedRun, bound: Bound | StemBound)
 const runFindings = (plan: FacePlan, catalogue: Catalogue, run: SolvedRun): Finding[] => {
   const { ctx, demand } = run.model;
   const { wall, thicknessMm } = ctx.run;
-  const w = plan.walls.find((x) => x.id === wall);
-  const at = placeAt(plan, wall, (w?.lengthMm ?? 0) / 2);
+  const at = placeAt(plan, wall, middleOf(ctx.run));
   const found: Finding[] = [];
   if (tiesFor(catalogue, thicknessMm).length === 0) {
     found.push(
@@ -144,24 +145,23 @@ const barFindings = (
   solved: SolvedPlan,
   solveHeedless: () => SolvedPlan,
 ): Finding[] => {
-  const given = solved.runs.filter((r) => demands.get(r.model.ctx.run.wall)?.verticals !== undefined);
+  const given = solved.runs.filter((r) => demands.get(r.model.ctx.run.id)?.verticals !== undefined);
   if (given.length === 0) return [];
-  const heedless = new Map(solveHeedless().runs.map((r) => [r.model.ctx.run.wall, r]));
+  const heedless = new Map(solveHeedless().runs.map((r) => [r.model.ctx.run.id, r]));
   return given.flatMap((run) => {
-    const { wall } = run.model.ctx.run;
-    const free = heedless.get(wall);
-    const advice = free ? barAdvice(demands.get(wall)!.verticals!, run, free) : null;
+    const own = run.model.ctx.run;
+    const free = heedless.get(own.id);
+    const advice = free ? barAdvice(demands.get(own.id)!.verticals!, run, free) : null;
     if (advice === null) return [];
-    const length = plan.walls.find((w) => w.id === wall)?.lengthMm ?? 0;
-    const message = `If the vertical bars of wall ${wall} started ${advice}, its ties would clear them without costing units or fill.`;
-    return [finding('fit.bars-elsewhere', message, { at: placeAt(plan, wall, length / 2), subject: wall })];
+    const message = `If the vertical bars of ${describeRun(own)} started ${advice}, its ties would clear them without costing units or fill.`;
+    return [finding('fit.bars-elsewhere', message, { at: placeAt(plan, own.wall, middleOf(own)), subject: own.wall })];
   });
 };
 
 /** Corners whose two walls do not take the same courses. */
 const stackFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>): Finding[] =>
   plan.vertices.flatMap((v) => {
-    const [a, b] = v.arms.map((arm) => demands.get(arm.wall)?.stack);
+    const [a, b] = v.arms.map((arm) => demands.get(runAt(plan.runs, arm.wall, arm.stationMm)?.id ?? '')?.stack);
     if (v.kind !== 're-entrant' || !a || !b) return [];
     if (a.baseMm === b.baseMm && a.heightsMm.join() === b.heightsMm.join()) return [];
     const walls = v.arms.map((arm) => arm.wall).join(' and ');
@@ -185,7 +185,7 @@ const catalogueFindings = (catalogue: Catalogue): Finding[] => {
 };
 
 /**
- * Lays out every run that has a demand. `demands` is by wall id: the stack, the loads of its tie rows and the design pressure.
+ * Lays out every run that has a demand. `demands` is by run id: the stack, the loads of its tie rows and the design pressure.
  * Never throws for input; what cannot be laid out is covered by timber and named by a failure at its place.
  */
 export const fit = (
@@ -213,5 +213,5 @@ export const fit = (
   const failures = findings.filter((f) => f.severity === 'failure').length;
   const tiers = tiersOf(solved, emitted, catalogue, options, order, plan.gridMm, failures);
   const { pieces, ties, groups } = emitted;
-  return { value: { pieces, ties, groups, tiers, work: { steps: solved.steps, cutShort: solved.cutShort } }, findings };
+  return { value: { pieces, ties, groups, tiers, work: { steps: solved.work, cutShort: solved.cutShort } }, findings };
 };

@@ -43,7 +43,7 @@ export const fewerKinds = (
   order: CostOrder,
   solved: SolvedPlan,
 ): SolvedPlan => {
-  if (solved.cutShort || solved.steps > options.stepLimit) return solved;
+  if (solved.cutShort || solved.work > options.stepLimit) return solved;
   let best = solved;
   let gear = catalogue;
   const counts = widthCounts(solved);
@@ -53,17 +53,17 @@ export const fewerKinds = (
       (a, b) => a - b,
     ),
   );
-  let steps = solved.steps;
+  let { work } = solved;
   for (const widthGu of tries) {
     if (!widthCounts(best).has(widthGu) || widthCounts(best).size === 1) continue;
     const fewer = without(gear, widthGu);
     const trial = solvePlan(modelRuns(plan, fewer, demands, options, order));
-    steps += trial.steps;
+    work += trial.work;
     const kinds = widthCounts(trial).size;
     if (trial.cutShort || !sameTiers(trial.cost, best.cost) || kinds >= widthCounts(best).size) continue;
     // The bound of the whole catalogue still holds: fewer kinds only take choices away.
     best = { ...trial, bound: sameTiers(solved.bound, solved.cost) ? trial.cost : solved.bound };
     gear = fewer;
   }
-  return { ...best, steps };
+  return { ...best, work };
 };

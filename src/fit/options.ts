@@ -13,6 +13,8 @@ export interface FitOptions {
   readonly edgeClearMm: number;
   /** Least height of the forms above the pour line (rule T8). */
   readonly stickUpLeastMm: number;
+  /** Room under the forms for a bed of mortar; their bases stand at least this above the footing (rule T9). */
+  readonly bedMm: number;
   /** Tie rows keep this below the pour line and above the footing (rule T10). Common practice, no source. */
   readonly rowClearMm: number;
   /** Order in which costs are compared, after failures (docs/reference/rules.md). */
@@ -27,6 +29,7 @@ export const DEFAULT_FIT_OPTIONS: FitOptions = {
   runPastMostMm: 600,
   edgeClearMm: 75,
   stickUpLeastMm: 0,
+  bedMm: 0,
   rowClearMm: 50,
   costOrder: ['places', 'timberAreaM2', 'steelFillers', 'tiesAndUnits', 'runPast'],
   stepLimit: 25_000,

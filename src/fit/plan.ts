@@ -6,15 +6,21 @@
  */
 
 import { compareText } from '../ground/order.js';
-import type { Catalogue, FacePlan, Run, RunDemand } from '../ground/vocabulary.js';
+import type { Catalogue, FacePlan, Run, RunDemand, RunEnd } from '../ground/vocabulary.js';
 import { type Choice, type Factor, leastAssignment } from './assign.js';
 import { modulo } from './barShift.js';
-import { type LegOf, type RunContext, type StemBound, STEM_PADS, stemBound } from './bays.js';
+import { endBounds, type LegOf, type RunContext, type StemBound, STEM_PADS, stemBound } from './bays.js';
 import { cornerLegs, innerVertexOf } from './cornerEnds.js';
 import { addCost, type Cost, type CostOrder, ZERO_COST } from './cost.js';
 import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
 import type { FitOptions } from './options.js';
+import { type PlanStep, stepCost, stepId, stepJoints } from './steps.js';
 import { type Feature, featuresOf, featureVertices, type Levels, levelsFor, Zone, type ZoneSolution } from './zones.js';
+
+export interface PlanModel {
+  readonly runs: readonly RunModel[];
+  readonly steps: readonly PlanStep[];
+}
 
 export interface RunModel {
   readonly ctx: RunContext;
@@ -29,13 +35,22 @@ export interface SolvedRun {
   readonly stems: readonly { readonly feature: Feature & { kind: 'stems' }; readonly bound: StemBound }[];
 }
 
+/** A step with the joint that was chosen. */
+export interface SolvedStep {
+  readonly step: PlanStep;
+  readonly jointGu: number;
+  readonly cost: Cost;
+}
+
 export interface SolvedPlan {
   readonly runs: readonly SolvedRun[];
+  readonly steps: readonly SolvedStep[];
   readonly legOf: LegOf;
   readonly cost: Cost;
   /** Proven lower bound of the cost. */
   readonly bound: Cost;
-  readonly steps: number;
+  /** Labels made. */
+  readonly work: number;
   readonly cutShort: boolean;
 }
 
@@ -104,21 +119,71 @@ const tieStrip = (catalogue: Catalogue, run: Run, demand: RunDemand, gridMm: num
   return tie && load > 0 ? (tie.workingLoadKn / load) * (1000 / gridMm) : Number.POSITIVE_INFINITY;
 };
 
+/** One run with its tables, before the joints of its steps are known. */
+interface Prepared {
+  readonly ctx: RunContext;
+  readonly demand: RunDemand;
+  readonly levels: Levels;
+}
+
+/** Stations at which the panels of a run can begin or end, whatever legs are taken: ends of its legs. */
+const anchorsOf = ({ ctx }: Prepared): number[] => {
+  const { start, end, stems } = ctx.run;
+  const legsAt = (vertex: string): readonly number[] => {
+    const legs = ctx.legsAt(vertex).map((l) => l.legGu);
+    return legs.length > 0 ? legs : [NO_LEG_GU];
+  };
+  const atEnd = (e: RunEnd, d: 1 | -1): number[] => {
+    if (e.kind !== 'corner' && e.kind !== 'stem') return [];
+    const legs = e.kind === 'corner' ? cornerLegs(ctx, e) : legsAt(e.leftVertex);
+    return legs.flatMap((leg) => endBounds(ctx, e, d, () => leg, []).map((b) => b.jointGu));
+  };
+  return [
+    ...atEnd(start, 1),
+    ...atEnd(end, -1),
+    ...stems.flatMap((s) => [
+      ...legsAt(s.fromVertex).map((leg) => ctx.toGu(s.fromMm) - leg),
+      ...legsAt(s.toVertex).map((leg) => ctx.toGu(s.toMm) + leg),
+    ]),
+  ];
+};
+
+const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
+
+/** The steps between runs that are laid out, with the joints that may be chosen there. */
+const stepsOf = (prepared: readonly Prepared[]): PlanStep[] => {
+  const byId = new Map(prepared.map((p) => [p.ctx.run.id, p]));
+  const ofWall = new Map<string, Prepared[]>();
+  for (const p of prepared) ofWall.set(p.ctx.run.wall, [...(ofWall.get(p.ctx.run.wall) ?? []), p]);
+  return prepared.flatMap((before): PlanStep[] => {
+    const { end, wall } = before.ctx.run;
+    const after = end.kind === 'step' ? byId.get(end.beyond) : undefined;
+    if (end.kind !== 'step' || !after) return [];
+    const own = ofWall.get(wall)!;
+    const stepGu = own.reduce((g, p) => gcd(g, p.levels.strict.rules.stepGu), 0) || 1;
+    const jointsGu = stepJoints(before.ctx, end, own.flatMap(anchorsOf), stepGu);
+    const side = ({ ctx, demand }: Prepared) => ({ ctx, baseMm: demand.stack.baseMm });
+    const riserGu = before.ctx.toGu(end.leftMm);
+    return [{ id: stepId(before.ctx.run, end), before: side(before), after: side(after), riserGu, jointsGu }];
+  });
+};
+
+/** `demands` is by run id. */
 export const modelRuns = (
   plan: FacePlan,
   catalogue: Catalogue,
   demands: ReadonlyMap<string, RunDemand>,
   options: FitOptions,
   order: CostOrder,
-): RunModel[] => {
+): PlanModel => {
   // Runs of one height, stack and load share their tables, which are the costly part.
   const shared = new Map<string, Levels>();
   const gears = new Map<string, Gear>();
   const deflections = new Map(plan.vertices.map((v) => [v.id, v.deflectionDeg]));
   for (const end of plan.runs.flatMap((r) => [r.start, r.end]))
     if (end.kind === 'corner') deflections.set(innerVertexOf(end), end.deflectionDeg);
-  return plan.runs.flatMap((run): RunModel[] => {
-    const demand = demands.get(run.wall);
+  const prepared = plan.runs.flatMap((run): Prepared[] => {
+    const demand = demands.get(run.id);
     if (!demand) return [];
     const heights = demand.stack.heightsMm.join('|');
     const gear = gears.get(heights) ?? gearFor(catalogue, demand.stack);
@@ -128,13 +193,21 @@ export const modelRuns = (
     const key = [heights, ctx.pressureKpa, ctx.heightGu, ctx.rows, strip].join('|');
     const levels = shared.get(key) ?? levelsFor(ctx, strip);
     shared.set(key, levels);
-    const features = featuresOf(run);
+    return [{ ctx, demand, levels }];
+  });
+  const steps = stepsOf(prepared);
+  const joints = new Map(steps.map((s) => [s.id, s.jointsGu]));
+  const runs = prepared.map(({ ctx, demand, levels }): RunModel => {
+    // A run whose neighbour has no stack ends at the riser.
+    const riser = (id: string) => [ctx.toGu(Number(id.slice(id.lastIndexOf('@') + 1)))];
+    const features = featuresOf(ctx.run, (id) => joints.get(id) ?? riser(id));
     const free = [features[0]!, features[features.length - 1]!];
     const zones = features
       .slice(0, -1)
       .map((low, i) => new Zone(ctx, levels, low, features[i + 1]!, free, options.stepLimit));
-    return [{ ctx, demand, features, zones }];
+    return { ctx, demand, features, zones };
   });
+  return { runs, steps };
 };
 
 interface Cell {
@@ -152,7 +225,9 @@ interface ZoneTable {
   readonly cells: Map<string, Cell>;
 }
 
-const pickOf = (feature: Feature): string | null => (feature.kind === 'stems' ? `pick ${feature.id}` : null);
+const pickOf = (feature: Feature): string | null => (feature.kind === 'end' ? null : pickName(feature.id));
+
+const pickName = (id: string): string => `pick ${id}`;
 
 const scopeOf = (features: readonly Feature[]): string[] =>
   [...new Set(features.flatMap((f) => [...featureVertices(f), ...(pickOf(f) ? [pickOf(f)!] : [])]))].sort(compareText);
@@ -176,7 +251,7 @@ const legDomains = (models: readonly RunModel[]): Map<string, number[]> => {
   return domains;
 };
 
-export const solvePlan = (models: readonly RunModel[]): SolvedPlan => {
+export const solvePlan = ({ runs: models, steps }: PlanModel): SolvedPlan => {
   const domains = legDomains(models);
   const choices: Choice[] = [...domains].map(([id, legs]) => ({ id, size: legs.length }));
   const tables: ZoneTable[] = [];
@@ -193,6 +268,11 @@ export const solvePlan = (models: readonly RunModel[]): SolvedPlan => {
       stems.push({ scope: scopeOf([feature]), model, feature });
     }
   }
+  const known = new Set(steps.map((s) => s.id));
+  for (const s of steps) choices.push({ id: pickName(s.id), size: s.jointsGu.length });
+  for (const m of models)
+    for (const f of m.features)
+      if (f.kind === 'step' && !known.has(f.id)) choices.push({ id: pickName(f.id), size: 1 });
   choices.sort((a, b) => compareText(a.id, b.id));
 
   const reader = (scope: readonly string[], values: readonly number[]) => {
@@ -219,9 +299,10 @@ export const solvePlan = (models: readonly RunModel[]): SolvedPlan => {
   const factors: Factor[] = [
     ...tables.map((t): Factor => ({ scope: t.scope, cost: (v) => cellOf(t, v).cost })),
     ...stems.map((s): Factor => ({ scope: s.scope, cost: (v) => stemOf(s, v)?.cost ?? null })),
+    ...steps.map((s): Factor => ({ scope: [pickName(s.id)], cost: ([pick]) => stepCost(s, pick!) })),
   ];
 
-  let steps = 0;
+  let work = 0;
   let cutShort = false;
   for (let round = 0; ; round++) {
     const best = leastAssignment(choices, factors);
@@ -236,19 +317,31 @@ export const solvePlan = (models: readonly RunModel[]): SolvedPlan => {
       cell.exact = true;
       cell.cost = cell.solution?.cost ?? null;
       if (cell.solution) {
-        steps += cell.solution.steps;
+        work += cell.solution.steps;
         cutShort ||= cell.solution.cutShort;
       }
     }
     if (open.length === 0 || round === ROUNDS_MOST) {
       const last = round === ROUNDS_MOST && open.length > 0;
       const runs = assemble(models, tables, stems, valuesOf, cellOf, stemOf);
-      const cost = totalCost(runs);
+      const stepped = steps.map((step): SolvedStep => {
+        const pick = best.values.get(pickName(step.id))!;
+        return { step, jointGu: step.jointsGu[pick]!, cost: stepCost(step, pick) };
+      });
+      const cost = stepped.reduce((sum, s) => addCost(sum, s.cost), totalCost(runs));
       // A vertex at which no end is laid out has no leg.
       const legOf = (v: string) => domains.get(v)?.[best.values.get(v)!] ?? NO_LEG_GU;
       const bounds: Factor[] = tables.map((t) => ({ scope: t.scope, cost: (v) => boundOf(cellOf(t, v)) }));
       const bound = cutShort ? leastAssignment(choices, [...bounds, ...factors.slice(tables.length)])!.cost : best.cost;
-      return { runs, legOf, cost, bound: cutShort || last ? bound : cost, steps, cutShort: cutShort || last };
+      return {
+        runs,
+        steps: stepped,
+        legOf,
+        cost,
+        bound: cutShort || last ? bound : cost,
+        work,
+        cutShort: cutShort || last,
+      };
     }
   }
 };
@@ -284,6 +377,6 @@ const assemble = (
       .map((s) => ({ feature: s.feature, bound: stemOf(s, valuesOf(s.scope))! })),
   }));
 
-/** Gear by wall id, for drawing corners. */
-export const gearByWall = (models: readonly RunModel[]): ReadonlyMap<string, Gear> =>
-  new Map(models.map((m) => [m.ctx.run.wall, m.ctx.gear]));
+/** Gear by run id, for drawing corners. */
+export const gearByRun = (models: readonly RunModel[]): ReadonlyMap<string, Gear> =>
+  new Map(models.map((m) => [m.ctx.run.id, m.ctx.gear]));

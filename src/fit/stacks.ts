@@ -6,9 +6,12 @@
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { byNumber } from '../ground/order.js';
+import { pointAlong } from '../ground/plane.js';
+import { describeRun, middleOf } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FacePlan, Run, Stack } from '../ground/vocabulary.js';
 import type { FitOptions } from './options.js';
+import { baseFor, leastPhases } from './phases.js';
 
 export interface StackChoice {
   readonly stack: Stack;
@@ -72,16 +75,23 @@ const rowLevels = (catalogue: Catalogue, stack: Stack, run: Run, clearMm: number
   return levels.filter((z) => z >= run.footingMm + clearMm && z <= run.topMm - clearMm);
 };
 
-const place = (plan: FacePlan, wall: string): readonly [number, number, number] | null => {
-  const w = plan.walls.find((x) => x.id === wall);
-  return w ? [(w.start.x + w.end.x) / 2, (w.start.y + w.end.y) / 2, 0] : null;
+/** The middle of a run, for findings. */
+const place = (plan: FacePlan, run: Run): readonly [number, number, number] | null => {
+  const w = plan.walls.find((x) => x.id === run.wall);
+  if (!w) return null;
+  const p = pointAlong(w.start, w.end, middleOf(run));
+  return [p.x, p.y, 0];
 };
 
-/** Chooses a stack and its tie rows for every run, by wall id. A run that no stack reaches is left out, with a failure. */
+/**
+ * Chooses a stack and its tie rows for every run, by run id; `phaseOf` gives the phase of its base. A run that no stack reaches is left out, with a
+ * failure.
+ */
 export const chooseStacks = (
   plan: FacePlan,
   catalogue: Catalogue,
   options: FitOptions,
+  phaseOf: ReadonlyMap<string, number> = leastPhases(plan, catalogue, options),
 ): Staged<ReadonlyMap<string, StackChoice>> => {
   const findings: Finding[] = [];
   const value = new Map<string, StackChoice>();
@@ -90,21 +100,22 @@ export const chooseStacks = (
     plan.vertices.some((v) => v.kind === 're-entrant'),
   );
   for (const run of plan.runs) {
-    const need = run.topMm - run.footingMm + options.stickUpLeastMm;
-    const at = place(plan, run.wall);
-    const chosen = need > 0 ? leastStack(heights, need) : null;
+    const baseMm = baseFor(run, phaseOf.get(run.id) ?? 0, catalogue.pitchMm, options.bedMm);
+    const needMm = run.topMm - baseMm + options.stickUpLeastMm;
+    const at = place(plan, run);
+    const chosen = needMm > 0 ? leastStack(heights, needMm) : null;
     if (!chosen) {
-      const message = `No stack of the yard's heights reaches ${plainNumber(need, 0)} mm on wall ${run.wall}; it is not laid out.`;
-      findings.push(finding('fit.no-stack', message, { at, subject: run.wall }));
+      const message = `No stack of the yard's heights reaches ${plainNumber(needMm, 0)} mm on ${describeRun(run)}; it is not laid out.`;
+      findings.push(finding('fit.no-stack', message, { at, subject: run.id }));
       continue;
     }
-    const stack: Stack = { baseMm: run.footingMm, heightsMm: chosen };
-    const total = chosen.reduce((sum, h) => sum + h, 0);
-    if (total - (run.topMm - run.footingMm) > STICK_UP_MOST_MM) {
-      const message = `The forms of wall ${run.wall} stand ${plainNumber(total - run.topMm + run.footingMm, 0)} mm above the pour line.`;
-      findings.push(finding('fit.stick-up', message, { at, subject: run.wall }));
+    const stack: Stack = { baseMm, heightsMm: chosen };
+    const stickUpMm = baseMm + chosen.reduce((sum, h) => sum + h, 0) - run.topMm;
+    if (stickUpMm > STICK_UP_MOST_MM) {
+      const message = `The forms of ${describeRun(run)} stand ${plainNumber(stickUpMm, 0)} mm above the pour line.`;
+      findings.push(finding('fit.stick-up', message, { at, subject: run.id }));
     }
-    value.set(run.wall, { stack, rowLevelsMm: rowLevels(catalogue, stack, run, options.rowClearMm) });
+    value.set(run.id, { stack, rowLevelsMm: rowLevels(catalogue, stack, run, options.rowClearMm) });
   }
   return { value, findings };
 };

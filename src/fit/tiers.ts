@@ -21,7 +21,7 @@ export const shortItems = (catalogue: Catalogue, emitted: Emitted): [string, num
 
 /**
  * Tiers in the order in which they were compared. `failures` is the number of failures that the fit names. Corner units and stretches that
- * nothing of the yard closes are added to value and bound alike. The tiers `short` and `kinds` are counted, not yet minimised: their bound is null.
+ * nothing of the yard closes are added to value and bound alike, and so are the gaps under the forms, which the phase alone decides. The tiers `short` and `kinds` are counted, not yet minimised: their bound is null.
  */
 export const tiersOf = (
   solved: SolvedPlan,
@@ -37,7 +37,7 @@ export const tiersOf = (
     // The search weighs failures; what counts is how many are named. They are least when the search says so.
     failures: (n) => (n === order.part(solved.cost, 'failures') ? failures : Math.min(n, failures)),
     places: (n) => n + emitted.unsolved.places,
-    timberAreaM2: (n) => roundTo((n * gridMm * gridMm) / 1e6 + emitted.unsolved.areaM2, 4),
+    timberAreaM2: (n) => roundTo((n * gridMm * gridMm) / 1e6 + emitted.unsolved.areaM2 + emitted.gapAreaM2, 4),
     steelFillers: (n) => n,
     tiesAndUnits: (n) => n + corners,
     runPast: (n) => roundTo(n * gridMm, 3),

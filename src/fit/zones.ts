@@ -11,6 +11,7 @@ import type { ChainLimits } from './chain.js';
 import { addCost, type Cost, compareCost } from './cost.js';
 import type { Gear } from './gear.js';
 import { spanHolds, stretchGroups, type TiedGroup, tiedGroups } from './groups.js';
+import { type StepFeature, stepBound, stepId } from './steps.js';
 import { tailOf } from './tail.js';
 import { arcsOf, type ChainBit, Togo, type TogoRules } from './togo.js';
 import { type Labour, leastToEnds, solveZone, type TogoTo, type ZoneAnswer, type ZoneEnd } from './zone.js';
@@ -119,17 +120,27 @@ export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
 /** One side of a zone: an end of the run, or a place of stems. */
 export type Feature =
   | { readonly kind: 'end'; readonly end: RunEnd; readonly direction: 1 | -1 }
-  | { readonly kind: 'stems'; readonly id: string; readonly stems: readonly RunStem[] };
+  | { readonly kind: 'stems'; readonly id: string; readonly stems: readonly RunStem[] }
+  | StepFeature;
 
-export const featuresOf = (run: Run): Feature[] => [
-  { kind: 'end', end: run.start, direction: 1 },
-  ...stemPlaces(run).map((stems, i): Feature => ({ kind: 'stems', id: `${run.wall}:${i}`, stems })),
-  { kind: 'end', end: run.end, direction: -1 },
-];
+/** `jointsOf` gives the joints that may be chosen at a step. */
+export const featuresOf = (run: Run, jointsOf: (step: string) => readonly number[]): Feature[] => {
+  const ending = (end: RunEnd, direction: 1 | -1): Feature => {
+    if (end.kind !== 'step') return { kind: 'end', end, direction };
+    const id = stepId(run, end);
+    return { kind: 'step', id, end, direction, jointsGu: jointsOf(id) };
+  };
+  return [
+    ending(run.start, 1),
+    ...stemPlaces(run).map((stems, i): Feature => ({ kind: 'stems', id: `${run.id}:${i}`, stems })),
+    ending(run.end, -1),
+  ];
+};
 
 /** Re-entrant vertices whose legs a feature takes. */
 export const featureVertices = (feature: Feature): string[] => {
   if (feature.kind === 'stems') return feature.stems.flatMap((s) => [s.fromVertex, s.toVertex]);
+  if (feature.kind === 'step') return [];
   const { end } = feature;
   if (end.kind === 'corner') return [end.inner === 'left' ? end.leftVertex : end.rightVertex];
   return end.kind === 'stem' ? [end.leftVertex, end.rightVertex] : [];
@@ -199,6 +210,7 @@ export class Zone {
 
   #bounds(feature: Feature, legOf: LegOf, pick: number, joints: readonly number[]): readonly (Bound | StemBound)[] {
     if (feature.kind === 'end') return endBounds(this.#ctx, feature.end, feature.direction, legOf, joints);
+    if (feature.kind === 'step') return [stepBound(this.#ctx, feature, pick)];
     const bound = stemBound(this.#ctx, feature.stems, legOf, pick);
     return bound ? [bound] : [];
   }

@@ -5,6 +5,7 @@
 
 import { byNumber } from './order.js';
 import { add, angleOf, cross, distance, leftOf, pointAlong, scale, sub, unit, type Vec } from './plane.js';
+import { runsOfWall } from './runs.js';
 import type { Cover, Face, FacePlan, Piece, Vertex, Wall } from './vocabulary.js';
 
 export interface FaceFrame {
@@ -53,9 +54,10 @@ export const inPose = (pose: Pose, local: Vec): Vec => {
 
 /** Stations at which the concrete of a wall ends, for its start and end faces: the mean where its sides differ. */
 const endStations = (plan: FacePlan, wall: Wall): readonly [number, number] => {
-  const run = plan.runs.find((r) => r.wall === wall.id);
-  if (!run) return [0, wall.lengthMm];
-  return [(run.start.leftMm + run.start.rightMm) / 2, (run.end.leftMm + run.end.rightMm) / 2];
+  const runs = runsOfWall(plan, wall.id);
+  const [first, last] = [runs[0], runs.at(-1)];
+  if (!first || !last) return [0, wall.lengthMm];
+  return [(first.start.leftMm + first.start.rightMm) / 2, (last.end.leftMm + last.end.rightMm) / 2];
 };
 
 /** The frame of a face. Throws when the face names a wall that the plan does not have. */

@@ -3,6 +3,8 @@
 import { barSpacing, keepClear, pressureCase, rowLoads } from '../check/index.js';
 import { type StackChoice, tiesFor } from '../fit/index.js';
 import { type Finding, finding, type Staged } from '../ground/findings.js';
+import { pointAlong } from '../ground/plane.js';
+import { describeRun, middleOf } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FacePlan, FoundInModel, PressureCase, Run, RunDemand } from '../ground/vocabulary.js';
 import { concreteInputs } from './concrete.js';
@@ -10,15 +12,17 @@ import type { Job } from './schema.js';
 import { barsOf, tieClearMm } from './settings.js';
 
 export interface Demands {
-  /** By wall id; walls without a stack have none. */
+  /** By run id; runs without a stack have none. */
   readonly demands: ReadonlyMap<string, RunDemand>;
-  /** By wall id, for the same walls; walls of one pour height share a case. */
+  /** By run id, for the same runs; those of one pour height share a case. */
   readonly pressure: ReadonlyMap<string, PressureCase>;
 }
 
 const placeOf = (plan: FacePlan, run: Run): readonly [number, number, number] | null => {
   const wall = plan.walls.find((w) => w.id === run.wall);
-  return wall ? [(wall.start.x + wall.end.x) / 2, (wall.start.y + wall.end.y) / 2, run.footingMm] : null;
+  if (!wall) return null;
+  const { x, y } = pointAlong(wall.start, wall.end, middleOf(run));
+  return [x, y, run.footingMm];
 };
 
 /** Findings that say the same of several pour heights are said once. */
@@ -70,13 +74,13 @@ export const demandsOf = (
   const givenMm = job.concrete?.pourHeightMm;
   const cases = new Map<number, PressureCase>();
   const demands = new Map<string, RunDemand>();
-  const byWall = new Map<string, PressureCase>();
+  const byRun = new Map<string, PressureCase>();
   for (const run of plan.runs) {
-    const choice = stacks.get(run.wall);
+    const choice = stacks.get(run.id);
     if (choice === undefined) continue;
     const wallMm = run.topMm - run.footingMm;
     if (givenMm !== undefined && givenMm < wallMm) {
-      const message = `concrete.pourHeightMm (${plainNumber(givenMm)}) is less than the height of wall ${run.wall} (${plainNumber(wallMm)}): pours in lifts are not laid out, the whole height was taken.`;
+      const message = `concrete.pourHeightMm (${plainNumber(givenMm)}) is less than the height of ${describeRun(run)} (${plainNumber(wallMm)}): pours in lifts are not laid out, the whole height was taken.`;
       findings.push(finding('pipeline.not-used-yet', message, { subject: 'concrete.pourHeightMm' }));
     }
     const pourMm = Math.max(wallMm, givenMm ?? 0);
@@ -97,9 +101,9 @@ export const demandsOf = (
       at: placeOf(plan, run),
     });
     findings.push(...rows.findings);
-    byWall.set(run.wall, pressure);
+    byRun.set(run.id, pressure);
     const clear = clearOf(plan, run, choice.rowLevelsMm, job, catalogue, model);
-    demands.set(run.wall, { stack: choice.stack, rows: rows.value, designKpa: pressure.designKpa, ...clear });
+    demands.set(run.id, { stack: choice.stack, rows: rows.value, designKpa: pressure.designKpa, ...clear });
   }
-  return { value: { demands, pressure: byWall }, findings: once(findings) };
+  return { value: { demands, pressure: byRun }, findings: once(findings) };
 };

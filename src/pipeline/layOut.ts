@@ -18,6 +18,7 @@ import { demandsOf } from './demands.js';
 import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames } from './input.js';
 import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
+import { choosePhases } from './phases.js';
 import { barsOf, fitOptions, notUsedYet, tieClearMm, withJob } from './settings.js';
 import { headerOf, type Origin, understand } from './understand.js';
 
@@ -69,7 +70,8 @@ const formed = (
   const plan: FacePlan = keep(shape(foundation, { gridMm: catalogue.gridMm }));
   onProgress('fit');
   const options = fitOptions(job);
-  const stacks = keep(chooseStacks(plan, catalogue, options));
+  const phaseOf = choosePhases({ plan, catalogue, options, job, model: foundation.model });
+  const stacks = keep(chooseStacks(plan, catalogue, options, phaseOf));
   const { demands, pressure } = keep(demandsOf(plan, stacks, job, catalogue, foundation.model));
   const layout = keep(fitRuns(plan, catalogue, demands, options));
   onProgress('check');

@@ -135,7 +135,7 @@ const limits = z
       .optional()
       .describe('steps of the search for one stretch before its best so far is taken'),
     tieClearMm: atLeastNought.optional().describe('least clear distance of a tie from bars, sleeves and pipes'),
-    bedAllowanceMm: later,
+    bedAllowanceMm: atLeastNought.optional().describe('room under the forms for a bed of mortar'),
     handSetKg: later,
   })
   .refine((l) => (l.runPastMm ?? usual.runPastMostMm) >= leastRunPastMm(l), {

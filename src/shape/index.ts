@@ -20,7 +20,7 @@ import { straighten } from './directions.js';
 import { snapToGrid } from './grid.js';
 import { takeIn } from './intake.js';
 import { findJoints } from './joints.js';
-import { formedBetween, levelWalls, steppedNodes, type WallLevels } from './levels.js';
+import { levelWalls, steppedNodes, type WallLevels } from './levels.js';
 import { bodiesOf, unionOf } from './outline.js';
 import { checkOutline } from './outlineCheck.js';
 import { type Drafted, draftPlan, worldOf } from './plan.js';
@@ -130,14 +130,15 @@ export const shape = (foundation: Foundation, options: ShapeOptions): Staged<Fac
     ...lookForTrouble(scene, bodies, draft.tooShort),
     ...checkOutline(rings, lines, cut, joints, origin),
   ];
+  const walls = draft.walls.map((w, i) => withBands(w, segmentOf.get(i)!, draft, levelled.levels[i]!));
   const value: FacePlan = {
     gridMm,
     lengthUnit: foundation.lengthUnit,
-    walls: draft.walls.map((w, i) => withBands(w, segmentOf.get(i)!, draft, levelled.levels[i]!)),
+    walls,
     nodes: draft.nodes,
     faces: draft.faces,
     vertices: draft.vertices,
-    runs: runsOf(cut, joints, draft, levelled.levels.map(formedBetween)),
+    runs: runsOf(cut, joints, draft, walls),
     openings: opened.value,
     concrete: rings.map((ring) => ring.map((p) => worldOf(p, origin))),
   };

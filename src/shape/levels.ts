@@ -156,9 +156,8 @@ const bandsOf = (
       findings.push(finding('shape.step-flat', message, { at, subject: wall.id, assumed: 'no step' }));
       return;
     }
-    const message = `Not laid out here yet: the ${kind} of wall ${wall.id} steps at ${plainNumber(band.fromMm, 1)} mm from its start, ${levels}.`;
-    const assumed = 'the forms run through from the highest footing to the highest top';
-    findings.push(finding('shape.step', message, { at, subject: wall.id, assumed }));
+    const message = `The ${kind} of wall ${wall.id} steps at ${plainNumber(band.fromMm, 1)} mm from its start, ${levels}.`;
+    findings.push(finding('shape.step', message, { at, subject: wall.id }));
   });
   return bands
     .filter((band, i) => i === 0 || band.levelMm !== bands[i - 1]!.levelMm)
@@ -224,12 +223,6 @@ export const levelWalls = (
   findings.push(...upsideDown(walls, settled));
   return { levels: settled, findings };
 };
-
-/** The highest footing and the highest top: between them the forms of a wall stand. */
-export const formedBetween = ({ footing, top }: WallLevels): GeneralLevels => ({
-  footingMm: Math.max(...footing.map((b) => b.levelMm)),
-  topMm: Math.max(...top.map((b) => b.levelMm)),
-});
 
 export const levelAt = (bands: readonly LevelBand[], stationMm: number): number =>
   (bands.find((b) => stationMm < b.toMm) ?? bands.at(-1)!).levelMm;

@@ -2,12 +2,13 @@
 
 import { byNumber, inOrder } from '../ground/order.js';
 import { dot } from '../ground/plane.js';
-import type { Run, RunEnd, RunStem, Side } from '../ground/vocabulary.js';
+import type { Run, RunEnd, RunStem, Side, Wall } from '../ground/vocabulary.js';
 import { type ArmFace, faceKey, type JointShape } from './corners.js';
 import { type BarEnd, bySense } from './model.js';
 import type { Drafted } from './plan.js';
 import type { Cut } from './segments.js';
 import { vertexKey } from './stations.js';
+import { partAtSteps } from './steps.js';
 
 interface Work {
   readonly cut: Cut;
@@ -143,25 +144,19 @@ const stemsAt = (w: Work, through: number, j: number): RunStem[] => {
   });
 };
 
-/** One run for each wall, in the order of the walls. */
-export const runsOf = (
-  cut: Cut,
-  joints: readonly JointShape[],
-  draft: Drafted,
-  levels: readonly { readonly footingMm: number; readonly topMm: number }[],
-): Run[] => {
+/** The runs of each wall, in the order of the walls, then of stations: `walls` are the draft's with their levels. */
+export const runsOf = (cut: Cut, joints: readonly JointShape[], draft: Drafted, walls: readonly Wall[]): Run[] => {
   const w: Work = { cut, joints, draft };
   const segmentOf: number[] = new Array(draft.walls.length);
   draft.wallOf.forEach((wall, segment) => {
     segmentOf[wall] = segment;
   });
-  return draft.walls.map((wall, i): Run => {
+  return walls.flatMap((wall, i): Run[] => {
     const segment = segmentOf[i]!;
     const stems = cut.segments[segment]!.through.flatMap((j) => stemsAt(w, segment, j));
-    return {
+    const whole = {
       wall: wall.id,
       thicknessMm: wall.thicknessMm,
-      ...levels[i]!,
       start: runEnd(w, segment, 'lo'),
       end: runEnd(w, segment, 'hi'),
       stems: stems.sort(
@@ -171,5 +166,6 @@ export const runsOf = (
         ),
       ),
     };
+    return partAtSteps(whole, wall);
   });
 };

@@ -76,12 +76,13 @@ export const sceneOf = (
   plan: FacePlan,
   catalogue: Catalogue = workedExampleCatalogue,
   concrete: ConcreteInputs = WORKED_CONCRETE,
+  phaseOf: ReadonlyMap<string, number> | undefined = undefined,
 ): Scene => {
-  const stacks = chooseStacks(plan, catalogue, DEFAULT_FIT_OPTIONS);
+  const stacks = chooseStacks(plan, catalogue, DEFAULT_FIT_OPTIONS, phaseOf);
   const demands = new Map<string, RunDemand>();
   const pressure = new Map<string, PressureCase>();
   for (const run of plan.runs) {
-    const choice = stacks.value.get(run.wall);
+    const choice = stacks.value.get(run.id);
     if (!choice) continue;
     const made = pressureCase(concrete, run.topMm - run.footingMm).value;
     const rows = rowLoads({
@@ -89,10 +90,10 @@ export const sceneOf = (
       footingMm: run.footingMm,
       topMm: run.topMm,
       envelope: made.envelope,
-      subject: run.wall,
+      subject: run.id,
     });
-    pressure.set(run.wall, made);
-    demands.set(run.wall, { stack: choice.stack, rows: rows.value, designKpa: made.designKpa });
+    pressure.set(run.id, made);
+    demands.set(run.id, { stack: choice.stack, rows: rows.value, designKpa: made.designKpa });
   }
   const laid = fitRuns(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
   return { plan, catalogue, demands, pressure, layout: laid.value, fitFindings: laid.findings };

@@ -30,7 +30,7 @@ const essence = (plan: FacePlan): string[] => {
     const f = plan.faces.find((x) => x.wall === wall && x.side === side)!;
     return Math.round(f.toMm - f.fromMm);
   };
-  const kindAt = (id: string) => plan.nodes.find((n) => n.id === id)!.kind;
+  const kindAt = (id: string | null) => plan.nodes.find((n) => n.id === id)?.kind;
   const walls = plan.walls.map((w) => {
     const run = plan.runs.find((r) => r.wall === w.id)!;
     const faces = [lengthOf(w.id, 'left'), lengthOf(w.id, 'right')].sort((a, b) => a - b);

@@ -28,7 +28,7 @@ const step = (x: number, y: number, kind: 'footing' | 'top' = 'footing') => ({
 });
 
 describe('steps', () => {
-  it('part a wall into bands, each with the level noted beside it; forms stand on the highest footing', () => {
+  it('part a wall into bands, each with the level noted beside it, and into a run for each band', () => {
     const r = made({ steps: [step(2500, 90)], levelsAt: [note(1000, 300, -600), note(4000, 300, -200)] });
     const wall = r.value.walls.find((w) => w.end.x === 6000)!;
     expect(wall.base).toEqual([
@@ -36,8 +36,14 @@ describe('steps', () => {
       { fromMm: 2500, toMm: 6000, levelMm: -200 },
     ]);
     expect(wall.top).toHaveLength(1);
-    expect(r.value.runs.find((x) => x.wall === wall.id)!.footingMm).toBe(-200);
-    expect(only(r, 'shape.step')).toMatchObject([{ severity: 'failure', subject: wall.id, at: [2500, 90, 0] }]);
+    const runs = r.value.runs.filter((x) => x.wall === wall.id);
+    expect(runs.map((x) => [x.id, x.footingMm])).toEqual([
+      [`${wall.id}.1`, -600],
+      [`${wall.id}.2`, -200],
+    ]);
+    expect(runs[0]!.end).toMatchObject({ kind: 'step', leftMm: 2500, beyond: runs[1]!.id, beyondFootingMm: -200 });
+    expect(runs[1]!.start).toMatchObject({ kind: 'step', leftMm: 2500, beyond: runs[0]!.id, beyondFootingMm: -600 });
+    expect(only(r, 'shape.step')).toMatchObject([{ severity: 'note', subject: wall.id, at: [2500, 90, 0] }]);
     // The corner sees the level at its own end of the wall.
     expect(only(r, 'shape.levels-differ')).toHaveLength(1);
   });

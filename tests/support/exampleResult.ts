@@ -16,6 +16,7 @@ import type {
   PieceKind,
   Result,
 } from '../../src/ground/vocabulary.js';
+import { exampleRuns } from './exampleRuns.js';
 import { schedule } from '../../src/schedule/index.js';
 import { NOTHING_ELSE } from './nothingElse.js';
 
@@ -162,48 +163,7 @@ export const examplePlan: FacePlan = {
       ],
     },
   ],
-  runs: [
-    {
-      wall: 'W1',
-      thicknessMm: 200,
-      footingMm: 0,
-      topMm: TOP_MM,
-      start: {
-        kind: 'corner',
-        node: 'N1',
-        inner: 'left',
-        other: 'W2',
-        otherThicknessMm: 200,
-        deflectionDeg: 90,
-        leftMm: 100,
-        rightMm: -100,
-        leftVertex: 'V2',
-        rightVertex: 'V1',
-      },
-      end: { kind: 'free', node: 'N3', leftMm: 2700, rightMm: 2700 },
-      stems: [],
-    },
-    {
-      wall: 'W2',
-      thicknessMm: 200,
-      footingMm: 0,
-      topMm: TOP_MM,
-      start: {
-        kind: 'corner',
-        node: 'N1',
-        inner: 'right',
-        other: 'W1',
-        otherThicknessMm: 200,
-        deflectionDeg: 90,
-        leftMm: -100,
-        rightMm: 100,
-        leftVertex: 'V1',
-        rightVertex: 'V2',
-      },
-      end: { kind: 'free', node: 'N2', leftMm: 1900, rightMm: 1900 },
-      stems: [],
-    },
-  ],
+  runs: exampleRuns(TOP_MM),
   openings: [],
   concrete: [
     [
@@ -385,6 +345,7 @@ export const exampleTies: readonly CheckedTie[] = tieColumns
       return {
         item: 'EX-T200',
         wall,
+        run: wall,
         row: row + 1,
         stationMm,
         levelMm,
@@ -407,6 +368,7 @@ const layout: CheckedLayout = {
     {
       id: 'G1',
       face: 'W1-right',
+      run: 'W1',
       fromMm: -100,
       toMm: 250,
       course: 1,

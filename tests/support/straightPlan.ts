@@ -1,6 +1,7 @@
 /** Hand-made face plans of one wall, for tests of the fit that need no other stage. Stations on the wall's axis, mm. */
 
-import type { Face, FacePlan, Run, RunEnd, RunStem } from '../../src/ground/vocabulary.js';
+import { partAtSteps } from '../../src/shape/steps.js';
+import type { Face, FacePlan, LevelBand, RunEnd, RunStem } from '../../src/ground/vocabulary.js';
 
 /** A square corner with a wall of `otherMm`, the left face being the inner one. `at` is the axis crossing. */
 export const corner = (at: number, otherMm: number, which: 'start' | 'end'): RunEnd => {
@@ -38,15 +39,24 @@ export const stem = (fromMm: number, toMm: number): RunStem => ({
   toVertex: 'stem high',
 });
 
+/** From which station on which level. */
+export type Levels = readonly (readonly [fromMm: number, levelMm: number])[];
+
 export const onePlan = (
   lengthMm: number,
   thicknessMm: number,
-  topMm: number,
+  topMm: number | Levels,
   start: RunEnd,
   end: RunEnd,
   stems: RunStem[] = [],
+  footing: number | Levels = 0,
 ): FacePlan => {
-  const run: Run = { wall: 'W1', thicknessMm, footingMm: 0, topMm, start, end, stems };
+  const [fromMm, toMm] = [Math.min(start.leftMm, start.rightMm), Math.max(end.leftMm, end.rightMm)];
+  const bands = (levels: number | Levels): LevelBand[] => {
+    const list: Levels = typeof levels === 'number' ? [[fromMm, levels]] : levels;
+    return list.map(([from, levelMm], i) => ({ fromMm: from, toMm: list[i + 1]?.[0] ?? toMm, levelMm }));
+  };
+  const levels = { base: bands(footing), top: bands(topMm) };
   const faces: Face[] = [
     { id: 'W1-L', wall: 'W1', side: 'left', fromMm: start.leftMm, toMm: end.leftMm },
     { id: 'W1-R', wall: 'W1', side: 'right', fromMm: start.rightMm, toMm: end.rightMm },
@@ -63,15 +73,14 @@ export const onePlan = (
         end: { x: lengthMm, y: 0 },
         lengthMm,
         thicknessMm,
-        base: [{ fromMm: start.rightMm, toMm: end.rightMm, levelMm: 0 }],
-        top: [{ fromMm: start.rightMm, toMm: end.rightMm, levelMm: topMm }],
+        ...levels,
         sources: [],
       },
     ],
     nodes: [],
     faces,
     vertices: [],
-    runs: [run],
+    runs: partAtSteps({ wall: 'W1', thicknessMm, start, end, stems }, levels),
     openings: [],
     concrete: [],
   };

@@ -3,6 +3,12 @@
 import type { FindingKind } from '../findings.js';
 
 export const checkFindings = {
+  'check.below-footing': {
+    severity: 'failure',
+    rule: 'T9',
+    meaning: 'A unit stands deeper than the footing at its place: at a step the upper footing is in its way.',
+    action: 'Do not build it so; report it, since the layout should have prevented it.',
+  },
   'check.method-not-yet': {
     severity: 'failure',
     rule: 'T11',

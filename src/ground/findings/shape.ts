@@ -191,11 +191,11 @@ export const shapeFindings = {
     action: 'Cast one wall against the other with a filler board, or form them one after the other by hand.',
   },
   'shape.step': {
-    severity: 'failure',
+    severity: 'note',
     rule: 'T9',
-    meaning: 'The footing or the top of a wall steps within its length: forms are not laid out to follow steps yet.',
+    meaning: 'The footing or the top of a wall steps within its length: the forms are shifted there by whole pitches.',
     action:
-      'Form the wall by hand at the step; the forms drawn run through from the highest footing to the highest top.',
+      'Check place and height of the step against the drawing; forms on both sides of it stand by their own ties.',
   },
   'shape.step-flat': {
     severity: 'attention',

@@ -28,7 +28,7 @@ export interface Piece {
   /** Catalogue id; null for timber. */
   readonly item: string | null;
   readonly turned: boolean;
-  /** 1 is the lowest. */
+  /** 1 is the lowest; 0 is what closes the gap between the footing and the forms, and what hangs under them at a step. */
   readonly course: number;
   readonly covers: readonly Cover[];
   /** Node of a corner piece, bulkhead. */
@@ -43,7 +43,9 @@ export interface Tie {
   readonly id: string;
   readonly item: string;
   readonly wall: string;
-  /** 1 is the lowest row. */
+  /** The run whose forms it ties: beside a step not always the one in whose concrete it stands. */
+  readonly run: string;
+  /** 1 is the lowest row of the run. */
   readonly row: number;
   readonly stationMm: number;
   readonly levelMm: number;
@@ -59,6 +61,7 @@ export interface Tie {
 export interface Group {
   readonly id: string;
   readonly face: string;
+  readonly run: string;
   readonly fromMm: number;
   readonly toMm: number;
   readonly course: number;

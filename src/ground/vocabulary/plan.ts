@@ -99,6 +99,17 @@ export type RunEnd =
       readonly rightMm: number;
     }
   | {
+      /** The footing or the top steps here: the wall goes on as another run. Both stations are the riser's. */
+      readonly kind: 'step';
+      readonly node: null;
+      /** Id of the run beyond. */
+      readonly beyond: string;
+      readonly beyondFootingMm: number;
+      readonly beyondTopMm: number;
+      readonly leftMm: number;
+      readonly rightMm: number;
+    }
+  | {
       /** Something that the fit does not lay out yet (a change of thickness, a jog): the finding says what. Faces end here. */
       readonly kind: 'open';
       readonly node: string;
@@ -120,8 +131,10 @@ export interface RunStem {
   readonly toVertex: string;
 }
 
+/** What is fitted at once: a wall, or the part of it between two steps. */
 export interface Run {
-  /** The wall's id; a run is one wall. */
+  /** The wall's id; where steps part the wall, with the number of the part: 'W3.1', 'W3.2'. */
+  readonly id: string;
   readonly wall: string;
   readonly thicknessMm: number;
   readonly footingMm: number;

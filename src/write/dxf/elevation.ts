@@ -6,6 +6,7 @@
 import { byNumber } from '../../ground/order.js';
 import { type FaceFrame, vertexOf } from '../../ground/places.js';
 import type { Vec } from '../../ground/plane.js';
+import { runsOfWall } from '../../ground/runs.js';
 import { plainNumber } from '../../ground/units.js';
 import type { CheckedTie, Cover, LevelBand, Piece } from '../../ground/vocabulary.js';
 import { layerOf, PIECE_TAGS, pieceAttributes } from './attributes.js';
@@ -124,7 +125,7 @@ const drawConcrete = (scene: Scene, view: View): Shape[] => {
 
 const drawStems = (scene: Scene, view: View): Shape[] => {
   const { face, wall } = view.frame;
-  const stems = scene.result.plan.runs.find((r) => r.wall === wall.id)?.stems ?? [];
+  const stems = runsOfWall(scene.result.plan, wall.id).flatMap((r) => r.stems);
   return stems
     .filter((stem) => stem.side === face.side)
     .flatMap((stem) => {
@@ -260,8 +261,7 @@ export interface Elevation {
 
 /** What a face's end is called: the node of the wall's start or end. */
 const endName = (scene: Scene, wallId: string, end: 'start' | 'end'): string => {
-  const run = scene.result.plan.runs.find((r) => r.wall === wallId);
-  const node = run?.[end].node;
+  const node = runsOfWall(scene.result.plan, wallId).at(end === 'start' ? 0 : -1)?.[end].node;
   return `${end === 'start' ? 'START' : 'END'} OF ${wallId}${node ? ` (${node})` : ''}`;
 };
 

@@ -6,6 +6,7 @@
 
 import { byNumber } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
+import { runsOfWall } from '../../ground/runs.js';
 import type { FacePlan, LevelBand, Wall } from '../../ground/vocabulary.js';
 import type { Author } from './author.js';
 import { KINDS } from './kinds.js';
@@ -22,9 +23,10 @@ export interface Block {
 
 /** The wall in its own plan: from face end to face end on either side. */
 const wholeOutline = (plan: FacePlan, wall: Wall): Vec[] => {
-  const run = plan.runs.find((r) => r.wall === wall.id);
-  const left = run ? [run.start.leftMm, run.end.leftMm] : [0, wall.lengthMm];
-  const right = run ? [run.start.rightMm, run.end.rightMm] : [0, wall.lengthMm];
+  const runs = runsOfWall(plan, wall.id);
+  const [first, last] = [runs[0], runs.at(-1)];
+  const left = first && last ? [first.start.leftMm, last.end.leftMm] : [0, wall.lengthMm];
+  const right = first && last ? [first.start.rightMm, last.end.rightMm] : [0, wall.lengthMm];
   const half = wall.thicknessMm / 2;
   return [
     { x: right[0]!, y: -half },

@@ -118,18 +118,18 @@ const pressureOf = (pressure: PressureCase, pour: string): LayoutFile['pressure'
 const poursOf = (result: Result, pours: readonly string[]): ((piece: Piece) => readonly string[]) => {
   const { plan, layout } = result;
   const wallOfFace = new Map(plan.faces.map((f) => [f.id, f.wall]));
-  const pourOfWall = new Map(
-    plan.runs.map((run) => {
-      const heightMm = run.topMm - run.footingMm;
-      return [run.wall, layout.pressure.findIndex((p) => p.pourHeightMm >= heightMm - COVER_MM)];
-    }),
-  );
+  const poursOfWall = new Map<string, number[]>();
+  for (const run of plan.runs) {
+    const heightMm = run.topMm - run.footingMm;
+    const pour = layout.pressure.findIndex((p) => p.pourHeightMm >= heightMm - COVER_MM);
+    poursOfWall.set(run.wall, [...(poursOfWall.get(run.wall) ?? []), pour]);
+  }
   return (piece) => {
     const arms = plan.vertices.find((v) => v.id === piece.vertex)?.arms.map((arm) => arm.wall) ?? [];
     const node = plan.nodes.find((n) => n.id === piece.node)?.walls ?? [];
     const covered = piece.covers.map((c) => wallOfFace.get(c.face) ?? '');
     const walls = covered.length > 0 ? covered : arms.length > 0 ? arms : node;
-    const own = new Set(walls.map((wall) => pourOfWall.get(wall) ?? -1));
+    const own = new Set(walls.flatMap((wall) => poursOfWall.get(wall) ?? []));
     return pours.filter((_, i) => own.has(i));
   };
 };

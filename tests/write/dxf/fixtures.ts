@@ -74,6 +74,7 @@ const tieRows = (wall: string, pieces: readonly Piece[], stations: readonly numb
       id: '',
       item: 'EX-T200',
       wall,
+      run: wall,
       row: i + 1,
       stationMm,
       levelMm,
@@ -157,6 +158,7 @@ const face = (wallId: string, side: Face['side'], fromMm: number, toMm: number):
 });
 
 const run = (wallId: string, start: Run['start'], node: string): Run => ({
+  id: wallId,
   wall: wallId,
   thicknessMm: T,
   footingMm: 0,

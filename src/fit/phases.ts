@@ -1,0 +1,112 @@
+/**
+ * Phases: what is clamped together can shift by whole pitches only, so the bases of all its forms are one phase plus whole pitches (rule T9), round
+ * corners and past steps. Under each run the gap between footing and base is fill; the phase that leaves least is chosen with the layout.
+ *
+ * Only phases at which some run stands on its footing need be tried: the gap's area is piecewise linear in the phase, rises between those and falls by
+ * jumps at them. Where units count before timber, phases at which a lower stack just reaches its pour line are tried too.
+ */
+
+import type { Catalogue, FacePlan, Run } from '../ground/vocabulary.js';
+import type { FitOptions } from './options.js';
+
+/** Everything that is clamped together. */
+export interface Setup {
+  /** Ids of its runs, in the order of the plan. */
+  readonly runs: readonly string[];
+  /** Phases worth trying, mm above level 0 and below the pitch; the one that leaves least fill under the forms first. */
+  readonly phases: readonly Phase[];
+}
+
+export interface Phase {
+  readonly phaseMm: number;
+  /** Area of the gaps under the forms of the setup, both faces, m2: no layout at this phase has less timber. */
+  readonly gapAreaM2: number;
+}
+
+/** Levels that agree within this are one. */
+const SAME_MM = 1e-6;
+
+const modulo = (x: number, m: number): number => {
+  const r = ((x % m) + m) % m;
+  return r > m - SAME_MM ? 0 : r;
+};
+
+/** Level of the lowest base that keeps the phase and stands on the footing or over it. */
+export const baseFor = (run: Run, phaseMm: number, pitchMm: number, bedMm: number): number => {
+  const least = run.footingMm + bedMm;
+  return least + modulo(phaseMm - least, pitchMm);
+};
+
+/** Area of the gap between the footing of a run and forms that stand at `baseMm`, both faces, mm2. */
+export const gapAreaMm2 = (run: Run, baseMm: number): number => (baseMm - run.footingMm) * formedMm(run);
+
+/** Length of concrete over which forms of the run stand on its footing, both faces, mm. */
+const formedMm = (run: Run): number =>
+  (['left', 'right'] as const).reduce((sum, side) => {
+    const at = (end: Run['start']) => (side === 'left' ? end.leftMm : end.rightMm);
+    const stems = run.stems.filter((s) => s.side === side).reduce((w, s) => w + s.toMm - s.fromMm, 0);
+    return sum + Math.max(0, at(run.end) - at(run.start) - stems);
+  }, 0);
+
+/** Walls that meet at nodes, as lists of runs. */
+const together = (plan: FacePlan): Run[][] => {
+  const home = new Map(plan.walls.map((w) => [w.id, w.id]));
+  const rootOf = (id: string): string => {
+    let root = id;
+    while (home.get(root) !== root) root = home.get(root)!;
+    home.set(id, root);
+    return root;
+  };
+  for (const { walls } of plan.nodes) for (const w of walls) home.set(rootOf(w), rootOf(walls[0]!));
+  const groups = new Map<string, Run[]>();
+  for (const run of plan.runs) {
+    const root = rootOf(run.wall);
+    groups.set(root, [...(groups.get(root) ?? []), run]);
+  }
+  return [...groups.values()];
+};
+
+/** Heights that stacks of these units can have, up to `mostMm`. */
+const stackHeights = (heights: readonly number[], mostMm: number): number[] => {
+  const reached = new Set([0]);
+  for (const sum of reached) for (const h of heights) if (sum + h <= mostMm) reached.add(sum + h);
+  return [...reached];
+};
+
+const candidates = (runs: readonly Run[], catalogue: Catalogue, options: FitOptions): number[] => {
+  const { pitchMm } = catalogue;
+  const feet = runs.map((r) => r.footingMm + options.bedMm);
+  const order = options.costOrder;
+  if (order.indexOf('tiesAndUnits') > order.indexOf('timberAreaM2')) return feet;
+  const heights = [...new Set(catalogue.units.filter((u) => u.kind === 'panel').map((u) => u.heightMm))];
+  const tops = runs.flatMap((r, i) => {
+    const reach = r.topMm + options.stickUpLeastMm;
+    return stackHeights(heights, reach - feet[i]!)
+      .map((h) => reach - h)
+      .filter((base) => base - feet[i]! < pitchMm);
+  });
+  return [...feet, ...tops];
+};
+
+/** The setups of a plan with their phases. */
+export const setupsOf = (plan: FacePlan, catalogue: Catalogue, options: FitOptions): Setup[] => {
+  const { pitchMm } = catalogue;
+  return together(plan).map((runs) => {
+    const found = new Map<number, Phase>();
+    for (const level of candidates(runs, catalogue, options)) {
+      const phaseMm = modulo(level, pitchMm);
+      const key = Math.round(phaseMm / SAME_MM);
+      if (found.has(key)) continue;
+      const area = runs.reduce((sum, r) => sum + gapAreaMm2(r, baseFor(r, phaseMm, pitchMm, options.bedMm)), 0);
+      found.set(key, { phaseMm, gapAreaM2: area / 1e6 });
+    }
+    const phases = [...found.values()].sort((a, b) => a.gapAreaM2 - b.gapAreaM2 || a.phaseMm - b.phaseMm);
+    return { runs: runs.map((r) => r.id), phases };
+  });
+};
+
+/** For each run the phase of its setup that leaves least under the forms. */
+export const leastPhases = (plan: FacePlan, catalogue: Catalogue, options: FitOptions): Map<string, number> =>
+  new Map(
+    setupsOf(plan, catalogue, options).flatMap((s) => s.runs.map((id): [string, number] => [id, s.phases[0]!.phaseMm])),
+  );
