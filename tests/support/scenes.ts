@@ -186,3 +186,20 @@ export const notedHouse: Sheet = {
     line(NOTE, [20000, 0], [22000, 0]),
   ],
 };
+
+/** A store of two rooms on a slope and a boundary wall below it: the footing of the long walls rises twice, that of the boundary wall once, and so does its top. */
+export const hillsideStore: Sheet = {
+  version: 'AC1015',
+  unitCode: 4,
+  layers: [
+    { name: WALL, color: 2 },
+    { name: NOTE, color: 7 },
+  ],
+  marks: [
+    outline(WALL, [0, 0], [11250, 0], [11250, 5200], [0, 5200]),
+    outline(WALL, [250, 250], [7000, 250], [7000, 4950], [250, 4950]),
+    outline(WALL, [7250, 250], [11000, 250], [11000, 4950], [7250, 4950]),
+    outline(WALL, [0, -3000], [7400, -3000], [7400, -2800], [0, -2800]),
+    text(NOTE, 0, -4400, 350, 'STORE AT QUARRY BANK, WALLS 250, BOUNDARY WALL 200'),
+  ],
+};
