@@ -2,7 +2,7 @@
  * Fit: FacePlan + catalogue → Layout. The least formable layout of both faces of every wall, with the bound that proves it.
  *
  * Done: straight level runs, corners, tees and crosses of any angle, free ends, stacks of courses, hinged chain with exact tie reactions, ties clear
- * of bars, pipes and sleeves. Not yet, and said by findings: steps, thickness changes, openings, limited stock.
+ * of bars, pipes and sleeves. Not yet, and said by findings: thickness changes, openings, limited stock.
  */
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';
@@ -19,6 +19,7 @@ import { tiesFor } from './gear.js';
 import { fewerKinds } from './kinds.js';
 import type { FitOptions } from './options.js';
 import { modelRuns, type SolvedPlan, type SolvedRun, solvePlan } from './plan.js';
+import { stepFindings } from './stepFindings.js';
 import { shortItems, tiersOf } from './tiers.js';
 import type { ZoneSolution } from './zones.js';
 
@@ -201,6 +202,7 @@ export const fit = (
   const findings = [
     ...catalogueFindings(catalogue),
     ...stackFindings(plan, demands),
+    ...stepFindings(plan, solved),
     ...solved.runs.flatMap((run) => runFindings(plan, catalogue, run)),
     ...vertexFindings(plan, solved),
     ...barFindings(plan, demands, solved, () =>

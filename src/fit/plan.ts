@@ -162,7 +162,11 @@ const stepsOf = (prepared: readonly Prepared[]): PlanStep[] => {
     const own = ofWall.get(wall)!;
     const stepGu = own.reduce((g, p) => gcd(g, p.levels.strict.rules.stepGu), 0) || 1;
     const jointsGu = stepJoints(before.ctx, end, own.flatMap(anchorsOf), stepGu);
-    const side = ({ ctx, demand }: Prepared) => ({ ctx, baseMm: demand.stack.baseMm });
+    const side = ({ ctx, demand: { stack } }: Prepared) => ({
+      ctx,
+      baseMm: stack.baseMm,
+      topMm: stack.heightsMm.reduce((sum, h) => sum + h, stack.baseMm),
+    });
     const riserGu = before.ctx.toGu(end.leftMm);
     return [{ id: stepId(before.ctx.run, end), before: side(before), after: side(after), riserGu, jointsGu }];
   });

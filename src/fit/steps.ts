@@ -10,10 +10,8 @@
  */
 
 import type { Run, RunEnd } from '../ground/vocabulary.js';
-import type { Bound, RunContext } from './bays.js';
-import { NO_FACE_ZONE } from './.ts.js';
+import { type Bound, NO_FACE_ZONE, type RunContext } from './bound.js';
 import { type Cost, ZERO_COST } from './cost.js';
-import type { Feature } from './zones.js';
 
 export type StepEnd = RunEnd & { readonly kind: 'step' };
 
@@ -97,11 +95,18 @@ export interface Overhang {
   readonly highMm: number;
 }
 
+/** The run on one side of a step, and between which levels its forms stand. */
+export interface StepSide {
+  readonly ctx: RunContext;
+  readonly baseMm: number;
+  readonly topMm: number;
+}
+
 /** One step of a wall with the two runs that meet there. */
 export interface PlanStep {
   readonly id: string;
-  readonly before: { readonly ctx: RunContext; readonly baseMm: number };
-  readonly after: { readonly ctx: RunContext; readonly baseMm: number };
+  readonly before: StepSide;
+  readonly after: StepSide;
   readonly riserGu: number;
   readonly jointsGu: readonly number[];
 }
@@ -130,5 +135,3 @@ export const stepCost = (step: PlanStep, pick: number): Cost => {
   const heightGu = (overhang.highMm - overhang.lowMm - gapMm) / gridMm;
   return low.ctx.cost({ places: 1, timberArea: 2 * (overhang.toGu - overhang.fromGu) * heightGu });
 };
-
-export const isStep = (feature: Feature): feature is StepFeature => feature.kind === 'step';

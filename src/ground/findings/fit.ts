@@ -106,6 +106,13 @@ export const fitFindings = {
     meaning: 'A timber strip is wider than the catalogue allows without backing.',
     action: 'Back the strip as the maker of the gear says, with ties close to it.',
   },
+  'fit.step-overlap': {
+    severity: 'attention',
+    rule: 'T9',
+    meaning: 'At a step the forms on both sides stand beside each other over too little height to be clamped together.',
+    action:
+      'Line the two sides up by aligners across the joint, or give the lower side a stack that reaches farther up.',
+  },
   'fit.cut-short': {
     severity: 'attention',
     rule: 'T7',

@@ -23,9 +23,9 @@ const distinct = (stations: readonly number[]): number[] => {
   return sorted.filter((s, i) => i === 0 || s - sorted[i - 1]! > SAME_JOINT_MM);
 };
 
-/** Stations of the joints between the pieces of a face. */
+/** Stations of the joints between the pieces of a face; what closes gaps under them makes none. */
 const jointsOf = (items: readonly OnFace[]): number[] => {
-  const covers = items.filter((i) => i.piece.covers.length > 0).map((i) => i.cover);
+  const covers = items.filter((i) => i.piece.covers.length > 0 && i.piece.course > 0).map((i) => i.cover);
   return distinct(covers.flatMap((c) => [c.fromMm, c.toMm]));
 };
 
@@ -64,7 +64,10 @@ export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[
   const unit = scene.result.catalogue.lengthUnit;
   const { face, seen } = view.frame;
   const joints = jointsOf(items);
-  const marks = distinct([...joints, face.fromMm, face.toMm]);
+  const { base, top } = view.frame.wall;
+  const straight = face.side === 'left' || face.side === 'right';
+  const risers = straight ? [...base.slice(1), ...top.slice(1)].map((b) => b.fromMm) : [];
+  const marks = distinct([...joints, ...risers, face.fromMm, face.toMm]);
   const about = ['dimension', face.id];
   const xOf = (stationMm: number): number => view.at(stationMm, 0).x;
   const runningY = -BOTTOM_LANE_MM;
@@ -81,7 +84,6 @@ export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[
   const arrowY = totalY - 250;
   const tip = { x: middle + seen * 500, y: arrowY };
   const tail = { x: middle - seen * 500, y: arrowY };
-  const straight = face.side === 'left' || face.side === 'right';
   const arrow: Shape[] = [
     line('DIMS', tail, tip, about),
     {

@@ -6,7 +6,7 @@
 import { byNumber } from '../../ground/order.js';
 import { type FaceFrame, vertexOf } from '../../ground/places.js';
 import type { Vec } from '../../ground/plane.js';
-import { runsOfWall } from '../../ground/runs.js';
+import { runAt, runsOfWall } from '../../ground/runs.js';
 import { plainNumber } from '../../ground/units.js';
 import type { CheckedTie, Cover, LevelBand, Piece } from '../../ground/vocabulary.js';
 import { layerOf, PIECE_TAGS, pieceAttributes } from './attributes.js';
@@ -129,7 +129,8 @@ const drawStems = (scene: Scene, view: View): Shape[] => {
   return stems
     .filter((stem) => stem.side === face.side)
     .flatMap((stem) => {
-      const low = view.at(stem.fromMm, view.footMm);
+      const run = runAt(scene.result.plan.runs, wall.id, (stem.fromMm + stem.toMm) / 2);
+      const low = view.at(stem.fromMm, run?.footingMm ?? view.footMm);
       const high = view.at(stem.toMm, view.topMm);
       const middle = { x: (low.x + high.x) / 2, y: (low.y + high.y) / 2 };
       const about = ['stem', stem.wall];
