@@ -5,7 +5,7 @@ import type { ModelBar, Vec3 } from '../../ground/vocabulary.js';
 import { type Line, nameOf, numberOf, refOf } from './attributes.js';
 import type { Bodies } from './bodies.js';
 import { chords, type Curves } from './curves.js';
-import type { Identities } from './identities.js';
+import type { Identities, Identity } from './identities.js';
 import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
 import type { Placements } from './placements.js';
@@ -49,7 +49,7 @@ export class Bars {
     return found.sort(byText((bar) => bar.id));
   }
 
-  private bar(line: Line, subject: Subject): ModelBar[] {
+  private bar(line: Line, subject: Identity): ModelBar[] {
     const nominal = this.nominal(line) ?? this.nominal(this.lines.get(this.relations.type.get(line.expressID) ?? null));
     const axes: Axis[] = [];
     for (const item of this.bodies.items(line, subject)) {
@@ -72,7 +72,7 @@ export class Bars {
       this.count++;
       const copy = bars.length === 0 ? '' : `#${bars.length + 1}`;
       bars.push({
-        id: `${subject.id ?? ''}${copy}`,
+        id: `${subject.id}${copy}`,
         line: line.expressID,
         name: nameOf(line.Name),
         diameterMm: size,

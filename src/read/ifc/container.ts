@@ -12,12 +12,9 @@ const MOST_ENTRIES = 10_000;
 
 interface Entry {
   readonly name: string;
-  readonly packed: number;
   readonly size: number;
   readonly method: number;
   readonly encrypted: boolean;
-  /** Place of its local header. */
-  readonly at: number;
 }
 
 const u16 = (bytes: Uint8Array, at: number): number => bytes[at]! | (bytes[at + 1]! << 8);
@@ -38,11 +35,9 @@ const directory = (bytes: Uint8Array): readonly Entry[] | null => {
     const nameLength = u16(bytes, at + 28);
     entries.push({
       name: strFromU8(bytes.subarray(at + 46, at + 46 + nameLength)),
-      packed: u32(bytes, at + 20),
       size: u32(bytes, at + 24),
       method: u16(bytes, at + 10),
       encrypted: (u16(bytes, at + 8) & 1) === 1,
-      at: u32(bytes, at + 42),
     });
     at += 46 + nameLength + u16(bytes, at + 30) + u16(bytes, at + 32);
   }
@@ -57,7 +52,7 @@ const models = (bytes: Uint8Array): readonly Entry[] =>
 /** STEP text, or a ZIP with a model in it. */
 export const isIfc = (bytes: Uint8Array): boolean => isStep(bytes) || (isZip(bytes) && models(bytes).length > 0);
 
-export type Unpacked =
+type Unpacked =
   | { readonly ok: true; readonly bytes: Uint8Array }
   | { readonly ok: false; readonly why: string; readonly tooMuch?: boolean };
 

@@ -62,7 +62,7 @@ export const reversed = (pieces: readonly Piece[]): Piece[] =>
   }));
 
 /** The arc from a through b to c; null where they lie in a line. */
-export const throughPoints = (a: Vec3, b: Vec3, c: Vec3): Arc | null => {
+const throughPoints = (a: Vec3, b: Vec3, c: Vec3): Arc | null => {
   const [p, q] = [minus(b, a), minus(c, a)];
   const n = cross3(p, q);
   const nn = dot3(n, n);

@@ -95,15 +95,13 @@ export const doubtsAbout = (text: StepText, bytes: Uint8Array, log: ModelLog): v
   if (!isAscii(bytes) && badUtf8(bytes)) {
     log.add('read.model-encoding', 'The file has bytes that are not UTF-8; names may read wrong', null);
   }
-  if (text.twice.length > 0) {
-    for (const id of text.twice) {
-      log.add(
-        'read.model-instance-twice',
-        'Instances are defined more than once',
-        { id: null, line: id, name: null },
-        'the last one',
-      );
-    }
+  for (const id of text.twice) {
+    log.add(
+      'read.model-instance-twice',
+      'Instances are defined more than once',
+      { id: null, line: id, name: null },
+      'the last one',
+    );
   }
   for (const id of text.missing) {
     log.add('read.model-missing', 'Instances are referred to that are not in the file', {

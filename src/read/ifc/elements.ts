@@ -104,7 +104,7 @@ export class Elements {
     }
     const typeLine = this.lines.get(relations.type.get(line.expressID) ?? null);
     return {
-      id: subject.id ?? '',
+      id: subject.id,
       line: line.expressID,
       kind,
       entity,
@@ -114,7 +114,7 @@ export class Elements {
       predefinedType: predefined(line) ?? (typeLine === null ? null : predefined(typeLine)),
       typeName: typeLine === null ? null : nameOf(typeLine.Name),
       storey: this.storeyOf(relations.containerOf(line.expressID)),
-      materials: this.materialsOf(line).map(plainMaterial),
+      materials: this.materials.of(line).map(plainMaterial),
       body,
       openings,
     };
@@ -140,7 +140,7 @@ export class Elements {
       const part = this.lines.get(id);
       if (part === null) continue;
       const subject = this.identities.of(part);
-      const [own] = this.materialsOf(part);
+      const [own] = this.materials.of(part);
       for (const solid of this.bodies.read(part, subject, subject.id)) {
         into.push(solid.material === null && own !== undefined ? { ...solid, material: own.name } : solid);
       }
@@ -164,7 +164,7 @@ export class Elements {
         this.log.add('read.model-opening', 'Openings have no body that can be read', subject, 'nothing is cut out');
       }
       found.push({
-        id: subject.id ?? '',
+        id: subject.id,
         line: id,
         name: nameOf(opening.Name),
         predefinedType: predefined(opening),
@@ -187,14 +187,6 @@ export class Elements {
     if (filled.some((id) => this.doors.has(id))) return 'door';
     if (filled.some((id) => this.windows.has(id))) return 'window';
     return filled.length > 0 ? 'other' : null;
-  }
-
-  /** Of the element, else of its type. */
-  materialsOf(line: Line): readonly Constituent[] {
-    const own = this.materials.read(this.relations.material.get(line.expressID));
-    if (own.length > 0) return own;
-    const type = this.relations.type.get(line.expressID);
-    return type === undefined ? [] : this.materials.read(this.relations.material.get(type));
   }
 }
 

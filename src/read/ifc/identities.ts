@@ -1,15 +1,18 @@
 /** Who is who: names and GlobalIds for messages, and GlobalIds that stand twice or are none. */
 
+import { isGlobalId } from '../../ground/ids.js';
 import { type Line, nameOf, textOf } from './attributes.js';
 import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
 
-/** 22 characters of IFC's own base 64; the first holds two bits. Source: IFC4, IfcGloballyUniqueId. */
-const GLOBAL_ID = /^[0-3][0-9A-Za-z_$]{21}$/;
+/** An element has an id of its own, whatever the file gives it. */
+export interface Identity extends Subject {
+  readonly id: string;
+}
 
 export class Identities {
-  private readonly subjects = new Map<number, Subject>();
-  private readonly owners = new Map<string, number>();
+  private readonly known = new Map<number, Identity>();
+  private readonly taken = new Set<string>();
   readonly unread: Record<string, number> = {};
 
   constructor(
@@ -17,21 +20,20 @@ export class Identities {
     private readonly log: ModelLog,
   ) {}
 
-  of(line: Line): Subject {
-    const known = this.subjects.get(line.expressID);
+  of(line: Line): Identity {
+    const known = this.known.get(line.expressID);
     if (known !== undefined) return known;
     const given = textOf(line.GlobalId)?.trim() ?? '';
     const plain: Subject = { id: given === '' ? null : given, line: line.expressID, name: nameOf(line.Name) };
-    if (!GLOBAL_ID.test(given)) {
+    if (!isGlobalId(given)) {
       this.log.add(
         'read.model-global-id',
         `Elements of kind ${this.lines.entity(line)} have no proper GlobalId`,
         plain,
       );
     }
-    const owner = this.owners.get(given);
-    const taken = given === '' || owner !== undefined;
-    if (given !== '' && owner !== undefined) {
+    const isTaken = this.taken.has(given);
+    if (given !== '' && isTaken) {
       this.log.add(
         'read.model-duplicate-id',
         'Elements carry a GlobalId that another one has',
@@ -39,10 +41,11 @@ export class Identities {
         'told apart by their instance numbers',
       );
     }
-    this.owners.set(given, line.expressID);
-    const subject: Subject = taken ? { ...plain, id: `${given}#${line.expressID}` } : plain;
-    this.subjects.set(line.expressID, subject);
-    return subject;
+    this.taken.add(given);
+    const id = given === '' || isTaken ? `${given}#${line.expressID}` : given;
+    const identity: Identity = { ...plain, id };
+    this.known.set(line.expressID, identity);
+    return identity;
   }
 
   /** Counts an entity that is not read. */

@@ -10,7 +10,6 @@ import {
   IFCCURTAINWALL,
   IFCDEEPFOUNDATION,
   IFCDISTRIBUTIONELEMENT,
-  IFCDISTRIBUTIONPORT,
   IFCDOOR,
   IFCELEMENTASSEMBLY,
   IFCELEMENTCOMPONENT,
@@ -75,7 +74,6 @@ export const sortElements = (lines: Lines): Sorted => {
     for (const id of lines.ofType(type)) if (!kinds.has(id)) kinds.set(id, kind);
   }
   const away = new Set<number>(NOT_WANTED.flatMap((type) => lines.ofType(type)));
-  for (const id of lines.ofType(IFCDISTRIBUTIONPORT)) kinds.delete(id);
   for (const type of OTHER) {
     for (const id of lines.ofType(type)) if (!kinds.has(id) && !away.has(id)) kinds.set(id, 'other');
   }

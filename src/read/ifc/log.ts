@@ -1,6 +1,6 @@
 /** What reading could not use or had to assume, gathered by cause while it goes on and said at its end: one finding a cause. */
 
-import { type Finding, type FindingCode, finding, type Severity } from '../../ground/findings.js';
+import { type Finding, type FindingCode, finding } from '../../ground/findings.js';
 import { compareText } from '../../ground/order.js';
 
 /** Who it happens to: an element by name and GlobalId, or an instance by its number. */
@@ -28,9 +28,7 @@ interface Cause {
   readonly code: FindingCode;
   readonly message: string;
   readonly assumed: string | null;
-  readonly severity: Severity | null;
   readonly subjects: Map<string, Subject>;
-  count: number;
 }
 
 export class ModelLog {
@@ -41,10 +39,9 @@ export class ModelLog {
     const key = `${code}\n${message}`;
     let cause = this.causes.get(key);
     if (!cause) {
-      cause = { code, message, assumed, severity: null, subjects: new Map(), count: 0 };
+      cause = { code, message, assumed, subjects: new Map() };
       this.causes.set(key, cause);
     }
-    cause.count++;
     if (subject === null || cause.subjects.size >= KEPT) return;
     cause.subjects.set(label(subject), subject);
   }

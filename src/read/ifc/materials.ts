@@ -4,6 +4,7 @@ import type { ModelMaterial } from '../../ground/vocabulary.js';
 import { type Line, nameOf, type Value } from './attributes.js';
 import type { Lines } from './lines.js';
 import type { Placements } from './placements.js';
+import type { Relations } from './relations.js';
 
 const UNNAMED = 'unnamed';
 
@@ -16,22 +17,34 @@ export class Materials {
   private readonly known = new Map<number, readonly Constituent[]>();
   private readonly lines: Lines;
 
-  constructor(private readonly places: Placements) {
+  constructor(
+    private readonly places: Placements,
+    private readonly relations: Relations,
+  ) {
     this.lines = places.lines;
   }
 
-  read(id: number | undefined): readonly Constituent[] {
+  /** Of the product, else of its type. */
+  of(product: Line): readonly Constituent[] {
+    const { material, type } = this.relations;
+    const own = this.read(material.get(product.expressID));
+    if (own.length > 0) return own;
+    const of = type.get(product.expressID);
+    return of === undefined ? [] : this.read(material.get(of));
+  }
+
+  private read(id: number | undefined): readonly Constituent[] {
     if (id === undefined) return [];
     let found = this.known.get(id);
     if (found === undefined) {
       const line = this.lines.get(id);
-      found = line === null ? [] : this.of(line, 0);
+      found = line === null ? [] : this.from(line, 0);
       this.known.set(id, found);
     }
     return found;
   }
 
-  private of(line: Line, depth: number): readonly Constituent[] {
+  private from(line: Line, depth: number): readonly Constituent[] {
     if (depth > 4) return [];
     switch (this.lines.entity(line)) {
       case 'IfcMaterial':
@@ -78,11 +91,11 @@ export class Materials {
   }
 
   private inner(value: Value | undefined, depth: number): readonly Constituent[] {
-    return this.lines.all(value).flatMap((part) => this.of(part, depth + 1));
+    return this.lines.all(value).flatMap((part) => this.from(part, depth + 1));
   }
 
   private through(value: Value | undefined, depth: number): readonly Constituent[] {
     const part = this.lines.at(value);
-    return part === null ? [] : this.of(part, depth + 1);
+    return part === null ? [] : this.from(part, depth + 1);
   }
 }

@@ -49,11 +49,9 @@ export const readModel = (lines: Lines, engineModel: EngineModel, text: StepText
   const profiles = new Profiles(places, curves, log);
   const engine = new Tessellation(lines, engineModel, curves, places.mmPerUnit, log);
   const solids = new Solids(places, curves, profiles, new Faces(places, log), engine, log);
-  const materials = new Materials(places);
+  const materials = new Materials(places, relations);
   const aspects = new Aspects(lines);
-  const bodies: Bodies = new Bodies(places, solids, log, (item, product) =>
-    aspects.materialOf(item, elements.materialsOf(product)),
-  );
+  const bodies = new Bodies(places, solids, log, (item, product) => aspects.materialOf(item, materials.of(product)));
   const storeyAt = new Map(storeys.map(({ line, id }) => [line, id]));
   // What stands in a space stands in the storey of the space.
   const storeyOf = (container: number | null): string | null => {
@@ -65,8 +63,7 @@ export const readModel = (lines: Lines, engineModel: EngineModel, text: StepText
     }
     return null;
   };
-  const elements: Elements = new Elements(lines, relations, sorted, bodies, materials, identities, storeyOf, log);
-  const read = elements.read();
+  const elements = new Elements(lines, relations, sorted, bodies, materials, identities, storeyOf, log).read();
   const bars = new Bars(lines, places, curves, bodies, relations, identities, units.mm2PerUnit, log).read(sorted.bars);
   for (const id of sorted.otherReinforcement) {
     const line = lines.get(id);
@@ -90,14 +87,14 @@ export const readModel = (lines: Lines, engineModel: EngineModel, text: StepText
     timeStamp,
     unit: units.length,
     project: {
-      id: project === null ? '' : (identities.of(project).id ?? ''),
+      id: project === null ? '' : identities.of(project).id,
       name: project === null ? null : nameOf(project.Name),
     },
     sites: sitesOf(lines, identities),
     buildings: buildingsOf(lines, identities),
     storeys: storeys.map(({ line: _, ...storey }) => storey),
     georeference,
-    elements: read,
+    elements,
     bars,
     unread: Object.fromEntries(unread),
   };

@@ -21,7 +21,7 @@ import {
 } from './space.js';
 
 /** Farther from its origin than this (mm, some 50 times the earth's radius) nothing is built. */
-export const FARTHEST_MM = 3e11;
+const FARTHEST_MM = 3e11;
 
 /** A map of the plane: where the origin and both axes go, mm. */
 export interface Affine2 {

@@ -11,7 +11,7 @@ export type Outline = readonly PathVertex[];
 export type Profile = readonly (readonly Outline[])[];
 
 /** 'size': a dimension is zero, negative or no number. 'unread': not a profile that is read here. */
-export type ProfileFault = 'size' | 'unread';
+type ProfileFault = 'size' | 'unread';
 
 const corner = (x: number, y: number): PathVertex => ({ x, y, bulge: 0 });
 

@@ -58,7 +58,7 @@ export interface Piece {
   readonly to: number;
 }
 
-export interface SolvedReferences {
+interface SolvedReferences {
   readonly instances: number;
   readonly twice: readonly number[];
   readonly missing: readonly number[];

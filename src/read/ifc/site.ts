@@ -26,7 +26,7 @@ const named = (lines: Lines, identities: Identities, type: number): Named[] =>
     .ofType(type)
     .flatMap((id) => {
       const line = lines.get(id);
-      return line === null ? [] : [{ id: identities.of(line).id ?? '', name: nameOf(line.Name) }];
+      return line === null ? [] : [{ id: identities.of(line).id, name: nameOf(line.Name) }];
     })
     .sort(byText(({ id }) => id));
 
@@ -36,7 +36,7 @@ export const buildingsOf = (lines: Lines, identities: Identities): Named[] => na
 /** Level and attribute of a storey say different things beyond this. */
 const SAME_LEVEL_MM = 1;
 
-export interface StoreyLine extends ModelStorey {
+interface StoreyLine extends ModelStorey {
   readonly line: number;
 }
 
@@ -63,7 +63,7 @@ export const storeysOf = (
           'the level of the placement',
         );
       }
-      return [{ id: subject.id ?? '', name: nameOf(line.Name), levelMm, elevationMm, line: id }];
+      return [{ id: subject.id, name: nameOf(line.Name), levelMm, elevationMm, line: id }];
     })
     .sort((a, b) => a.levelMm - b.levelMm || compareText(a.id, b.id));
 

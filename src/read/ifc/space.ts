@@ -7,8 +7,8 @@ export { cross3, dot3, length3, minus, plus, times };
 
 export const vec3 = (x: number, y: number, z: number): Vec3 => ({ x, y, z });
 export const ZERO: Vec3 = vec3(0, 0, 0);
-export const X_AXIS: Vec3 = vec3(1, 0, 0);
-export const Y_AXIS: Vec3 = vec3(0, 1, 0);
+const X_AXIS: Vec3 = vec3(1, 0, 0);
+const Y_AXIS: Vec3 = vec3(0, 1, 0);
 export const Z_AXIS: Vec3 = vec3(0, 0, 1);
 
 export const finite3 = (a: Vec3): boolean => Number.isFinite(a.x) && Number.isFinite(a.y) && Number.isFinite(a.z);

@@ -13,7 +13,7 @@ export const CAPITALS = Uint8Array.from({ length: 256 }, (_, c) =>
 );
 
 /** Place after the string that begins at `at`; past the end of the bytes where it is not closed. */
-export const afterString = (bytes: Uint8Array, at: number): number => {
+const afterString = (bytes: Uint8Array, at: number): number => {
   const mark = bytes[at]!;
   let i = at + 1;
   while (i < bytes.length && bytes[i] !== mark) i++;

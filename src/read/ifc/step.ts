@@ -54,7 +54,7 @@ export interface StepLimits {
 }
 
 /** A house has some 10,000 instances, a large hospital some millions. */
-export const STEP_LIMITS: StepLimits = { bytes: 400_000_000, instances: 6_000_000, references: 40_000_000 };
+const STEP_LIMITS: StepLimits = { bytes: 400_000_000, instances: 6_000_000, references: 40_000_000 };
 
 export type StepFault = 'no-data' | 'too-much';
 

@@ -45,7 +45,7 @@ const NAMED_MM: Readonly<Record<string, number>> = {
 };
 
 /** A unit of length, angle or area: its size in mm, rad or mm2. */
-export interface UnitSize {
+interface UnitSize {
   readonly size: number;
   readonly prefix: string | null;
   readonly conversionName: string | null;

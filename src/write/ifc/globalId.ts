@@ -3,12 +3,9 @@
  * alphabet below (buildingSMART, IfcGloballyUniqueId). Ours are UUIDs of version 5 (RFC 9562): the same namespace and key always give the same id.
  */
 
-import { parse, stringify, v5 } from 'uuid';
+import { parse, v5 } from 'uuid';
 
 const ALPHABET = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz_$';
-const GLOBAL_ID = /^[0-3][0-9A-Za-z_$]{21}$/;
-
-export const isGlobalId = (text: string): boolean => GLOBAL_ID.test(text);
 
 /** 22 characters for a UUID in its usual form. */
 export const compressed = (uuid: string): string => {
@@ -26,19 +23,6 @@ export const compressed = (uuid: string): string => {
     }
   }
   return out;
-};
-
-/** The UUID of a GlobalId, or null where the text is none. */
-export const expanded = (globalId: string): string | null => {
-  if (!isGlobalId(globalId)) return null;
-  let value = 0n;
-  for (const char of globalId) value = value * 64n + BigInt(ALPHABET.indexOf(char));
-  const bytes = new Uint8Array(16);
-  for (let i = 15; i >= 0; i--) {
-    bytes[i] = Number(value % 256n);
-    value /= 256n;
-  }
-  return stringify(bytes);
 };
 
 /** Root of all namespaces of this program; made once by chance and never changed, since every id hangs on it. */

@@ -6,7 +6,7 @@
 import type { Vec } from '../../ground/plane.js';
 import type { Named, Result } from '../../ground/vocabulary.js';
 import type { Author } from './author.js';
-import { isGlobalId } from './globalId.js';
+import { isGlobalId } from '../../ground/ids.js';
 import { type Contexts, contexts } from './georeference.js';
 import { associateDocument, sourceDocument, stemOf } from './source.js';
 import { integer, list, type StepRef, text, word } from './step/values.js';

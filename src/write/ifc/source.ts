@@ -2,7 +2,7 @@
 
 import type { Result, Wall } from '../../ground/vocabulary.js';
 import type { Author } from './author.js';
-import { isGlobalId } from './globalId.js';
+import { isGlobalId } from '../../ground/ids.js';
 import { list, type StepRef, text } from './step/values.js';
 
 /** Stands where the source has no time stamp that can be read: no clock is asked. */

@@ -3,7 +3,8 @@
 import { add, dot, leftOf, pointAlong, scale, sub, unit, type Vec } from '../../../ground/plane.js';
 import type { FaceSide, Result, Wall } from '../../../ground/vocabulary.js';
 import { type Standing, standingPieces } from '../bodies.js';
-import { type Ids, isGlobalId } from '../globalId.js';
+import { isGlobalId } from '../../../ground/ids.js';
+import type { Ids } from '../globalId.js';
 import { pieceKeys, tieKeys, wallKeys } from '../keys.js';
 import { sourceWalls } from '../source.js';
 
