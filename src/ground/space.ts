@@ -2,6 +2,8 @@
 
 import type { Vec3 } from './vocabulary.js';
 
+export const ORIGIN: Vec3 = { x: 0, y: 0, z: 0 };
+
 export const add3 = (a: Vec3, b: Vec3): Vec3 => ({ x: a.x + b.x, y: a.y + b.y, z: a.z + b.z });
 export const sub3 = (a: Vec3, b: Vec3): Vec3 => ({ x: a.x - b.x, y: a.y - b.y, z: a.z - b.z });
 export const scale3 = (a: Vec3, k: number): Vec3 => ({ x: a.x * k, y: a.y * k, z: a.z * k });
@@ -12,6 +14,9 @@ export const cross3 = (a: Vec3, b: Vec3): Vec3 => ({
   z: a.x * b.y - a.y * b.x,
 });
 export const length3 = (a: Vec3): number => Math.hypot(a.x, a.y, a.z);
+
+/** Of length 1; not numbers where the vector has no length. */
+export const unit3 = (a: Vec3): Vec3 => scale3(a, 1 / length3(a));
 
 export interface Segment3 {
   readonly from: Vec3;

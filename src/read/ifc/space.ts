@@ -1,12 +1,11 @@
 /** Directions, frames and maps of space, as IFC's own functions make them. Lengths mm. */
 
-import { add3 as plus, cross3, dot3, length3, scale3 as times, sub3 as minus } from '../../ground/space.js';
+import { add3 as plus, cross3, dot3, length3, ORIGIN, scale3 as times, sub3 as minus } from '../../ground/space.js';
 import type { Frame, Vec3 } from '../../ground/vocabulary.js';
 
 export { cross3, dot3, length3, minus, plus, times };
 
 export const vec3 = (x: number, y: number, z: number): Vec3 => ({ x, y, z });
-export const ZERO: Vec3 = vec3(0, 0, 0);
 const X_AXIS: Vec3 = vec3(1, 0, 0);
 const Y_AXIS: Vec3 = vec3(0, 1, 0);
 export const Z_AXIS: Vec3 = vec3(0, 0, 1);
@@ -25,7 +24,7 @@ export const unit3 = (a: Vec3): Vec3 | null => {
 /** A map of space: where the origin and the three axes go. The axes need be neither unit nor square to each other. */
 export type Affine = Frame;
 
-export const IDENTITY: Affine = { origin: ZERO, x: X_AXIS, y: Y_AXIS, z: Z_AXIS };
+export const IDENTITY: Affine = { origin: ORIGIN, x: X_AXIS, y: Y_AXIS, z: Z_AXIS };
 
 export const turned = (m: Affine, v: Vec3): Vec3 =>
   vec3(

@@ -6,7 +6,7 @@ import type { Author } from './author.js';
 import { wallProperties } from './concrete.js';
 import { POUR } from './elements.js';
 import type { Ground, Storey } from './site.js';
-import { associateWalls, sourceWalls } from './source.js';
+import { associateWalls, sourceProperty, sourceWalls } from './source.js';
 import { list, type StepRef, text, word } from './step/values.js';
 
 /** A level that lies no more than this above another counts as on it: tolerance of levels in models (mm). *Practice, no source.* */
@@ -49,11 +49,7 @@ export const wallAssembly = (
   author.aggregate(`forms ${key}`, ref, parts);
   author.describe(`forms ${key}`, [ref], 'Shutterwright_Wall', [
     ...wallProperties(author, wall),
-    {
-      name: 'WallGlobalIds',
-      value: sourceWalls(author.result, wall).map((id) => author.is.identifier(id)),
-      about: 'The walls of the source model that it forms',
-    },
+    sourceProperty(author, wall),
     { name: 'Temporary', value: author.is.truth(true) },
   ]);
   associateWalls(author, `forms ${key}`, ref, wall, document);

@@ -1,17 +1,11 @@
 /** What every part of the model needs: the file in the making, ids, lengths in the file's unit, points and placements, property sets. */
 
 import { roundTo } from '../../ground/units.js';
-import type { Result } from '../../ground/vocabulary.js';
+import type { Result, Vec3 } from '../../ground/vocabulary.js';
 import { Ids } from './globalId.js';
 import { aboutOf } from './source.js';
 import { StepFile } from './step/file.js';
 import { integer, list, real, type StepRef, type StepValue, text, truth, typed } from './step/values.js';
-
-export interface Point {
-  readonly x: number;
-  readonly y: number;
-  readonly z: number;
-}
 
 /** A property's name, its value with its type, and what it means where the name does not say it. */
 export interface Property {
@@ -63,7 +57,7 @@ export class Author {
     return value === null || value === undefined ? null : this.label(value);
   }
 
-  point(p: Point): StepRef {
+  point(p: Vec3): StepRef {
     return this.file.share('IfcCartesianPoint', {
       Coordinates: list([this.length(p.x), this.length(p.y), this.length(p.z)]),
     });
@@ -78,7 +72,7 @@ export class Author {
   }
 
   /** Axes at a point: z and x, the usual ones where they are not given. */
-  axes(at: Point, z?: Point, x?: Point): StepRef {
+  axes(at: Vec3, z?: Vec3, x?: Vec3): StepRef {
     return this.file.share('IfcAxis2Placement3D', {
       Location: this.point(at),
       Axis: z ? this.direction(z.x, z.y, z.z) : null,

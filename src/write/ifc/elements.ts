@@ -1,20 +1,20 @@
 /** Pieces and ties as elements: name, type, place, properties, and which tie holds which two pieces. */
 
 import type { Marks } from '../../ground/marks.js';
-import type { CheckedTie, FaceSide, FormUnit, Piece, TieItem, Wall } from '../../ground/vocabulary.js';
-import type { Author, Point, Property } from './author.js';
+import type { CheckedTie, FaceSide, FormUnit, Piece, TieItem, Vec3, Wall } from '../../ground/vocabulary.js';
+import type { Author, Property } from './author.js';
 import type { Standing } from './bodies.js';
 import { pieceType, tieType } from './itemFacts.js';
 import { KINDS } from './kinds.js';
 import type { Types } from './shapes.js';
-import { sourceWalls } from './source.js';
+import { sourceProperty } from './source.js';
 import { list, type StepRef, text, word } from './step/values.js';
 import type { WallFrame } from './wallFrame.js';
 
 /** There is one pour today. */
 export const POUR = 'pour 1';
 
-const UP: Point = { x: 0, y: 0, z: 1 };
+const UP: Vec3 = { x: 0, y: 0, z: 1 };
 
 export interface Workshop {
   readonly author: Author;
@@ -30,17 +30,13 @@ export interface Workshop {
 }
 
 /** Load over capacity, rounded up to two decimals, so that nothing above 1 is told as 1; the step back takes off binary noise of a billionth. */
-export const roundedUp = (load: number, capacity: number): number =>
+const roundedUp = (load: number, capacity: number): number =>
   capacity > 0 ? Math.ceil((load / capacity) * 100 - 1e-7) / 100 : Number.NaN;
 
 /** What both have: the wall in this program's name and in the architect's. */
 const ofWall = (author: Author, wall: Wall): Property[] => [
   { name: 'Wall', value: author.is.identifier(wall.id) },
-  {
-    name: 'WallGlobalIds',
-    value: sourceWalls(author.result, wall).map((id) => author.is.identifier(id)),
-    about: 'The walls of the source model that it forms',
-  },
+  sourceProperty(author, wall),
   { name: 'Pour', value: author.is.label(POUR) },
 ];
 

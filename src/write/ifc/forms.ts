@@ -1,5 +1,6 @@
 /** The forms in the file: wall by wall in the plan's order, pieces and ties in the layout's. */
 
+import { ORIGIN } from '../../ground/space.js';
 import { marksOf } from '../../ground/marks.js';
 import type { CheckedTie, Piece, Wall } from '../../ground/vocabulary.js';
 import { contain, describeJob, isFor, pourAssembly, storeyOf, wallAssembly, wallGroup } from './assembly.js';
@@ -12,8 +13,6 @@ import { Types } from './shapes.js';
 import { type Ground, ground } from './site.js';
 import type { StepRef } from './step/values.js';
 import { type WallFrame, wallFrame } from './wallFrame.js';
-
-const ORIGIN = { x: 0, y: 0, z: 0 };
 
 const workshop = (author: Author, types: Types, walls: ReadonlyMap<string, string>): Workshop => {
   const { plan, catalogue, layout } = author.result;

@@ -1,5 +1,6 @@
 /** The geometric context of the source, so that the forms lie over the model: world coordinate system, true north, map conversion. */
 
+import { ORIGIN } from '../../ground/space.js';
 import type { MapConversion } from '../../ground/vocabulary.js';
 import type { Author } from './author.js';
 import { integer, real, type StepRef, text, word } from './step/values.js';
@@ -13,8 +14,6 @@ export interface Contexts {
 
 /** Points nearer to each other than this are one: a hundredth of a mm. */
 const PRECISION_MM = 0.01;
-const ORIGIN = { x: 0, y: 0, z: 0 };
-
 const mapConversion = (author: Author, context: StepRef, map: MapConversion): void => {
   const { crs } = map;
   const number = (value: number | null) => (value === null ? null : real(value));

@@ -46,7 +46,7 @@ export const pieceType = (
       name: unit.id,
       tag: mark,
       description: `${unit.kind} ${size}`,
-      properties: ofUnit(author, unit),
+      properties: () => ofUnit(author, unit),
     };
   }
   const { widthMm, heightMm } = cutSize(author.result.plan, piece);
@@ -58,7 +58,7 @@ export const pieceType = (
     name,
     tag: mark,
     description: `${name}, cut on site`,
-    properties: [
+    properties: () => [
       { name: 'Kind', value: is.label(piece.kind) },
       { name: 'Width', value: is.length(widthMm) },
       { name: 'Height', value: is.length(heightMm) },
@@ -75,7 +75,7 @@ export const tieType = (author: Author, tie: TieItem): TypeFacts => {
     tag: tie.id,
     description: `${tie.kind} form tie`,
     nominal: { diameterMm: tie.diameterMm },
-    properties: [
+    properties: () => [
       { name: 'Catalogue', value: is.label(author.result.catalogue.name) },
       { name: 'Item', value: is.identifier(tie.id) },
       { name: 'Kind', value: is.label(tie.kind) },

@@ -1,11 +1,10 @@
 /** Bodies as extrusions, each written once and placed by mapped items; types with their data; colours. */
 
+import { ORIGIN } from '../../ground/space.js';
 import type { Author, Property } from './author.js';
 import type { Body } from './bodies.js';
 import { KINDS, type Look, type PartKind } from './kinds.js';
 import { list, real, type StepRef, type StepValue, text, word } from './step/values.js';
-
-const ORIGIN = { x: 0, y: 0, z: 0 };
 
 /** A round bar along z from the origin. */
 export interface Rod {
@@ -82,7 +81,8 @@ export interface TypeFacts {
   readonly name: string;
   readonly tag: string;
   readonly description: string;
-  readonly properties: readonly Property[];
+  /** Made when the type is written: most that are asked for are written already. */
+  readonly properties: () => readonly Property[];
   /** Of a tie. */
   readonly nominal?: { readonly diameterMm: number };
 }
@@ -168,7 +168,7 @@ export class Types {
   private write(kept: Kept): void {
     const { file, ids } = this.author;
     const { facts, maps, things } = kept;
-    const set = this.author.propertySet(`type ${facts.key}`, 'Shutterwright_Item', facts.properties);
+    const set = this.author.propertySet(`type ${facts.key}`, 'Shutterwright_Item', facts.properties());
     const common: Partial<Record<string, StepValue | null>> = {
       GlobalId: text(ids.make(`type ${facts.key}`)),
       Name: this.author.label(facts.name),

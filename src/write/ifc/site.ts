@@ -3,8 +3,10 @@
  * two things of one GlobalId. Large coordinates are carried once, by the site's placement; everything below it has small numbers.
  */
 
+import { ORIGIN } from '../../ground/space.js';
 import type { Vec } from '../../ground/plane.js';
 import type { Named, Result } from '../../ground/vocabulary.js';
+import { middle } from './extent.js';
 import type { Author } from './author.js';
 import { isGlobalId } from '../../ground/ids.js';
 import { type Contexts, contexts } from './georeference.js';
@@ -31,15 +33,12 @@ export interface Ground {
   readonly shift: Vec;
 }
 
-const ORIGIN = { x: 0, y: 0, z: 0 };
 /** Coordinates are moved by whole kilometres, so that what is left is small and the step is told by eye. */
 const SHIFT_MM = 1e6;
 
 /** Whole kilometres near the middle of the walls; none for a plan near its origin. */
 export const shiftOf = ({ plan }: Result): Vec => {
   const points = plan.walls.flatMap((w) => [w.start, w.end]);
-  const middle = (values: readonly number[]): number =>
-    points.length === 0 ? 0 : (Math.min(...values) + Math.max(...values)) / 2;
   const whole = (mm: number): number => Math.round(mm / SHIFT_MM) * SHIFT_MM + 0;
   return { x: whole(middle(points.map((p) => p.x))), y: whole(middle(points.map((p) => p.y))) };
 };

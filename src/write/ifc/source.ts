@@ -1,7 +1,7 @@
 /** The source and what is said of it: time stamp, documents, the architect's walls of a wall. */
 
 import type { Result, Wall } from '../../ground/vocabulary.js';
-import type { Author } from './author.js';
+import type { Author, Property } from './author.js';
 import { isGlobalId } from '../../ground/ids.js';
 import { list, type StepRef, text } from './step/values.js';
 
@@ -72,3 +72,10 @@ export const associateWalls = (author: Author, key: string, thing: StepRef, wall
     associateDocument(author, `${key}/${id}`, [thing], reference);
   }
 };
+
+/** The walls of the source model that something forms, as a property. */
+export const sourceProperty = ({ result, is }: Author, wall: Wall): Property => ({
+  name: 'WallGlobalIds',
+  value: sourceWalls(result, wall).map((id) => is.identifier(id)),
+  about: 'The walls of the source model that it forms',
+});

@@ -4,17 +4,16 @@
  */
 
 import { cross, dot, sub, unit, type Vec } from '../../ground/plane.js';
-import type { Wall } from '../../ground/vocabulary.js';
-import type { Point } from './author.js';
+import type { Vec3, Wall } from '../../ground/vocabulary.js';
 
 export interface WallFrame {
   readonly wall: Wall;
   readonly footMm: number;
   readonly along: Vec;
   /** A place in plan and a level, in these axes. */
-  readonly point: (at: Vec, levelMm: number) => Point;
+  readonly point: (at: Vec, levelMm: number) => Vec3;
   /** A direction in plan, in these axes. */
-  readonly turn: (direction: Vec) => Point;
+  readonly turn: (direction: Vec) => Vec3;
 }
 
 export const wallFrame = (wall: Wall): WallFrame => {

@@ -4,6 +4,7 @@ import { add, dot, leftOf, pointAlong, scale, sub, unit, type Vec } from '../../
 import type { FaceSide, Result, Wall } from '../../../ground/vocabulary.js';
 import { type Standing, standingPieces } from '../bodies.js';
 import { isGlobalId } from '../../../ground/ids.js';
+import { middle } from '../extent.js';
 import type { Ids } from '../globalId.js';
 import { pieceKeys, tieKeys, wallKeys } from '../keys.js';
 import { sourceWalls } from '../source.js';
@@ -22,9 +23,6 @@ export interface Subject {
 }
 
 type Place = Pick<Subject, 'at' | 'levelMm' | 'outward'>;
-
-const middle = (values: readonly number[]): number =>
-  values.length === 0 ? 0 : (Math.min(...values) + Math.max(...values)) / 2;
 
 /** The middle of a wall, seen from the side that is turned away from the middle of the plan. */
 const middleOf = (wall: Wall, centre: Vec): Place => {

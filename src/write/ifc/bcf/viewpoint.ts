@@ -1,8 +1,9 @@
 /** The view of a topic: a camera that looks at its place from outside and from above, coordinates in metres as BCF wants them (BCF 2.1, visinfo.xsd). */
 
+import { scale3, sub3, unit3 } from '../../../ground/space.js';
 import { plainNumber } from '../../../ground/units.js';
-import type { FacePlan } from '../../../ground/vocabulary.js';
-import type { Point } from '../author.js';
+import type { FacePlan, Vec3 } from '../../../ground/vocabulary.js';
+import { middle } from '../extent.js';
 import type { Topic } from './topics.js';
 import { document, element, type Xml } from './xml.js';
 
@@ -12,24 +13,19 @@ const FIELD_OF_VIEW_DEG = 60;
 const AWAY_MM = { out: 4000, aside: 1500, up: 2500 };
 
 interface Camera {
-  readonly eye: Point;
-  readonly target: Point;
+  readonly eye: Vec3;
+  readonly target: Vec3;
 }
-
-const minus = (a: Point, b: Point): Point => ({ x: a.x - b.x, y: a.y - b.y, z: a.z - b.z });
-const times = (a: Point, k: number): Point => ({ x: a.x * k, y: a.y * k, z: a.z * k });
-const unitOf = (a: Point): Point => times(a, 1 / Math.hypot(a.x, a.y, a.z));
 
 /** The whole plan from its lower left, as far away as it is wide. */
 const overview = (plan: FacePlan): Camera => {
   const points = plan.walls.flatMap((w) => [w.start, w.end]);
   const levels = plan.walls.flatMap((w) => [...w.base, ...w.top].map((b) => b.levelMm));
   if (points.length === 0) return { eye: { x: -10000, y: -10000, z: 10000 }, target: { x: 0, y: 0, z: 0 } };
-  const middle = (values: readonly number[]): number => (Math.min(...values) + Math.max(...values)) / 2;
   const xs = points.map((p) => p.x);
   const ys = points.map((p) => p.y);
   const size = Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys), AWAY_MM.out);
-  const target = { x: middle(xs), y: middle(ys), z: levels.length > 0 ? middle(levels) : 0 };
+  const target = { x: middle(xs), y: middle(ys), z: middle(levels) };
   return { eye: { x: target.x - size * 0.7, y: target.y - size * 0.9, z: target.z + size * 0.8 }, target };
 };
 
@@ -47,7 +43,7 @@ const cameraOf = (topic: Topic, plan: FacePlan): Camera => {
   };
 };
 
-const triple = (name: string, p: Point): Xml =>
+const triple = (name: string, p: Vec3): Xml =>
   element(name, [
     element('X', plainNumber(p.x, 6)),
     element('Y', plainNumber(p.y, 6)),
@@ -57,9 +53,9 @@ const triple = (name: string, p: Point): Xml =>
 /** visualization info of a topic. */
 export const viewpoint = (topic: Topic, plan: FacePlan): string => {
   const { eye, target } = cameraOf(topic, plan);
-  const look = unitOf(minus(target, eye));
+  const look = unit3(sub3(target, eye));
   // The camera's own up: what is left of 'up' square to the direction of view, which is never upright.
-  const up = unitOf(minus({ x: 0, y: 0, z: 1 }, times(look, look.z)));
+  const up = unit3(sub3({ x: 0, y: 0, z: 1 }, scale3(look, look.z)));
   const components = topic.components.map((IfcGuid) => element('Component', '', { IfcGuid }));
   return document(
     element(
@@ -70,7 +66,7 @@ export const viewpoint = (topic: Topic, plan: FacePlan): string => {
           element('Visibility', '', { DefaultVisibility: 'true' }),
         ]),
         element('PerspectiveCamera', [
-          triple('CameraViewPoint', times(eye, 1e-3)),
+          triple('CameraViewPoint', scale3(eye, 1e-3)),
           triple('CameraDirection', look),
           triple('CameraUpVector', up),
           element('FieldOfView', String(FIELD_OF_VIEW_DEG)),
