@@ -13,7 +13,14 @@ export const cross3 = (a: Vec3, b: Vec3): Vec3 => ({
   y: a.z * b.x - a.x * b.z,
   z: a.x * b.y - a.y * b.x,
 });
-export const length3 = (a: Vec3): number => Math.hypot(a.x, a.y, a.z);
+/** Most vectors of buildings lie along an axis: for them the length is at hand, and the same. */
+export const length3 = ({ x, y, z }: Vec3): number => {
+  if (x === 0) {
+    if (y === 0) return Math.abs(z);
+    if (z === 0) return Math.abs(y);
+  } else if (y === 0 && z === 0) return Math.abs(x);
+  return Math.hypot(x, y, z);
+};
 
 /** Of length 1; not numbers where the vector has no length. */
 export const unit3 = (a: Vec3): Vec3 => scale3(a, 1 / length3(a));

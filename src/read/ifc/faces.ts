@@ -1,6 +1,16 @@
 /** Breps and face sets of flat faces as meshes, in world axes, mm. */
 
-import { IFCFACE, IFCFACEBOUND, IFCFACEOUTERBOUND, IFCPOLYLOOP } from 'web-ifc';
+import {
+  IFCEDGECURVE,
+  IFCFACE,
+  IFCFACEBOUND,
+  IFCFACEOUTERBOUND,
+  IFCLINE,
+  IFCORIENTEDEDGE,
+  IFCPLANE,
+  IFCPOLYLOOP,
+  IFCVERTEXPOINT,
+} from 'web-ifc';
 import type { Mesh, Vec3 } from '../../ground/vocabulary.js';
 import { booleanOf, type Line, listOf, numbersOf, refOf, refsOf, triplesOf, type Value } from './attributes.js';
 import type { Lines } from './lines.js';
@@ -125,8 +135,8 @@ export class Faces {
         continue;
       }
       const face = this.lines.once(id);
-      const surface = face === null ? null : this.lines.at(face.FaceSurface);
-      if (surface !== null && this.lines.entity(surface) !== 'IfcPlane') into.curved = true;
+      const surface = face === null ? null : this.lines.typeOf(refOf(face.FaceSurface));
+      if (surface !== null && surface !== IFCPLANE) into.curved = true;
       const loops = face === null ? null : this.loops(face, into);
       if (loops === null) into.left++;
       else into.faces.push(loops);
@@ -162,8 +172,9 @@ export class Faces {
   private loop(bound: Line, into: Builder): Loop | null {
     const polygon = this.lines.once(refOf(bound.Bound));
     if (polygon === null) return null;
-    const points = this.lines.entity(polygon) === 'IfcEdgeLoop' ? this.ends(polygon, into) : listOf(polygon.Polygon);
-    return this.loopOf(points.map(refOf), booleanOf(bound.Orientation) === false, into);
+    const isOfEdges = this.lines.entity(polygon) === 'IfcEdgeLoop';
+    const points = isOfEdges ? this.ends(polygon, into) : listOf(polygon.Polygon).map(refOf);
+    return this.loopOf(points, booleanOf(bound.Orientation) === false, into);
   }
 
   private loopOf(points: readonly (number | null)[], reversed: boolean, into: Builder): Loop | null {
@@ -189,17 +200,16 @@ export class Faces {
   }
 
   /** Points where the edges of a loop begin; edges must be straight. */
-  private ends(loop: Line, into: Builder): Value[] {
-    const points: Value[] = [];
-    for (const oriented of this.lines.all(loop.EdgeList)) {
-      const edge = this.lines.at(oriented.EdgeElement);
-      const curve = edge === null ? null : this.lines.at(edge.EdgeGeometry);
-      if (edge === null || curve === null || this.lines.entity(curve) !== 'IfcLine') into.curved = true;
-      const vertex =
-        edge === null ? null : this.lines.at(booleanOf(oriented.Orientation) === false ? edge.EdgeEnd : edge.EdgeStart);
-      points.push(vertex?.VertexGeometry ?? null);
-    }
-    return points;
+  private ends(loop: Line, into: Builder): (number | null)[] {
+    return refsOf(loop.EdgeList).map((id) => {
+      const [, , element, sense] = this.lines.valuesOf(id, IFCORIENTEDEDGE) ?? [];
+      const edge = refOf(element);
+      const [start, end, curve] = (edge === null ? null : this.lines.valuesOf(edge, IFCEDGECURVE)) ?? [];
+      if (this.lines.typeOf(refOf(curve)) !== IFCLINE) into.curved = true;
+      const vertex = refOf(booleanOf(sense) === false ? end : start);
+      const [point] = (vertex === null ? null : this.lines.valuesOf(vertex, IFCVERTEXPOINT)) ?? [];
+      return refOf(point);
+    });
   }
 
   /** Points of a face set; false where one is none. */

@@ -72,6 +72,25 @@ export class Lines {
     return this.nameOf(line.type);
   }
 
+  /** The engine's number of the type of an instance, without reading it; null where it is not there or has none. */
+  typeOf(id: number | null): number | null {
+    const { text } = this;
+    const place = id === null ? -1 : text.placeOf(id);
+    return place < 0 || text.isCircular(place) ? null : (text.entityOf(place)?.type ?? null);
+  }
+
+  /** Values of an instance of this very entity in the order of the file; null where it is anything else, or not as its schema says. */
+  valuesOf(id: number, type: number): readonly Value[] | null {
+    const at = this.parameters(id, type);
+    if (at < 0) return null;
+    try {
+      return this.values.listAt(at);
+    } catch (error) {
+      if (error instanceof BadValue) return null;
+      throw error;
+    }
+  }
+
   /** As `get` for what no other will ask for: it is not kept. */
   once(id: number | null): Line | null {
     const place = id === null ? -1 : this.text.placeOf(id);
