@@ -40,6 +40,26 @@ export const worldAt = ({ from, u }: LocalAxes, along: number, left: number): Ve
   return { x: from.x + u.x * along + n.x * left, y: from.y + u.y * along + n.y * left };
 };
 
+/** A body of wall, or an opening in one, in plan. */
+interface Body {
+  readonly from: Vec;
+  readonly to: Vec;
+  readonly thicknessMm: number;
+}
+
+/** How far a place is from a body in plan, mm, 0 within it; and where along it the nearest place stands. */
+export const nearestOn = (
+  p: Vec,
+  { from, to, thicknessMm }: Body,
+): { readonly awayMm: number; readonly alongMm: number } => {
+  const l = localOf({ from, u: unit(sub(to, from)) }, p);
+  const lengthMm = distance(from, to);
+  const alongMm = Math.max(0, Math.min(lengthMm, l.x));
+  return { awayMm: Math.hypot(l.x - alongMm, Math.max(0, Math.abs(l.y) - thicknessMm / 2)), alongMm };
+};
+
+export const awayFrom = (p: Vec, body: Body): number => nearestOn(p, body).awayMm;
+
 /** Box round points, local axes. */
 export const boxOf = (axes: LocalAxes, points: readonly Vec[]): LocalBox => {
   const local = points.map((p) => localOf(axes, p));

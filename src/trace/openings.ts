@@ -6,10 +6,21 @@
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { byNumber, comparePoints, inOrder } from '../ground/order.js';
-import { distance, sub, unit, type Vec } from '../ground/plane.js';
+import { distance, pointAlong, sub, unit, type Vec } from '../ground/plane.js';
 import { plainNumber, roundTo } from '../ground/units.js';
 import type { FaceLine, FoundOpening, WallStretch } from '../ground/vocabulary.js';
-import { bodyOf, boxOf, type Gap, gapsOf, joinedOver, type LocalBox, localOf, worldAt } from './gaps.js';
+import {
+  awayFrom,
+  bodyOf,
+  boxOf,
+  type Gap,
+  gapsOf,
+  joinedOver,
+  type LocalBox,
+  localOf,
+  nearestOn,
+  worldAt,
+} from './gaps.js';
 import { stretchOrder } from './group.js';
 import { overlap, union } from './intervals.js';
 import type { OpeningNote } from './notes/openingNotes.js';
@@ -165,14 +176,6 @@ const nearest = <T extends { readonly near: Vec }>(
       (p, q) => awayFrom(p.near, candidates[i]!) - awayFrom(q.near, candidates[i]!) || comparePoints(p.near, q.near),
     );
 
-/** How far a place is from an opening in plan, mm; 0 within it. */
-export const awayFrom = (p: Vec, c: Pick<Candidate, 'from' | 'to' | 'thicknessMm'>): number => {
-  const axes = { from: c.from, u: unit(sub(c.to, c.from)) };
-  const l = localOf(axes, p);
-  const width = distance(c.from, c.to);
-  return Math.hypot(Math.max(-l.x, l.x - width, 0), Math.max(0, Math.abs(l.y) - c.thicknessMm / 2));
-};
-
 const facesOver = (c: Candidate, source: string): FaceLine[] =>
   [0.5, -0.5].map((k) => {
     const axes = { from: c.from, u: unit(sub(c.to, c.from)) };
@@ -242,14 +245,11 @@ const openingOrder = inOrder<FoundOpening>(
 
 /** The stretch nearest to a point, and where along it the point stands. */
 const nearestStretch = (stretches: readonly WallStretch[], p: Vec) => {
-  let best: { stretch: WallStretch; axes: { from: Vec; u: Vec }; alongMm: number; awayMm: number } | null = null;
+  let best: { stretch: WallStretch; alongMm: number; awayMm: number } | null = null;
   for (const stretch of stretches) {
-    const axes = { from: stretch.start, u: unit(sub(stretch.end, stretch.start)) };
-    const l = localOf(axes, p);
-    const lengthMm = distance(stretch.start, stretch.end);
-    const awayMm = Math.hypot(Math.max(-l.x, l.x - lengthMm, 0), Math.max(0, Math.abs(l.y) - stretch.thicknessMm / 2));
-    const alongMm = Math.max(0, Math.min(lengthMm, l.x));
-    if (best === null || awayMm < best.awayMm) best = { stretch, axes, alongMm, awayMm };
+    const { start, end, thicknessMm } = stretch;
+    const { awayMm, alongMm } = nearestOn(p, { from: start, to: end, thicknessMm });
+    if (best === null || awayMm < best.awayMm) best = { stretch, alongMm, awayMm };
   }
   return best;
 };
@@ -269,7 +269,7 @@ const undrawn = (
   const { start, end, thicknessMm } = wall.stretch;
   const lengthMm = distance(start, end);
   const [fromMm, toMm] = [wall.alongMm - width / 2, wall.alongMm + width / 2];
-  const at = (alongMm: number): Vec => tidy(worldAt(wall.axes, Math.max(0, Math.min(lengthMm, alongMm)), 0));
+  const at = (alongMm: number): Vec => tidy(pointAlong(start, end, Math.max(0, Math.min(lengthMm, alongMm))));
   const opening = {
     from: at(fromMm),
     to: at(toMm),

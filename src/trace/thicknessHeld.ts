@@ -1,10 +1,10 @@
 /** Wall thicknesses as they were found held against those that the drawing notes. */
 
 import { type Finding, finding } from '../ground/findings.js';
-import { distance, sub, unit, type Vec } from '../ground/plane.js';
+import type { Vec } from '../ground/plane.js';
 import { plainNumber } from '../ground/units.js';
 import type { WallStretch } from '../ground/vocabulary.js';
-import { localOf } from './gaps.js';
+import { awayFrom } from './gaps.js';
 import type { ThicknessNote } from './notes/thicknessNotes.js';
 
 /** A note is about a wall this near, if one of another thickness stands elsewhere. *Practice, no source.* */
@@ -18,11 +18,8 @@ const SAME_MM = 13;
 const OTHER_PART =
   /slab|raft|screed|blinding|insul|membrane|footing|platte|decke|estrich|d[äa]mm|sauberkeit|fundament|dalle|radier|chape|isol|semelle|losa|zapata|solera|laje|sapata|solaio|platea|vloer|poer/i;
 
-const awayFrom = (p: Vec, s: WallStretch): number => {
-  const l = localOf({ from: s.start, u: unit(sub(s.end, s.start)) }, p);
-  const lengthMm = distance(s.start, s.end);
-  return Math.hypot(Math.max(-l.x, l.x - lengthMm, 0), Math.max(0, Math.abs(l.y) - s.thicknessMm / 2));
-};
+const awayOf = (p: Vec, { start, end, thicknessMm }: WallStretch): number =>
+  awayFrom(p, { from: start, to: end, thicknessMm });
 
 /**
  * A failure for each note of a thickness that no wall near it has: the forms would stand in the wrong place; for a note away from all walls, a question. Only notes that say that they are a
@@ -32,9 +29,9 @@ export const thicknessAgainstNotes = (stretches: readonly WallStretch[], notes: 
   notes
     .filter((n) => n.sure && !OTHER_PART.test(n.text.replace(/ledge|auflager/gi, '')))
     .flatMap((n) => {
-      const nearest = [...stretches].sort((p, q) => awayFrom(n.at, p) - awayFrom(n.at, q))[0];
-      if (!nearest || awayFrom(n.at, nearest) > FAR_MM) return [];
-      const beside = stretches.filter((s) => awayFrom(n.at, s) <= NEAR_MM);
+      const nearest = [...stretches].sort((p, q) => awayOf(n.at, p) - awayOf(n.at, q))[0];
+      if (!nearest || awayOf(n.at, nearest) > FAR_MM) return [];
+      const beside = stretches.filter((s) => awayOf(n.at, s) <= NEAR_MM);
       const asked = beside.length > 0 ? beside : stretches;
       const fits = (s: WallStretch) => [n.thicknessMm, ...n.orMm].some((mm) => Math.abs(mm - s.thicknessMm) <= SAME_MM);
       if (asked.some(fits)) return [];

@@ -20,7 +20,7 @@ const levelOf = (hole: Hole): number => (hole.sillMm + hole.headMm) / 2;
 
 /** The wall's thickness over a short length about the middle of a hole. */
 const windowOf = (hole: Hole, axis: Axis): Region =>
-  enclosed([bodyRing({ ...axis, start: onAxis(axis, middleOf(hole) - LOOK_MM), lengthMm: 2 * LOOK_MM })]);
+  enclosed([bodyRing({ ...axis, from: onAxis(axis, middleOf(hole) - LOOK_MM), lengthMm: 2 * LOOK_MM })]);
 
 /** The share of the thickness that a hole takes, half way up it: another wall of the same stretch may stand behind it. */
 const shareOf = (hole: Hole, of: StretchLevels['of']): number => {
@@ -34,7 +34,7 @@ const shareOf = (hole: Hole, of: StretchLevels['of']): number => {
 
 /** A hole over the thickness of the wall, as a body in the model's axes. */
 const bodyOf = (hole: Hole, axis: Axis, origin: Vec): Prism => {
-  const ring = bodyRing({ ...axis, start: onAxis(axis, hole.fromMm), lengthMm: hole.toMm - hole.fromMm });
+  const ring = bodyRing({ ...axis, from: onAxis(axis, hole.fromMm), lengthMm: hole.toMm - hole.fromMm });
   return {
     kind: 'prism',
     frame: levelFrame(origin, hole.sillMm),

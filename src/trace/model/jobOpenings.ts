@@ -7,7 +7,8 @@ import type { Finding } from '../../ground/findings.js';
 import { comparePoints } from '../../ground/order.js';
 import { distance } from '../../ground/plane.js';
 import type { FoundOpening, ModelTraceOptions, WallStretch } from '../../ground/vocabulary.js';
-import { answeredTwice, awayFrom, awayFromBreaks, NEAR_MM } from '../openings.js';
+import { awayFrom } from '../gaps.js';
+import { answeredTwice, awayFromBreaks, NEAR_MM } from '../openings.js';
 import type { PlacedOpening } from './openingKinds.js';
 
 export type Answer = ModelTraceOptions['openings'][number];

@@ -99,7 +99,7 @@ const inStrip = (plan: Region, axis: Axis): { fromMm: number; toMm: number; shar
   const us = ringsOf(plan).flatMap((ring) => ring.map((p) => seenFrom(axis, p).u));
   if (us.length === 0) return null;
   const [low, high] = [Math.min(...us) - 1, Math.max(...us) + 1];
-  const part: Axis = { start: onAxis(axis, low), u: axis.u, lengthMm: high - low, halfMm: axis.halfMm };
+  const part: Axis = { from: onAxis(axis, low), u: axis.u, lengthMm: high - low, halfMm: axis.halfMm };
   const shared = intersection(plan, enclosed([bodyRing(part)]));
   const own = ringsOf(shared).flatMap((ring) => ring.map((p) => seenFrom(axis, p).u));
   if (own.length === 0) return null;
@@ -108,7 +108,7 @@ const inStrip = (plan: Region, axis: Axis): { fromMm: number; toMm: number; shar
 };
 
 const isBoxSeen = (body: OpeningBody, axis: Axis, origin: Vec, widthMm: number): boolean => {
-  const at = { x: axis.start.x + origin.x, y: axis.start.y + origin.y };
+  const at = { x: axis.from.x + origin.x, y: axis.from.y + origin.y };
   const area = body.solids.reduce((sum, s) => sum + areaOf(sectionAt(s, uprightFrame(at, axis.u)).region), 0);
   return area > BOX_SHARE * widthMm * (body.topMm - body.baseMm);
 };

@@ -5,11 +5,12 @@
 
 import { comparePoints } from '../../ground/order.js';
 import { type Finding, finding } from '../../ground/findings.js';
-import { length, sub, type Vec } from '../../ground/plane.js';
+import { distance, sub, unit, type Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import { plainNumber } from '../../ground/units.js';
 import type { DrawingPath, FaceLine, Pilaster, WallCurve, WallStretch } from '../../ground/vocabulary.js';
 import { type GroupWithCurves, traceGroupWithCurves } from '../curves/withCurves.js';
+import { type LocalAxes, localOf, worldAt } from '../gaps.js';
 import { type SkewEnd, stretchOrder } from '../group.js';
 import { groupFindings } from '../report.js';
 import type { LocalFrame } from '../segments.js';
@@ -102,33 +103,24 @@ export const tracePlan = (footprints: readonly Region[]): TracedPlan => {
 };
 
 /** A stretch as a place to measure from: along u from 0 to its length, across to the left from -half to half. */
-export interface Axis {
-  readonly start: Vec;
-  readonly u: Vec;
+export interface Axis extends LocalAxes {
   readonly lengthMm: number;
   readonly halfMm: number;
 }
 
-export const axisOf = (s: Pick<WallStretch, 'start' | 'end' | 'thicknessMm'>): Axis => {
-  const along = sub(s.end, s.start);
-  const lengthMm = length(along);
-  return {
-    start: s.start,
-    u: lengthMm === 0 ? { x: 1, y: 0 } : { x: along.x / lengthMm, y: along.y / lengthMm },
-    lengthMm,
-    halfMm: s.thicknessMm / 2,
-  };
-};
-
-export const onAxis = (axis: Axis, u: number, v = 0): Vec => ({
-  x: axis.start.x + axis.u.x * u - axis.u.y * v,
-  y: axis.start.y + axis.u.y * u + axis.u.x * v,
+export const axisOf = (s: Pick<WallStretch, 'start' | 'end' | 'thicknessMm'>): Axis => ({
+  from: s.start,
+  u: unit(sub(s.end, s.start)),
+  lengthMm: distance(s.start, s.end),
+  halfMm: s.thicknessMm / 2,
 });
 
+export const onAxis = (axis: LocalAxes, u: number, v = 0): Vec => worldAt(axis, u, v);
+
 /** Along and across. */
-export const seenFrom = (axis: Axis, p: Vec): { readonly u: number; readonly v: number } => {
-  const [dx, dy] = [p.x - axis.start.x, p.y - axis.start.y];
-  return { u: dx * axis.u.x + dy * axis.u.y, v: dy * axis.u.x - dx * axis.u.y };
+export const seenFrom = (axis: LocalAxes, p: Vec): { readonly u: number; readonly v: number } => {
+  const { x, y } = localOf(axis, p);
+  return { u: x, v: y };
 };
 
 /** The stretch's body in plan, each side moved in by `lessMm`. */

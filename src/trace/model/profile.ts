@@ -92,7 +92,7 @@ const withoutDoors = (pieces: readonly Piece[]): { pieces: Piece[]; doors: Hole[
 
 /** The upright section of a body along an axis (local mm), in u and level; over the axis' own length. */
 const elevationOf = (m: Measured, axis: Axis, origin: Vec): Region => {
-  const at = { x: axis.start.x + origin.x, y: axis.start.y + origin.y };
+  const at = { x: axis.from.x + origin.x, y: axis.from.y + origin.y };
   const frame = uprightFrame(at, axis.u);
   const region = union(...m.solids.map((s) => sectionAt(s, frame).region));
   const [low, high] = [m.footMm ?? m.baseMm - 1, m.topMm + 1];
@@ -131,14 +131,14 @@ const gapsIn = (pieces: readonly Piece[], fromMm: number, toMm: number): { fromM
 
 /** A length of an axis moved across into the middle of what a body takes up beside it; null: nothing. */
 const besideAxis = (m: Measured, axis: Axis, gap: { fromMm: number; toMm: number }): Axis | null => {
-  const part: Axis = { ...axis, start: onAxis(axis, gap.fromMm), lengthMm: gap.toMm - gap.fromMm };
+  const part: Axis = { ...axis, from: onAxis(axis, gap.fromMm), lengthMm: gap.toMm - gap.fromMm };
   const pieces = componentsOf(intersection(m.footprint, enclosed([bodyRing(part)])));
   const largest = pieces.sort((p, q) => areaOf(q) - areaOf(p))[0];
   if (largest === undefined) return null;
   const across = ringsOf(largest).flatMap((ring) => ring.map((p) => seenFrom(part, p).v));
   return across.length === 0
     ? null
-    : { ...part, start: onAxis(part, 0, (Math.min(...across) + Math.max(...across)) / 2) };
+    : { ...part, from: onAxis(part, 0, (Math.min(...across) + Math.max(...across)) / 2) };
 };
 
 const shiftedBy = <T extends { readonly fromMm: number; readonly toMm: number }>(p: T, byMm: number): T => ({

@@ -55,6 +55,21 @@ export const intersection = (a: Region, b: Region): Region =>
 export const areaOf = (region: Region): number =>
   region.reduce((sum, ring) => sum + ClipperLib.Clipper.Area(ring), 0) / UNITS_PER_MM ** 2;
 
+/** All its vertices, mm. */
+export const verticesOf = (region: Region): Vec[] =>
+  region.flatMap((ring) => ring.map((p) => ({ x: p.X / UNITS_PER_MM, y: p.Y / UNITS_PER_MM })));
+
+/** Of all its rings together, mm. */
+export const lengthAround = (region: Region): number => {
+  let around = 0;
+  for (const ring of region)
+    ring.forEach((p, i) => {
+      const q = ring[(i + 1) % ring.length]!;
+      around += Math.hypot(q.X - p.X, q.Y - p.Y);
+    });
+  return around / UNITS_PER_MM;
+};
+
 /** Grown by a distance (mm; negative: shrunk), corners mitred. */
 export const grown = (region: Region, byMm: number): Region => {
   const offset = new ClipperLib.ClipperOffset(MITRE, 1);

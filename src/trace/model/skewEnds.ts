@@ -19,7 +19,7 @@ const FULL_SHARE = 0.9;
 
 const turned = (axis: Axis): Axis => ({
   ...axis,
-  start: onAxis(axis, axis.lengthMm),
+  from: onAxis(axis, axis.lengthMm),
   u: { x: -axis.u.x, y: -axis.u.y },
 });
 
@@ -33,7 +33,7 @@ const reachOf = (thicknessMm: number): number => Math.hypot(mostOff(thicknessMm)
 const runsOn = (concreteAt: (box: Box) => Region, axis: Axis): number => {
   const mostMm = mostOff(2 * axis.halfMm);
   const ahead: Axis = {
-    start: onAxis(axis, axis.lengthMm),
+    from: onAxis(axis, axis.lengthMm),
     u: axis.u,
     lengthMm: mostMm + 1,
     halfMm: axis.halfMm + BESIDE_MM,
@@ -64,7 +64,7 @@ const elsewhereAmong = (stretches: readonly WallStretch[]) => {
   });
   const near = boxGrid(bodies, (b) => b.box);
   return (own: WallStretch, axis: Axis, offMm: number): boolean => {
-    const added = enclosed([bodyRing({ ...axis, start: onAxis(axis, axis.lengthMm), lengthMm: offMm }, 1)]);
+    const added = enclosed([bodyRing({ ...axis, from: onAxis(axis, axis.lengthMm), lengthMm: offMm }, 1)]);
     return near(boxOfRegion(added)).some((b) => b.of !== own && areaOf(intersection(added, b.region)) > 1);
   };
 };

@@ -2,8 +2,8 @@
 
 import { type Finding, finding } from '../../ground/findings.js';
 import { plainNumber } from '../../ground/units.js';
-import { type Axis, onAxis } from './plan.js';
-import { boxOfRegion, enclosed, intersection } from './region.js';
+import { type Axis, onAxis, seenFrom } from './plan.js';
+import { boxOfRegion, enclosed, intersection, verticesOf } from './region.js';
 import { nameOf } from './said.js';
 import type { Part } from './parts.js';
 import type { StretchLevels } from './wallLevels.js';
@@ -52,8 +52,7 @@ const thicknessesAt = (part: Part, axis: Axis, u: number): Thick[] => {
     if (headMm !== null && band.fromMm >= headMm) return [];
     const shared = intersection(band.region, window);
     if (boxOfRegion(shared) === null) return [];
-    const vs = shared.flatMap((r) => r.map((p) => ({ x: p.X / 10_000, y: p.Y / 10_000 })));
-    const across = vs.map((p) => (p.y - axis.start.y) * axis.u.x - (p.x - axis.start.x) * axis.u.y);
+    const across = verticesOf(shared).map((p) => seenFrom(axis, p).v);
     return [
       {
         fromMm: band.fromMm,
