@@ -12,22 +12,16 @@ import type { Matcher } from './patterns.js';
 import type { OpeningNote } from './openingKinds.js';
 import { bodyRing, seenFrom } from './plan.js';
 import { areaOf, type Box, boxOfRegion, enclosed, grown, intersection, type Region, ringsOf } from './region.js';
+import { outward } from './space.js';
 import { trianglesOf } from './triangles.js';
 import type { StretchLevels } from './wallLevels.js';
-import { SLEEVE } from './words.js';
+import { isNamed, SLEEVE } from './words.js';
 
 /** Slabs and walls left out are drawn when they come this near to a wall taken. */
 const NEAR_MM = 500;
 /** And share this much of its height with it, or stand under it within as much. */
 const BESIDE_MM = 300;
-const PLACES = 4;
-
-const placed = (p: Vec, origin: Vec): Vec => ({
-  x: roundTo(p.x + origin.x, PLACES),
-  y: roundTo(p.y + origin.y, PLACES),
-});
-
-export const outlineOf = (
+const outlineOf = (
   id: string,
   kind: ModelOutline['kind'],
   region: Region,
@@ -36,15 +30,13 @@ export const outlineOf = (
 ): ModelOutline => ({
   id,
   kind,
-  rings: ringsOf(region).map((ring) => ring.map((p) => placed(p, origin))),
+  rings: ringsOf(region).map((ring) => ring.map((p) => outward(p, origin))),
   baseMm: roundTo(levels.baseMm, 3),
   topMm: roundTo(levels.topMm, 3),
 });
 
-const wholePlan = (m: Measured): Region => m.footprint;
-
 /** Says whether points (world) come into the body of a stretch between its base and top. */
-export const reachIntoWalls = (all: readonly StretchLevels[], origin: Vec): ((points: readonly Vec3[]) => boolean) => {
+const reachIntoWalls = (all: readonly StretchLevels[], origin: Vec): ((points: readonly Vec3[]) => boolean) => {
   const near = boxGrid(all, (s) => boxOfRegion(enclosed([bodyRing(s.of.axis)])));
   return (points) => {
     const finite = points.filter((p) => Number.isFinite(p.x) && Number.isFinite(p.y) && Number.isFinite(p.z));
@@ -83,15 +75,9 @@ export const reachIntoWalls = (all: readonly StretchLevels[], origin: Vec): ((po
 };
 
 const isObstacle = (e: ModelElement): boolean =>
-  e.kind === 'service' ||
-  (e.kind === 'other' &&
-    (e.predefinedType === 'PROVISIONFORVOID' ||
-      [e.name, e.objectType, e.typeName].some((n) => n !== null && SLEEVE.test(n))));
+  e.kind === 'service' || (e.kind === 'other' && (e.predefinedType === 'PROVISIONFORVOID' || isNamed(e, SLEEVE)));
 
-const whatOf = (e: ModelElement): string =>
-  [e.name, e.objectType, e.typeName].some((n) => n !== null && /sleeve|mantelbuis|hülse|fourreau/iu.test(n))
-    ? 'sleeve'
-    : e.entity;
+const whatOf = (e: ModelElement): string => (isNamed(e, /sleeve|mantelbuis|hülse|fourreau/iu) ? 'sleeve' : e.entity);
 
 /** An obstacle with the solids that it is of, in the model's axes. */
 export interface ObstacleBody {
@@ -174,7 +160,7 @@ export const outlinesOf = (
     );
   const supports = new Set(chosen.supports.map((s) => s.measured.element.id));
   const ofElements = (kind: ModelOutline['kind'], list: readonly Measured[]) =>
-    list.map((m) => outlineOf(m.element.id, kind, wholePlan(m), m, origin));
+    list.map((m) => outlineOf(m.element.id, kind, m.footprint, m, origin));
   const slabs = model.elements
     .filter((e) => e.kind === 'slab' && !supports.has(e.id))
     .map((e) => measure(e, e.body, origin, false))
@@ -196,7 +182,7 @@ export const outlinesOf = (
     ),
     ...chosen.supports
       .filter((s) => beside(s.measured))
-      .map((s) => outlineOf(s.measured.element.id, s.kind, wholePlan(s.measured), s.measured, origin)),
+      .map((s) => outlineOf(s.measured.element.id, s.kind, s.measured.footprint, s.measured, origin)),
     ...ofElements('slab', slabs),
     ...ofElements(
       'column',

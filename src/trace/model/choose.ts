@@ -15,7 +15,7 @@ import { matcher, matchesElement, storeysById } from './patterns.js';
 import { areaOf, type Box, intersection } from './region.js';
 import { asSupport, carries, type Contact, contactsWith, footingAsWall, type Support, supportsOf } from './supports.js';
 import { type Upstand, upstandsOf } from './upstands.js';
-import { FOUNDATION } from './words.js';
+import { FOUNDATION, isNamed } from './words.js';
 
 export interface WallSeen {
   readonly measured: Measured;
@@ -200,8 +200,8 @@ const seedsOf = (
     return { seeds: standing, by: 'support', why, reachMm: SAME_LEVEL_MM };
   }
   const named = open.filter((s) => {
-    const names = [s.e.name, s.e.typeName, s.e.objectType, storeys.get(s.e.storey ?? '')?.name ?? null];
-    return names.some((n) => n !== null && FOUNDATION.test(n));
+    const storey = storeys.get(s.e.storey ?? '')?.name ?? '';
+    return isNamed(s.e, FOUNDATION) || FOUNDATION.test(storey);
   });
   if (named.length > 0)
     return { seeds: named, by: 'name', why: () => 'its name or storey says foundation', reachMm: SAME_LEVEL_MM };

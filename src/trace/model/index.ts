@@ -34,12 +34,10 @@ import { choiceFindings, unmatchedFindings } from './reportChoice.js';
 import { levelFindings } from './reportLevels.js';
 import { openingFindings } from './reportOpenings.js';
 import { columnFindings, wallFindings } from './reportWalls.js';
+import { outward } from './space.js';
 import { thicknessFindings } from './thicknesses.js';
 import { levelsOfStretch } from './wallLevels.js';
 
-const PLACES = 4;
-
-const shifted = (p: Vec, by: Vec): Vec => ({ x: roundTo(p.x + by.x, PLACES), y: roundTo(p.y + by.y, PLACES) });
 const shiftedFinding = (f: Finding, by: Vec): Finding =>
   f.at ? { ...f, at: [roundTo(f.at[0] + by.x, 3), roundTo(f.at[1] + by.y, 3), roundTo(f.at[2], 3)] } : f;
 
@@ -100,25 +98,25 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
   const sourcesOf = new Map(parts.map((p) => [p.stretch, idsOf(p.parts)]));
   const stretches = settled.stretches.map(({ stretch, of }) => ({
     ...stretch,
-    start: shifted(stretch.start, origin),
-    end: shifted(stretch.end, origin),
+    start: outward(stretch.start, origin),
+    end: outward(stretch.end, origin),
     sources: sourcesOf.get(of) ?? [],
   }));
   const curves = plan.curves.map((c) => ({
     ...c,
-    centre: shifted(c.centre, origin),
+    centre: outward(c.centre, origin),
     sources: elementsOfCurve(c, chosen.taken),
   }));
   const elementsAt = elementsBeside(chosen.taken);
   const faceLines = opened.value.faceLines.map((l) => ({
-    from: shifted(l.from, origin),
-    to: shifted(l.to, origin),
+    from: outward(l.from, origin),
+    to: outward(l.to, origin),
     source: elementsAt(l)[0] ?? l.source,
   }));
   const openings = [...opened.value.openings, ...settled.openings].map((o) => ({
     ...o,
-    from: shifted(o.from, origin),
-    to: shifted(o.to, origin),
+    from: outward(o.from, origin),
+    to: outward(o.to, origin),
     sillMm: o.sillMm === null ? null : roundTo(o.sillMm, 3),
     headMm: o.headMm === null ? null : roundTo(o.headMm, 3),
   }));
@@ -154,7 +152,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
       (p, q) => p.from.x - q.from.x || p.from.y - q.from.y || compareText(p.sources[0] ?? '', q.sources[0] ?? ''),
     ),
     steps: said.steps,
-    pilasters: plan.pilasters.map((p) => ({ ...p, at: shifted(p.at, origin), sources: [] })),
+    pilasters: plan.pilasters.map((p) => ({ ...p, at: outward(p.at, origin), sources: [] })),
     bars: [],
     views: [{ box: boxOf(stretches, curves, faceLines), title: model.project.name, chosen: true, why: 'the model' }],
     levels: said.levels,

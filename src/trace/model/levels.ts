@@ -1,7 +1,7 @@
 /** The levels at which a solid changes: those of its corners, and where cutting planes meet its edges. Between two of them every section is alike in kind. */
 
 import type { Mesh, Solid, Vec3 } from '../../ground/vocabulary.js';
-import { facesOfPrism } from './section.js';
+import { meshOf } from './section.js';
 import { dot3, leavesOf, outOf, straightOutline, sub3 } from './space.js';
 
 /** Levels nearer than this are one. */
@@ -22,9 +22,6 @@ const edgesOf = (mesh: Mesh): [Vec3, Vec3][] => {
       });
   return out;
 };
-
-const meshOf = (solid: Solid): Mesh | null =>
-  solid.kind === 'mesh' ? solid : solid.kind === 'prism' ? facesOfPrism(solid) : null;
 
 /** Sorted, each once, thinned where there are very many; the lowest and the highest always stay. */
 const tidied = (levels: readonly number[]): number[] => {

@@ -1,7 +1,7 @@
 /** Levels of the stretches in the words of the foundation: what most walls have, notes at those that differ, steps where they change along a wall. */
 
 import { byText, inOrder } from '../../ground/order.js';
-import { add, cross, distance, dot, type Vec } from '../../ground/plane.js';
+import { cross, distance, dot, type Vec } from '../../ground/plane.js';
 import { MM_PER, roundTo } from '../../ground/units.js';
 import type { FoundStep, Levels, LevelsAt, ModelTraceOptions } from '../../ground/vocabulary.js';
 import { compareLevelsAt, levelsAtOf, levelsOf } from '../levelsGiven.js';
@@ -9,6 +9,7 @@ import type { WallSeen } from './choose.js';
 import { idsOf } from './parts.js';
 import { onAxis } from './plan.js';
 import { holds, type Region } from './region.js';
+import { outward } from './space.js';
 import type { LevelPart, StretchLevels } from './wallLevels.js';
 import type { LengthUnit } from '../../ground/units.js';
 
@@ -27,10 +28,6 @@ const THICKNESS_MM = 2;
 const BETWEEN_MOST_MM = 2500;
 const SAME_LEVEL_MM = 2;
 
-const place = (p: Vec, origin: Vec): Vec => {
-  const q = add(p, origin);
-  return { x: roundTo(q.x, 4), y: roundTo(q.y, 4) };
-};
 const rounded = (mm: number): number => roundTo(mm, 3);
 
 type Weighted = readonly [levelMm: number, weight: number];
@@ -79,7 +76,7 @@ const stepsBetween = (at: Vec, a: LevelPart, b: LevelPart, origin: Vec): FoundSt
     if (riseMm <= SAME_LEVEL_MM) return [];
     const sources = idsOf([...a.parts, ...b.parts]);
     const kind = key === 'baseMm' ? 'footing' : 'top';
-    return [{ kind, at: place(at, origin), riseMm: rounded(riseMm), text: null, sources }];
+    return [{ kind, at: outward(at, origin), riseMm: rounded(riseMm), text: null, sources }];
   });
 
 /** Steps between stretches that are one wall: in line, of one thickness, concrete between them. */
@@ -145,7 +142,7 @@ export const sayLevels = (
     s.levels.map((l): LevelsAt => {
       const [footingMm, topMm] = [rounded(l.baseMm), rounded(l.topMm)];
       return {
-        near: place(onAxis(s.of.axis, (l.fromMm + l.toMm) / 2), origin),
+        near: outward(onAxis(s.of.axis, (l.fromMm + l.toMm) / 2), origin),
         footingMm: job.footingMm !== null && footingMm === most.footingMm ? null : footingMm,
         topMm: job.topMm !== null && topMm === most.topMm ? null : topMm,
         from: 'drawing',

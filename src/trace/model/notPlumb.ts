@@ -14,7 +14,7 @@ export interface Lean {
 }
 
 /** Faces that run sideways by no more over their height are plumb. *Practice, no source.* */
-export const PLUMB_MM = 5;
+const PLUMB_MM = 5;
 /** A lower part is an edge: the top of a gable with a ledge. Share of the wall's height. */
 const LEAN_SHARE = 0.25;
 /** A head begins in the upper part of a wall … */

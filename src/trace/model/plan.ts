@@ -17,7 +17,7 @@ import type { LocalFrame } from '../segments.js';
 import { componentsOf, holds, type Region, ringsOf, union, withoutCracks } from './region.js';
 
 /** Layer that the outline is said to lie on, in findings of tracing. */
-export const OUTLINE_LAYER = 'S-WALL';
+const OUTLINE_LAYER = 'S-WALL';
 
 /** Sources of the outline's lines begin so, before elements are known. */
 export const OUTLINE_NAME = 'outline-';

@@ -34,7 +34,7 @@ const SQUARE = 1e-9;
 const SWEEP_MM = 1e6;
 
 /** A prism's faces: its two ends and a side for each edge. */
-export const facesOfPrism = (prism: Prism): Mesh => {
+const facesOfPrism = (prism: Prism): Mesh => {
   const points: Vec3[] = [];
   const [low, high]: number[][][] = [[], []];
   const faces: number[][][] = [];
@@ -55,6 +55,10 @@ export const facesOfPrism = (prism: Prism): Mesh => {
   }
   return { kind: 'mesh', points, faces: [low!, high!, ...faces] };
 };
+
+/** A solid that is not combined of others, by its faces; null: a half space has none. */
+export const meshOf = (leaf: Solid): Mesh | null =>
+  leaf.kind === 'mesh' ? leaf : leaf.kind === 'prism' ? facesOfPrism(leaf) : null;
 
 /** Where an edge crosses the plane z = 0, reckoned from the same end whoever asks. */
 const crossing = (a: Vec3, b: Vec3): Vec => {

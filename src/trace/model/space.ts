@@ -2,6 +2,7 @@
 
 import type { Vec } from '../../ground/plane.js';
 import { add3, dot3, scale3, sub3 } from '../../ground/space.js';
+import { roundTo } from '../../ground/units.js';
 import { REACH_MOST_MM } from '../limits.js';
 import type { Frame, PathVertex, Solid, Vec3 } from '../../ground/vocabulary.js';
 
@@ -16,6 +17,15 @@ export const turnedInto = (frame: Frame, d: Vec3): Vec3 => ({
   x: dot3(d, frame.x),
   y: dot3(d, frame.y),
   z: dot3(d, frame.z),
+});
+
+/** Places leave rounded to this, so that they do not carry the noise of shifting. */
+const PLACES = 4;
+
+/** A local place in the model's axes. */
+export const outward = (p: Vec, origin: Vec): Vec => ({
+  x: roundTo(p.x + origin.x, PLACES),
+  y: roundTo(p.y + origin.y, PLACES),
 });
 
 /** A world point seen in a frame; the origin is taken off first, so that far coordinates keep their digits. */

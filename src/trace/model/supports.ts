@@ -7,7 +7,7 @@ import { type Measured, measure } from './bodies.js';
 import type { Vec } from '../../ground/plane.js';
 import { thicknessOfPlan } from './planThickness.js';
 import { areaOf, difference, intersection, type Region, union } from './region.js';
-import { FOOTING, RAFT } from './words.js';
+import { FOOTING, isNamed, RAFT } from './words.js';
 
 export interface Support {
   readonly kind: 'footing' | 'slab';
@@ -49,8 +49,6 @@ const FOOTING_SHAPE = 1.3;
 /** A wall called a footing, and lower than this many times its width, is one. *Practice, no source.* */
 const FOOTING_NAMED_SHAPE = 2;
 
-const namesOf = (e: ModelElement): string => [e.typeName, e.objectType, e.name].filter((n) => n !== null).join('\n');
-
 /** Is this wall a footing? In a few words why, or null. */
 export const footingAsWall = (m: Measured): string | null => {
   if (m.bands.length === 0) return null;
@@ -58,12 +56,11 @@ export const footingAsWall = (m: Measured): string | null => {
   const height = m.topMm - m.baseMm;
   const size = `${Math.round(width)} mm wide and ${Math.round(height)} mm high`;
   if (width > FOOTING_SHAPE * height) return `a footing by its shape: ${size}`;
-  const named = FOOTING.test(namesOf(m.element)) && height < FOOTING_NAMED_SHAPE * width;
+  const named = isNamed(m.element, FOOTING) && height < FOOTING_NAMED_SHAPE * width;
   return named ? `a footing by name and shape: ${size}` : null;
 };
 
-const isRaft = (e: ModelElement): boolean =>
-  e.kind === 'slab' && (e.predefinedType === 'BASESLAB' || RAFT.test(namesOf(e)));
+const isRaft = (e: ModelElement): boolean => e.kind === 'slab' && (e.predefinedType === 'BASESLAB' || isNamed(e, RAFT));
 
 export const asSupport = (kind: Support['kind'], measured: Measured): Support => ({
   kind,

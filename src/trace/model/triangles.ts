@@ -2,7 +2,7 @@
 
 import type { Vec } from '../../ground/plane.js';
 import type { Solid, Vec3 } from '../../ground/vocabulary.js';
-import { facesOfPrism } from './section.js';
+import { meshOf } from './section.js';
 import { sub3 } from './space.js';
 
 export interface Triangles {
@@ -75,7 +75,7 @@ export const trianglesOf = (solids: readonly Solid[]): Triangles => {
   const points: Vec3[] = [];
   const triangles: [number, number, number][] = [];
   for (const leaf of solids.flatMap(addedTo)) {
-    const mesh = leaf.kind === 'prism' ? facesOfPrism(leaf) : leaf.kind === 'mesh' ? leaf : null;
+    const mesh = meshOf(leaf);
     if (!mesh) continue;
     const first = points.length;
     points.push(...mesh.points);

@@ -6,7 +6,7 @@ import { measure } from './bodies.js';
 import { concreteOf } from './concrete.js';
 import type { Matcher } from './patterns.js';
 import { thicknessOfPlan } from './planThickness.js';
-import { SLEEVE } from './words.js';
+import { isNamed, SLEEVE } from './words.js';
 
 export interface Upstand {
   readonly element: ModelElement;
@@ -28,8 +28,7 @@ const kindOf = (e: ModelElement, shape: { heightMm: number; widthMm: number }): 
     return isUpright ? 'a footing of the shape of a wall' : null;
   }
   if (e.kind === 'beam') return 'a beam at the level of the foundation';
-  const names = [e.name, e.objectType, e.typeName];
-  const isWall = e.kind === 'other' && isUpright && !names.some((n) => n !== null && SLEEVE.test(n));
+  const isWall = e.kind === 'other' && isUpright && !isNamed(e, SLEEVE);
   return isWall ? `concrete of the shape of a wall, modelled as ${e.entity}` : null;
 };
 

@@ -3,6 +3,8 @@
  * source*: names of materials and types as authoring tools and offices write them in English, German, Dutch, French, Spanish, Italian, Portuguese and the Nordic languages.
  */
 
+import type { ModelElement } from '../../ground/vocabulary.js';
+
 const any = (...words: readonly string[]): RegExp => new RegExp(words.join('|'), 'iu');
 /** A whole word: no letter or digit beside it. */
 const whole = (words: string): string => `(?<![\\p{L}\\d])(?:${words})(?![\\p{L}\\d])`;
@@ -104,3 +106,7 @@ export const RAFT = any(
 export const SLEEVE = any(
   'sleeve|mantelbuis|hülse|fourreau|manicotto|pasamuros|durchführung|durchbruch|doorvoer|sparing|provision ?for ?void|penetration|leerrohr|kabel|pipe|duct|conduit|leitung|rohr|buis|riool|sewer',
 );
+
+/** Is an element, what it is of or its type called so? */
+export const isNamed = (e: Pick<ModelElement, 'name' | 'objectType' | 'typeName'>, word: RegExp): boolean =>
+  [e.name, e.objectType, e.typeName].some((name) => name !== null && word.test(name));
