@@ -4,7 +4,7 @@ import { compareText } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
 import { roundTo } from '../../ground/units.js';
 import type { Model, ModelBar, ModelElement, ModelOutline, Obstacle, Solid, Vec3 } from '../../ground/vocabulary.js';
-import { bandsOf, type Measured, measure, planOf, usableSolids } from './bodies.js';
+import { bandsOf, type Measured, type Measurer, planOf, usableSolids } from './bodies.js';
 import { boxGrid } from './boxGrid.js';
 import type { Chosen } from './choose.js';
 import { concreteOf } from './concrete.js';
@@ -123,13 +123,18 @@ export interface ColumnInWall {
 }
 
 /** Concrete columns that stand in walls taken or against them, over a part of their height; `job`: the job file's concreteMaterials. */
-export const columnsAt = (model: Model, chosen: Chosen, job: Matcher | null, origin: Vec): ColumnInWall[] => {
+export const columnsAt = (
+  model: Model,
+  chosen: Chosen,
+  job: Matcher | null,
+  measuredWhole: Measurer,
+): ColumnInWall[] => {
   const takenIds = new Set(chosen.taken.map((t) => t.measured.element.id));
   const near = boxGrid(chosen.taken, (t) => t.measured.box);
   const touching: ColumnInWall[] = [];
   for (const e of model.elements) {
     if (e.kind !== 'column' || takenIds.has(e.id) || concreteOf(e, job).is === 'other') continue;
-    const measured = measure(e, e.body, origin, false);
+    const measured = measuredWhole(e);
     const reach = grown(measured.footprint, 2);
     const wall = near(measured.box, 2).find(
       (t) =>
@@ -151,6 +156,7 @@ export const outlinesOf = (
   chosen: Chosen,
   columns: readonly ColumnInWall[],
   obstacles: readonly ObstacleBody[],
+  measuredWhole: Measurer,
   origin: Vec,
 ): ModelOutline[] => {
   const near = boxGrid(chosen.taken, (t) => t.measured.box);
@@ -163,7 +169,7 @@ export const outlinesOf = (
     list.map((m) => outlineOf(m.element.id, kind, m.footprint, m, origin));
   const slabs = model.elements
     .filter((e) => e.kind === 'slab' && !supports.has(e.id))
-    .map((e) => measure(e, e.body, origin, false))
+    .map(measuredWhole)
     .filter((m) => m.bands.length > 0 && beside(m));
   const obstacleOutlines = obstacles.flatMap(({ obstacle, solids }): ModelOutline[] => {
     const { bands } = bandsOf(solids, origin);

@@ -75,7 +75,7 @@ export const bandsOf = (solids: readonly Solid[], origin: Vec): { bands: Band[];
   const bands = levels.slice(1).flatMap((toMm, group): Band[] => {
     const fromMm = levels[group]!;
     const middle = at((fromMm + toMm) / 2);
-    const whole: Band[] = areaOf(middle) < AREA_LEAST_MM2 ? [] : [{ fromMm, toMm, region: middle, group }];
+    const whole: Band[] = [{ fromMm, toMm, region: middle, group }];
     const heightMm = toMm - fromMm;
     if (upright || heightMm < 4 * BESIDE_LEVEL_MM) return whole;
     const ends = [at(fromMm + BESIDE_LEVEL_MM), at(toMm - BESIDE_LEVEL_MM)] as const;
@@ -86,10 +86,13 @@ export const bandsOf = (solids: readonly Solid[], origin: Vec): { bands: Band[];
     );
     if (!differs) return whole;
     const third = heightMm / 3;
-    return [ends[0], middle, ends[1]].flatMap((region, k): Band[] =>
-      areaOf(region) < AREA_LEAST_MM2 && k !== 1
-        ? []
-        : [{ fromMm: fromMm + k * third, toMm: k === 2 ? toMm : fromMm + (k + 1) * third, region, group }],
+    return [ends[0], middle, ends[1]].map(
+      (region, k): Band => ({
+        fromMm: fromMm + k * third,
+        toMm: k === 2 ? toMm : fromMm + (k + 1) * third,
+        region,
+        group,
+      }),
     );
   });
   return {
@@ -160,6 +163,18 @@ export const measure = (
     headMm: head === null ? null : above[head]!.fromMm,
     unusable: body.length - solids.length,
     isOpen,
+  };
+};
+
+/** Measures elements whole, without telling a foot apart; each once, however often it is asked about. */
+export type Measurer = (e: ModelElement) => Measured;
+
+export const measurer = (origin: Vec): Measurer => {
+  const known = new Map<ModelElement, Measured>();
+  return (e) => {
+    const measured = known.get(e) ?? measure(e, e.body, origin, false);
+    known.set(e, measured);
+    return measured;
   };
 };
 

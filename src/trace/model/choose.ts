@@ -7,7 +7,7 @@ import { compareText } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
 import { MM_PER } from '../../ground/units.js';
 import type { Model, ModelChoice, ModelElement, ModelTraceOptions } from '../../ground/vocabulary.js';
-import { type Measured, measure } from './bodies.js';
+import { type Measured, type Measurer, measure } from './bodies.js';
 import { boxGrid } from './boxGrid.js';
 import { type Concrete, concreteMaterials, concreteOf } from './concrete.js';
 import { withLayers } from './layers.js';
@@ -93,8 +93,8 @@ const standOnWalls = (list: readonly Sorting[], under: readonly Sorting[]): Map<
 
 const level = (mm: number): string => `${Math.round(mm)}`;
 
-/** Sorts every wall of the model. Lists are by GlobalId. */
-export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Vec): Chosen => {
+/** Sorts every wall of the model, and measures what is no wall by `measuredWhole`. Lists are by GlobalId. */
+export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Vec, measuredWhole: Measurer): Chosen => {
   const storeys = storeysById(model);
   const [takes, ignores, inStoreys] = [options.takeElements, options.ignoreElements, options.storeys].map(matcher);
   const job = concreteMaterials(options);
@@ -117,7 +117,7 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
 
   const footingsAsWalls: Support[] = [];
   const open: Sorting[] = [];
-  const { supports, bodiless } = supportsOf(model, origin);
+  const { supports, bodiless } = supportsOf(model, measuredWhole);
   for (const e of model.elements) {
     // Names and patterns mean walls; a column or another element is taken by its GlobalId alone.
     const named = only && (options.takeElements.includes(e.id) || (e.kind === 'wall' && matchesElement(takes!, e)));
@@ -157,7 +157,7 @@ export const chooseWalls = (model: Model, options: ModelTraceOptions, origin: Ve
   });
   const takenIds = new Set(taken.map((t) => t.e.id));
   const baseMm = taken.length === 0 ? null : Math.max(...taken.map((t) => t.seen.measured.baseMm));
-  const seen = upstandsOf(model, (id) => takenIds.has(id), baseMm, job, origin);
+  const seen = upstandsOf(model, (id) => takenIds.has(id), baseMm, job, measuredWhole);
   const upstands = seen.filter(({ element }) => !matchesElement(ignores!, element));
   for (const { element: e, what } of upstands) {
     const why = `${what}: formed only if the job file takes it by its GlobalId (takeElements)`;

@@ -84,7 +84,7 @@ export const concreteOf = (e: ModelElement, job: Matcher | null): Concrete => {
   const all = { body: e.body, others: [], isWhole: true };
   for (const [of, name] of namesOf(e)) {
     if (name === null || (job !== null && !job(name, name))) continue;
-    const said = job === null ? materialWord(name) : word(name);
+    const said = word(name);
     if (said.is === 'silent') continue;
     const reason = said.is === 'concrete' ? `concrete by ${of}` : `not concrete by ${of}: ${said.what}`;
     return { is: said.is, why: `${reason} (${name})`, reason, ...all };

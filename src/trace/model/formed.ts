@@ -6,7 +6,6 @@ import type { Vec } from '../../ground/plane.js';
 import type { FaceLine, WallCurve } from '../../ground/vocabulary.js';
 import { boxGrid } from './boxGrid.js';
 import type { Chosen, WallSeen } from './choose.js';
-import type { StretchParts } from './parts.js';
 import { OUTLINE_NAME } from './plan.js';
 import { areaOf, boxesMeet, boxOfRegion, boxRing, enclosed, holds, intersection } from './region.js';
 import { middleOf, nameOf } from './said.js';
@@ -72,10 +71,9 @@ export const elementsOfCurve = (curve: WallCurve, taken: readonly WallSeen[]): s
   return ids(taken.filter((t) => points.some((p) => holds(t.measured.footprint, p))));
 };
 
-/** Walls that were taken and stand in no stretch and no curve. */
-export const notFormed = (chosen: Chosen, parts: readonly StretchParts[], curves: readonly WallCurve[]): Finding[] => {
-  const formed = new Set(parts.flatMap((s) => s.parts.map((p) => p.seen.measured.element.id)));
-  for (const curve of curves) for (const id of elementsOfCurve(curve, chosen.taken)) formed.add(id);
+/** Walls that were taken and are not among those that stretches and curves are of. */
+export const notFormed = (chosen: Chosen, formedIds: readonly string[]): Finding[] => {
+  const formed = new Set(formedIds);
   return chosen.taken
     .filter((t) => t.measured.element.kind !== 'column' && !formed.has(t.measured.element.id))
     .map((t) => {

@@ -20,7 +20,7 @@ import type {
 import { findOpenings } from '../openings.js';
 import { skewEndFindings } from '../report.js';
 import { barsIn, columnsAt, obstaclesOf, outlinesOf } from './around.js';
-import { originOf } from './bodies.js';
+import { measurer, originOf } from './bodies.js';
 import { chooseWalls } from './choose.js';
 import { concreteMaterials } from './concrete.js';
 import { aboutElement, elementAtEnd, elementsBeside, elementsOfCurve, notFormed } from './formed.js';
@@ -65,7 +65,8 @@ const boxOf = (stretches: readonly WallStretch[], curves: readonly WallCurve[], 
 export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Foundation> => {
   const origin = originOf(model.elements);
   const unit = model.unit.lengthUnit;
-  const chosen = chooseWalls(model, options, origin);
+  const measuredWhole = measurer(origin);
+  const chosen = chooseWalls(model, options, origin, measuredWhole);
   const plan = withSquaredEnds(tracePlan(chosen.taken.map((t) => t.measured.footprint)));
   const bodies = openingBodies(chosen.taken, origin);
   const answers = options.openings.map((o) => ({
@@ -92,7 +93,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
   const { parts, levels, placed, ...built } = isJoined ? builtOn(opened.value.stretches) : traced;
   const said = sayLevels(levels, chosen.taken, plan.concrete, origin, options, unit);
   const settled = answered(placed.placed, told.ofModel, built.stretches);
-  const columns = columnsAt(model, chosen, concreteMaterials(options), origin);
+  const columns = columnsAt(model, chosen, concreteMaterials(options), measuredWhole);
   const obstacles = obstaclesOf(model, placed.notes, levels, origin);
 
   const sourcesOf = new Map(parts.map((p) => [p.stretch, idsOf(p.parts)]));
@@ -132,7 +133,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
     ...settled.findings,
     ...choiceFindings(model, chosen),
     ...wallFindings(chosen),
-    ...notFormed(chosen, parts, plan.curves),
+    ...notFormed(chosen, [...parts.map((p) => idsOf(p.parts)), ...curves.map((c) => c.sources)].flat()),
     ...thicknessFindings(levels),
     ...levelFindings(
       levels.flatMap((l) => l.notes),
@@ -159,7 +160,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
     levelsAt: said.levelsAt,
     model: {
       elements: chosen.choices,
-      outlines: outlinesOf(model, chosen, columns, obstacles, origin),
+      outlines: outlinesOf(model, chosen, columns, obstacles, measuredWhole, origin),
       bars: barsIn(model, levels, origin),
       obstacles: obstacles.map((o) => o.obstacle),
     },

@@ -5,7 +5,7 @@ import type { WallStretch } from '../../ground/vocabulary.js';
 import { boxGrid } from './boxGrid.js';
 import type { WallSeen } from './choose.js';
 import { type Axis, axisOf, bodyRing, seenFrom } from './plan.js';
-import { areaOf, boxOfRegion, componentsOf, enclosed, intersection, type Region, ringsOf } from './region.js';
+import { areaOf, boxOfRegion, componentsOf, enclosed, intersection, NOTHING, type Region, ringsOf } from './region.js';
 
 export interface Part {
   readonly seen: WallSeen;
@@ -26,13 +26,20 @@ const INSIDE_MM = 1;
 /** A part that fills less than this share of the thickness over its length is a sliver at an end. */
 const FILLS_LEAST = 0.2;
 
-/** From where to where a region reaches along an axis, and how full of it the body is between. */
-export const reachOf = (
-  region: Region,
-  axis: Axis,
-): { readonly fromMm: number; readonly toMm: number; readonly share: number } | null => {
-  if (axis.lengthMm <= 2 * INSIDE_MM || axis.halfMm <= INSIDE_MM) return null;
-  const shared = intersection(region, enclosed([bodyRing(axis, INSIDE_MM)]));
+interface Reach {
+  readonly fromMm: number;
+  readonly toMm: number;
+  /** How full of it the body is between. */
+  readonly share: number;
+}
+
+/** What of a region lies in the body of an axis. */
+const sharedWith = (region: Region, axis: Axis): Region =>
+  axis.lengthMm <= 2 * INSIDE_MM || axis.halfMm <= INSIDE_MM
+    ? NOTHING
+    : intersection(region, enclosed([bodyRing(axis, INSIDE_MM)]));
+
+const reachOf = (shared: Region, axis: Axis): Reach | null => {
   const us = ringsOf(shared).flatMap((ring) => ring.map((p) => seenFrom(axis, p).u));
   if (us.length === 0) return null;
   const [low, high] = [Math.min(...us), Math.max(...us)];
@@ -43,12 +50,9 @@ export const reachOf = (
   return { fromMm, toMm, share };
 };
 
-/** As `reachOf`, piece by piece: supports with gaps between them. */
-export const reachesOf = (region: Region, axis: Axis): NonNullable<ReturnType<typeof reachOf>>[] => {
-  if (axis.lengthMm <= 2 * INSIDE_MM || axis.halfMm <= INSIDE_MM) return [];
-  const shared = intersection(region, enclosed([bodyRing(axis, INSIDE_MM)]));
-  return componentsOf(shared).flatMap((piece) => reachOf(piece, axis) ?? []);
-};
+/** From where to where a region reaches along an axis, piece by piece: supports with gaps between them. */
+export const reachesOf = (region: Region, axis: Axis): Reach[] =>
+  componentsOf(sharedWith(region, axis)).flatMap((piece) => reachOf(piece, axis) ?? []);
 
 /** For each stretch the elements that it is made of. */
 export const partsOf = (stretches: readonly WallStretch[], taken: readonly WallSeen[]): StretchParts[] => {
@@ -56,7 +60,7 @@ export const partsOf = (stretches: readonly WallStretch[], taken: readonly WallS
   return stretches.map((stretch) => {
     const axis = axisOf(stretch);
     const parts = near(boxOfRegion(enclosed([bodyRing(axis)]))).flatMap((seen): Part[] => {
-      const reach = reachOf(seen.measured.footprint, axis);
+      const reach = reachOf(sharedWith(seen.measured.footprint, axis), axis);
       return reach && reach.share >= FILLS_LEAST ? [{ seen, fromMm: reach.fromMm, toMm: reach.toMm }] : [];
     });
     parts.sort(

@@ -3,8 +3,7 @@
 import { compareText } from '../../ground/order.js';
 import type { Model, ModelElement } from '../../ground/vocabulary.js';
 import { boxGrid } from './boxGrid.js';
-import { type Measured, measure } from './bodies.js';
-import type { Vec } from '../../ground/plane.js';
+import type { Measured, Measurer } from './bodies.js';
 import { thicknessOfPlan } from './planThickness.js';
 import { areaOf, difference, intersection, type Region, union } from './region.js';
 import { FOOTING, isNamed, RAFT } from './words.js';
@@ -87,14 +86,14 @@ const shelvesOf = (measured: Measured): Shelf[] => {
 /** Footings and rafts of the model, and those that have no body to stand on. */
 export const supportsOf = (
   model: Model,
-  origin: Vec,
+  measuredWhole: Measurer,
 ): { readonly supports: Support[]; readonly bodiless: ModelElement[] } => {
   const supports: Support[] = [];
   const bodiless: ModelElement[] = [];
   for (const e of model.elements) {
     const kind = e.kind === 'footing' ? 'footing' : isRaft(e) ? 'slab' : null;
     if (kind === null) continue;
-    const measured = measure(e, e.body, origin, false);
+    const measured = measuredWhole(e);
     if (measured.bands.length === 0) bodiless.push(e);
     else supports.push(asSupport(kind, measured));
   }

@@ -1,8 +1,7 @@
 /** Concrete of the foundation that may want forms and is no wall: ground beams, upstands, walls of other kinds. They are listed, not taken. */
 
-import type { Vec } from '../../ground/plane.js';
 import type { Model, ModelElement } from '../../ground/vocabulary.js';
-import { measure } from './bodies.js';
+import type { Measurer } from './bodies.js';
 import { concreteOf } from './concrete.js';
 import type { Matcher } from './patterns.js';
 import { thicknessOfPlan } from './planThickness.js';
@@ -43,14 +42,14 @@ export const upstandsOf = (
   isTaken: (id: string) => boolean,
   baseMm: number | null,
   job: Matcher | null,
-  origin: Vec,
+  measuredWhole: Measurer,
 ): Upstand[] => {
   const shaped = model.elements.flatMap((element) => {
     const { kind } = element;
     if ((kind !== 'footing' && kind !== 'beam' && kind !== 'other') || isTaken(element.id)) return [];
     const concrete = concreteOf(element, job).is;
     if (concrete === 'other' || (kind === 'other' && concrete !== 'concrete')) return [];
-    const m = measure(element, element.body, origin, false);
+    const m = measuredWhole(element);
     const heightMm = m.topMm - m.baseMm;
     if (m.bands.length === 0 || heightMm < HEIGHT_LEAST_MM) return [];
     const what = kindOf(element, { heightMm, widthMm: thicknessOfPlan(m.footprint) });
