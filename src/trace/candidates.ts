@@ -5,7 +5,7 @@ import { compareText } from '../ground/order.js';
 import type { LengthUnit } from '../ground/units.js';
 import type { Drawing, DrawingPath, TraceOptions } from '../ground/vocabulary.js';
 import { hatchBase, isHatchLayerOf } from './habits/fills.js';
-import { type LayerKind, matchesPattern, readName, WALL_KINDS } from './layers.js';
+import { hiddenLayers, type LayerKind, matchesPattern, readName, WALL_KINDS } from './layers.js';
 import { pairingOf } from './pairing.js';
 
 export interface Candidate {
@@ -34,9 +34,9 @@ export const byLayer = (paths: readonly DrawingPath[]): Map<string, DrawingPath[
 export const countOf = (groups: ReadonlyMap<string, readonly DrawingPath[]>, names: readonly string[]): string =>
   names.map((n) => `${n} (${groups.get(n)!.length})`).join(', ');
 
-/** Splits paths into those on visible layers and a finding for the rest. A layer that the table does not list is visible. */
+/** Splits paths into those on visible layers and a finding for the rest. */
 export const visiblePaths = (drawing: Drawing): { paths: DrawingPath[]; findings: Finding[] } => {
-  const hidden = new Set(drawing.layers.filter((l) => !l.visible).map((l) => l.name));
+  const hidden = hiddenLayers(drawing);
   const paths = drawing.paths.filter((p) => !hidden.has(p.layer));
   const out = byLayer(drawing.paths.filter((p) => hidden.has(p.layer)));
   if (out.size === 0) return { paths, findings: [] };

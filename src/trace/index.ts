@@ -28,10 +28,10 @@ import {
 import { type GroupWithCurves, traceGroupWithCurves } from './curves/withCurves.js';
 import { withHatchLayers } from './habits/fills.js';
 import { type Habits, readHabits } from './habits/index.js';
-import { layerKinds } from './layers.js';
+import { hiddenLayers, layerKinds } from './layers.js';
 import { openingNotes } from './notes/openingNotes.js';
 import { placeNotes } from './notes/placed.js';
-import { thicknessNotes } from './notes/thicknessNotes.js';
+import { type ThicknessNote, thicknessNotes } from './notes/thicknessNotes.js';
 import { findOpenings } from './openings.js';
 import { openingSigns } from './openingSigns.js';
 import { rankCandidates } from './ranking.js';
@@ -49,6 +49,8 @@ interface Seen {
   readonly paths: readonly DrawingPath[];
   readonly texts: readonly DrawingText[];
   readonly leaders: readonly DrawingLeader[];
+  /** Thicknesses that texts note. */
+  readonly thicknesses: readonly ThicknessNote[];
   readonly unit: LengthUnit;
 }
 
@@ -78,7 +80,6 @@ const takeGroup = (
 ): { readonly taken: Taken | null; readonly findings: readonly Finding[] } => {
   const findings: Finding[] = [];
   const centreLines = centreLinePaths(seen.paths, options);
-  const notes = thicknessNotes(seen.texts, seen.leaders, seen.unit);
   const tried = centreLines.length === 0 ? list : [...list.filter((c) => !c.cautious), CENTRE_LINES_ONLY];
   let first: Taken | null = null;
   for (const candidate of tried) {
@@ -90,7 +91,7 @@ const takeGroup = (
       centreLines,
       frame,
       options,
-      notes,
+      notes: seen.thicknesses,
       layersTold: !cautious,
       footings,
     });
@@ -154,9 +155,11 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
   const { unit } = named;
   const mmPer = MM_PER[unit];
   const views = viewsSaid(choice, options, mmPer);
-  const hidden = new Set(drawing.layers.filter((l) => !l.visible).map((l) => l.name));
+  const hidden = hiddenLayers(drawing);
   const shown = <T extends { readonly layer: string }>(all: readonly T[]) => all.filter((x) => !hidden.has(x.layer));
-  const seen: Seen = { drawing: viewed, paths, texts: shown(viewed.texts), leaders: shown(viewed.leaders), unit };
+  const [texts, leaders] = [shown(viewed.texts), shown(viewed.leaders)];
+  const thicknesses = thicknessNotes(texts, leaders, unit);
+  const seen: Seen = { drawing: viewed, paths, texts, leaders, thicknesses, unit };
 
   const { taken, findings: tried } = takeGroup(seen, rankCandidates(list, groups, viewed, options, unit), options);
   const curves = taken?.group.curves ?? [];
@@ -171,7 +174,7 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
     stretches: taken?.group.stretches ?? [],
     faceLines: taken?.group.faceLines ?? [],
     signs: openingSigns(viewed, paths, mmPer),
-    notes: openingNotes(seen.texts, seen.leaders, unit),
+    notes: openingNotes(texts, leaders, unit),
     footingMm: noted.value.levels.footingMm,
     settled: options.openings.map((o) => ({ ...o, near: { x: o.near.x * mmPer, y: o.near.y * mmPer } })),
   });
@@ -186,7 +189,7 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
     ...(taken ? unreadFindings(viewed.unreadOn, taken.candidate.layers) : []),
     ...noted.findings,
     ...opened.findings,
-    ...thicknessAgainstNotes(stretches, thicknessNotes(seen.texts, seen.leaders, unit)),
+    ...thicknessAgainstNotes(stretches, thicknesses),
     ...(stretches.length + curves.length === 0 ? [noWall(groups, list)] : []),
   ];
   return {

@@ -1,12 +1,16 @@
-/** What a layer's name says; the words and forms are in names/. */
+/** What a layer's name says, and whether it is seen; the words and forms are in names/. */
 
-import type { TraceOptions } from '../ground/vocabulary.js';
+import type { Drawing, TraceOptions } from '../ground/vocabulary.js';
 import { matchesPattern } from './names/patterns.js';
 import { type LayerKind, readName } from './names/reading.js';
 
 export { matchesPattern } from './names/patterns.js';
 export { isThing, type LayerKind, type NameReading, readName, WALL_KINDS } from './names/reading.js';
 export { nameWords, withoutXref } from './names/split.js';
+
+/** Layers that are off or frozen. One that the table does not list is visible. */
+export const hiddenLayers = (drawing: Pick<Drawing, 'layers'>): ReadonlySet<string> =>
+  new Set(drawing.layers.filter((l) => !l.visible).map((l) => l.name));
 
 export const layerKind = (name: string): LayerKind => readName(name).kind;
 

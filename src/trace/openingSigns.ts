@@ -2,7 +2,7 @@
 
 import type { Vec } from '../ground/plane.js';
 import type { Drawing, DrawingPath, FoundOpening } from '../ground/vocabulary.js';
-import { nameWords } from './layers.js';
+import { hiddenLayers, nameWords } from './layers.js';
 
 export type OpeningKind = FoundOpening['kind'];
 
@@ -60,7 +60,7 @@ const contentOf = (paths: readonly DrawingPath[], wanted: ReadonlySet<string>): 
 /** Signs among the visible things of a drawing, sorted by source. `mmPer`: mm per drawing unit. */
 export const openingSigns = (drawing: Drawing, visible: readonly DrawingPath[], mmPer: number): OpeningSign[] => {
   const inMm = (points: readonly Vec[]) => points.map((p) => ({ x: p.x * mmPer, y: p.y * mmPer }));
-  const hidden = new Set(drawing.layers.filter((l) => !l.visible).map((l) => l.name));
+  const hidden = hiddenLayers(drawing);
   const blocks = drawing.inserts.flatMap((i) => {
     const kind = hidden.has(i.layer) ? null : (openingKind(i.block) ?? openingKind(i.layer));
     return kind === null ? [] : [{ insert: i, kind }];

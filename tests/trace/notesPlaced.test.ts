@@ -287,6 +287,9 @@ describe('steps', () => {
     const r = place([text('STEP DN 600', 5000, 400)], { drawing: drawingOf([mark]) });
     expect(r.value.steps).toMatchObject([{ kind: 'footing', at: p(4600, 0), riseMm: 600 }]);
     expect(r.value.steps[0]!.sources).toContain('M');
+    // A layer that the table does not list is visible.
+    const unlisted = place([text('STEP DN 600', 5000, 400)], { drawing: drawingOf([mark], { layers: [] }) });
+    expect(unlisted.value.steps).toMatchObject([{ kind: 'footing', at: p(4600, 0), riseMm: 600 }]);
   });
 
   it('are not marked by lines along the wall, faces of walls, or lines on hidden layers', () => {

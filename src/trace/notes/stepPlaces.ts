@@ -5,6 +5,7 @@ import { byNumber, byText, comparePoints, compareText, inOrder } from '../../gro
 import { cross, distance, dot, sub, unit as unitVector, type Vec } from '../../ground/plane.js';
 import { type LengthUnit, MM_PER, roundTo } from '../../ground/units.js';
 import type { Drawing, FoundStep, TraceOptions } from '../../ground/vocabulary.js';
+import { hiddenLayers } from '../layers.js';
 import { type Foot, type Host, nearestWall } from './hosts.js';
 import { NOTE_REACH_MM } from './levelNotes.js';
 import { isSheetNote, readAll } from './parts.js';
@@ -46,7 +47,7 @@ interface Mark {
 /** Short straight lines that are no wall's: what may mark a step; mm. */
 const marksOf = (drawing: Drawing, hosts: readonly Host[], unit: LengthUnit): Mark[] => {
   const k = MM_PER[unit];
-  const visible = new Set(drawing.layers.filter((l) => l.visible).map((l) => l.name));
+  const hidden = hiddenLayers(drawing);
   const faces = new Set(hosts.flatMap((h) => h.sources));
   return drawing.paths.flatMap((path) => {
     if (
@@ -54,7 +55,7 @@ const marksOf = (drawing: Drawing, hosts: readonly Host[], unit: LengthUnit): Ma
       path.closed ||
       path.vertices.length > 6 ||
       faces.has(path.source) ||
-      !visible.has(path.layer)
+      hidden.has(path.layer)
     )
       return [];
     return path.vertices.slice(1).flatMap((to, i) => {
