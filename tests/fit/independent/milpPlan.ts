@@ -9,32 +9,41 @@ import { type Goal, IntegerProgram } from './integerProgram.js';
 import type { Cost, Zone } from './problem.js';
 import { addRun, type RunColumns } from './runColumns.js';
 
-/** Walls in order round the room: each ends at the corner where the next starts, the last where the first starts. */
+/** A wall between two corners, named by their nodes. */
+export interface RoomWall {
+  readonly zone: Zone;
+  readonly startNode: string;
+  readonly endNode: string;
+}
+
 export interface RoomProblem {
-  readonly zones: readonly Zone[];
-  /** 'panel 600', 'filler 50', 'inside 150', 'outside', 'tie' → how many the yard owns; what is not named is not limited. */
+  readonly walls: readonly RoomWall[];
+  /** 'panel-600', 'filler-50', 'inside-150', 'outside', 'tie' → how many the yard owns; what is not named is not limited. */
   readonly stock: Readonly<Record<string, number>>;
 }
 
 export interface RoomFound {
   readonly short: number;
   readonly cost: Cost;
-  /** Leg of each corner, the first at the start of the first wall. */
-  readonly legsMm: readonly number[];
+  /** Leg of the inside corner at each node. */
+  readonly legsMm: Readonly<Record<string, number>>;
   /** What is taken, by item. */
   readonly taken: Readonly<Record<string, number>>;
 }
 
 type Term = readonly [number, number];
 
+/** Place in `Cost`. */
+const TIES_AND_UNITS = 3;
+
 const legsOf = (runs: readonly RunColumns[]): number[] =>
   [...new Set(runs.flatMap((r) => [...r.start, ...r.end].map((e) => e.choice.legMm)))].sort((a, b) => a - b);
 
 /** Null where the room cannot be laid out. */
-export const milpPlan = ({ zones, stock }: RoomProblem): RoomFound | null => {
+export const milpPlan = ({ walls, stock }: RoomProblem): RoomFound | null => {
   const program = new IntegerProgram();
   const runs: RunColumns[] = [];
-  for (const zone of zones) {
+  for (const { zone } of walls) {
     const run = addRun(program, zone, true);
     if (!run) return null;
     runs.push(run);
@@ -43,16 +52,19 @@ export const milpPlan = ({ zones, stock }: RoomProblem): RoomFound | null => {
   const take = (item: string, terms: readonly Term[]) => taken.set(item, [...(taken.get(item) ?? []), ...terms]);
   for (const { items } of runs) for (const [item, terms] of items) take(item, terms);
 
-  // The corner before each wall: its leg is that of the wall before and of this one.
-  const corners = runs.map((run, i) => {
-    const before = runs[(i + runs.length - 1) % runs.length]!;
+  const nodes = [...new Set(walls.flatMap((w) => [w.startNode, w.endNode]))];
+  const corners = nodes.map((node) => {
+    const sides = walls.flatMap((w, i) => [
+      ...(w.startNode === node ? [runs[i]!.start] : []),
+      ...(w.endNode === node ? [runs[i]!.end] : []),
+    ]);
     const columns = legsOf(runs).map((legMm) => {
       const column = program.column(0, 1, true);
-      for (const side of [before.end, run.start]) {
+      for (const side of sides) {
         const chosen = side.filter((e) => e.choice.legMm === legMm).map((e): Term => [e.column, 1]);
         program.row([...chosen, [column, -1]], 0, 0);
       }
-      take(`inside ${legMm}`, [[column, 1]]);
+      take(`inside-${legMm}`, [[column, 1]]);
       take('outside', [[column, 1]]);
       return { legMm, column };
     });
@@ -61,8 +73,11 @@ export const milpPlan = ({ zones, stock }: RoomProblem): RoomFound | null => {
       1,
       1,
     );
-    return columns;
+    return { node, columns };
   });
+
+  // An inside and an outside corner are two units, whichever the leg.
+  const cornerUnits = corners.flatMap(({ columns }) => columns.map(({ column }): Term => [column, 2]));
 
   const short = Object.entries(stock).map(([item, owned]): Term => {
     const column = program.column(0, Number.POSITIVE_INFINITY, true);
@@ -71,8 +86,8 @@ export const milpPlan = ({ zones, stock }: RoomProblem): RoomFound | null => {
   });
   const summed = runs[0]!.goals.map(
     (_, tier): Goal => ({
-      terms: runs.flatMap((r) => r.goals[tier]!.terms),
-      most: runs.reduce((sum, r) => sum + r.goals[tier]!.most!, 0),
+      terms: [...runs.flatMap((r) => r.goals[tier]!.terms), ...(tier === TIES_AND_UNITS ? cornerUnits : [])],
+      most: runs.reduce((sum, r) => sum + r.goals[tier]!.most!, 2 * corners.length),
     }),
   );
   const solved = program.solve([{ terms: short }, ...summed]);
@@ -82,7 +97,9 @@ export const milpPlan = ({ zones, stock }: RoomProblem): RoomFound | null => {
   return {
     short: shortOf!,
     cost: cost as unknown as Cost,
-    legsMm: corners.map((c) => c.find(({ column }) => solved.values[column]! > 0.5)!.legMm),
+    legsMm: Object.fromEntries(
+      corners.map(({ node, columns }) => [node, columns.find(({ column }) => solved.values[column]! > 0.5)!.legMm]),
+    ),
     taken: Object.fromEntries([...taken].map(([item, terms]) => [item, count(terms)])),
   };
 };

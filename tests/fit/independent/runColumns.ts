@@ -21,7 +21,7 @@ export interface ChosenEnd {
 export interface RunColumns {
   /** The tiers, in the order of `Cost`. */
   readonly goals: readonly Goal[];
-  /** 'panel 600', 'filler 50', 'tie' → how many are taken, both faces. */
+  /** 'panel-600', 'filler-50', 'tie' → how many are taken, both faces. */
   readonly items: ReadonlyMap<string, readonly (readonly [number, number])[]>;
   readonly start: readonly ChosenEnd[];
   readonly end: readonly ChosenEnd[];
@@ -31,7 +31,7 @@ export interface RunColumns {
 }
 
 export const unitsIn = (group: Group): string[] =>
-  group.panelMm === 0 ? [] : [`panel ${group.panelMm}`, ...group.fillersMm.map((w) => `filler ${w}`)];
+  group.panelMm === 0 ? [] : [`panel-${group.panelMm}`, ...group.fillersMm.map((w) => `filler-${w}`)];
 
 /** Null where no path leads from a start to an end. */
 export const addRun = (program: IntegerProgram, zone: Zone, timber: boolean): RunColumns | null => {
