@@ -2,7 +2,7 @@
  * Pull along the forms per metre of height, which clamps carry: at corners, junctions and free ends.
  *
  * Corner turning by d: with S_A and S_B what the held edges of the two outer lines carry, N_B = (S_A + S_B cos d) / sin d in B's outer line and
- * the rest, p t_B - N_B, in its inner line; tee: p t / (2 sin q) in each face of the stem; free end: p t / 2 in each face. Statics of the
+ * the rest, p t_B - N_B, in its inner line; tee: p t / (2 sin q) in each face of the stem; free end: p t / 2 in each face; jog of j: p j in the face that stands out. Statics of the
  * corner, cut across the wall. A corner that turns by less than 45 degrees holds no edge: there S is 0 and the inner line has it all. The layout has no clamps, so the pulls are reported and not checked.
  */
 
@@ -43,10 +43,18 @@ const cornerPull = (
   return { node: end.node, pulls, where: 'outer and inner face' };
 };
 
+/** The return of a jog is pushed along the wall; the line of the face that stands out pulls it back. */
+const jogPull = (end: RunEnd & { kind: 'jog' }, load: WallLoad): Omit<Pull, 'wall' | 'at'> | null => {
+  const p = pressureFrom(load, load.footingMm);
+  const [left, right] = [end.leftOutMm, end.rightOutMm].map((out) => (p * Math.max(0, out)) / 1000) as [number, number];
+  return left + right > 0 ? { node: end.node, pulls: [left, right], where: 'left and right face' } : null;
+};
+
 const endPull = (run: Run, end: RunEnd, held: HeldReactions, load: WallLoad): Omit<Pull, 'wall' | 'at'> | null => {
   if (end.kind === 'corner') return cornerPull(run, end, held, load);
   // At a step both sides end in joints that nothing pulls along the wall.
   if (end.kind === 'open' || end.kind === 'step') return null;
+  if (end.kind === 'jog') return jogPull(end, load);
   const sin = end.kind === 'stem' ? Math.sin((end.angleDeg * Math.PI) / 180) : 1;
   const half = (pressureFrom(load, load.footingMm) * run.thicknessMm) / 2 / sin / 1000;
   return { node: end.node, pulls: [half, half], where: 'left and right face' };

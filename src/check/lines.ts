@@ -80,6 +80,7 @@ const runEnd = (run: Run, end: RunEnd, side: Side): LineEnd => {
     case 'step':
       // Only below the upper footing something is left between the last joint and the riser, and it hangs on the lower forms.
       return { ...plainEnd, kind: 'step', stationMm, hangs: run.footingMm < end.beyondFootingMm };
+    case 'jog':
     case 'open':
       return { ...plainEnd, kind: 'open', stationMm };
   }

@@ -5,6 +5,7 @@
  *   group of length k + a + x held at the salient edge; k is the distance between the two vertices along the wall.
  * - A stem's own end: legs on both faces. A stem on a face: legs on either side of it, opposite them one rigid group without a tie.
  * - A free end: both faces run past the concrete.
+ * - A jog: both faces have a joint there; in the corner of the return stands a post of timber (jogEnds.ts).
  *
  * Shears of legs (from the equilibrium of the corner unit): a at rest, (k + a) / 2 at a corner if larger, a + t_s / (2 sin q) at a tee.
  */
@@ -25,6 +26,7 @@ import {
 } from './bound.js';
 import { cornerBounds } from './cornerEnds.js';
 import { addCost, type Cost, ZERO_COST } from './cost.js';
+import { jogBounds } from './jogEnds.js';
 import { stemEnds } from './stemEnds.js';
 import type { ZoneEnd } from './zone.js';
 
@@ -78,6 +80,8 @@ export const endBounds = (
       return freeBounds(ctx, end, d, joints);
     case 'step':
       throw new Error('a step is no end of its own: its joint is chosen with the run beyond it');
+    case 'jog':
+      return jogBounds(ctx, end, d);
     case 'open':
       return [openBound(ctx, end, d, end.why)];
   }

@@ -9,8 +9,8 @@ import type { ZoneEnd } from './zone.js';
 /** What stands on one face between the zones. */
 export interface FaceZone {
   readonly legs: readonly { readonly vertex: string; readonly fromGu: number; readonly toGu: number }[];
-  /** Timber strips bolted to a leg. */
-  readonly pads: readonly { readonly fromGu: number; readonly toGu: number }[];
+  /** Timber strips bolted to a leg; a post in a jog closes the return as well. */
+  readonly pads: readonly { readonly fromGu: number; readonly toGu: number; readonly returnFace?: string }[];
   /** A rigid group that the search does not set. */
   readonly group: {
     readonly group: Group;

@@ -53,3 +53,19 @@ export const vertexFindings = (plan: FacePlan, solved: SolvedPlan): Finding[] =>
     return found;
   });
 };
+
+/** Jogs of the plan that are packed, each once. */
+export const jogFindings = (plan: FacePlan, solved: SolvedPlan): Finding[] =>
+  solved.runs.flatMap(({ model, zones }) => {
+    const { run } = model.ctx;
+    const bounds = [zones[0]?.start, zones[zones.length - 1]?.end];
+    return [run.start, run.end].flatMap((end, i): Finding[] => {
+      const bound = bounds[i];
+      const pads = bound ? [...bound.left.pads, ...bound.right.pads] : [];
+      if (end.kind !== 'jog' || !pads.some((p) => p.returnFace !== undefined)) return [];
+      const deep = [end.leftOutMm, end.rightOutMm].filter((out) => out < 0).map((out) => plainNumber(-out, 1));
+      const node = plan.nodes.find((n) => n.id === end.node);
+      const message = `At node ${end.node} wall ${end.other} stands out beyond wall ${run.wall} by ${deep.join(' and ')} mm; timber fills the corner.`;
+      return [finding('fit.packed-jog', message, { at: node ? [node.at.x, node.at.y, 0] : null, subject: end.node })];
+    });
+  });

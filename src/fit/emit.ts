@@ -96,9 +96,10 @@ class Emitter {
     items: readonly (string | null)[],
     fromGu: number,
     toGu: number,
+    more: Draft['covers'] = [],
   ): void {
     const order = [this.#wallIndex.get(wall)!, FACE_RANK[side], fromGu] as const;
-    this.drafts.push({ kind, run: id, items, order, covers: [{ face: this.face(wall, side), fromGu, toGu }] });
+    this.drafts.push({ kind, run: id, items, order, covers: [{ face: this.face(wall, side), fromGu, toGu }, ...more] });
   }
 
   /** A rigid group: fillers, panel, fillers. */
@@ -127,8 +128,12 @@ class Emitter {
     this.groups.push({ face, run: id, wall, side, fromGu, toGu: at, tiesGu: tiesGu.map((t) => fromGu + t), held });
   }
 
-  timber(gear: Gear, run: Run, side: Side, fromGu: number, toGu: number): void {
-    this.add('timber', run, side, Array(gear.courses).fill(null), fromGu, toGu);
+  /** A strip, which may close the return of a jog as well. */
+  timber(gear: Gear, run: Run, side: Side, fromGu: number, toGu: number, returnFace?: string): void {
+    const face = this.#plan.faces.find((f) => f.id === returnFace);
+    const gu = (mm: number) => Math.round(mm / gear.gridMm);
+    const across = face ? [{ face: face.id, fromGu: gu(face.fromMm), toGu: gu(face.toMm) }] : [];
+    this.add('timber', run, side, Array(gear.courses).fill(null), fromGu, toGu, across);
   }
 
   faceZone(solved: SolvedRun, side: Side, zone: FaceZone): void {
@@ -139,7 +144,7 @@ class Emitter {
       this.addGroup(gear, run, side, group, fromGu, offsets, held);
       if (side === 'left') for (const t of tiesGu) this.tie(solved, t);
     }
-    for (const p of zone.pads) this.timber(gear, run, side, p.fromGu, p.toGu);
+    for (const p of zone.pads) this.timber(gear, run, side, p.fromGu, p.toGu, p.returnFace);
     if (zone.unsolved) {
       this.unsolvedPlaces++;
       this.unsolvedTimber(solved, side, zone.unsolved.fromGu, zone.unsolved.toGu);

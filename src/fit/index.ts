@@ -2,7 +2,7 @@
  * Fit: FacePlan + catalogue → Layout. The least formable layout of both faces of every wall, with the bound that proves it.
  *
  * Done: straight level runs, corners, tees and crosses of any angle, free ends, stacks of courses, hinged chain with exact tie reactions, ties clear
- * of bars, pipes and sleeves. Not yet, and said by findings: thickness changes, openings, limited stock.
+ * of bars, pipes and sleeves. Jogs smaller than a leg are packed. Not yet, and said by findings: deeper jogs, openings, limited stock.
  */
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';
@@ -12,7 +12,7 @@ import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FacePlan, Layout, RunDemand } from '../ground/vocabulary.js';
 import { barAdvice } from './barShift.js';
 import type { Bound, StemBound } from './bays.js';
-import { cornerFindings, vertexFindings } from './cornerFindings.js';
+import { cornerFindings, jogFindings, vertexFindings } from './cornerFindings.js';
 import { costOrder } from './cost.js';
 import { emit } from './emit.js';
 import { tiesFor } from './gear.js';
@@ -205,6 +205,7 @@ export const fit = (
     ...stepFindings(plan, solved),
     ...solved.runs.flatMap((run) => runFindings(plan, catalogue, run)),
     ...vertexFindings(plan, solved),
+    ...jogFindings(plan, solved),
     ...barFindings(plan, demands, solved, () =>
       solvePlan(modelRuns(plan, catalogue, withoutVerticals(demands), options, order)),
     ),

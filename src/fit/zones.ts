@@ -11,6 +11,7 @@ import type { ChainLimits } from './chain.js';
 import { addCost, type Cost, compareCost } from './cost.js';
 import type { Gear } from './gear.js';
 import { spanHolds, stretchGroups, type TiedGroup, tiedGroups } from './groups.js';
+import { jogEdge } from './jogEnds.js';
 import { type StepFeature, stepBound, stepId } from './steps.js';
 import { tailOf } from './tail.js';
 import { arcsOf, type ChainBit, Togo, type TogoRules } from './togo.js';
@@ -180,6 +181,8 @@ export class Zone {
   readonly #stepLimit: number;
   readonly #labour: Labour;
   readonly #freeEdges: readonly { readonly at: number; readonly d: 1 | -1 }[];
+  /** Salient edges at jogs: no tie stands close to one. */
+  readonly #jogEdges: readonly number[];
   readonly #togos = new Map<Level, Map<string, Togo>>();
 
   constructor(
@@ -202,6 +205,7 @@ export class Zone {
       perUnit: 2 * ctx.gear.courses,
       unitsPerGu: 1 / widest,
     };
+    this.#jogEdges = freeEnds.flatMap((f) => (f.kind === 'end' ? (jogEdge(ctx, f.end) ?? []) : []));
     this.#freeEdges = freeEnds.flatMap((f) => {
       const at = freeEdge(ctx, f);
       return at === null || f.kind !== 'end' ? [] : [{ at, d: f.direction }];
@@ -312,7 +316,8 @@ export class Zone {
    */
   #togoTo(level: Level, keepsClear: boolean): TogoTo {
     // A free end has many joints to close at, and one of them nearly always clears: there the plain bound does.
-    if (!keepsClear || this.#ctx.allClear || freeEdge(this.#ctx, this.#high) !== null) return () => level.togo;
+    const nothing = this.#ctx.allClear && this.#jogEdges.length === 0;
+    if (!keepsClear || nothing || freeEdge(this.#ctx, this.#high) !== null) return () => level.togo;
     const held = this.#togos.get(level) ?? new Map<string, Togo>();
     this.#togos.set(level, held);
     return (end) => {
@@ -389,6 +394,7 @@ export class Zone {
       loadTo: high,
       tieAt: (s: number) =>
         (!keepsClear || ctx.isClear(s)) &&
+        this.#jogEdges.every((edge) => Math.abs(s - edge) >= ctx.edgeClearGu) &&
         (s <= low - clear || s >= low + ctx.edgeClearGu) &&
         (s >= high + clear || s <= high - ctx.edgeClearGu),
     };

@@ -33,7 +33,7 @@ export interface Corner {
 }
 
 /** How a segment's end is closed there. */
-export type EndRole = 'free' | 'corner' | 'stem' | 'open';
+export type EndRole = 'free' | 'corner' | 'stem' | 'jog' | 'open';
 
 export interface JointShape {
   readonly kind: NodeKind;
@@ -192,11 +192,7 @@ const judgeThrough = (meeting: Meeting, segments: readonly Segment[], wedges: re
 const judgePair = (meeting: Meeting, segments: readonly Segment[], wedges: readonly Wedge[]): Verdict => {
   const [a, b] = meeting.ends.map((e) => segments[e.segment]!) as [Segment, Segment];
   if (a.bar.direction === b.bar.direction) {
-    const jogged = a.bar.thicknessMm === b.bar.thicknessMm;
-    const why = jogged
-      ? `a wall jogs sideways by ${roundTo(Math.abs(a.bar.offsetMm - b.bar.offsetMm), 1)} mm`
-      : `the thickness changes between ${roundTo(Math.min(a.bar.thicknessMm, b.bar.thicknessMm), 1)} and ${roundTo(Math.max(a.bar.thicknessMm, b.bar.thicknessMm), 1)} mm`;
-    return { kind: 'thickness-change', angleDeg: 0, roleOf: () => 'open', why };
+    return { kind: 'thickness-change', angleDeg: 0, roleOf: () => 'jog', why: null };
   }
   const outs = meeting.ends.map((e) => scale(segments[e.segment]!.bar.direction.u, -bySense(e.end)));
   const angleDeg = degrees(Math.PI - between(outs[0]!, outs[1]!));

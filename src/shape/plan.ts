@@ -9,6 +9,7 @@ import { roundTo } from '../ground/units.js';
 import type { Face, PlanNode, Side, Vertex, VertexArm, Wall } from '../ground/vocabulary.js';
 import { type ArmFace, faceKey, type JointShape } from './corners.js';
 import type { Grid } from './grid.js';
+import { jogAt, returnsOf } from './jogs.js';
 import { type BarEnd, pointOf } from './model.js';
 import type { Cut, Segment } from './segments.js';
 import { type Scale, scaleOf, vertexKey, vertexStations } from './stations.js';
@@ -211,11 +212,15 @@ const facesOf = (
   const along = sidesOf.map((side) =>
     face(side, stops.get(faceKey(s, 'lo', side))!, stops.get(faceKey(s, 'hi', side))!),
   );
-  const { lo, hi } = cut.segments[s]!;
-  const across = [
-    ...(joints[lo]!.kind === 'end' ? [face('start', 0, wall.thicknessMm)] : []),
-    ...(joints[hi]!.kind === 'end' ? [face('end', 0, wall.thicknessMm)] : []),
-  ];
+  const across = (['lo', 'hi'] as const).flatMap((end): Face[] => {
+    const joint = joints[cut.segments[s]![end]]!;
+    const side = end === 'lo' ? 'start' : 'end';
+    if (joint.kind === 'end') return [face(side, 0, wall.thicknessMm)];
+    return returnsOf(jogAt(cut, joint, s), wall.thicknessMm, end).map((r) => ({
+      ...face(side, r.fromMm, r.toMm),
+      id: `${wall.id}-${r.ending}`,
+    }));
+  });
   return [...along, ...across];
 };
 

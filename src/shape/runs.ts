@@ -4,6 +4,7 @@ import { byNumber, inOrder } from '../ground/order.js';
 import { dot } from '../ground/plane.js';
 import type { Run, RunEnd, RunStem, Side, Wall } from '../ground/vocabulary.js';
 import { type ArmFace, faceKey, type JointShape } from './corners.js';
+import { jogAt, returnsOf } from './jogs.js';
 import { type BarEnd, bySense } from './model.js';
 import type { Drafted } from './plan.js';
 import type { Cut } from './segments.js';
@@ -81,6 +82,36 @@ const angleTo = (w: Work, segment: number, through: number): number => {
   return (Math.acos(Math.min(1, Math.abs(dot(a.u, b.u)))) * 180) / Math.PI;
 };
 
+const jogEnd = (
+  w: Work,
+  segment: number,
+  end: BarEnd,
+  j: number,
+  stops: { leftMm: number; rightMm: number },
+): RunEnd => {
+  const joint = w.joints[j]!;
+  const { other, leftOutMm, rightOutMm } = jogAt(w.cut, joint, segment)!;
+  const theirs = joint.ends.find((e) => e.segment === other)!;
+  const returns = [
+    ...returnsOf(jogAt(w.cut, joint, segment), wallAt(w, segment).thicknessMm, end).map((r) => ({ r, of: segment })),
+    ...returnsOf(jogAt(w.cut, joint, other), wallAt(w, other).thicknessMm, theirs.end).map((r) => ({ r, of: other })),
+  ];
+  const faceOn = (side: Side): string | null => {
+    const found = returns.find(({ r }) => r.side === side);
+    return found ? `${wallAt(w, found.of).id}-${found.r.ending}` : null;
+  };
+  return {
+    kind: 'jog',
+    node: w.draft.nodeOf[j]!,
+    other: wallAt(w, other).id,
+    ...stops,
+    leftOutMm,
+    rightOutMm,
+    leftReturn: faceOn('left'),
+    rightReturn: faceOn('right'),
+  };
+};
+
 const TOO_SHORT = 'the walls at both ends leave no face between them';
 
 const runEnd = (w: Work, segment: number, end: BarEnd): RunEnd => {
@@ -97,6 +128,7 @@ const runEnd = (w: Work, segment: number, end: BarEnd): RunEnd => {
   if (role === 'free') return { kind: 'free', node, ...stops };
   if (role === 'corner') return cornerEnd(w, segment, end, j, stops);
   if (role === 'stem') return stemEnd(w, segment, end, j, stops);
+  if (role === 'jog') return jogEnd(w, segment, end, j, stops);
   return { kind: 'open', node, why: joint.why!, ...stops };
 };
 

@@ -254,16 +254,18 @@ describe('worked example 7: a change of thickness from 300 to 200 at 3,000, one 
     });
   });
 
-  it('leaves both runs open with the reason, and fails by name and place', () => {
-    const why = 'the thickness changes between 200 and 300 mm';
-    expect(plan.runs[0]!.end).toEqual({ kind: 'open', node: 'N2', why, leftMm: 3000, rightMm: 3000 });
-    expect(plan.runs[1]!.start).toEqual({ kind: 'open', node: 'N2', why, leftMm: 0, rightMm: 0 });
-    expect(result.findings).toHaveLength(1);
-    expect(result.findings[0]).toMatchObject({
-      code: 'shape.thickness-change',
-      severity: 'failure',
-      at: [3000, 125, 0],
+  it('says at both ends how far the faces are out of line, and where the return is', () => {
+    const jog = { kind: 'jog', node: 'N2', rightOutMm: 0, leftReturn: 'W1-E', rightReturn: null };
+    expect(plan.runs[0]!.end).toEqual({ ...jog, other: 'W2', leftMm: 3000, rightMm: 3000, leftOutMm: 100 });
+    expect(plan.runs[1]!.start).toEqual({ ...jog, other: 'W1', leftMm: 0, rightMm: 0, leftOutMm: -100 });
+    expect(plan.faces.find((f) => f.id === 'W1-E')).toEqual({
+      id: 'W1-E',
+      wall: 'W1',
+      side: 'end',
+      fromMm: 0,
+      toMm: 100,
     });
+    expect(result.findings).toEqual([]);
     expect(plan.concrete).toEqual([
       [
         { x: 0, y: 0 },

@@ -9,17 +9,18 @@ import { drawn, foundation, stretch } from './draw.js';
 const free = [true, true] as const;
 
 describe('changes of thickness and junctions that are not laid out', () => {
-  it('a jog of equal thickness is open on both sides, a failure with its size', () => {
+  it('a jog of equal thickness has a return on either side, each across the wall that stands out there', () => {
     const r = shape(
       foundation([stretch([0, 0], [3000, 0], 200, [true, false]), stretch([3000, 60], [7000, 60], 200, [false, true])]),
       GRID,
     );
-    expect(only(r, 'shape.thickness-change')).toMatchObject([{ severity: 'failure', at: [3000, 30, 0] }]);
-    expect(only(r, 'shape.thickness-change')[0]!.message).toContain('jogs sideways by 60 mm');
-    expect(r.value.runs.map((x) => [x.start.kind, x.end.kind])).toEqual([
-      ['free', 'open'],
-      ['open', 'free'],
-    ]);
+    expect(r.findings).toEqual([]);
+    const returns = { leftReturn: 'W2-S', rightReturn: 'W1-E' };
+    expect(r.value.runs[0]!.end).toMatchObject({ kind: 'jog', leftOutMm: -60, rightOutMm: 60, ...returns });
+    expect(r.value.runs[1]!.start).toMatchObject({ kind: 'jog', leftOutMm: 60, rightOutMm: -60, ...returns });
+    const across = (id: string) => r.value.faces.find((f) => f.id === id);
+    expect(across('W1-E')).toMatchObject({ side: 'end', fromMm: 140, toMm: 200 });
+    expect(across('W2-S')).toMatchObject({ side: 'start', fromMm: 0, toMm: 60 });
   });
 
   it('three walls at a corner, two of them in line with different thickness: all open', () => {

@@ -28,7 +28,7 @@ export const fitFindings = {
     severity: 'failure',
     rule: 'T3',
     meaning:
-      'This end of the wall needs something that this version does not lay out yet, such as a change of thickness.',
+      'This end of the wall needs something that this version does not lay out yet, such as a change of thickness as deep as a corner unit.',
     action: 'Lay this end out by hand; the rest of the wall stands.',
   },
   'fit.ties-not-clear': {
@@ -85,6 +85,13 @@ export const fitFindings = {
     meaning:
       'The walls enclose less than 60 degrees: the strip of the outer forms at the corner is out of reach of a tie, and hands and vibrator hardly get in.',
     action: 'Have the corner looked at before it is set; a chamfered tip or a form of its own may be better.',
+  },
+  'fit.packed-jog': {
+    severity: 'attention',
+    rule: 'T22',
+    meaning:
+      'A wall changes its thickness, or jogs, by less than a corner unit is long: a post of timber stands in the corner of the return, and the forms of both sides end at the jog with ties close to it.',
+    action: 'Cut the post to the jog, bolt it to the panel beside it and to the end of the panel that stands out.',
   },
   'fit.residue-dropped': {
     severity: 'note',

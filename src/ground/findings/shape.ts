@@ -98,7 +98,7 @@ export const shapeFindings = {
     severity: 'failure',
     rule: 'T3',
     meaning:
-      'The wall changes its thickness or jogs sideways; the fit does not lay that out yet and leaves the faces open there.',
+      'The wall changes its thickness or jogs sideways where another wall meets it; the fit does not lay that out yet and leaves the faces open there.',
     action: 'Form the place by hand: an inside corner where the jog is as long as a leg, else timber packing.',
   },
   'shape.junction-not-laid-out': {

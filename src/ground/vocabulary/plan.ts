@@ -40,7 +40,7 @@ export interface Face {
   readonly id: string;
   readonly wall: string;
   readonly side: FaceSide;
-  /** Stations from vertex to vertex; of `start` and `end` faces: across from the left. */
+  /** Stations from vertex to vertex; of `start` and `end` faces (ends of the concrete, returns of jogs): across from the left. */
   readonly fromMm: number;
   readonly toMm: number;
 }
@@ -99,6 +99,20 @@ export type RunEnd =
       readonly rightMm: number;
     }
   | {
+      /** The wall goes on as another one in line, with one or both faces out of line: a change of thickness, or a jog sideways. */
+      readonly kind: 'jog';
+      readonly node: string;
+      readonly other: string;
+      readonly leftMm: number;
+      readonly rightMm: number;
+      /** How far this wall's face stands out beyond the other's, mm; negative: stands back, 0: in line. */
+      readonly leftOutMm: number;
+      readonly rightOutMm: number;
+      /** Face of the return on that side, across the wall that stands out; null where the faces are in line. */
+      readonly leftReturn: string | null;
+      readonly rightReturn: string | null;
+    }
+  | {
       /** The footing or the top steps here: the wall goes on as another run. Both stations are the riser's. */
       readonly kind: 'step';
       readonly node: null;
@@ -110,7 +124,7 @@ export type RunEnd =
       readonly rightMm: number;
     }
   | {
-      /** Something that the fit does not lay out yet (a change of thickness, a jog): the finding says what. Faces end here. */
+      /** Something that the fit does not lay out yet (a jog where another wall meets): the finding says what. Faces end here. */
       readonly kind: 'open';
       readonly node: string;
       readonly why: string;

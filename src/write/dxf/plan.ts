@@ -139,7 +139,7 @@ const atCorner = (scene: Scene, piece: Piece): Standing | null => {
 /** The place of a piece, null where neither a cover nor a vertex nor an end tells it. */
 const standing = (scene: Scene, piece: Piece, isUnder: boolean): Standing | null => {
   const { plan } = scene.result;
-  if (piece.kind.endsWith('corner') || piece.covers.length > 1) return atCorner(scene, piece);
+  if (piece.kind.endsWith('corner') || piece.vertex !== undefined) return atCorner(scene, piece);
   const cover = piece.covers[0];
   if (cover) return onStraightFace(scene, piece, scene.frameOf(cover.face), cover, isUnder);
   const face = piece.kind === 'bulkhead' ? endFaceAt(plan, piece.node) : null;

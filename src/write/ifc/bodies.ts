@@ -151,7 +151,7 @@ const atCorner = (scene: Scene, piece: Piece, vertex: Vertex): Standing | null =
 };
 
 const standing = (scene: Scene, piece: Piece): Standing | null => {
-  if (piece.kind.endsWith('corner') || piece.covers.length > 1) {
+  if (piece.kind.endsWith('corner') || piece.vertex !== undefined) {
     const vertex = vertexOf(scene.plan, piece);
     return vertex ? atCorner(scene, piece, vertex) : null;
   }
