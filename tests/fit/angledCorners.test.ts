@@ -6,7 +6,7 @@
 import ClipperLib from 'clipper-lib';
 import { describe, expect, it } from 'vitest';
 import { check } from '../../src/check/index.js';
-import { chooseStacks, DEFAULT_FIT_OPTIONS, fit } from '../../src/fit/index.js';
+import { chooseStacks, DEFAULT_FIT_OPTIONS, fit as fitPlan } from '../../src/fit/index.js';
 import type { Catalogue, FacePlan, Foundation, PressureCase, RunDemand } from '../../src/ground/vocabulary.js';
 import { shape } from '../../src/shape/index.js';
 import { foundation, stretch } from '../shape/draw.js';
@@ -35,7 +35,7 @@ const layOut = (found: Foundation, share = 1, catalogue: Catalogue = workedExamp
     ];
     pressure.set(wall, { method: 'by hand', envelope: { points } } as unknown as PressureCase);
   }
-  const { value: layout, findings } = fit(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
+  const { value: layout, findings } = fitPlan(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
   const checked = check({ plan, catalogue, layout, demands, pressure });
   const failures = [...findings, ...checked.findings].filter((f) => f.severity === 'failure');
   return { plan, layout, findings, checked: checked.findings, failures };

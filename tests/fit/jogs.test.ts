@@ -6,7 +6,7 @@
 import { describe, expect, it } from 'vitest';
 import { demoCatalogue } from '../../src/catalogue/index.js';
 import { check } from '../../src/check/index.js';
-import { chooseStacks, DEFAULT_FIT_OPTIONS, fit } from '../../src/fit/index.js';
+import { chooseStacks, DEFAULT_FIT_OPTIONS, fit as fitPlan } from '../../src/fit/index.js';
 import type { Foundation, PressureCase, RunDemand } from '../../src/ground/vocabulary.js';
 import { shape } from '../../src/shape/index.js';
 import { foundation, stretch } from '../shape/draw.js';
@@ -34,7 +34,7 @@ const layOut = (found: Foundation) => {
     ];
     pressure.set(wall, { method: 'by hand', envelope: { points } } as unknown as PressureCase);
   }
-  const { value: layout, findings } = fit(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
+  const { value: layout, findings } = fitPlan(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
   const checked = check({ plan, catalogue, layout, demands, pressure }).findings;
   const failures = [...findings, ...checked].filter((f) => f.severity === 'failure');
   return { plan, layout, findings, checked, failures };
