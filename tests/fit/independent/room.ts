@@ -21,8 +21,8 @@ const facesOf = ({ insideMm, thicknessMm }: RoomCase) => planOf(roomStretches(..
 
 export const roomWalls = (room: RoomCase, rule: FillerRule): RoomWall[] =>
   facesOf(room).runs.map((run) => ({
-    startNode: run.start.node,
-    endNode: run.end.node,
+    startNode: run.start.node!,
+    endNode: run.end.node!,
     zone: zoneOf(
       run,
       room.catalogue,
