@@ -25,11 +25,15 @@ export const openingFindings = (
   const open = bodies
     .filter((b) => b.isOpen)
     .map((b) =>
-      finding('trace.body-open', `The faces of ${openingName(b.opening)} in ${shown(b.owner.measured)} do not close.`, {
-        subject: b.opening.id,
-        at: place(b.middle, b.baseMm),
-        assumed: 'what is missing is straight',
-      }),
+      finding(
+        'trace.body-open',
+        `${openingName(b.opening)} in ${shown(b.owner.measured)}: the faces of this opening do not close.`,
+        {
+          subject: b.opening.id,
+          at: place(b.middle, b.baseMm),
+          assumed: 'what is missing is straight',
+        },
+      ),
     );
   const note = (n: OpeningNote): Finding => {
     const text = `${n.name} ${n.text}.`;

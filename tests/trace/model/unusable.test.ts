@@ -27,7 +27,12 @@ describe('bodies that are of no use', () => {
   it('an opening whose faces do not close', () => {
     const r = run([wallAt('w', 0, { openings: [opening('o', open(mesh(box(1000, -100, 2000, 350), 900, 2100)))] })]);
     expect(saidOf(r, 'trace.body-open')).toEqual([
-      ['attention', 'o', 'The faces of Opening o in IfcWall w do not close.', 'what is missing is straight'],
+      [
+        'attention',
+        'o',
+        'Opening o in IfcWall w: the faces of this opening do not close.',
+        'what is missing is straight',
+      ],
     ]);
   });
 
