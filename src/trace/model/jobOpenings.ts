@@ -8,7 +8,8 @@ import { comparePoints } from '../../ground/order.js';
 import { distance } from '../../ground/plane.js';
 import type { FoundOpening, ModelTraceOptions, WallStretch } from '../../ground/vocabulary.js';
 import { awayFrom } from '../gaps.js';
-import { answeredTwice, awayFromBreaks, NEAR_MM } from '../openings.js';
+import { awayFromBreaks } from '../openingPlaces.js';
+import { answeredTwice, NEAR_MM } from '../openings.js';
 import type { PlacedOpening } from './openingKinds.js';
 
 export type Answer = ModelTraceOptions['openings'][number];
