@@ -3,7 +3,7 @@
 import type { Vec } from '../../ground/plane.js';
 import type { Measured } from './bodies.js';
 import { type Axis, bodyRing, onAxis, seenFrom } from './plan.js';
-import { areaOf, componentsOf, enclosed, intersection, type Region, ringsOf, union } from './region.js';
+import { areaOf, componentsOf, enclosed, intersection, type Region, ringsOf, union, verticesOf } from './region.js';
 import { sectionAt } from './section.js';
 import { uprightFrame } from './space.js';
 
@@ -39,6 +39,10 @@ const OPENING_LEAST_MM = 300;
 const OPENING_WIDEST_MM = 6500;
 /** A wall that stands beside the axis over a shorter length does so at its edge alone. */
 const GAP_LEAST_MM = 50;
+/** Or with no more of its plan than this. */
+const BESIDE_LEAST_MM2 = 1000;
+/** So many lines beside the axis are cut along. */
+const CUTS_MOST = 8;
 /** Holes smaller than this each way are hair of the model. */
 const HOLE_LEAST_MM = 20;
 const BOX_SHARE = 0.99;
@@ -121,49 +125,68 @@ const cutAlong = (m: Measured, axis: Axis, origin: Vec): Profile => {
   return { pieces, holes: holesOf(rings) };
 };
 
+interface Length {
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
 /** Lengths between two places in which no piece lies, edges left out. */
-const gapsIn = (pieces: readonly Piece[], fromMm: number, toMm: number): { fromMm: number; toMm: number }[] => {
-  const ends = [...pieces.map((p) => p.toMm), toMm];
-  return [fromMm, ...ends.slice(0, -1)]
-    .map((from, i) => ({ fromMm: from, toMm: pieces[i]?.fromMm ?? toMm }))
+const gapsIn = (pieces: readonly Piece[], { fromMm, toMm }: Length): Length[] => {
+  const sorted = [...pieces].sort((p, q) => p.fromMm - q.fromMm);
+  return [fromMm, ...sorted.map((p) => p.toMm)]
+    .map((from, i) => ({ fromMm: from, toMm: sorted[i]?.fromMm ?? toMm }))
     .filter((gap) => gap.toMm - gap.fromMm > GAP_LEAST_MM);
 };
 
-/** A length of an axis moved across into the middle of what a body takes up beside it; null: nothing. */
-const besideAxis = (m: Measured, axis: Axis, gap: { fromMm: number; toMm: number }): Axis | null => {
-  const part: Axis = { ...axis, from: onAxis(axis, gap.fromMm), lengthMm: gap.toMm - gap.fromMm };
-  const pieces = componentsOf(intersection(m.footprint, enclosed([bodyRing(part)])));
-  const largest = pieces.sort((p, q) => areaOf(q) - areaOf(p))[0];
-  if (largest === undefined) return null;
-  const across = ringsOf(largest).flatMap((ring) => ring.map((p) => seenFrom(part, p).v));
-  return across.length === 0
-    ? null
-    : { ...part, from: onAxis(part, 0, (Math.min(...across) + Math.max(...across)) / 2) };
+/** The largest of what a body takes up beside the axis, along these lengths of it; null: nothing. */
+const besideAxis = (m: Measured, axis: Axis, lengths: readonly Length[]): Region | null => {
+  const rings = lengths.map(({ fromMm, toMm }) =>
+    bodyRing({ ...axis, from: onAxis(axis, fromMm), lengthMm: toMm - fromMm }),
+  );
+  const pieces = componentsOf(intersection(m.footprint, enclosed(rings)));
+  return pieces.sort((p, q) => areaOf(q) - areaOf(p)).find((piece) => areaOf(piece) > BESIDE_LEAST_MM2) ?? null;
 };
 
-const shiftedBy = <T extends { readonly fromMm: number; readonly toMm: number }>(p: T, byMm: number): T => ({
-  ...p,
-  fromMm: p.fromMm + byMm,
-  toMm: p.toMm + byMm,
-});
+/** Along the axis, through the middle of a region. */
+const throughMiddle = (region: Region, axis: Axis): Axis => {
+  const across = verticesOf(region).map((p) => seenFrom(axis, p).v);
+  return { ...axis, from: onAxis(axis, 0, (Math.min(...across) + Math.max(...across)) / 2) };
+};
+
+/** The part of a piece within a length. */
+const partOf = (p: Piece, { fromMm: low, toMm: high }: Length): Piece[] => {
+  const [fromMm, toMm] = [Math.max(p.fromMm, low), Math.min(p.toMm, high)];
+  if (toMm - fromMm <= SAME_PLACE_MM) return [];
+  const at = ([a, b]: readonly [number, number], u: number) => a + ((b - a) * (u - p.fromMm)) / (p.toMm - p.fromMm);
+  const run = (ends: readonly [number, number]) => [at(ends, fromMm), at(ends, toMm)] as const;
+  return [{ fromMm, toMm, base: run(p.base), top: run(p.top) }];
+};
 
 /**
  * Base, top and holes of a wall along the axis of a stretch that it is a part of. Where it stands beside the axis (one of two walls cast as one) it is cut again
- * through its own middle.
+ * through the middle of what stands there; what CUTS_MOST cuts do not meet has the base and top of all of it.
  */
 export const profileOf = (m: Measured, axis: Axis, origin: Vec): Profile => {
   const us = ringsOf(m.footprint).flatMap((ring) => ring.map((p) => seenFrom(axis, p).u));
-  const [fromMm, toMm] = [Math.max(0, Math.min(...us)), Math.min(axis.lengthMm, Math.max(...us))];
-  const whole: Piece = { fromMm, toMm, base: [m.baseMm, m.baseMm], top: [m.topMm, m.topMm] };
-  if (m.bands.length === 1 || m.lean !== null) return { pieces: [whole], holes: [] };
+  const reach: Length = { fromMm: Math.max(0, Math.min(...us)), toMm: Math.min(axis.lengthMm, Math.max(...us)) };
+  const ends = { base: [m.baseMm, m.baseMm], top: [m.topMm, m.topMm] } as const;
+  if (m.bands.length === 1 || m.lean !== null) return { pieces: [{ ...reach, ...ends }], holes: [] };
   const first = cutAlong(m, axis, origin);
-  const more = gapsIn(first.pieces, fromMm, toMm).flatMap((gap): Profile[] => {
-    const beside = besideAxis(m, axis, gap);
-    if (beside === null) return [];
-    const { pieces, holes } = cutAlong(m, beside, origin);
-    return [{ pieces: pieces.map((p) => shiftedBy(p, gap.fromMm)), holes: holes.map((h) => shiftedBy(h, gap.fromMm)) }];
-  });
-  const all = [first, ...more];
-  const { pieces, doors } = withoutDoors(all.flatMap((p) => p.pieces).sort((p, q) => p.fromMm - q.fromMm));
-  return { pieces: pieces.length > 0 ? pieces : [whole], holes: [...all.flatMap((p) => p.holes), ...doors] };
+  const [all, holes] = [[...first.pieces], [...first.holes]];
+  for (let cuts = 0; ; cuts++) {
+    const gaps = gapsIn(all, reach);
+    const beside = gaps.length === 0 ? null : besideAxis(m, axis, gaps);
+    if (beside === null) break;
+    const more = cutAlong(m, throughMiddle(beside, axis), origin);
+    const added = more.pieces.flatMap((p) => gaps.flatMap((gap) => partOf(p, gap)));
+    if (added.length === 0 || cuts === CUTS_MOST) {
+      all.push(...gaps.map((gap) => ({ ...gap, ...ends })));
+      break;
+    }
+    all.push(...added);
+    const isIn = (u: number) => gaps.some((gap) => u > gap.fromMm && u < gap.toMm);
+    holes.push(...more.holes.filter((h) => isIn((h.fromMm + h.toMm) / 2)));
+  }
+  const { pieces, doors } = withoutDoors(all.sort((p, q) => p.fromMm - q.fromMm));
+  return { pieces: pieces.length > 0 ? pieces : [{ ...reach, ...ends }], holes: [...holes, ...doors] };
 };

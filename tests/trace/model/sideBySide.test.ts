@@ -54,4 +54,16 @@ describe('two walls side by side, cast as one', () => {
     ]);
     expect(codesOf(both)).not.toContain('trace.recess');
   });
+
+  it('one whose parts cross the axis in turn: those that do not are cut beside it, all by one line', () => {
+    const part = (i: number) =>
+      prism(box(i * 1000, i % 2 === 0 ? 140 : 200, (i + 1) * 1000, 300), 0, i === 9 ? 3000 : 2500);
+    const parts = Array.from({ length: 20 }, (_, i) => part(i));
+    const r = run([element('plain', [prism(box(0, 0, 20_000, 200), 0, 2500)]), element('parts', parts)]);
+    expect(r.value.stretches.map((s) => [s.thicknessMm, s.sources])).toEqual([[300, ['parts', 'plain']]]);
+    expect(r.value.steps.map((s) => [s.kind, s.at.x, s.riseMm])).toEqual([
+      ['top', 9000, 500],
+      ['top', 10_000, 500],
+    ]);
+  });
 });
