@@ -2,8 +2,9 @@
 
 import type { PathVertex } from '../../ground/vocabulary.js';
 import type { Line, Value } from './attributes.js';
-import { type Curves, type OutlineNote, outlineOf } from './curves.js';
+import type { Curves } from './curves.js';
 import type { ModelLog, Subject } from './log.js';
+import { type OutlineNote, outlineOf } from './outlines.js';
 import { type Affine2, IDENTITY2, type Placements } from './placements.js';
 
 export type Outline = readonly PathVertex[];

@@ -2,10 +2,11 @@
 
 import type { BodySolid, Combined, Frame, HalfSpace, Prism, Solid, Vec3 } from '../../ground/vocabulary.js';
 import { booleanOf, itemOf, type Line, refOf, type Value } from './attributes.js';
-import { type Curves, outlineOf } from './curves.js';
+import type { Curves } from './curves.js';
 import type { Faces } from './faces.js';
 import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
+import { outlineOf } from './outlines.js';
 import type { Placements } from './placements.js';
 import { hasArcs, type Outline, type Profile, type Profiles, circle, noteOutline, rectangle } from './profiles.js';
 import { type Affine, cross3, dot3, IDENTITY, joined, length3, times, turned, unit3, vec3, Z_AXIS } from './space.js';
