@@ -1,7 +1,11 @@
 /**
  * The project's fit against the independent enumeration, tier by tier, over many lengths of a wall between two corners or up to a free end.
  *
- * Left out here, since the fit does not look for it: fillers at both edges of one panel, and more than two on one.
+ * Left out here, since the fit answers otherwise there (the reference's own answers are in reference.test.ts):
+ * - fillers at both edges of one panel, and more than two on one: the fit does not look for them;
+ * - ties so near their limit that more of them stand than statics needs, with a joint both of whose sides stand by themselves: the fit then takes
+ *   one tie column more;
+ * - panels without a rated span of their own beside a narrower one: the fit lets them overhang no more than the narrowest may.
  */
 
 import { describe, expect, it } from 'vitest';

@@ -53,12 +53,12 @@ describe('square room of 1200 with few 450', () => {
   // Stock of 450 → tiers. Between two 400 stands a strip of 100, between 450 and 400 one of 50 (two faces, and one tie more). With 15 it is a strip
   // of 50 beside one leg (one face; outer 450, between the corners 450 and 400, 9 in all): that one takes the solver 10 s.
   const ladder: [number, number[]][] = [
+    [14, [0, 1, 100, 0, 45, 0]],
     [12, [0, 1, 200, 0, 45, 0]],
     [13, [0, 1, 200, 0, 45, 0]],
-    [14, [0, 1, 100, 0, 45, 0]],
-    ...(SWEEP ? [[15, [0, 1, 50, 0, 44, 0]] as [number, number[]]] : []),
+    [15, [0, 1, 50, 0, 44, 0]],
   ];
-  it.each(ladder)('with %i panels of 450', (owned, expected) => {
+  it.each(SWEEP ? ladder : ladder.slice(0, 1))('with %i panels of 450', (owned, expected) => {
     expect(solve({ 'panel-450': owned })).toEqual(expected);
   });
 
@@ -99,18 +99,10 @@ describe('rooms with stock enough', () => {
       [
         [1200, 1250],
         [1250, 1275],
-        [1400, 1150],
         [950, 1330],
       ],
     ],
-    [
-      '600, 400, a filler, legs 150 and 200',
-      { widths: [600, 400], fillers: [50], legs: [150, 200] },
-      [
-        [1250, 1275],
-        [1400, 1150],
-      ],
-    ],
+    ['600, 400, a filler, legs 150 and 200', { widths: [600, 400], fillers: [50], legs: [150, 200] }, [[1400, 1150]]],
     [
       '500, 350, legs 100 and 150',
       { widths: [500, 350], fillers: [], legs: [100, 150] },
