@@ -21,6 +21,8 @@ export interface ChainProblem {
   readonly endShearMm: number;
   /** Only this stretch is loaded; left out: all of it. */
   readonly loadedMm?: readonly [number, number];
+  /** Stretches without load inside it, in order and apart. */
+  readonly unloadedMm?: readonly (readonly [number, number])[];
 }
 
 export interface ChainAnswer {
@@ -60,18 +62,27 @@ const hats = (jointsMm: readonly number[], stationMm: number): Hat => {
   return [i, 1 - t, t];
 };
 
+const loadedStretches = ({ jointsMm, loadedMm, unloadedMm = [] }: ChainProblem): (readonly [number, number])[] => {
+  const [low, high] = loadedMm ?? [jointsMm[0]!, jointsMm[jointsMm.length - 1]!];
+  const cuts = unloadedMm.filter(([a, b]) => b > low && a < high);
+  const starts = [low, ...cuts.map(([, b]) => b)];
+  const ends = [...cuts.map(([a]) => a), high];
+  return starts.map((a, i): [number, number] => [a, ends[i]!]).filter(([a, b]) => b > a);
+};
+
 const jointLoads = (problem: ChainProblem): number[] => {
   const { jointsMm: joints, startShearMm, endShearMm } = problem;
   const last = joints.length - 1;
-  const [low, high] = problem.loadedMm ?? [joints[0]!, joints[last]!];
   const f = joints.map(() => 0);
   for (let i = 0; i < last; i++) {
-    const a = Math.max(joints[i]!, low);
-    const b = Math.min(joints[i + 1]!, high);
-    if (b <= a) continue;
-    const t = ((a + b) / 2 - joints[i]!) / (joints[i + 1]! - joints[i]!);
-    f[i] = f[i]! + (b - a) * (1 - t);
-    f[i + 1] = f[i + 1]! + (b - a) * t;
+    for (const [low, high] of loadedStretches(problem)) {
+      const a = Math.max(joints[i]!, low);
+      const b = Math.min(joints[i + 1]!, high);
+      if (b <= a) continue;
+      const t = ((a + b) / 2 - joints[i]!) / (joints[i + 1]! - joints[i]!);
+      f[i] = f[i]! + (b - a) * (1 - t);
+      f[i + 1] = f[i + 1]! + (b - a) * t;
+    }
   }
   f[0] = f[0]! + startShearMm;
   f[last] = f[last]! + endShearMm;
@@ -108,9 +119,9 @@ export const chainReactions = (problem: ChainProblem): ChainAnswer | null => {
   const loads = jointLoads(problem);
   const reactionsMm = supports.length === joints.length ? balance(rows, loads) : elastic(rows, loads);
   if (!reactionsMm) return null;
-  const [low, high] = problem.loadedMm ?? [joints[0]!, joints[joints.length - 1]!];
+  const stretches = loadedStretches(problem);
   const shearsMm = joints.map((x) => {
-    const load = Math.max(0, Math.min(x, high) - Math.max(joints[0]!, low));
+    const load = stretches.reduce((sum, [a, b]) => sum + Math.max(0, Math.min(x, b) - Math.max(joints[0]!, a)), 0);
     return supports.reduce((v, s, i) => (s < x ? v - reactionsMm[i]! : v), problem.startShearMm + load);
   });
   return { reactionsMm, shearsMm };

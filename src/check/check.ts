@@ -15,6 +15,7 @@ import { groupFindings } from './groups.js';
 import { inPlaneFindings } from './inPlane.js';
 import { inTheWayFindings } from './inTheWay.js';
 import { checkRun, type RunChecks } from './loads.js';
+import { openingFindings } from './openings.js';
 import { pieceFindings } from './pieces.js';
 import { jointMoments, rateUnits, type WallLoad } from './ratings.js';
 import { tieFindings } from './ties.js';
@@ -89,6 +90,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     ),
     ...tieFindings(ctx),
     ...inTheWayFindings(ctx),
+    ...openingFindings(ctx, loads),
     ...walls.flatMap((w) => w.findings),
     ...rated.findings,
     ...jointMoments(ctx, loads),

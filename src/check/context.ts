@@ -1,6 +1,7 @@
 /** The layout, indexed for the checks: what belongs to which wall, face and item. */
 
 import { pointAlong } from '../ground/plane.js';
+import { type Void, voidsOf } from '../ground/voids.js';
 import type {
   Catalogue,
   Cover,
@@ -51,6 +52,8 @@ export interface Context extends CheckInput {
   readonly runs: ReadonlyMap<string, Run>;
   /** By wall id, in order of station. */
   readonly runsOf: ReadonlyMap<string, readonly Run[]>;
+  /** Openings by run id; runs without any have none. */
+  readonly voids: ReadonlyMap<string, readonly Void[]>;
   /** Run of each piece that stands in a rigid group, by piece id. */
   readonly runOfPiece: ReadonlyMap<string, string>;
   readonly faces: ReadonlyMap<string, Face>;
@@ -98,6 +101,9 @@ export const contextOf = (input: CheckInput): Context => {
     walls: byId(plan.walls),
     runs: byId(plan.runs),
     runsOf: listsBy(plan.runs, (r) => r.wall),
+    voids: new Map(
+      plan.runs.map((r): [string, readonly Void[]] => [r.id, voidsOf(plan, r)]).filter(([, v]) => v.length > 0),
+    ),
     runOfPiece: new Map(layout.groups.flatMap((g) => g.pieces.map((id): [string, string] => [id, g.run]))),
     faces: byId(plan.faces),
     pieces: byId(layout.pieces),

@@ -42,12 +42,13 @@ export const linearPieces = (envelope: Envelope, pourMm: number, fromMm: number,
   });
 };
 
+/** Force of such pieces per metre of wall, kN/m. */
+export const forceOf = (pieces: readonly LinearPiece[]): number =>
+  pieces.reduce((sum, p) => sum + ((p.lowKpa + p.highKpa) / 2) * ((p.highMm - p.lowMm) / 1000), 0);
+
 /** Force per metre of wall between two levels, kN/m. */
 export const forceBetween = (envelope: Envelope, pourMm: number, fromMm: number, toMm: number): number =>
-  linearPieces(envelope, pourMm, fromMm, toMm).reduce(
-    (sum, p) => sum + ((p.lowKpa + p.highKpa) / 2) * ((p.highMm - p.lowMm) / 1000),
-    0,
-  );
+  forceOf(linearPieces(envelope, pourMm, fromMm, toMm));
 
 /** Moment of that force about the lower level, kNm/m. */
 export const momentAbout = (envelope: Envelope, pourMm: number, fromMm: number, toMm: number): number =>

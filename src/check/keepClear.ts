@@ -104,7 +104,7 @@ const isShort = ({ fromMm, toMm }: StationInterval, reachMm: number): boolean =>
   toMm - fromMm <= ALONG_MM + 2 * reachMm;
 
 /** Overlapping intervals as one, in order. */
-const merged = (intervals: readonly StationInterval[]): StationInterval[] => {
+export const mergedIntervals = (intervals: readonly StationInterval[]): StationInterval[] => {
   const out: StationInterval[] = [];
   for (const i of [...intervals].sort((p, q) => p.fromMm - q.fromMm || p.toMm - q.toMm)) {
     const last = out.at(-1);
@@ -132,5 +132,5 @@ export const keepClear = (question: KeepClearQuestion): readonly StationInterval
     lookAt(barParts(bar, turned), (tieDiameterMm + RIBS * bar.diameterMm) / 2 + clearMm, false);
   }
   for (const o of question.obstacles) lookAt(obstacleParts(o, turned), tieDiameterMm / 2 + clearMm, true);
-  return merged(found);
+  return mergedIntervals(found);
 };

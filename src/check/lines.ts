@@ -51,6 +51,8 @@ export interface Line {
   /** Held edges, at the first or the last joint. */
   readonly heldMm: readonly number[];
   readonly loadedMm: readonly [number, number];
+  /** Openings at the level that is looked at, in order and apart. */
+  readonly unloadedMm?: readonly (readonly [number, number])[];
 }
 
 const at = (end: RunEnd, side: Side): number => (side === 'left' ? end.leftMm : end.rightMm);

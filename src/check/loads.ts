@@ -1,11 +1,13 @@
 /** Rules T10 and T11 for the lines of one wall: do they stand, what do their ties carry, how far do their panels span. */
 
 import { type Finding, finding } from '../ground/findings.js';
+import { rowsAt } from '../ground/rows.js';
 import { plainNumber, roundTo } from '../ground/units.js';
 import type { CheckedTie, RowLoad, Run, Tie } from '../ground/vocabulary.js';
 import { type Context, placeOn } from './context.js';
 import { type Line, linesOf, type NoLine } from './lines.js';
 import { pressureFrom, type WallLoad } from './ratings.js';
+import { type OpenedLine, openedLine } from './openedLoads.js';
 import { panelOf, type SolvedLine, solveLine } from './solveLine.js';
 
 /** What one face says of a tie, mm of strip; the exact value is null where its line is a mechanism. */
@@ -13,6 +15,8 @@ interface FaceStrip {
   readonly face: string;
   readonly exact: number | null;
   readonly strip: number;
+  /** The tie's load where it is no multiple of its row's, kN: beside openings. */
+  readonly kN: number | null;
 }
 
 export interface RunChecks {
@@ -95,10 +99,27 @@ class Collector {
       const strip = solved.stripAt.get(tie.stationMm);
       if (strip === undefined) continue;
       const exact = solved.reactionAt.get(tie.stationMm) ?? null;
-      this.strips.set(tie.id, [...(this.strips.get(tie.id) ?? []), { face: line.face.id, exact, strip }]);
+      this.strips.set(tie.id, [...(this.strips.get(tie.id) ?? []), { face: line.face.id, exact, strip, kN: null }]);
     }
     this.#spansOf(line, solved);
     this.#heldOf(line, solved);
+  }
+
+  /** A line of a run with openings: its columns of ties tell of all levels at once. */
+  addOpened(line: Line, ties: readonly Tie[], opened: OpenedLine, load: WallLoad): void {
+    const { whole } = opened;
+    this.findings.push(...standing(this.#ctx, line, load.demand.rows[0]!, whole));
+    for (const tie of ties) {
+      const rows = rowsAt(load.demand, tie.stationMm);
+      const place = rows.findIndex((r) => Math.abs(r.levelMm - tie.levelMm) <= ROW_MM);
+      const kN = opened.kNAt(tie.stationMm, rows)?.[place] ?? null;
+      const strip = whole.stripAt.get(tie.stationMm);
+      if (strip === undefined) continue;
+      const exact = whole.reactionAt.get(tie.stationMm) ?? null;
+      this.strips.set(tie.id, [...(this.strips.get(tie.id) ?? []), { face: line.face.id, exact, strip, kN }]);
+    }
+    this.#spansOf(line, whole);
+    this.#heldOf(line, whole);
   }
 
   #spansOf(line: Line, solved: SolvedLine): void {
@@ -149,14 +170,14 @@ const checkedTie = (
 ): { tie: CheckedTie; findings: Finding[] } => {
   const row = rowOf(load, tie.levelMm);
   const governing = strips.reduce<FaceStrip | null>((a, b) => {
-    const value = (s: FaceStrip) => s.exact ?? s.strip;
+    const value = (s: FaceStrip) => s.kN ?? s.exact ?? s.strip;
     return a === null || value(b) > value(a) + 1e-9 ? b : a;
   }, null);
   const strip = Math.max(0, ...strips.map((s) => s.strip));
   const carried = governing ? (governing.exact ?? governing.strip) : 0;
   const checked: CheckedTie = {
     ...tie,
-    loadKn: roundTo(((row?.kNPerM ?? 0) * carried) / 1000, 6),
+    loadKn: roundTo(governing?.kN ?? ((row?.kNPerM ?? 0) * carried) / 1000, 6),
     stripKn: roundTo(((row?.stripKnPerM ?? 0) * strip) / 1000, 6),
     workingLoadKn: ctx.tieItems.get(tie.item)?.workingLoadKn ?? 0,
     governingFace: governing?.face ?? '',
@@ -185,6 +206,11 @@ export const checkRun = (ctx: Context, run: Run, load: WallLoad): RunChecks => {
   for (const line of lines) {
     const course = courses.find((c) => c.course === line.course)!;
     const pressureKpa = pressureFrom(load, course.baseMm);
+    if (ctx.voids.has(run.id)) {
+      const ties = own.filter((t) => t.levelMm > course.baseMm && t.levelMm < course.topMm);
+      collector.addOpened(line, ties, openedLine(ctx, run, line, load, own, pressureKpa), load);
+      continue;
+    }
     for (const row of load.demand.rows) {
       if (row.levelMm <= course.baseMm || row.levelMm >= course.topMm) continue;
       const ties = own.filter((t) => Math.abs(t.levelMm - row.levelMm) <= ROW_MM);

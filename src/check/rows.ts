@@ -5,7 +5,14 @@ import { plainNumber } from '../ground/units.js';
 import type { Envelope, RowLoad, Stack } from '../ground/vocabulary.js';
 import { beamReactions } from './beam.js';
 import { isFixed } from './chain.js';
-import { forceBetween, linearPieces } from './envelope.js';
+import { forceOf, type LinearPiece, linearPieces } from './envelope.js';
+
+/** A band of levels and the share of the pressure that loads the column there: 0 in an opening; a length makes forces of loads per length. */
+export interface LoadBand {
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly share: number;
+}
 
 export interface RowsQuestion {
   readonly stack: Stack;
@@ -15,6 +22,8 @@ export interface RowsQuestion {
   /** The pour line. */
   readonly topMm: number;
   readonly envelope: Envelope;
+  /** What counts of the pressure from level to level, in order, apart and without gaps; left out: all of it. */
+  readonly bands?: readonly LoadBand[];
   /** What findings are about, usually the wall's id, and its place. */
   readonly subject?: string;
   readonly at?: readonly [number, number, number] | null;
@@ -45,11 +54,21 @@ const courseJoints = (q: RowsQuestion): number[] => {
   return joints;
 };
 
+/** The load between two levels: the pressure, or what the bands say of it. */
+const loadsBetween = (q: RowsQuestion, fromMm: number, toMm: number): LinearPiece[] =>
+  (q.bands ?? [{ fromMm, toMm, share: 1 }]).flatMap(({ share, ...band }) =>
+    linearPieces(q.envelope, q.topMm, Math.max(fromMm, band.fromMm), Math.min(toMm, band.toMm)).map((p) => ({
+      ...p,
+      lowKpa: p.lowKpa * share,
+      highKpa: p.highKpa * share,
+    })),
+  );
+
 const strips = (q: RowsQuestion, rows: readonly number[]): number[] =>
   rows.map((z, i) => {
     const from = i === 0 ? q.footingMm : (rows[i - 1]! + z) / 2;
     const to = i === rows.length - 1 ? q.topMm : (z + rows[i + 1]!) / 2;
-    return forceBetween(q.envelope, q.topMm, from, to);
+    return forceOf(loadsBetween(q, from, to));
   });
 
 type Statics = {
@@ -61,7 +80,7 @@ type Statics = {
 
 /** Exact row loads: with the foot free where that stands and pushes no row, else with the foot held. */
 const statics = (q: RowsQuestion, joints: readonly number[], rows: readonly number[]): Statics => {
-  const loads = linearPieces(q.envelope, q.topMm, q.footingMm, joints[joints.length - 1]!);
+  const loads = loadsBetween(q, q.footingMm, joints[joints.length - 1]!);
   const solve = (supports: readonly number[]) =>
     isFixed(joints, supports)
       ? beamReactions({ jointsM: joints.map((z) => z / 1000), supportsM: supports.map((z) => z / 1000), loads })
@@ -119,4 +138,16 @@ export const rowLoads = (q: RowsQuestion): Staged<RowLoad[]> => {
     stripKnPerM: strip[i]!,
   }));
   return { value, findings: staticsFindings(q, rows, exact) };
+};
+
+/**
+ * The same for one column under its own bands, without findings: by the statics of its courses, never below its strips, a held foot being a support
+ * among the rows; strips for a mechanism.
+ */
+export const columnLoads = (q: RowsQuestion): number[] => {
+  const rows = tiedRows(q);
+  const exact = statics(q, courseJoints(q), rows);
+  const foot = exact.kind === 'base-held' ? [q.footingMm] : [];
+  const strip = strips(q, [...foot, ...rows]).slice(foot.length);
+  return strip.map((s, i) => Math.max(exact.rows[i] ?? 0, s));
 };

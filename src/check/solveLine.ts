@@ -71,9 +71,9 @@ export const solveLine = (
   const [first, last] = [jointsMm[0]!, jointsMm[jointsMm.length - 1]!];
   const ties = [...new Set(tieStationsMm)].filter((s) => s >= first && s <= last).sort((a, b) => a - b);
   const supportsMm = [...ties, ...heldMm].sort((a, b) => a - b);
-  const { startShearMm, endShearMm, loadedMm } = line;
+  const { startShearMm, endShearMm, loadedMm, unloadedMm = [] } = line;
   const answer = isFixed(jointsMm, supportsMm)
-    ? chainReactions({ jointsMm, supportsMm, startShearMm, endShearMm, loadedMm })
+    ? chainReactions({ jointsMm, supportsMm, startShearMm, endShearMm, loadedMm, unloadedMm })
     : null;
   const reach = (element: number, end: -1 | 1): number => {
     const unit = panelOf(ctx, line, element);

@@ -78,6 +78,10 @@ const placeFault = (ctx: Context, run: Run, tie: Tie): string | null => {
   const foot = levelAt(wall?.base ?? [], s) ?? run.footingMm;
   const top = wall?.top.find((b) => s >= b.fromMm - EQUAL_MM && s <= b.toMm + EQUAL_MM)?.levelMm ?? run.topMm;
   if (tie.levelMm <= foot || tie.levelMm >= top) return 'stands above or below the concrete';
+  const opening = ctx.plan.openings.find(
+    (o) => o.wall === tie.wall && s > o.fromMm && s < o.toMm && tie.levelMm > o.sillMm && tie.levelMm < o.headMm,
+  );
+  if (opening) return `stands in the void of opening ${opening.id}`;
   return null;
 };
 

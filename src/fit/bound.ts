@@ -7,6 +7,17 @@ import { exactGroup, type Group } from './groups.js';
 import type { ZoneEnd } from './zone.js';
 
 /** What stands on one face between the zones. */
+/** A column of ties at an opening, as strips of its most loaded row. */
+export interface VoidStrip {
+  readonly fromGu: number;
+  readonly toGu: number;
+  readonly voidFromGu: number;
+  readonly voidToGu: number;
+  /** Most that a tie carries where its whole group stands in the opening, and where it stands beside full concrete. */
+  readonly openGu: number;
+  readonly solidGu: number;
+}
+
 export interface FaceZone {
   readonly legs: readonly { readonly vertex: string; readonly fromGu: number; readonly toGu: number }[];
   /** Timber strips bolted to a leg; a post in a jog closes the return as well. */
@@ -54,6 +65,7 @@ export interface RunContext {
   readonly tieRadiusGu: number;
   /** May a tie stand at this station for all that is in the wall: bars, sleeves, pipes? */
   readonly isClear: (stationGu: number) => boolean;
+  readonly voidStrips: readonly VoidStrip[];
   /** Nothing is in the wall that would keep a tie away. */
   readonly allClear: boolean;
   /** Corner units of the yard that stand in a re-entrant vertex. */

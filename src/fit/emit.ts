@@ -1,6 +1,7 @@
 /** From solved zones to pieces, ties and groups in mm, with ids in setting order: wall, face, course, station. */
 
 import { byNumber, byText, inOrder } from '../ground/order.js';
+import { rowsAt } from '../ground/rows.js';
 import { runAt } from '../ground/runs.js';
 import { roundTo } from '../ground/units.js';
 import type {
@@ -370,8 +371,8 @@ const toTies = (
     if (!item) continue;
     const stations = emitter.ties.filter((t) => t.run === id).sort(byNumber((t) => t.stationGu));
     for (const t of stations) {
-      for (const row of run.model.demand.rows) {
-        const stationMm = roundTo(t.stationGu * gridMm, 4);
+      const stationMm = roundTo(t.stationGu * gridMm, 4);
+      for (const row of rowsAt(run.model.demand, stationMm)) {
         const levelMm = roundTo(row.levelMm, 4);
         const left = find(emitter.face(wall, 'left'), stationMm, levelMm);
         const right = find(emitter.face(wall, 'right'), stationMm, levelMm);

@@ -105,6 +105,14 @@ const contextFor = (
     runPastMostGu: toGu(options.runPastMostMm),
     edgeClearGu: toGu(options.edgeClearMm),
     tieRadiusGu: Math.ceil(diameter / 2 / plan.gridMm),
+    voidStrips: (demand.voidColumns ?? []).map((c) => ({
+      fromGu: c.fromMm / plan.gridMm,
+      toGu: c.toMm / plan.gridMm,
+      voidFromGu: c.void.fromMm / plan.gridMm,
+      voidToGu: c.void.toMm / plan.gridMm,
+      openGu: tieStrip(catalogue, run, Math.max(0, ...c.rows.map((r) => r.kNPerM)), plan.gridMm),
+      solidGu: tieStrip(catalogue, run, c.solidKNPerM, plan.gridMm),
+    })),
     isClear: clearAt(demand, plan.gridMm),
     legsAt: (vertex) => legsAt(gear, deflections.get(vertex) ?? 90),
     frameDepthGu: catalogue.frameDepthMm / plan.gridMm,
@@ -112,9 +120,8 @@ const contextFor = (
   };
 };
 
-/** The working load of the run's tie over its heaviest row, as a strip in grid units; Infinity where there is no tie or no load. */
-const tieStrip = (catalogue: Catalogue, run: Run, demand: RunDemand, gridMm: number): number => {
-  const load = Math.max(0, ...demand.rows.map((r) => r.kNPerM));
+/** The working load of the run's tie over a row's load (kN/m), as a strip in grid units; Infinity where there is no tie or no load. */
+const tieStrip = (catalogue: Catalogue, run: Run, load: number, gridMm: number): number => {
   const tie = tiesFor(catalogue, run.thicknessMm)[0];
   return tie && load > 0 ? (tie.workingLoadKn / load) * (1000 / gridMm) : Number.POSITIVE_INFINITY;
 };
@@ -193,7 +200,7 @@ export const modelRuns = (
     const gear = gears.get(heights) ?? gearFor(catalogue, demand.stack);
     gears.set(heights, gear);
     const ctx = contextFor(plan, catalogue, run, demand, gear, deflections, options, order);
-    const strip = tieStrip(catalogue, run, demand, plan.gridMm);
+    const strip = tieStrip(catalogue, run, Math.max(0, ...demand.rows.map((r) => r.kNPerM)), plan.gridMm);
     const key = [heights, ctx.pressureKpa, ctx.heightGu, ctx.rows, strip].join('|');
     const levels = shared.get(key) ?? levelsFor(ctx, strip);
     shared.set(key, levels);

@@ -42,6 +42,8 @@ export interface ZoneProblem {
   readonly tieAt: (stationGu: number) => boolean;
   readonly rules: TogoRules;
   readonly limits: ChainLimits;
+  /** The limits of a group with ties at these stations, never wider than `limits`: beside openings a column has fewer rows, which carry more. */
+  readonly limitsAt: (fromGu: number, lengthGu: number, tiesGu: readonly number[]) => ChainLimits;
   readonly labour: Labour;
   readonly stepLimit: number;
 }
@@ -192,7 +194,8 @@ const holdsExactly = (problem: ZoneProblem, answer: ZoneAnswer): boolean => {
     let state: ChainState | null = first;
     for (const { fromGu, lengthGu, tied } of answer.placed) {
       const load = stripLoad(fromGu, lengthGu, problem.loadFrom, problem.loadTo);
-      state = state && setGroup(state, lengthGu, load, tied?.tiesGu ?? [], problem.limits);
+      const ties = tied?.tiesGu ?? [];
+      state = state && setGroup(state, lengthGu, load, ties, problem.limitsAt(fromGu, lengthGu, ties));
     }
     return state;
   });
@@ -285,9 +288,10 @@ const expand = (problem: ZoneProblem, label: Label, arc: Arc, offer: Offer): voi
   const { lengthGu } = tied.group;
   if (tied.tiesGu.some((h) => !problem.tieAt(label.at + h))) return;
   const load = stripLoad(label.at, lengthGu, problem.loadFrom, problem.loadTo);
-  const left = setGroup(label.faces[0], lengthGu, load, tied.tiesGu, problem.limits);
+  const limits = problem.limitsAt(label.at, lengthGu, tied.tiesGu);
+  const left = setGroup(label.faces[0], lengthGu, load, tied.tiesGu, limits);
   if (!left) return;
-  const right = setGroup(label.faces[1], lengthGu, load, tied.tiesGu, problem.limits);
+  const right = setGroup(label.faces[1], lengthGu, load, tied.tiesGu, limits);
   if (!right || right.kind !== left.kind) return;
   const placed = { fromGu: label.at, tied, lengthGu };
   offer(label, label.at + lengthGu, [left, right], label.timberLeft, addCost(label.spent, arc.cost), placed, tied.rank);

@@ -15,7 +15,15 @@ import { jogEdge } from './jogEnds.js';
 import { type StepFeature, stepBound, stepId } from './steps.js';
 import { tailOf } from './tail.js';
 import { arcsOf, type ChainBit, Togo, type TogoRules } from './togo.js';
-import { type Labour, leastToEnds, solveZone, type TogoTo, type ZoneAnswer, type ZoneEnd } from './zone.js';
+import {
+  type Labour,
+  leastToEnds,
+  solveZone,
+  type TogoTo,
+  type ZoneAnswer,
+  type ZoneEnd,
+  type ZoneProblem,
+} from './zone.js';
 
 export interface Level {
   readonly rules: TogoRules;
@@ -400,6 +408,25 @@ export class Zone {
     };
   }
 
+  /**
+   * Beside openings ties carry less strip, since fewer rows carry more. Between a group in the opening and one beside full concrete the load goes with
+   * the share of concrete behind the group.
+   */
+  #limitsAt(limits: ChainLimits): ZoneProblem['limitsAt'] {
+    const { voidStrips } = this.#ctx;
+    if (voidStrips.length === 0 || !Number.isFinite(limits.mostGu)) return () => limits;
+    return (fromGu, lengthGu, tiesGu) => {
+      const most = tiesGu.map((t) => {
+        const v = voidStrips.find((x) => fromGu + t > x.fromGu && fromGu + t < x.toGu);
+        if (!v) return limits.mostGu;
+        const open = Math.max(0, Math.min(fromGu + lengthGu, v.voidToGu) - Math.max(fromGu, v.voidFromGu)) / lengthGu;
+        return 1 / (open / v.openGu + (1 - open) / v.solidGu);
+      });
+      const least = Math.min(limits.mostGu, ...most);
+      return least < limits.mostGu ? { ...limits, mostGu: least } : limits;
+    };
+  }
+
   #problem(c: Candidate, level: Level, keepsClear: boolean) {
     return {
       start: c.startEnd,
@@ -407,6 +434,7 @@ export class Zone {
       ...this.#places(keepsClear),
       rules: level.rules,
       limits: level.limits,
+      limitsAt: this.#limitsAt(level.limits),
       labour: this.#labour,
       stepLimit: this.#stepLimit,
     };

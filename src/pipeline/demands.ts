@@ -1,15 +1,33 @@
 /** What the fit is told of each run: its stack, the loads of its tie rows, its pressure, where ties may not stand. Made by check's formulas, handed on as data. */
 
-import { barSpacing, keepClear, pressureCase, rowLoads } from '../check/index.js';
+import {
+  barSpacing,
+  keepClear,
+  mergedIntervals,
+  pressureCase,
+  rowLoads,
+  type VoidColumns,
+  voidColumns,
+} from '../check/index.js';
 import { type StackChoice, tiesFor } from '../fit/index.js';
 import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { pointAlong } from '../ground/plane.js';
 import { describeRun, middleOf } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
-import type { Catalogue, FacePlan, FoundInModel, PressureCase, Run, RunDemand } from '../ground/vocabulary.js';
+import type {
+  Catalogue,
+  FacePlan,
+  FoundInModel,
+  PressureCase,
+  RowLoad,
+  Run,
+  RunDemand,
+  Stack,
+} from '../ground/vocabulary.js';
+import { voidsOf } from '../ground/voids.js';
 import { concreteInputs } from './concrete.js';
 import type { Job } from './schema.js';
-import { barsOf, tieClearMm } from './settings.js';
+import { barsOf, fitOptions, tieClearMm } from './settings.js';
 
 export interface Demands {
   /** By run id; runs without a stack have none. */
@@ -58,6 +76,21 @@ const clearOf = (
   };
 };
 
+/** What the openings of a run leave of its columns of ties. */
+const openedAt = (
+  plan: FacePlan,
+  run: Run,
+  stack: Stack,
+  rows: readonly RowLoad[],
+  { envelope }: PressureCase,
+  job: Job,
+  catalogue: Catalogue,
+): VoidColumns => {
+  const [tie] = tiesFor(catalogue, run.thicknessMm);
+  const clearMm = fitOptions(job).edgeClearMm + (tie?.diameterMm ?? 0) / 2;
+  return voidColumns({ run, stack, rows, voids: voidsOf(plan, run), clearMm, envelope });
+};
+
 /**
  * Pressure of each pour height and loads of each run's tie rows. A wall is taken as poured in one go; a pour height of the job file counts where it
  * is more.
@@ -102,8 +135,18 @@ export const demandsOf = (
     });
     findings.push(...rows.findings);
     byRun.set(run.id, pressure);
+    const opened = openedAt(plan, run, choice.stack, rows.value, pressure, job, catalogue);
+    findings.push(...opened.findings);
     const clear = clearOf(plan, run, choice.rowLevelsMm, job, catalogue, model);
-    demands.set(run.id, { stack: choice.stack, rows: rows.value, designKpa: pressure.designKpa, ...clear });
+    const never = mergedIntervals([...(clear.keepClear ?? []), ...opened.none]);
+    demands.set(run.id, {
+      stack: choice.stack,
+      rows: rows.value,
+      designKpa: pressure.designKpa,
+      ...clear,
+      ...(never.length > 0 ? { keepClear: never } : {}),
+      ...(opened.columns.length > 0 ? { voidColumns: opened.columns } : {}),
+    });
   }
   return { value: { demands, pressure: byRun }, findings: once(findings) };
 };

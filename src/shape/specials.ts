@@ -5,6 +5,7 @@ import { nthId } from '../ground/ids.js';
 import { byNumber, inOrder } from '../ground/order.js';
 import type { Vec } from '../ground/plane.js';
 import { plainNumber } from '../ground/units.js';
+import { isGap } from '../ground/voids.js';
 import type { FoundOpening, Pilaster, PlanOpening, Wall, WallCurve } from '../ground/vocabulary.js';
 import { levelAt, nearestWall, shareAlong, type WallLevels } from './levels.js';
 
@@ -39,14 +40,15 @@ export const placeOpenings = (
     const sillMm = o.sillMm ?? levelAt(own.footing, (fromMm + toMm) / 2);
     const headMm = o.headMm ?? levelAt(own.top, (fromMm + toMm) / 2);
     const span = `from ${mm(fromMm)} to ${mm(toMm)} mm, sill ${mm(sillMm)}, head ${mm(headMm)}`;
-    const message = `Not laid out here yet: the opening in wall ${wall.id} ${span}.`;
-    findings.push(
-      finding('shape.opening', message, {
-        at,
-        subject: wall.id,
-        assumed: 'forms and ties run through as in a full wall',
-      }),
-    );
+    const middleMm = (fromMm + toMm) / 2;
+    const around = { footingMm: levelAt(own.footing, middleMm), topMm: levelAt(own.top, middleMm) };
+    if (isGap({ sillMm, headMm }, around)) {
+      const message = `The opening in wall ${wall.id} ${span} leaves no concrete over and under it.`;
+      const assumed = 'forms and ties run through as in a full wall';
+      findings.push(finding('shape.opening', message, { at, subject: wall.id, assumed }));
+    } else {
+      findings.push(finding('shape.box-out', `Opening in wall ${wall.id} ${span}.`, { at, subject: wall.id }));
+    }
     return [{ wall: wall.id, fromMm, toMm, sillMm, headMm, order: near.wall }];
   });
   placed.sort(

@@ -3,6 +3,21 @@
 import type { FindingKind } from '../findings.js';
 
 export const checkFindings = {
+  'check.box-out': {
+    severity: 'attention',
+    rule: 'T16',
+    meaning:
+      'A wall has an opening, which a box-out makes: fresh concrete lifts it by the weight of what it displaces, and ties keep clear of it.',
+    action:
+      'Build the box-out of timber, strut it between its jambs and hold it down for the force named; its own weight counts by 0.9.',
+  },
+  'check.box-out-units': {
+    severity: 'attention',
+    rule: 'T11',
+    meaning:
+      'Units stand across an opening and lack the tie rows that would pass through it. Their ratings are for all rows; in the opening no concrete presses on them.',
+    action: 'Have their stiffness confirmed there, or hold them against the box-out.',
+  },
   'check.below-footing': {
     severity: 'failure',
     rule: 'T9',

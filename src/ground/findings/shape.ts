@@ -232,7 +232,14 @@ export const shapeFindings = {
   'shape.opening': {
     severity: 'failure',
     rule: 'T16',
-    meaning: 'A wall has an opening; box-outs are not laid out yet, and ties take no heed of it.',
-    action: 'Place the box-out by hand, and move or leave out the ties that would stand in it.',
+    meaning:
+      'An opening lies in no wall that is laid out, or leaves no concrete over and under it, so that the wall ends at its jambs.',
+    action: 'Check the place of the opening; where the wall ends at its jambs, draw or answer it so.',
+  },
+  'shape.box-out': {
+    severity: 'note',
+    rule: 'T16',
+    meaning: 'A wall has an opening, which is boxed out: units run across it, ties keep clear of it.',
+    action: 'Check place, sill and head against the drawing.',
   },
 } satisfies Record<string, FindingKind>;

@@ -46,6 +46,18 @@ export interface BarSpacing {
   readonly reachMm: number;
 }
 
+/** Stations at an opening at which a column of ties lacks rows; open interval. */
+export interface VoidColumn {
+  readonly fromMm: number;
+  readonly toMm: number;
+  /** The rows that are left and what they carry there; numbers and levels are those of the run's rows. */
+  readonly rows: readonly RowLoad[];
+  /** What the most loaded of these rows would carry beside full concrete, kN per metre of wall. */
+  readonly solidKNPerM: number;
+  /** Where the concrete is missing: from the first jamb to the last of the openings here. */
+  readonly void: StationInterval;
+}
+
 /** What pipeline hands to the fit for each run: its stack, the loads of its tie rows, the pressure, and where no tie may stand. */
 export interface RunDemand {
   readonly stack: Stack;
@@ -55,4 +67,6 @@ export interface RunDemand {
   readonly keepClear?: readonly StationInterval[];
   /** Bars of an even spacing over the whole wall, beside `keepClear`: they can be asked to start elsewhere. */
   readonly verticals?: BarSpacing;
+  /** Columns at openings, in order and apart. */
+  readonly voidColumns?: readonly VoidColumn[];
 }

@@ -1,0 +1,63 @@
+/** Box-outs (rule T16): what holds each down, and which units stand across it without all their rows. */
+
+import { type Finding, finding } from '../ground/findings.js';
+import { plainNumber } from '../ground/units.js';
+import type { Void } from '../ground/voids.js';
+import { type Context, faceOf, placeOn } from './context.js';
+import type { WallLoad } from './ratings.js';
+
+/** Acceleration of free fall, m/s2: weight of displaced concrete. */
+const G = 9.81;
+const NAMED_MOST = 8;
+
+/** Units that stand over the void, wholly or in part. */
+const unitsAcross = (ctx: Context, wall: string, { fromMm, toMm, sillMm, headMm }: Void): string[] =>
+  (['left', 'right'] as const).flatMap((side) =>
+    (ctx.covers.get(faceOf(ctx, wall, side)?.id ?? '') ?? [])
+      .filter(
+        ({ piece, cover: c }) =>
+          piece.kind === 'panel' &&
+          Math.min(c.toMm, toMm) - Math.max(c.fromMm, fromMm) > 1 &&
+          Math.min(c.topMm, headMm) - Math.max(c.baseMm, sillMm) > 1,
+      )
+      .map(({ piece }) => piece.id),
+  );
+
+const densityOf = (load: WallLoad): number | null => {
+  const { densityKgPerM3 } = load.pressure.inputs;
+  return typeof densityKgPerM3 === 'number' ? densityKgPerM3 : null;
+};
+
+/** Uplift of a box-out: the weight of the concrete that it displaces, where concrete lies under it. kN. */
+const upliftKn = (v: Void, thicknessMm: number, footingMm: number, densityKgPerM3: number): number => {
+  if (v.sillMm <= footingMm + 1) return 0;
+  const volumeM3 = ((v.toMm - v.fromMm) * (v.headMm - v.sillMm) * thicknessMm) / 1e9;
+  return (volumeM3 * densityKgPerM3 * G) / 1000;
+};
+
+export const openingFindings = (ctx: Context, loads: ReadonlyMap<string, WallLoad>): Finding[] =>
+  ctx.plan.runs.flatMap((run) => {
+    const load = loads.get(run.id);
+    return (ctx.voids.get(run.id) ?? []).flatMap((v) => {
+      const at = placeOn(ctx, run.wall, null, (v.fromMm + v.toMm) / 2, (v.sillMm + v.headMm) / 2);
+      const size = `${plainNumber(v.toMm - v.fromMm, 0)} x ${plainNumber(v.headMm - v.sillMm, 0)}`;
+      const density = load ? densityOf(load) : null;
+      const up = density === null ? null : upliftKn(v, run.thicknessMm, run.footingMm, density);
+      const held =
+        up === null
+          ? 'what holds it down is not worked out'
+          : up === 0
+            ? 'it stands on the footing and is braced between its jambs'
+            : `it is held down against ${plainNumber(up, 2)} kN less 0.9 of its own weight`;
+      const message = `Box-out ${v.opening} in wall ${run.wall}, ${size}: ${held}.`;
+      const found = [finding('check.box-out', message, { at, subject: v.opening })];
+      const units = unitsAcross(ctx, run.wall, v);
+      if (units.length > 0) {
+        const names = units.slice(0, NAMED_MOST).join(', ');
+        const more = units.length > NAMED_MOST ? ` and ${units.length - NAMED_MOST} more` : '';
+        const text = `Units ${names}${more} stand across box-out ${v.opening} without all their tie rows.`;
+        found.push(finding('check.box-out-units', text, { at, subject: v.opening }));
+      }
+      return found;
+    });
+  });

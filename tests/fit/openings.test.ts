@@ -1,0 +1,145 @@
+/**
+ * Openings: ties keep clear of them, what is left carries the concrete, the box-out is held down. The reactions are held against the vertical and the
+ * horizontal equilibrium of all forces, which no code of the layout shares.
+ */
+
+import { describe, expect, it } from 'vitest';
+import { chainReactions, check, pressureCase, rowLoads, voidColumns } from '../../src/check/index.js';
+import { DEFAULT_FIT_OPTIONS, chooseStacks, fit } from '../../src/fit/index.js';
+import type { FacePlan, PlanOpening, PressureCase, RunDemand } from '../../src/ground/vocabulary.js';
+import { voidsOf } from '../../src/ground/voids.js';
+import { faults, planOf, roomStretches, WORKED_CONCRETE } from '../check/support.js';
+import { workedExampleCatalogue as catalogue } from '../support/exampleCatalogue.js';
+
+const EDGE_MM = 75 + 6;
+
+const roomWith = (openings: readonly Omit<PlanOpening, 'id'>[], topMm = 2350): FacePlan => ({
+  ...planOf(roomStretches(6000, 4000, 200), topMm),
+  openings: openings.map((o, i) => ({ ...o, id: `O${i + 1}` })),
+});
+
+const laid = (plan: FacePlan) => {
+  const stacks = chooseStacks(plan, catalogue, DEFAULT_FIT_OPTIONS).value;
+  const demands = new Map<string, RunDemand>();
+  const pressure = new Map<string, PressureCase>();
+  for (const run of plan.runs) {
+    const choice = stacks.get(run.id)!;
+    const made = pressureCase(WORKED_CONCRETE, run.topMm - run.footingMm).value;
+    const base = { stack: choice.stack, footingMm: run.footingMm, topMm: run.topMm, envelope: made.envelope };
+    const rows = rowLoads({ ...base, rowLevelsMm: choice.rowLevelsMm }).value;
+    const opened = voidColumns({ run, rows, voids: voidsOf(plan, run), clearMm: EDGE_MM, ...base });
+    pressure.set(run.id, made);
+    demands.set(run.id, {
+      stack: choice.stack,
+      rows,
+      designKpa: made.designKpa,
+      keepClear: opened.none,
+      voidColumns: opened.columns,
+    });
+  }
+  const fitted = fit(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
+  const checked = check({ plan, catalogue, layout: fitted.value, demands, pressure });
+  return { plan, demands, pressure, fitted, checked };
+};
+
+/** The lower long wall of the room, from the middle of one cross wall to the other. */
+const wallOf = (plan: FacePlan) => plan.walls.find((w) => w.start.y < 0 && w.lengthMm > 5000)!.id;
+
+const failures = (r: ReturnType<typeof laid>) =>
+  [...r.fitted.findings, ...r.checked.findings].filter((f) => f.severity === 'failure').map((f) => f.message);
+
+describe('an opening in a wall', () => {
+  const bare = roomWith([]);
+  const wall = wallOf(bare);
+  const windows: [string, Omit<PlanOpening, 'id'>][] = [
+    ['a window of 1000 x 600', { wall, fromMm: 2500, toMm: 3500, sillMm: 1000, headMm: 1600 }],
+    ['a narrow slot', { wall, fromMm: 1730, toMm: 1930, sillMm: 500, headMm: 1800 }],
+    ['a penetration', { wall, fromMm: 4100, toMm: 4400, sillMm: 700, headMm: 1000 }],
+  ];
+
+  it.each(windows)('%s: no tie passes it or comes nearer than to an edge, and all holds', (_, opening) => {
+    const r = laid(roomWith([opening]));
+    expect(failures(r)).toEqual([]);
+    const near = r.fitted.value.ties.filter(
+      (t) =>
+        t.wall === wall &&
+        t.stationMm > opening.fromMm - EDGE_MM &&
+        t.stationMm < opening.toMm + EDGE_MM &&
+        t.levelMm > opening.sillMm - EDGE_MM &&
+        t.levelMm < opening.headMm + EDGE_MM,
+    );
+    expect(near).toEqual([]);
+    expect(r.fitted.value.ties.length).toBeLessThan(laid(bare).fitted.value.ties.length + 8);
+    const codes = r.checked.findings.map((f) => f.code);
+    expect(codes).toContain('check.box-out');
+  });
+
+  it('takes its own force from the ties: their loads sum to the concrete that is there', () => {
+    const opening = windows[0]![1];
+    const total = (plan: FacePlan) => {
+      const r = laid(plan);
+      return r.checked.value.ties.filter((t) => t.wall === wall).reduce((sum, t) => sum + t.loadKn, 0);
+    };
+    // The envelope over the opening: 1350 to 750 below the top, hydrostatic there (23.54 kPa per m), times 1 m.
+    const gamma = (2400 * 9.81) / 1e6;
+    const force = ((gamma * (750 + 1350)) / 2) * 0.6 * 1.0;
+    const less = total(bare) - total(roomWith([opening]));
+    // Loads are never below strips and take the worse of two faces, so the sums lie somewhat above equilibrium in both plans.
+    expect(less).toBeGreaterThan(force * 0.55);
+    expect(less).toBeLessThan(force * 1.25);
+  });
+
+  it('is told what holds its box-out down: the weight of what it displaces', () => {
+    const r = laid(roomWith([windows[0]![1]]));
+    // Worked example: 1000 x 600 in a wall of 200 displaces 0.12 m3, 2.82 kN at 23.54 kN/m3.
+    expect(r.checked.findings.find((f) => f.code === 'check.box-out')!.message).toContain('held down against 2.8');
+  });
+
+  it('in which a tie was left is found by the check', () => {
+    const plan = roomWith([windows[0]![1]]);
+    const without = laid(bare);
+    const checked = check({
+      plan,
+      catalogue,
+      layout: without.fitted.value,
+      demands: without.demands,
+      pressure: without.pressure,
+    });
+    expect(
+      checked.findings.filter((f) => f.code === 'check.tie-place' && f.message.includes('void of opening')),
+    ).not.toEqual([]);
+  });
+
+  it('a door down to the footing keeps the rows above it; what they cannot carry is a failure, and so is a door with no row above it', () => {
+    const door = { wall, fromMm: 2500, toMm: 3400, sillMm: 0, headMm: 1200 };
+    const r = laid(roomWith([door]));
+    const over = r.fitted.value.ties.filter((t) => t.wall === wall && t.stationMm > 2500 && t.stationMm < 3400);
+    expect([...new Set(over.map((t) => t.levelMm))]).toEqual([1500, 2100]);
+    // The strip beside the jamb reaches the columns over the door through a hinge: its load there is beyond a tie, and said.
+    expect(failures(r)).toEqual([expect.stringMatching(/^Tie T\d+ carries 2\d\.\d+ kN; its working load is 20 kN\.$/)]);
+    const tall = laid(roomWith([{ ...door, headMm: 2100 }]));
+    expect(tall.fitted.findings.map((f) => f.code)).toContain('fit.ties-not-clear');
+  });
+
+  it('of another wall changes nothing here', () => {
+    const other = bare.walls.find((w) => w.id !== wall)!.id;
+    const r = laid(roomWith([{ wall: other, fromMm: 1500, toMm: 2000, sillMm: 1000, headMm: 1500 }]));
+    const key = (x: ReturnType<typeof laid>) =>
+      x.fitted.value.ties.filter((t) => t.wall === wall).map((t) => `${t.stationMm} ${t.levelMm}`);
+    expect(key(r)).toEqual(key(laid(bare)));
+    expect(faults(r.checked.findings).filter((f) => f.severity === 'failure')).toEqual([]);
+  });
+});
+
+describe('a chain with a stretch that is not loaded', () => {
+  it('is the whole chain less the chain that carries that stretch alone', () => {
+    const base = { jointsMm: [0, 600, 1200, 1800], supportsMm: [50, 650, 1250, 1750], startShearMm: 0, endShearMm: 0 };
+    const whole = chainReactions(base)!;
+    const cut = chainReactions({ ...base, unloadedMm: [[500, 1300]] })!;
+    const only = chainReactions({ ...base, loadedMm: [500, 1300] })!;
+    whole.reactionsMm.forEach((r, i) => {
+      expect(cut.reactionsMm[i]! + only.reactionsMm[i]!).toBeCloseTo(r, 9);
+    });
+    expect(cut.reactionsMm.reduce((a, b) => a + b, 0)).toBeCloseTo(1000, 9);
+  });
+});
