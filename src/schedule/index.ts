@@ -12,6 +12,7 @@ import type {
   Totals,
   Wall,
 } from '../ground/vocabulary.js';
+import { voidsOf } from '../ground/voids.js';
 import { coveredConcreteMm2, faceAreaMm2, levelAt } from './bands.js';
 import { concreteMm3 } from './concrete.js';
 import { scheduleRows } from './rows.js';
@@ -27,8 +28,8 @@ const endFaceMm2 = (wall: Wall, face: Face): number => {
 };
 
 /**
- * Totals. Contact area: left and right faces from vertex to vertex, footing to pour line, without the mouths of stems, where no form stands; no
- * openings are laid out, so net is gross.
+ * Totals. Contact area: left and right faces from vertex to vertex, footing to pour line, without the mouths of stems, where no form stands; net
+ * of openings on both faces. Concrete is net of them too.
  * Panel area: the panels' own size (width x height x count), as hired. Timber area: timber on left and right faces where it touches concrete.
  */
 const totalsOf = (plan: FacePlan, layout: CheckedLayout, rows: readonly ScheduleRow[]): Totals => {
@@ -45,17 +46,22 @@ const totalsOf = (plan: FacePlan, layout: CheckedLayout, rows: readonly Schedule
     return face === undefined || !isLong(face) ? 0 : coveredConcreteMm2(wallOf(face), face, cover);
   };
   const contactMm2 = total(plan.faces.filter(isLong).map((f) => faceAreaMm2(plan, wallOf(f), f)));
+  const voids = plan.runs.flatMap((run) =>
+    voidsOf(plan, run).map((v) => [(v.toMm - v.fromMm) * (v.headMm - v.sillMm), run.thicknessMm] as const),
+  );
+  const openingsMm2 = total(voids.map(([area]) => area));
+  const openingsMm3 = total(voids.map(([area, thicknessMm]) => area * thicknessMm));
   const endMm2 = total(plan.faces.filter((f) => !isLong(f)).map((f) => endFaceMm2(wallOf(f), f)));
   const timber = layout.pieces.filter((p) => p.kind === 'timber').flatMap((p) => p.covers);
   return {
     wallLengthM: total(plan.walls.map((w) => w.lengthMm)) / 1e3,
     contactAreaM2: contactMm2 / 1e6,
-    contactAreaNetM2: contactMm2 / 1e6,
+    contactAreaNetM2: (contactMm2 - 2 * openingsMm2) / 1e6,
     endAreaM2: endMm2 / 1e6,
     panelAreaM2: total(rows.filter((r) => r.kind === 'panel').map((r) => r.count * r.widthMm * r.heightMm)) / 1e6,
     timberAreaM2: total(timber.map(onConcrete)) / 1e6,
     massKg: total(rows.map((r) => r.massKg)),
-    concreteM3: concreteMm3(plan) / 1e9,
+    concreteM3: (concreteMm3(plan) - openingsMm3) / 1e9,
     tieCount: layout.ties.length,
   };
 };

@@ -13,7 +13,7 @@ import { layerOf, PIECE_TAGS, pieceAttributes } from './attributes.js';
 import { drawDimensions } from './dimensions.js';
 import { bottomLabels, markInside, type Obstacles, topLabels } from './elevationMarks.js';
 import { spread } from './labels.js';
-import { levelText } from './lengths.js';
+import { lengthText, levelText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, rectangle, type Shape, text } from './sheet.js';
 import { elevationShapes } from './symbols.js';
@@ -103,6 +103,7 @@ const drawConcrete = (scene: Scene, view: View): Shape[] => {
   const { face, wall } = view.frame;
   const base = bandsOn(view, wall.base);
   const top = bandsOn(view, wall.top);
+  const straight = face.side === 'left' || face.side === 'right';
   const about = ['face', face.id];
   const shapes: Shape[] = [];
   if (base.length > 0) shapes.push(polyline('FACE', bandLine(view, base), false, about));
@@ -120,7 +121,34 @@ const drawConcrete = (scene: Scene, view: View): Shape[] => {
   for (const [s, low, high] of ends) {
     if (low && high) shapes.push(line('FACE', view.at(s, low.levelMm), view.at(s, high.levelMm), about));
   }
-  return [...shapes, ...drawStems(scene, view)];
+  return [...shapes, ...drawStems(scene, view), ...(straight ? drawOpenings(scene, view) : [])];
+};
+
+/** Openings with their box-outs: crossed, with name and size. */
+const drawOpenings = (scene: Scene, view: View): Shape[] => {
+  const unit = scene.result.catalogue.lengthUnit;
+  return scene.result.plan.openings
+    .filter((o) => o.wall === view.frame.wall.id)
+    .flatMap((o) => {
+      const a = view.at(o.fromMm, o.sillMm);
+      const b = view.at(o.toMm, o.headMm);
+      const [low, high] = [
+        { x: Math.min(a.x, b.x), y: a.y },
+        { x: Math.max(a.x, b.x), y: b.y },
+      ];
+      const about = ['opening', o.id];
+      const size = `${lengthText(unit, o.toMm - o.fromMm)} x ${lengthText(unit, o.headMm - o.sillMm)}`;
+      return [
+        rectangle('BKHD', low.x, low.y, high.x, high.y, about),
+        line('BKHD', low, high, about),
+        line('BKHD', { x: low.x, y: high.y }, { x: high.x, y: low.y }, about),
+        text('BKHD', `BOX-OUT ${o.id} ${size}`, { x: (low.x + high.x) / 2, y: high.y + 25 }, TEXT_MM.dimension, {
+          across: 'centre',
+          upright: 'base',
+          about,
+        }),
+      ];
+    });
 };
 
 const drawStems = (scene: Scene, view: View): Shape[] => {

@@ -154,6 +154,24 @@ const mouthsMarkup = (v: FaceView, view: View): Markup => {
   return html`<g>${shapes}</g>`;
 };
 
+/** Openings with their box-outs: crossed, with name and size. */
+const openingsMarkup = (v: FaceView, view: View): Markup => {
+  const gear = v.result.catalogue.lengthUnit;
+  const openings =
+    v.face.side === 'left' || v.face.side === 'right'
+      ? v.result.plan.openings.filter((o) => o.wall === v.wall.id && o.toMm > v.part.fromMm && o.fromMm < v.part.toMm)
+      : [];
+  const shapes = openings.map((o) => {
+    const [a, c] = [v.at(o.fromMm, o.sillMm), v.at(o.toMm, o.headMm)];
+    const [b, d] = [v.at(o.toMm, o.sillMm), v.at(o.fromMm, o.headMm)];
+    const middle = { x: (a.x + c.x) / 2, y: (a.y + c.y) / 2 };
+    const size = `${lengthText(o.toMm - o.fromMm, gear)} x ${lengthText(o.headMm - o.sillMm, gear)}`;
+    const outline = pathData([a, b, c, d], view, true) + pathData([a, c], view, false) + pathData([b, d], view, false);
+    return html`<path d="${outline}" fill="#ffffff" fill-opacity="0.6" stroke="${INK}" stroke-width="${num(LINE.thin)}"/>${textMarkup(`box-out ${o.id}, ${size}`, middle, view, { sizeMm: SMALL_TEXT_MM })}`;
+  });
+  return html`<g>${shapes}</g>`;
+};
+
 /** Footing heavy, pour line broken, each with its level. */
 const levelsMarkup = (v: FaceView, view: View): Markup => {
   const part = concretePart(v);
@@ -372,6 +390,7 @@ export const elevationDrawing = (result: Result, face: Face, part: Part): Drawin
     concreteMarkup(v, view),
     piecesOnFace(v, view),
     mouthsMarkup(v, view),
+    openingsMarkup(v, view),
     endLines(v, inner, view),
     levelsMarkup(v, view),
     rowsMarkup(v, ties, box, view),
