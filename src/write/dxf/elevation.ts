@@ -144,7 +144,7 @@ const drawOpenings = (scene: Scene, view: View): Shape[] => {
         line('BKHD', { x: low.x, y: high.y }, { x: high.x, y: low.y }, about),
         text('BKHD', `BOX-OUT ${o.id} ${size}`, { x: (low.x + high.x) / 2, y: high.y + 25 }, TEXT_MM.dimension, {
           across: 'centre',
-          upright: 'base',
+          upright: 'baseline',
           about,
         }),
       ];

@@ -6,7 +6,7 @@ import { html, type Markup } from './markup.js';
 /** By name, so that nobody takes silence for a check. */
 export const NOT_CHECKED: readonly string[] = [
   'reinforcement beyond the bars that the job file states and a model holds: bars that a drawing notes, starters, laps',
-  'box-outs in openings, pockets, and sleeves that no model holds',
+  'the strength and bracing of box-outs, units across openings, pockets, and sleeves that no model holds',
   'clamps between the units: number, closing range and load, also under the pull along the walls at corners, tees and bulkheads (its size is a finding where it was worked out)',
   'bulkheads: their own strength and their fixing',
   'timber fill: its strength and backing',
