@@ -28,6 +28,7 @@ export interface LayoutOptions {
   readonly mode?: 'merged' | 'overlay';
   readonly traceOnly?: boolean;
   readonly ifc?: boolean;
+  readonly comparePitch?: number;
   readonly json?: boolean;
   readonly timeLimit?: number;
   readonly memoryLimit?: number;
@@ -58,6 +59,7 @@ const prepared = async (drawing: string, options: LayoutOptions): Promise<Prepar
   const job: Job = {
     ...parsed.value,
     ...(options.catalogue === undefined ? {} : { catalogue: options.catalogue }),
+    ...(options.comparePitch === undefined ? {} : { comparePitchMm: options.comparePitch }),
     output: {
       ...parsed.value.output,
       ...(options.mode === undefined ? {} : { mode: options.mode }),

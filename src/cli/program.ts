@@ -59,6 +59,11 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
       new Option('--mode <mode>', 'merged: into your drawing; overlay: ours alone').choices(['merged', 'overlay']),
     )
     .option('--ifc', 'write the forms as a model (IFC4) and the findings as BCF topics for a drawing too')
+    .option(
+      '--compare-pitch <mm>',
+      'tell what the timber would be if the flange holes stood at this pitch',
+      positiveNumber,
+    )
     .option('--trace-only', 'only show what was read of the drawing, with the questions to answer before any fitting')
     .option('--json', 'print what became of each drawing as JSON')
     .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)

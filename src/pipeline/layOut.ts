@@ -14,6 +14,7 @@ import { writeBcf, writeIfc } from '../write/ifc/index.js';
 import { layoutJson } from '../write/json/index.js';
 import { reportHtml } from '../write/report/index.js';
 import { scheduleCsv } from '../write/tables/index.js';
+import { alternatives } from './alternatives.js';
 import { demandsOf } from './demands.js';
 import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames } from './input.js';
 import { notSaidBefore } from './once.js';
@@ -70,10 +71,12 @@ const formed = (
   const plan: FacePlan = keep(shape(foundation, { gridMm: catalogue.gridMm }));
   onProgress('fit');
   const options = fitOptions(job);
-  const phaseOf = choosePhases({ plan, catalogue, options, job, model: foundation.model });
+  const question = { plan, catalogue, options, job, model: foundation.model };
+  const phaseOf = choosePhases(question);
   const stacks = keep(chooseStacks(plan, catalogue, options, phaseOf));
   const { demands, pressure } = keep(demandsOf(plan, stacks, job, catalogue, foundation.model));
   const layout = keep(fitRuns(plan, catalogue, demands, options));
+  findings.push(...alternatives(question, layout));
   onProgress('check');
   const checked = keep(
     check({ plan, catalogue, layout, demands, pressure, inTheWay: keep(inTheWayOf(plan, foundation, job)) }),

@@ -185,6 +185,7 @@ export const jobSchema = z.strictObject({
     .refine((order) => new Set(order).size === order.length, { message: 'names a cost twice' })
     .optional()
     .describe('what counts more, first to last; what is not named follows in its usual order'),
+  comparePitchMm: positive.optional().describe('tell what the fill would be at this pitch of the flange holes'),
   output: output.optional(),
   reinforcement: reinforcement.optional().describe('bars in every wall, which ties are to miss'),
   sides: later,

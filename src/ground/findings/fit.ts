@@ -113,6 +113,18 @@ export const fitFindings = {
     meaning: 'A timber strip is wider than the catalogue allows without backing.',
     action: 'Back the strip as the maker of the gear says, with ties close to it.',
   },
+  'fit.other-order': {
+    severity: 'note',
+    rule: 'T7',
+    meaning: 'The fewest places of timber and the least area of it need not be one layout; both are told.',
+    action: 'Put timberAreaM2 before places in costOrder of the job file if area matters more.',
+  },
+  'fit.other-pitch': {
+    severity: 'note',
+    rule: 'T9',
+    meaning: 'What the timber would be with flange holes at another pitch, everything else being the same.',
+    action: 'Nothing: it tells what the finer or the coarser pitch is worth on this job.',
+  },
   'fit.step-overlap': {
     severity: 'attention',
     rule: 'T9',

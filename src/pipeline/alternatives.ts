@@ -1,0 +1,57 @@
+/** What the same job would cost otherwise: at another pitch of the flange holes, and with area before places or the other way round. */
+
+import { chooseStacks, fit } from '../fit/index.js';
+import { type Finding, finding } from '../ground/findings.js';
+import { plainNumber } from '../ground/units.js';
+import type { CostTier, Layout } from '../ground/vocabulary.js';
+import { demandsOf } from './demands.js';
+import { choosePhases, type PhaseQuestion } from './phases.js';
+
+const fillOf = (tiers: readonly CostTier[]) => {
+  const value = (name: CostTier['name']) => tiers.find((t) => t.name === name)?.value ?? 0;
+  return { places: value('places'), areaM2: value('timberAreaM2'), failures: value('failures') };
+};
+
+const words = (tiers: readonly CostTier[]): string => {
+  const { places, areaM2, failures } = fillOf(tiers);
+  const failing = failures > 0 ? `, with ${failures} ${failures === 1 ? 'failure' : 'failures'}` : '';
+  return `${places} ${places === 1 ? 'place' : 'places'} and ${plainNumber(areaM2, 4)} m2 of timber${failing}`;
+};
+
+/** The whole job laid out anew. */
+const tiersOf = (q: PhaseQuestion): readonly CostTier[] => {
+  const stacks = chooseStacks(q.plan, q.catalogue, q.options, choosePhases(q)).value;
+  const { demands } = demandsOf(q.plan, stacks, q.job, q.catalogue, q.model).value;
+  return fit(q.plan, q.catalogue, demands, q.options).value.tiers;
+};
+
+/** Area before places, or places before area: whichever of the two the job does not ask for. */
+const otherOrder = (q: PhaseQuestion, layout: Layout): Finding[] => {
+  const { places } = fillOf(layout.tiers);
+  // Without a place of fill there is nothing to trade.
+  if (places === 0) return [];
+  const order = q.options.costOrder;
+  const [p, a] = [order.indexOf('places'), order.indexOf('timberAreaM2')];
+  const swapped = order.map((tier, i) => (i === p ? order[a]! : i === a ? order[p]! : tier));
+  const tiers = tiersOf({ ...q, options: { ...q.options, costOrder: swapped } });
+  const first = p < a ? 'least area first' : 'fewest places first';
+  const now = fillOf(layout.tiers);
+  const then = fillOf(tiers);
+  if (then.places === now.places && Math.abs(then.areaM2 - now.areaM2) < 1e-4) {
+    const message = `Fewest places and least area of timber are one layout here: ${words(layout.tiers)}.`;
+    return [finding('fit.other-order', message, { subject: 'costOrder' })];
+  }
+  const message = `With ${first} the job would take ${words(tiers)}; as laid out it takes ${words(layout.tiers)}.`;
+  return [finding('fit.other-order', message, { subject: 'costOrder' })];
+};
+
+const otherPitch = (q: PhaseQuestion, layout: Layout, pitchMm: number): Finding[] => {
+  const tiers = tiersOf({ ...q, catalogue: { ...q.catalogue, pitchMm } });
+  const message = `At a pitch of ${plainNumber(pitchMm, 2)} mm the job would take ${words(tiers)}; at the catalogue's ${plainNumber(q.catalogue.pitchMm, 2)} mm it takes ${words(layout.tiers)}.`;
+  return [finding('fit.other-pitch', message, { subject: 'comparePitchMm' })];
+};
+
+export const alternatives = (q: PhaseQuestion, layout: Layout): Finding[] => [
+  ...otherOrder(q, layout),
+  ...(q.job.comparePitchMm === undefined ? [] : otherPitch(q, layout, q.job.comparePitchMm)),
+];
