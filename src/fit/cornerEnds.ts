@@ -96,9 +96,12 @@ const NOISE_GU = 1e-6;
 const groupWithin = (c: Corner, legGu: number): { group: Group; restGu: number } | null => {
   const { ctx } = c;
   const needGu = c.kExactGu + legGu - c.edgeGu;
+  const wholeGu = c.kGu + legGu - c.edgeGu;
   const tried = [Math.floor(needGu + NOISE_GU), Math.ceil(needGu - NOISE_GU)]
     .map((lengthGu) => ({ lengthGu, restGu: needGu - lengthGu }))
     .filter((t) => t.lengthGu > 0 && Math.abs(t.restGu) * ctx.gear.gridMm < COVER_MM)
+    // The stations are whole steps, and held against them too nothing may be missing.
+    .filter((t) => Math.abs(t.lengthGu - wholeGu) * ctx.gear.gridMm <= COVER_MM)
     .sort((a, b) => Math.abs(a.restGu) - Math.abs(b.restGu));
   for (const { lengthGu, restGu } of tried) {
     const group = exactGroup(ctx.gear, lengthGu, ctx.pressureKpa, false);

@@ -324,7 +324,9 @@ export class Zone {
    */
   #togoTo(level: Level, keepsClear: boolean): TogoTo {
     // A free end has many joints to close at, and one of them nearly always clears: there the plain bound does.
-    const nothing = this.#ctx.allClear && this.#jogEdges.length === 0;
+    // An edge at the other end is met at once, and needs no better bound.
+    const edgeAhead = this.#high.kind === 'end' && jogEdge(this.#ctx, this.#high.end) !== null;
+    const nothing = this.#ctx.allClear && !edgeAhead;
     if (!keepsClear || nothing || freeEdge(this.#ctx, this.#high) !== null) return () => level.togo;
     const held = this.#togos.get(level) ?? new Map<string, Togo>();
     this.#togos.set(level, held);
