@@ -5,7 +5,7 @@ import { type LayOutInput, parseJob } from '../../src/pipeline/index.js';
 import { traceOnly } from '../../src/pipeline/traceOnly.js';
 import type { TraceFile } from '../../src/write/json/index.js';
 import { laidOut, laySheet, sha256 } from '../support/lay.js';
-import { cornerHouse, noWalls, thicker, weirStore } from '../support/scenes.js';
+import { cornerHouse, noWalls, thickerAtTee, weirStore } from '../support/scenes.js';
 import { dxfBytes, type Sheet } from '../support/sheet.js';
 
 const inputOf = (bytes: Uint8Array, jobValue: unknown = {}): LayOutInput => {
@@ -67,8 +67,8 @@ describe('a trace', () => {
   });
 
   it('takes a limit of the layout for no failure of the reading', () => {
-    expect(laidOut(laySheet(thicker)).exitCode).toBe(1);
-    const { exitCode, json } = tracedSheet(thicker);
+    expect(laidOut(laySheet(thickerAtTee)).exitCode).toBe(1);
+    const { exitCode, json } = tracedSheet(thickerAtTee);
     expect(exitCode).toBe(0);
     expect(json.questions.some((q) => q.code === 'shape.thickness-change')).toBe(false);
     expect(json.notes.some((n) => n.code === 'shape.thickness-change' && n.at !== null)).toBe(true);

@@ -140,6 +140,26 @@ export const thicker: Sheet = {
   marks: [outline(WALL, [0, 0], [6000, 0], [6000, 300], [3000, 300], [3000, 200], [0, 200])],
 };
 
+/** The same where a wall of 200 comes to the change of thickness from the other side, which is not laid out. */
+export const thickerAtTee: Sheet = {
+  ...loneWall(6000, 200),
+  marks: [
+    outline(
+      WALL,
+      [0, 0],
+      [2900, 0],
+      [2900, -3000],
+      [3100, -3000],
+      [3100, 0],
+      [6000, 0],
+      [6000, 300],
+      [3000, 300],
+      [3000, 200],
+      [0, 200],
+    ),
+  ],
+};
+
 /** A cellar of one room with walls of 250 and a break for barrows in one of them; the header names no unit and nothing says what the break is. */
 export const weirStore: Sheet = {
   version: 'AC1015',
