@@ -42,8 +42,8 @@ export interface ZoneProblem {
   readonly tieAt: (stationGu: number) => boolean;
   readonly rules: TogoRules;
   readonly limits: ChainLimits;
-  /** The limits of a group with ties at these stations, never wider than `limits`: beside openings a column has fewer rows, which carry more. */
-  readonly limitsAt: (fromGu: number, lengthGu: number, tiesGu: readonly number[]) => ChainLimits;
+  /** The limits of a tied group that begins here: its panel's own; beside openings a column has fewer rows, which carry more. */
+  readonly limitsAt: (fromGu: number, tied: TiedGroup) => ChainLimits;
   readonly labour: Labour;
   readonly stepLimit: number;
 }
@@ -194,8 +194,8 @@ const holdsExactly = (problem: ZoneProblem, answer: ZoneAnswer): boolean => {
     let state: ChainState | null = first;
     for (const { fromGu, lengthGu, tied } of answer.placed) {
       const load = stripLoad(fromGu, lengthGu, problem.loadFrom, problem.loadTo);
-      const ties = tied?.tiesGu ?? [];
-      state = state && setGroup(state, lengthGu, load, ties, problem.limitsAt(fromGu, lengthGu, ties));
+      const limits = tied ? problem.limitsAt(fromGu, tied) : problem.limits;
+      state = state && setGroup(state, lengthGu, load, tied?.tiesGu ?? [], limits);
     }
     return state;
   });
@@ -288,7 +288,7 @@ const expand = (problem: ZoneProblem, label: Label, arc: Arc, offer: Offer): voi
   const { lengthGu } = tied.group;
   if (tied.tiesGu.some((h) => !problem.tieAt(label.at + h))) return;
   const load = stripLoad(label.at, lengthGu, problem.loadFrom, problem.loadTo);
-  const limits = problem.limitsAt(label.at, lengthGu, tied.tiesGu);
+  const limits = problem.limitsAt(label.at, tied);
   const left = setGroup(label.faces[0], lengthGu, load, tied.tiesGu, limits);
   if (!left) return;
   const right = setGroup(label.faces[1], lengthGu, load, tied.tiesGu, limits);

@@ -9,7 +9,7 @@ import type { Run, RunEnd, RunStem } from '../ground/vocabulary.js';
 import { type Bound, endBounds, type LegOf, type RunContext, type StemBound, stemBound, stemPlaces } from './bays.js';
 import type { ChainLimits } from './chain.js';
 import { addCost, type Cost, compareCost } from './cost.js';
-import type { Gear } from './gear.js';
+import type { Gear, Panel } from './gear.js';
 import { spanHolds, stretchGroups, type TiedGroup, tiedGroups } from './groups.js';
 import { jogEdge } from './jogEnds.js';
 import { type StepFeature, stepBound, stepId } from './steps.js';
@@ -28,7 +28,11 @@ import {
 export interface Level {
   readonly rules: TogoRules;
   readonly togo: Togo;
+  /** Those that hold for every panel: what may hang on a tip is the weakest's. */
   readonly limits: ChainLimits;
+  /** Those that no panel exceeds: for bounds. */
+  readonly widest: ChainLimits;
+  readonly limitsOf: (panel: Panel) => ChainLimits;
 }
 
 /** Search rules of a run: with loads and ratings, and without. */
@@ -92,20 +96,30 @@ const rulesFor = (ctx: RunContext, gear: Gear, pressureKpa: number, rated: boole
   };
 };
 
+const NO_LIMITS: ChainLimits = {
+  mostGu: Number.POSITIVE_INFINITY,
+  leastGu: Number.NEGATIVE_INFINITY,
+  tipGu: () => 1e9,
+};
+
 /** Rules for a run: `tieStripGu` is the working load of its tie over the load of the heaviest row, as a strip. */
 export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
   const zero = ctx.cost({});
   const p = Math.max(ctx.pressureKpa, 1e-6);
   const strict = rulesFor(ctx, ctx.gear, p, true);
   const loose = rulesFor(ctx, ctx.gear, 0, false);
-  // The weakest panel's limit serves for all: on the safe side where a catalogue rates each panel over its own width.
-  const w2 = Math.min(...ctx.gear.panels.map((panel) => (panel.ratedSpanGu ** 2 * panel.ratedKpa) / (4 * p)), 1e12);
-  const limits: ChainLimits = {
+  const panelW2 = (panel: Panel) => (panel.ratedSpanGu ** 2 * panel.ratedKpa) / (4 * p);
+  const within = (w2: number): ChainLimits => ({
     mostGu: tieStripGu,
     leastGu: 0,
     tipGu: (o) => (o <= 0 ? 1e9 : (w2 - o * o) / (2 * o)),
-  };
-  const level = (rules: TogoRules): Level => ({ rules, togo: new Togo(rules, zero), limits });
+  });
+  const all = ctx.gear.panels.map(panelW2);
+  const own = new Map(ctx.gear.panels.map((panel) => [panel.widthGu, within(panelW2(panel))]));
+  const limits = within(Math.min(...all, 1e12));
+  const widest = within(Math.max(...all, 0));
+  const limitsOf = (panel: Panel): ChainLimits => own.get(panel.widthGu) ?? limits;
+  const level = (rules: TogoRules): Level => ({ rules, togo: new Togo(rules, zero), limits, widest, limitsOf });
   // Made only when a search has run out, which few do.
   let made: readonly Level[] | null = null;
   const narrower = () => {
@@ -121,7 +135,9 @@ export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
     loose: {
       rules: loose,
       togo: new Togo(loose, zero),
-      limits: { mostGu: Number.POSITIVE_INFINITY, leastGu: Number.NEGATIVE_INFINITY, tipGu: () => 1e9 },
+      limits: NO_LIMITS,
+      widest: NO_LIMITS,
+      limitsOf: () => NO_LIMITS,
     },
   };
 };
@@ -335,7 +351,7 @@ export class Zone {
       const key = `${jointGu} ${v.join(' ')} ${pair?.map((f) => `${f.lengthGu} ${f.tieGu}`).join(' ') ?? ''}`;
       let togo = held.get(key);
       if (!togo) {
-        const problem = { end, ...this.#places(keepsClear), rules: level.rules, limits: level.limits };
+        const problem = { end, ...this.#places(keepsClear), rules: level.rules, limits: level.widest };
         const allows = (tied: TiedGroup, distance: number) =>
           tied.tiesGu.every((t) => problem.tieAt(jointGu - distance + t));
         togo = new Togo(level.rules, this.#ctx.cost({}), allows, tailOf(problem, this.#ctx.toGu(TAIL_MM)));
@@ -414,18 +430,20 @@ export class Zone {
    * Beside openings ties carry less strip, since fewer rows carry more. Between a group in the opening and one beside full concrete the load goes with
    * the share of concrete behind the group.
    */
-  #limitsAt(limits: ChainLimits): ZoneProblem['limitsAt'] {
+  #limitsAt({ limitsOf, limits: { mostGu } }: Level): ZoneProblem['limitsAt'] {
     const { voidStrips } = this.#ctx;
-    if (voidStrips.length === 0 || !Number.isFinite(limits.mostGu)) return () => limits;
-    return (fromGu, lengthGu, tiesGu) => {
+    if (voidStrips.length === 0 || !Number.isFinite(mostGu)) return (_, { group }) => limitsOf(group.panel);
+    return (fromGu, { group, tiesGu }) => {
+      const { lengthGu } = group;
       const most = tiesGu.map((t) => {
         const v = voidStrips.find((x) => fromGu + t > x.fromGu && fromGu + t < x.toGu);
-        if (!v) return limits.mostGu;
+        if (!v) return mostGu;
         const open = Math.max(0, Math.min(fromGu + lengthGu, v.voidToGu) - Math.max(fromGu, v.voidFromGu)) / lengthGu;
         return 1 / (open / v.openGu + (1 - open) / v.solidGu);
       });
-      const least = Math.min(limits.mostGu, ...most);
-      return least < limits.mostGu ? { ...limits, mostGu: least } : limits;
+      const limits = limitsOf(group.panel);
+      const least = Math.min(mostGu, ...most);
+      return least < mostGu ? { ...limits, mostGu: least } : limits;
     };
   }
 
@@ -436,7 +454,7 @@ export class Zone {
       ...this.#places(keepsClear),
       rules: level.rules,
       limits: level.limits,
-      limitsAt: this.#limitsAt(level.limits),
+      limitsAt: this.#limitsAt(level),
       labour: this.#labour,
       stepLimit: this.#stepLimit,
     };

@@ -1,6 +1,6 @@
 /** What the same job would cost otherwise: at another pitch of the flange holes, and with area before places or the other way round. */
 
-import { chooseStacks, fit } from '../fit/index.js';
+import { chooseStacks, fit as fitRuns } from '../fit/index.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
 import type { CostTier, Layout } from '../ground/vocabulary.js';
@@ -22,7 +22,7 @@ const words = (tiers: readonly CostTier[]): string => {
 const tiersOf = (q: PhaseQuestion): readonly CostTier[] => {
   const stacks = chooseStacks(q.plan, q.catalogue, q.options, choosePhases(q)).value;
   const { demands } = demandsOf(q.plan, stacks, q.job, q.catalogue, q.model).value;
-  return fit(q.plan, q.catalogue, demands, q.options).value.tiers;
+  return fitRuns(q.plan, q.catalogue, demands, q.options).value.tiers;
 };
 
 /** Area before places, or places before area: whichever of the two the job does not ask for. */

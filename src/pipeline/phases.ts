@@ -1,6 +1,6 @@
 /** Chooses the phase of each setup together with its layout: the one whose layout costs least, all tiers in their order (rule T9). */
 
-import { chooseStacks, type FitOptions, fit, type Phase, type Setup, setupsOf } from '../fit/index.js';
+import { chooseStacks, type FitOptions, fit as fitRuns, type Phase, type Setup, setupsOf } from '../fit/index.js';
 import type { Catalogue, CostTier, FacePlan, FoundInModel } from '../ground/vocabulary.js';
 import { demandsOf } from './demands.js';
 import type { Job } from './schema.js';
@@ -32,7 +32,7 @@ const tiersAt = (q: PhaseQuestion, setup: Setup, { phaseMm }: Phase): readonly C
   const phaseOf = new Map(setup.runs.map((id) => [id, phaseMm]));
   const stacks = chooseStacks(plan, q.catalogue, q.options, phaseOf).value;
   const { demands } = demandsOf(plan, stacks, q.job, q.catalogue, q.model).value;
-  return fit(plan, q.catalogue, demands, q.options).value.tiers;
+  return fitRuns(plan, q.catalogue, demands, q.options).value.tiers;
 };
 
 /** The best of a setup's phases; the first of several that are equal. */

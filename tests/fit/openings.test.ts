@@ -5,7 +5,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { chainReactions, check, pressureCase, rowLoads, voidColumns } from '../../src/check/index.js';
-import { DEFAULT_FIT_OPTIONS, chooseStacks, fit } from '../../src/fit/index.js';
+import { DEFAULT_FIT_OPTIONS, chooseStacks, fit as fitRuns } from '../../src/fit/index.js';
 import type { FacePlan, PlanOpening, PressureCase, RunDemand } from '../../src/ground/vocabulary.js';
 import { voidsOf } from '../../src/ground/voids.js';
 import { faults, planOf, roomStretches, WORKED_CONCRETE } from '../check/support.js';
@@ -37,7 +37,7 @@ const laid = (plan: FacePlan) => {
       voidColumns: opened.columns,
     });
   }
-  const fitted = fit(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
+  const fitted = fitRuns(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
   const checked = check({ plan, catalogue, layout: fitted.value, demands, pressure });
   return { plan, demands, pressure, fitted, checked };
 };

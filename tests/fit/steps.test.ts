@@ -162,12 +162,17 @@ describe('three risers to 190, 395 and 705 over 1800, 1800, 1200 and 2400', () =
 describe('phases', () => {
   const levels = fc.array(fc.integer({ min: 1, max: 900 }), { minLength: 1, maxLength: 4 });
 
+  /** Every 1500 the footing rises by one of these. */
+  const slope = (rises: readonly number[]): FacePlan => {
+    const footing: (readonly [number, number])[] = [[0, 0]];
+    for (const rise of rises) footing.push([1500 * footing.length, footing[footing.length - 1]![1] + rise]);
+    return stepped(1500 * footing.length, footing[footing.length - 1]![1] + 2000, footing);
+  };
+
   it('a full search over all of them finds nothing better than those at which a run stands on its footing', () => {
     fc.assert(
       fc.property(levels, fc.constantFrom(25, 50, 75, 150), (rises, pitchMm) => {
-        let level = 0;
-        const footing: Levels = [[0, 0], ...rises.map((r, i) => [1500 * (i + 1), (level += r)] as const)];
-        const plan = stepped(1500 * footing.length, level + 2000, footing);
+        const plan = slope(rises);
         const gaps = (phase: number) =>
           plan.runs.reduce((sum, r) => {
             const gap = (((phase - r.footingMm) % pitchMm) + pitchMm) % pitchMm;
@@ -184,9 +189,7 @@ describe('phases', () => {
   it('a finer pitch that divides a coarser one never leaves more under the forms', () => {
     fc.assert(
       fc.property(levels, fc.constantFrom(25, 50), fc.integer({ min: 2, max: 4 }), (rises, pitchMm, times) => {
-        let level = 0;
-        const footing: Levels = [[0, 0], ...rises.map((r, i) => [1500 * (i + 1), (level += r)] as const)];
-        const plan = stepped(1500 * footing.length, level + 2000, footing);
+        const plan = slope(rises);
         const least = (p: number) => setupOf(plan, withPitch(p)).phases[0]!.gapAreaM2;
         expect(least(pitchMm)).toBeLessThanOrEqual(least(pitchMm * times) + 1e-9);
       }),

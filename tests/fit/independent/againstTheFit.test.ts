@@ -4,8 +4,7 @@
  * Left out here, since the fit answers otherwise there (the reference's own answers are in reference.test.ts):
  * - fillers at both edges of one panel, and more than two on one: the fit does not look for them;
  * - ties so near their limit that more of them stand than statics needs, with a joint both of whose sides stand by themselves: the fit then takes
- *   one tie column more;
- * - panels without a rated span of their own beside a narrower one: the fit lets them overhang no more than the narrowest may.
+ *   one tie column more.
  */
 
 import { describe, expect, it } from 'vitest';
@@ -69,5 +68,15 @@ describe.each(yards)('fit and enumeration agree: %s', (_, yard) => {
         designKpa: 43.1,
         tieStripMm: 776,
       });
+  });
+});
+
+describe('panels that are rated over their own width', () => {
+  const own = { fillers: [], legs: [150], holeMm: 75, overhangMm: 100, ratedSpanMm: 0 };
+  const deep = { kind: 'corner', otherMm: 300 } as const;
+
+  it('stand out as far as each may, whatever else the yard holds', () => {
+    const wall = { innerMm: 1200, thicknessMm: 250, start: deep, end: deep, designKpa: 43.1, tieStripMm: 613 };
+    for (const widths of [[450, 200], [450]]) hold({ ...wall, catalogue: yardOf({ ...own, widths }) });
   });
 });
