@@ -16,6 +16,7 @@ import { cornerFindings, jogFindings, vertexFindings } from './cornerFindings.js
 import { costOrder } from './cost.js';
 import { emit } from './emit.js';
 import { tiesFor } from './gear.js';
+import { growthFindings } from './growth.js';
 import { fewerKinds } from './kinds.js';
 import type { FitOptions } from './options.js';
 import { modelRuns, type SolvedPlan, type SolvedRun, solvePlan } from './plan.js';
@@ -203,6 +204,7 @@ export const fit = (
     ...catalogueFindings(catalogue),
     ...stackFindings(plan, demands),
     ...stepFindings(plan, solved),
+    ...growthFindings(plan, solved),
     ...solved.runs.flatMap((run) => runFindings(plan, catalogue, run)),
     ...vertexFindings(plan, solved),
     ...jogFindings(plan, solved),

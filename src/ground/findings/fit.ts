@@ -113,6 +113,13 @@ export const fitFindings = {
     meaning: 'A timber strip is wider than the catalogue allows without backing.',
     action: 'Back the strip as the maker of the gear says, with ties close to it.',
   },
+  'fit.dead-fit': {
+    severity: 'attention',
+    rule: 'T19',
+    meaning:
+      'Panels gain about 0.5 mm in every joint. This run stands between two fixed corners with more than ten joints and without a strip that could be cut to suit.',
+    action: 'Check the length as the panels are set, keep the joints tight, or leave room for a strip beside a corner.',
+  },
   'fit.other-order': {
     severity: 'note',
     rule: 'T7',

@@ -16,7 +16,7 @@ export const NOT_CHECKED: readonly string[] = [
   'pour joints, waterstops and sealing below the water table',
   'clean-outs, stripping strips and the way out for the largest unit',
   'weight for setting by hand or crane, lifting gear',
-  'tolerance of the footing and growth of long runs of panels',
+  'tolerance of the footing',
   'existing structures, and the strength of the concrete when it is stripped',
 ];
 
