@@ -7,8 +7,8 @@
  */
 
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
-import type { CheckedLayout, CheckedTie, PressureCase } from '../ground/vocabulary.js';
 import { describeRun, middleOf } from '../ground/runs.js';
+import type { CheckedLayout, CheckedTie, PressureCase } from '../ground/vocabulary.js';
 import { type CheckInput, type Context, contextOf, placeOn } from './context.js';
 import { coverFindings } from './cover.js';
 import { groupFindings } from './groups.js';

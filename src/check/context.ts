@@ -1,7 +1,6 @@
 /** The layout, indexed for the checks: what belongs to which wall, face and item. */
 
 import { pointAlong } from '../ground/plane.js';
-import { type Void, voidsOf } from '../ground/voids.js';
 import type {
   Catalogue,
   Cover,
@@ -22,6 +21,7 @@ import type {
   Vertex,
   Wall,
 } from '../ground/vocabulary.js';
+import { type Void, voidsOf } from '../ground/voids.js';
 
 export interface CheckInput {
   readonly plan: FacePlan;

@@ -5,12 +5,12 @@ import { facePoint } from '../ground/plane.js';
 import {
   add3,
   length3,
+  passesThrough,
   type Segment3,
   segmentDistance,
   segmentToTriangle,
   sub3,
   type Triangle3,
-  passesThrough,
 } from '../ground/space.js';
 import { plainNumber } from '../ground/units.js';
 import type { ModelBar, Obstacle, Tie, Vec3, Wall } from '../ground/vocabulary.js';

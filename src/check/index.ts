@@ -2,10 +2,10 @@
 
 export { type ChainAnswer, type ChainProblem, chainReactions, fixedGroups, isFixed } from './chain.js';
 export { type CheckInput, check } from './check.js';
+export type { AciSiInputs, AciUsInputs, ConcreteInputs, HydrostaticInputs, LaterInputs, Placing } from './concrete.js';
 export type { InTheWay } from './context.js';
 export { type BarSpec, barSpacing, type EvenBars, evenBars } from './evenBars.js';
 export { type KeepClearQuestion, keepClear, mergedIntervals, RIBS } from './keepClear.js';
-export type { AciSiInputs, AciUsInputs, ConcreteInputs, HydrostaticInputs, LaterInputs, Placing } from './concrete.js';
 export { pressureCase } from './pressure.js';
 export { type RowsQuestion, rowLoads } from './rows.js';
 export { type VoidColumns, type VoidColumnsQuestion, voidColumns } from './voidColumns.js';

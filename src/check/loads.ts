@@ -6,8 +6,8 @@ import { plainNumber, roundTo } from '../ground/units.js';
 import type { CheckedTie, RowLoad, Run, Tie } from '../ground/vocabulary.js';
 import { type Context, placeOn } from './context.js';
 import { type Line, linesOf, type NoLine } from './lines.js';
-import { pressureFrom, type WallLoad } from './ratings.js';
 import { type OpenedLine, openedLine } from './openedLoads.js';
+import { pressureFrom, type WallLoad } from './ratings.js';
 import { panelOf, type SolvedLine, solveLine } from './solveLine.js';
 
 /** What one face says of a tie, mm of strip; the exact value is null where its line is a mechanism. */

@@ -1,7 +1,7 @@
 /** A trace in words, for stdout: what was understood, and the questions by their numbers. */
 
-import type { JobDone } from '../jobs/index.js';
 import { plainNumber } from '../ground/units.js';
+import type { JobDone } from '../jobs/index.js';
 import type { TraceSummary } from '../pipeline/index.js';
 import { plural } from './words.js';
 

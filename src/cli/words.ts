@@ -1,9 +1,9 @@
 /** Results in words, for stdout. */
 
-import type { JobDone } from '../jobs/index.js';
 import type { Finding, Severity } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
 import type { CostTier } from '../ground/vocabulary.js';
+import type { JobDone } from '../jobs/index.js';
 import type { Summary } from '../pipeline/index.js';
 
 export const countOf = (findings: readonly Finding[], severity: Severity): number =>

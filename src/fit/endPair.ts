@@ -6,9 +6,9 @@
  * needs no held edge.
  */
 
+import type { RunContext } from './bound.js';
 import type { ChainLimits, ChainState } from './chain.js';
 import { canEnd, carried, setGroup } from './chain.js';
-import type { RunContext } from './bound.js';
 import { addCost, type Cost } from './cost.js';
 import type { FillerSet } from './gear.js';
 import { fillerHolds, type Group, makeGroup, spanHolds } from './groups.js';

@@ -24,8 +24,8 @@ import { stepFindings } from './stepFindings.js';
 import { shortItems, tiersOf } from './tiers.js';
 import type { ZoneSolution } from './zones.js';
 
-export { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from './options.js';
 export { tiesFor } from './gear.js';
+export { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from './options.js';
 export { type Phase, type Setup, setupsOf } from './phases.js';
 export { chooseStacks, type StackChoice } from './stacks.js';
 

@@ -9,7 +9,7 @@ import { compareText } from '../ground/order.js';
 import type { Catalogue, FacePlan, Run, RunDemand, RunEnd } from '../ground/vocabulary.js';
 import { type Choice, type Factor, leastAssignment } from './assign.js';
 import { modulo } from './barShift.js';
-import { endBounds, type LegOf, type RunContext, type StemBound, STEM_PADS, stemBound } from './bays.js';
+import { endBounds, type LegOf, type RunContext, STEM_PADS, type StemBound, stemBound } from './bays.js';
 import { cornerLegs, innerVertexOf } from './cornerEnds.js';
 import { addCost, type Cost, type CostOrder, ZERO_COST } from './cost.js';
 import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';

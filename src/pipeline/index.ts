@@ -1,5 +1,6 @@
 /** What the front ends and the job runner may use. */
 
+export { engineFor } from './engine.js';
 export {
   type LayOutInput,
   type OnProgress,
@@ -11,7 +12,6 @@ export {
   TRACE_STAGES,
   traceNames,
 } from './input.js';
-export { engineFor } from './engine.js';
 export { type LayOutOutcome, layOut } from './layOut.js';
 export { DEMO_CATALOGUES, filesNamed, type Job, jobJsonSchema, parseJob, parseStock } from './options.js';
 export { isOwnProposal } from './proposal.js';

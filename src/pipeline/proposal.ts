@@ -3,9 +3,9 @@
  * under its question. Taking the '#' and the blank after it away from a line confirms it; lines with '##' explain.
  */
 
-import { type Question, questionMark } from '../ground/questions.js';
 import { FINDINGS, type Finding, type FindingKind } from '../ground/findings.js';
-import { type LengthUnit, fromMm, plainNumber } from '../ground/units.js';
+import { type Question, questionMark } from '../ground/questions.js';
+import { fromMm, type LengthUnit, plainNumber } from '../ground/units.js';
 import type { Answer } from './answers.js';
 import { filesNamed } from './options.js';
 import { type Job, jobKeys } from './schema.js';

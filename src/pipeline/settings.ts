@@ -1,7 +1,7 @@
 /** From the job file to what the stages take: every default stated here, and a finding for each that mattered. */
 
-import { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from '../fit/index.js';
 import type { BarSpec, EvenBars } from '../check/index.js';
+import { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from '../fit/index.js';
 import { type Finding, finding } from '../ground/findings.js';
 import type { Catalogue, ModelTraceOptions, TraceOptions } from '../ground/vocabulary.js';
 import type { Job } from './schema.js';

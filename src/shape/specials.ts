@@ -5,8 +5,8 @@ import { nthId } from '../ground/ids.js';
 import { byNumber, inOrder } from '../ground/order.js';
 import type { Vec } from '../ground/plane.js';
 import { plainNumber } from '../ground/units.js';
-import { isGap } from '../ground/voids.js';
 import type { FoundOpening, Pilaster, PlanOpening, Wall, WallCurve } from '../ground/vocabulary.js';
+import { isGap } from '../ground/voids.js';
 import { levelAt, nearestWall, shareAlong, type WallLevels } from './levels.js';
 
 const place = (p: Vec): readonly [number, number, number] => [p.x, p.y, 0];

@@ -23,8 +23,8 @@ import {
   sortOutShort,
   thicknessOf,
 } from './stretches.js';
-import { standTogether } from './together.js';
 import { buildStations, buildStrips, extraLines } from './strips.js';
+import { standTogether } from './together.js';
 
 export interface GroupOptions {
   readonly frame: LocalFrame;

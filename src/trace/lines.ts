@@ -7,7 +7,7 @@
  */
 
 import { byNumber, inOrder } from '../ground/order.js';
-import { type Vec, distance } from '../ground/plane.js';
+import { distance, type Vec } from '../ground/plane.js';
 import { PARALLEL_RAD, SAME_POINT_MM, WALL_LEAST_MM } from '../ground/tolerance.js';
 import { DIRECTIONS_MOST, MEETINGS_MOST, REPAIR_MM, STRAIGHTEN_MM } from './limits.js';
 import { pointsNear } from './near.js';

@@ -1,9 +1,9 @@
 /** Lines of one group of layers beside those of another. */
 
+import { distance } from '../ground/plane.js';
+import { WALL_MOST_MM } from '../ground/tolerance.js';
 import { type LengthUnit, MM_PER } from '../ground/units.js';
 import type { DrawingPath } from '../ground/vocabulary.js';
-import { WALL_MOST_MM } from '../ground/tolerance.js';
-import { distance } from '../ground/plane.js';
 import { totalLength, union } from './intervals.js';
 import { LINES_MOST } from './limits.js';
 import { buildLines, type Line } from './lines.js';

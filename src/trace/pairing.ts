@@ -1,13 +1,13 @@
 /** How well linework pairs up as the two faces of walls: evidence for layers and for the unit. */
 
 import { comparePoints } from '../ground/order.js';
+import { distance } from '../ground/plane.js';
 import { WALL_LEAST_MM, WALL_MOST_MM } from '../ground/tolerance.js';
 import { type LengthUnit, MM_PER } from '../ground/units.js';
 import type { DrawingPath } from '../ground/vocabulary.js';
 import { totalLength, union } from './intervals.js';
 import { USUAL_LEAST_MM, USUAL_MOST_MM } from './limits.js';
 import { buildLines } from './lines.js';
-import { distance } from '../ground/plane.js';
 import { collectSegments, lowerCorner } from './segments.js';
 import { buildStations, buildStrips, isWallThickness } from './strips.js';
 

@@ -9,8 +9,8 @@ import { compareText } from '../ground/order.js';
 import { type LengthUnit, MM_PER, plainNumber } from '../ground/units.js';
 import type { Drawing, DrawingPath, TraceOptions } from '../ground/vocabulary.js';
 import { byLayer, type Candidate, countOf, isBroken } from './candidates.js';
+import { isThing, type LayerKind, layerKinds } from './layers.js';
 import { facesAcross, lengthAway } from './neighbours.js';
-import { isThing, layerKinds, type LayerKind } from './layers.js';
 import { isUsual, type Pairing, pairingOf } from './pairing.js';
 import { boxOfPath, EMPTY, joined, sizeOf } from './views/boxes.js';
 

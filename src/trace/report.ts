@@ -3,9 +3,8 @@
 import { type Finding, finding } from '../ground/findings.js';
 import { compareText } from '../ground/order.js';
 import { distance, type Vec } from '../ground/plane.js';
-import type { WallStretch } from '../ground/vocabulary.js';
 import { plainNumber } from '../ground/units.js';
-import type { UnreadEntities } from '../ground/vocabulary.js';
+import type { UnreadEntities, WallStretch } from '../ground/vocabulary.js';
 import type { GroupPad, LeftOver, SkewEnd, TracedGroup } from './group.js';
 import { LONG_MM } from './limits.js';
 import type { Repair } from './lines.js';

@@ -1,6 +1,6 @@
 /** Paths of the drawing → straight segments in local mm, with what could not be taken counted and placed. */
 
-import { comparePoints, inOrder, byText } from '../ground/order.js';
+import { byText, comparePoints, inOrder } from '../ground/order.js';
 import { distance, type Vec } from '../ground/plane.js';
 import type { DrawingPath } from '../ground/vocabulary.js';
 import { NO_LENGTH_MM, REACH_MOST_MM } from './limits.js';

@@ -12,8 +12,8 @@
  */
 
 import { WALL_MOST_MM } from '../ground/tolerance.js';
-import { type Interval, overlap } from './intervals.js';
 import { edgeAt, type Graph, signedArea } from './graph.js';
+import { type Interval, overlap } from './intervals.js';
 import type { LineSet } from './lines.js';
 import { isWallThickness, type Station, type Strip } from './strips.js';
 

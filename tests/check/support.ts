@@ -1,6 +1,6 @@
 /** From walls to a checked layout: the stages between, as the pipeline joins them, for tests of the check. */
 
-import { type AciSiInputs, check, type ConcreteInputs, pressureCase, rowLoads } from '../../src/check/index.js';
+import { type AciSiInputs, type ConcreteInputs, check, pressureCase, rowLoads } from '../../src/check/index.js';
 import { chooseStacks, DEFAULT_FIT_OPTIONS, fit as fitRuns } from '../../src/fit/index.js';
 import type { Finding, Staged } from '../../src/ground/findings.js';
 import type {

@@ -5,7 +5,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { chainReactions, check, pressureCase, rowLoads, voidColumns } from '../../src/check/index.js';
-import { DEFAULT_FIT_OPTIONS, chooseStacks, fit as fitRuns } from '../../src/fit/index.js';
+import { chooseStacks, DEFAULT_FIT_OPTIONS, fit as fitRuns } from '../../src/fit/index.js';
 import type { FacePlan, PlanOpening, PressureCase, RunDemand } from '../../src/ground/vocabulary.js';
 import { voidsOf } from '../../src/ground/voids.js';
 import { faults, planOf, roomStretches, WORKED_CONCRETE } from '../check/support.js';

@@ -6,8 +6,8 @@
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { describe, expect, it } from 'vitest';
-import { readDxf } from '../../src/read/dxf/index.js';
 import type { Drawing } from '../../src/ground/vocabulary.js';
+import { readDxf } from '../../src/read/dxf/index.js';
 import { trace } from '../../src/trace/index.js';
 import { bases, mutated } from '../read/mutating.js';
 import { itWithSamples } from '../read/samples.js';

@@ -2,7 +2,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fileOf, laidOut, laySheet, layBytes, textFileOf } from '../support/lay.js';
+import { fileOf, laidOut, layBytes, laySheet, textFileOf } from '../support/lay.js';
 import { cornerHouse, inchCellar } from '../support/scenes.js';
 import { dxfBytes, type Mark, moved, type Point, type Sheet } from '../support/sheet.js';
 

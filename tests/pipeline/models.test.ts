@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import type { LayoutFile } from '../../src/write/json/index.js';
-import { type HouseOfModel, cornerHouseModel, ifcText } from '../support/houseModel.js';
+import { cornerHouseModel, type HouseOfModel, ifcText } from '../support/houseModel.js';
 import { laidOut, layFile, laySheet, textFileOf } from '../support/lay.js';
 import { cornerHouse } from '../support/scenes.js';
 

@@ -22,8 +22,8 @@ import {
   gardenWall,
   halfTurn,
   inchCellar,
-  noWalls,
   notedHouse,
+  noWalls,
   thicker,
   weirStore,
 } from '../support/scenes.js';

@@ -2,8 +2,8 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readDxf } from '../../src/read/dxf/index.js';
 import { parseTags, serializeTags, structureOf } from '../../src/ground/tags.js';
+import { readDxf } from '../../src/read/dxf/index.js';
 import { codes, dxf, itWithSamples, r12, read, readText, SAMPLES, sample } from './samples.js';
 
 const seed = { seed: Number(process.env.FC_SEED ?? 20240501) };

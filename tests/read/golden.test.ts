@@ -3,10 +3,10 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect } from 'vitest';
+import type { Finding } from '../../src/ground/findings.js';
 import { compareText } from '../../src/ground/order.js';
 import { plainNumber } from '../../src/ground/units.js';
 import type { Drawing, DrawingInsert } from '../../src/ground/vocabulary.js';
-import type { Finding } from '../../src/ground/findings.js';
 import { boxOf, itNeeds, read, SAMPLES, SAMPLES_NEEDED, sample } from './samples.js';
 
 const FOLDER = fileURLToPath(new URL('../golden/read/', import.meta.url));

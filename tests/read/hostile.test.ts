@@ -4,8 +4,8 @@
  */
 
 import { describe, expect, it } from 'vitest';
-import { readDxf } from '../../src/read/dxf/index.js';
 import type { Drawing } from '../../src/ground/vocabulary.js';
+import { readDxf } from '../../src/read/dxf/index.js';
 import { codes, dxf, r12 } from './samples.js';
 
 const MOST_SECONDS = 20;

@@ -2,8 +2,8 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readDxf } from '../../src/read/dxf/index.js';
 import type { PathVertex } from '../../src/ground/vocabulary.js';
+import { readDxf } from '../../src/read/dxf/index.js';
 import { codes, r12, readText } from './samples.js';
 
 const seed = { seed: Number(process.env.FC_SEED ?? 20240501) };

@@ -4,9 +4,9 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { it, vi } from 'vitest';
-import { readDxf } from '../../src/read/dxf/index.js';
-import type { Drawing, DrawingPath } from '../../src/ground/vocabulary.js';
 import type { Finding } from '../../src/ground/findings.js';
+import type { Drawing, DrawingPath } from '../../src/ground/vocabulary.js';
+import { readDxf } from '../../src/read/dxf/index.js';
 
 /** Property tests on a machine that is busy with others. */
 vi.setConfig({ testTimeout: 60_000 });

@@ -16,8 +16,8 @@ import type {
   PieceKind,
   Result,
 } from '../../src/ground/vocabulary.js';
-import { exampleRuns } from './exampleRuns.js';
 import { schedule } from '../../src/schedule/index.js';
+import { exampleRuns } from './exampleRuns.js';
 import { NOTHING_ELSE } from './nothingElse.js';
 
 const EDGE_MM = 50;

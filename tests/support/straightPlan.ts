@@ -1,7 +1,7 @@
 /** Hand-made face plans of one wall, for tests of the fit that need no other stage. Stations on the wall's axis, mm. */
 
-import { partAtSteps } from '../../src/shape/steps.js';
 import type { Face, FacePlan, LevelBand, RunEnd, RunStem } from '../../src/ground/vocabulary.js';
+import { partAtSteps } from '../../src/shape/steps.js';
 
 /** A square corner with a wall of `otherMm`, the left face being the inner one. `at` is the axis crossing. */
 export const corner = (at: number, otherMm: number, which: 'start' | 'end'): RunEnd => {

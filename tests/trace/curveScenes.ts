@@ -3,8 +3,8 @@
 import fc from 'fast-check';
 import type { Vec } from '../../src/ground/plane.js';
 import type { DrawingPath, WallCurve } from '../../src/ground/vocabulary.js';
-import { lowerCorner } from '../../src/trace/segments.js';
 import { type GroupWithCurves, traceGroupWithCurves } from '../../src/trace/curves/withCurves.js';
+import { lowerCorner } from '../../src/trace/segments.js';
 import { type Placing, pathOf, place } from './plans.js';
 
 /** A curved wall about the origin, with straight walls of the same thickness tangent to its ends (0: none, the end is closed). */

@@ -5,9 +5,9 @@ import { describe, expect, it } from 'vitest';
 import type { DrawingPath } from '../../src/ground/vocabulary.js';
 import { traceGroupWithCurves } from '../../src/trace/curves/withCurves.js';
 import { itWithSamples, read, sample } from '../read/samples.js';
+import { arc, bent, circle, id, line, O, QUARTER, run } from './curveAsked.js';
 import { boundary, chordPaths, drawn, linePath, polar, rad, STILL, traced } from './curveScenes.js';
 import { FC, pathOf } from './plans.js';
-import { O, QUARTER, arc, bent, circle, id, line, run } from './curveAsked.js';
 
 describe('ways of drawing', () => {
   it('takes arcs that rise by less than 1 mm as straight lines', () => {

@@ -8,7 +8,7 @@ import { describe, expect, it } from 'vitest';
 import type { Vec } from '../../src/ground/plane.js';
 import type { DrawingPath } from '../../src/ground/vocabulary.js';
 import { arcPath, axisEnds, chordPaths, linePath, polar, rad, traced } from './curveScenes.js';
-import { arbitraryPlacing, FC, pathOf, type Placing, place } from './plans.js';
+import { arbitraryPlacing, FC, type Placing, pathOf, place } from './plans.js';
 
 interface Rounded {
   readonly widthMm: number;

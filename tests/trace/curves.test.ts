@@ -2,8 +2,8 @@
 
 import { describe, expect, it } from 'vitest';
 import type { Vec } from '../../src/ground/plane.js';
+import { arc, bent, circle, id, line, n, QUARTER, run, spoke } from './curveAsked.js';
 import { chordPaths, linePath, polar, rad, STILL } from './curveScenes.js';
-import { QUARTER, arc, bent, circle, id, line, n, run, spoke } from './curveAsked.js';
 
 describe('pairs of arcs', () => {
   it('takes two circles as a ring, and says what it measured', () => {

@@ -13,9 +13,9 @@ import {
   FC,
   knownPlan,
   OPTIONS,
-  pathOf,
-  type PlanShape,
   type Placing,
+  type PlanShape,
+  pathOf,
   place,
   toleranceOf,
 } from './plans.js';

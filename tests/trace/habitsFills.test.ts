@@ -15,8 +15,8 @@ import {
   type KnownPlan,
   knownPlan,
   OPTIONS,
-  pathOf,
   type Placing,
+  pathOf,
   place,
   toleranceOf,
 } from './plans.js';

@@ -18,8 +18,8 @@ import {
   knownPlan,
   OPTIONS,
   optionsIn,
-  pathOf,
   type Placing,
+  pathOf,
   place,
   toleranceOf,
 } from './plans.js';

@@ -2,8 +2,8 @@
 
 import { describe, expect, it } from 'vitest';
 import { centreLinePaths } from '../../src/trace/candidates.js';
-import { type LayerKind, readName } from '../../src/trace/layers.js';
 import { trace } from '../../src/trace/index.js';
+import { type LayerKind, readName } from '../../src/trace/layers.js';
 import { drawingOf, knownPlan, OPTIONS, pathOf } from './plans.js';
 
 // SEEN: read in public drawings or public code; NCS, ISO, BS: formed after the standard's fields; WORDS: common words, no source.

@@ -2,8 +2,8 @@
 
 import { describe, expect, it } from 'vitest';
 import { finding } from '../../src/ground/findings.js';
-import { listed } from '../../src/trace/listed.js';
 import { LISTED_MOST } from '../../src/trace/limits.js';
+import { listed } from '../../src/trace/listed.js';
 import { box, element, prism } from './model/byHand.js';
 import { run } from './model/run.js';
 

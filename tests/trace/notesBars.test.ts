@@ -1,8 +1,8 @@
 /** Reinforcement as plans note it. "#4 BARS @ 12" OC EA WAY T&B" is seen in public drawings, the other forms are from memory of the trade. */
 
 import { describe, expect, it } from 'vitest';
-import { readBars } from '../../src/trace/notes/bars.js';
 import { US_BAR_MM } from '../../src/trace/notes/barSizes.js';
+import { readBars } from '../../src/trace/notes/bars.js';
 
 describe('bars in notes', () => {
   // Diameters: ASTM A615 (#3 to #8 in eighths of an inch), CSA for 10M …; spacings in inches of 25.4 mm.

@@ -1,9 +1,9 @@
 /** Known walls and drawings of them, clean or with the faults that real linework has. */
 
 import fc from 'fast-check';
-import type { Drawing, DrawingPath, DrawingText, TraceOptions } from '../../src/ground/vocabulary.js';
 import type { Vec } from '../../src/ground/plane.js';
 import type { LengthUnit } from '../../src/ground/units.js';
+import type { Drawing, DrawingPath, DrawingText, TraceOptions } from '../../src/ground/vocabulary.js';
 import { NOTHING_TOLD } from '../support/traceOptions.js';
 
 export interface KnownStretch {

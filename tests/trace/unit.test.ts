@@ -1,7 +1,7 @@
 /** The unit of the numbers, whatever the header says. */
 
 import { describe, expect, it } from 'vitest';
-import { MM_PER, type LengthUnit } from '../../src/ground/units.js';
+import { type LengthUnit, MM_PER } from '../../src/ground/units.js';
 import type { DrawingDimension, DrawingPath } from '../../src/ground/vocabulary.js';
 import { trace } from '../../src/trace/index.js';
 import { drawingOf, knownPlan, OPTIONS, pathOf, textOf } from './plans.js';

@@ -3,8 +3,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { CAUTIONS } from '../../src/ground/cautions.js';
-import { scheduleCsv } from '../../src/write/tables/index.js';
 import { csvText } from '../../src/write/tables/csv.js';
+import { scheduleCsv } from '../../src/write/tables/index.js';
 import { exampleResult } from '../support/exampleResult.js';
 import { renamed } from './renamed.js';
 

@@ -1,5 +1,6 @@
 /** Boundaries to which inserts are clipped (SPATIAL_FILTER), by the insert that they belong to. */
 
+import type { Vec } from '../../ground/plane.js';
 import {
   firstTag,
   handleOf,
@@ -9,7 +10,6 @@ import {
   type TagRecord,
   type TagStructure,
 } from '../../ground/tags.js';
-import type { Vec } from '../../ground/plane.js';
 import { isSimple } from './clip.js';
 import { apply, type Matrix } from './matrix.js';
 

@@ -9,8 +9,8 @@ import type {
   DrawingPath,
   DrawingText,
 } from '../../ground/vocabulary.js';
-import { sortedAttributes } from './content.js';
 import { type Boundary, cutAt, isInside, type Outlined } from './clip.js';
+import { sortedAttributes } from './content.js';
 import { flattened, flattenedCount, hasBulge } from './curves.js';
 import type { Outline } from './entities/outline.js';
 import type {

@@ -18,8 +18,8 @@ import {
   type TagTable,
   xdataOf,
 } from '../../ground/tags.js';
-import { dropReferences } from './references.js';
 import { type EntityGroup, grouped } from './groups.js';
+import { dropReferences } from './references.js';
 
 /** Ranges of tags to be left out, and tags to be put in the place of others. */
 class Cuts {

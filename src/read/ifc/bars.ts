@@ -4,7 +4,7 @@ import { byText } from '../../ground/order.js';
 import type { ModelBar, Vec3 } from '../../ground/vocabulary.js';
 import { type Line, nameOf, numberOf, refOf } from './attributes.js';
 import type { Bodies } from './bodies.js';
-import { chords, type Curves } from './curves.js';
+import { type Curves, chords } from './curves.js';
 import type { Identities, Identity } from './identities.js';
 import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';

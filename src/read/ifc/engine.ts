@@ -1,6 +1,6 @@
 /** The engine with one shape of the model at hand: most models have none that needs it, and no other needs all of the model open. */
 
-import { type IfcAPI, IFCPROJECT } from 'web-ifc';
+import { IFCPROJECT, type IfcAPI } from 'web-ifc';
 import type { StepText } from './step.js';
 
 /** The engine broke down on what it was given. It must not be used again where it was aborted. */

@@ -4,12 +4,12 @@ import { IfcAPI, LogLevel } from 'web-ifc';
 import { type Finding, finding, type Refusable } from '../../ground/findings.js';
 import type { Model } from '../../ground/vocabulary.js';
 import { unpacked } from './container.js';
+import { doubtsAbout, refusalOf } from './doubts.js';
 import { EngineFault, EngineModel, isFatal } from './engine.js';
 import { Lines } from './lines.js';
 import { ModelLog } from './log.js';
 import { readModel } from './model.js';
-import { scanStep, type StepText } from './step.js';
-import { doubtsAbout, refusalOf } from './doubts.js';
+import { type StepText, scanStep } from './step.js';
 
 export { isIfc } from './container.js';
 

@@ -8,7 +8,7 @@ import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
 import { outlineOf } from './outlines.js';
 import type { Placements } from './placements.js';
-import { hasArcs, type Outline, type Profile, type Profiles, circle, noteOutline, rectangle } from './profiles.js';
+import { circle, hasArcs, noteOutline, type Outline, type Profile, type Profiles, rectangle } from './profiles.js';
 import { type Affine, cross3, dot3, IDENTITY, joined, length3, times, turned, unit3, vec3, Z_AXIS } from './space.js';
 import { isTessellated, type Tessellation } from './tessellate.js';
 

@@ -1,6 +1,6 @@
 /** Directions, frames and maps of space, as IFC's own functions make them. Lengths mm. */
 
-import { add3 as plus, cross3, dot3, length3, ORIGIN, scale3 as times, sub3 as minus } from '../../ground/space.js';
+import { cross3, dot3, length3, sub3 as minus, ORIGIN, add3 as plus, scale3 as times } from '../../ground/space.js';
 import type { Frame, Vec3 } from '../../ground/vocabulary.js';
 
 export { cross3, dot3, length3, minus, plus, times };

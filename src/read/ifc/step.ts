@@ -8,8 +8,8 @@ import { type Header, headerOf } from './header.js';
 import { type Piece, References } from './references.js';
 import { type Entity, schemaOf } from './schema.js';
 import {
-  endOfStatement,
   EQUALS,
+  endOfStatement,
   HASH,
   isBlank,
   OPEN,

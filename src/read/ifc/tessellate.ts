@@ -6,8 +6,8 @@ import type { EngineModel } from './engine.js';
 import type { Lines } from './lines.js';
 import type { ModelLog, Subject } from './log.js';
 import { PointIndex } from './pointIndex.js';
-import { isWellFormed } from './wellformed.js';
 import { type Affine, mirrors, placed, vec3 } from './space.js';
+import { isWellFormed } from './wellformed.js';
 
 const tessellated = new WeakSet<Solid>();
 

@@ -1,8 +1,8 @@
 /** The project's units of length, angle and area. */
 
 import { IFCUNITASSIGNMENT } from 'web-ifc';
-import { MM_PER, plainNumber } from '../../ground/units.js';
 import type { LengthUnit } from '../../ground/units.js';
+import { MM_PER, plainNumber } from '../../ground/units.js';
 import type { ModelUnit } from '../../ground/vocabulary.js';
 import { itemOf, type Line, nameOf, numberOf } from './attributes.js';
 import type { Lines } from './lines.js';

@@ -22,7 +22,7 @@ import { ASPECT, CAUTIOUS_ASPECT, INNER_RADIUS_LEAST_MM } from './limits.js';
 import { type PreparedCurves, straightAgain } from './prepare.js';
 import { type CurveNote, findingsOfCurves } from './report.js';
 import { concreteStrips } from './sides.js';
-import { seenFrom, sharedParts, type Strip } from './strips.js';
+import { type Strip, seenFrom, sharedParts } from './strips.js';
 
 export { type PreparedCurves, prepareCurves } from './prepare.js';
 

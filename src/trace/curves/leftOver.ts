@@ -5,12 +5,12 @@ import { cross, distance, dot, sub, unit, type Vec } from '../../ground/plane.js
 import { SAME_POINT_MM, WALL_LEAST_MM, WALL_MOST_MM } from '../../ground/tolerance.js';
 import { subtract, union } from '../intervals.js';
 import { LONG_MM } from '../limits.js';
-import { isFull, lengthOf, middleOf, onCircle, type Sweep, turned, TURN } from './circle.js';
+import { isFull, lengthOf, middleOf, onCircle, type Sweep, TURN, turned } from './circle.js';
 import type { Straight } from './ends.js';
 import { INNER_RADIUS_LEAST_MM } from './limits.js';
 import type { Arc } from './merge.js';
 import { isCurve } from './prepare.js';
-import { gapBetween, seenFrom, sharedParts, type Strip } from './strips.js';
+import { gapBetween, type Strip, seenFrom, sharedParts } from './strips.js';
 
 export type CurveReason =
   | 'a door swing'

@@ -7,7 +7,7 @@ import { byNumber, compareText, inOrder } from '../../ground/order.js';
 import { distance, dot, sub, type Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import { REPAIR_MM } from '../limits.js';
-import { angleAt, type Circle, lengthOf, middleOf, onCircle, type Sweep, swept, turned, TURN } from './circle.js';
+import { angleAt, type Circle, lengthOf, middleOf, onCircle, type Sweep, swept, TURN, turned } from './circle.js';
 import type { ArcPiece } from './gather.js';
 
 /** An unbroken arc with the pieces that drew it. */

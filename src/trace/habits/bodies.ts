@@ -3,7 +3,7 @@
  * ends on a wall that runs through, and at corners the wedges that bring the faces to a mitre.
  */
 
-import { angleOf, add, cross, distance, dot, leftOf, meet, scale, sub, type Vec } from '../../ground/plane.js';
+import { add, angleOf, cross, distance, dot, leftOf, meet, scale, sub, type Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import { type Direction, pointAt } from '../lines.js';
 import type { Area } from './areas.js';

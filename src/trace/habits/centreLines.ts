@@ -2,8 +2,8 @@
 
 import { distance } from '../../ground/plane.js';
 import type { DrawingPath } from '../../ground/vocabulary.js';
-import { buildLines } from '../lines.js';
 import { USUAL_MOST_MM } from '../limits.js';
+import { buildLines } from '../lines.js';
 import type { ThicknessNote } from '../notes/thicknessNotes.js';
 import type { LocalFrame } from '../segments.js';
 import { partnersOf, withoutPartner } from './partners.js';

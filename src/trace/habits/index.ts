@@ -19,7 +19,7 @@ import type { ThicknessNote } from '../notes/thicknessNotes.js';
 import type { LocalFrame } from '../segments.js';
 import { type Area, filledBy } from './areas.js';
 import type { AxisPart } from './axes.js';
-import { type SingleLines, findSingles, giveThickness, pathsOf, thicknessSources } from './centreLines.js';
+import { findSingles, giveThickness, pathsOf, type SingleLines, thicknessSources } from './centreLines.js';
 import { fillLines } from './fillLines.js';
 import { judgeFills } from './fills.js';
 import { curvePath, linePath, makeWalls, type ThickCurve } from './made.js';

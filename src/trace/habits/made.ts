@@ -5,7 +5,7 @@ import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import type { DrawingPath } from '../../ground/vocabulary.js';
 import type { LocalFrame } from '../segments.js';
 import { type Area, BoxBook, boxOf } from './areas.js';
-import { type Axis, axisEnds, type AxisPart, type AxisSet, meetAxes } from './axes.js';
+import { type Axis, type AxisPart, type AxisSet, axisEnds, meetAxes } from './axes.js';
 import { bodiesOf } from './bodies.js';
 import { arcFaces } from './curves.js';
 import { type CurvedPart, pieceOf } from './parts.js';

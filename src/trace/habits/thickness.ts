@@ -1,6 +1,6 @@
 /** How thick is a wall that is drawn by its axis? From the job file, from a text at it, from its layer's name, from its line's width. */
 
-import { distance, dot, scale, add, sub, type Vec } from '../../ground/plane.js';
+import { add, distance, dot, scale, sub, type Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import { MM_PER } from '../../ground/units.js';
 import { withoutXref } from '../layers.js';

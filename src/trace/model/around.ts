@@ -8,8 +8,8 @@ import { bandsOf, type Measured, type Measurer, planOf, usableSolids } from './b
 import { boxGrid } from './boxGrid.js';
 import type { Chosen } from './choose.js';
 import { concreteOf } from './concrete.js';
-import type { Matcher } from './patterns.js';
 import type { OpeningNote } from './openingKinds.js';
+import type { Matcher } from './patterns.js';
 import { bodyRing, seenFrom } from './plan.js';
 import { areaOf, type Box, boxOfRegion, enclosed, grown, intersection, type Region, ringsOf } from './region.js';
 import { outward } from './space.js';

@@ -13,7 +13,7 @@ import { type Concrete, concreteMaterials, concreteOf } from './concrete.js';
 import { withLayers } from './layers.js';
 import { matcher, matchesElement, storeysById } from './patterns.js';
 import { areaOf, type Box, intersection } from './region.js';
-import { asSupport, carries, type Contact, contactsWith, footingAsWall, type Support, supportsOf } from './supports.js';
+import { asSupport, type Contact, carries, contactsWith, footingAsWall, type Support, supportsOf } from './supports.js';
 import { type Upstand, upstandsOf } from './upstands.js';
 import { FOUNDATION, isNamed } from './words.js';
 

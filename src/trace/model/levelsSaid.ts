@@ -2,6 +2,7 @@
 
 import { byText, inOrder } from '../../ground/order.js';
 import { cross, distance, dot, type Vec } from '../../ground/plane.js';
+import type { LengthUnit } from '../../ground/units.js';
 import { MM_PER, roundTo } from '../../ground/units.js';
 import type { FoundStep, Levels, LevelsAt, ModelTraceOptions } from '../../ground/vocabulary.js';
 import { compareLevelsAt, levelsAtOf, levelsOf } from '../levelsGiven.js';
@@ -11,7 +12,6 @@ import { onAxis } from './plan.js';
 import { holds, type Region } from './region.js';
 import { outward } from './space.js';
 import type { LevelPart, StretchLevels } from './wallLevels.js';
-import type { LengthUnit } from '../../ground/units.js';
 
 export interface SaidLevels {
   readonly levels: Levels;

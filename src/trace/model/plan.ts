@@ -3,8 +3,8 @@
  * connected piece of concrete is traced by itself, so that leaves of a cavity wall are never taken for the two faces of one. Local mm.
  */
 
-import { comparePoints } from '../../ground/order.js';
 import { type Finding, finding } from '../../ground/findings.js';
+import { comparePoints } from '../../ground/order.js';
 import { distance, sub, unit, type Vec } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import { plainNumber } from '../../ground/units.js';

@@ -3,9 +3,9 @@
 import { roundTo } from '../../ground/units.js';
 import type { WallStretch } from '../../ground/vocabulary.js';
 import { stretchOrder } from '../group.js';
+import { boxGrid } from './boxGrid.js';
 import { type Axis, axisOf, bodyRing, onAxis, seenFrom, type TracedPlan } from './plan.js';
 import { areaOf, type Box, boxOfRegion, componentsOf, enclosed, intersection, type Region, ringsOf } from './region.js';
-import { boxGrid } from './boxGrid.js';
 import { regionNear } from './regionNear.js';
 
 /** What runs on by less is an edge. */

@@ -3,8 +3,8 @@
 import type { Vec } from '../../ground/plane.js';
 import { add3, dot3, scale3, sub3 } from '../../ground/space.js';
 import { roundTo } from '../../ground/units.js';
-import { REACH_MOST_MM } from '../limits.js';
 import type { Frame, PathVertex, Solid, Vec3 } from '../../ground/vocabulary.js';
+import { REACH_MOST_MM } from '../limits.js';
 
 export { add3, dot3, scale3, sub3 };
 

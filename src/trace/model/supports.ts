@@ -2,8 +2,8 @@
 
 import { compareText } from '../../ground/order.js';
 import type { Model, ModelElement } from '../../ground/vocabulary.js';
-import { boxGrid } from './boxGrid.js';
 import type { Measured, Measurer } from './bodies.js';
+import { boxGrid } from './boxGrid.js';
 import { thicknessOfPlan } from './planThickness.js';
 import { areaOf, difference, intersection, type Region, union } from './region.js';
 import { FOOTING, isNamed, RAFT } from './words.js';

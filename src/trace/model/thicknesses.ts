@@ -2,10 +2,10 @@
 
 import { type Finding, finding } from '../../ground/findings.js';
 import { plainNumber } from '../../ground/units.js';
+import type { Part } from './parts.js';
 import { type Axis, onAxis, seenFrom } from './plan.js';
 import { boxOfRegion, enclosed, intersection, verticesOf } from './region.js';
 import { nameOf } from './said.js';
-import type { Part } from './parts.js';
 import type { StretchLevels } from './wallLevels.js';
 
 /** Differences up to this are no ledge. */

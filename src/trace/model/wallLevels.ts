@@ -3,12 +3,12 @@
  * the footing; where it stands clear of it, that is said. Local mm in plan, levels in the model's own datum.
  */
 
-import { plainNumber } from '../../ground/units.js';
 import type { Vec } from '../../ground/plane.js';
+import { plainNumber } from '../../ground/units.js';
+import { type Part, reachesOf, type StretchParts } from './parts.js';
 import { onAxis } from './plan.js';
 import { type Hole, type Piece, type Profile, profileOf } from './profile.js';
-import { type Part, reachesOf, type StretchParts } from './parts.js';
-import { carries, type Contact } from './supports.js';
+import { type Contact, carries } from './supports.js';
 
 /** One base and one top over a part of a stretch. */
 export interface LevelPart {

@@ -6,7 +6,7 @@ import type { Vec } from '../../ground/plane.js';
 import type { LengthUnit } from '../../ground/units.js';
 import { footingDepthsMm, readFootings } from './footings.js';
 import { type Host, type NearWalls, nearestWall } from './hosts.js';
-import { levelCandidatesMm, type LevelReading, readLevels } from './levels.js';
+import { type LevelReading, levelCandidatesMm, readLevels } from './levels.js';
 import { isSheetNote, readAll } from './parts.js';
 import type { PlacedText } from './places.js';
 import { asWritten, jobPoint, levelWords, placeOf, quoted } from './say.js';

@@ -3,8 +3,8 @@
  * Forms are *practice, no source*.
  */
 
-import { type LengthUnit, MM_PER, roundTo } from '../../ground/units.js';
 import { WALL_LEAST_MM, WALL_MOST_MM } from '../../ground/tolerance.js';
+import { type LengthUnit, MM_PER, roundTo } from '../../ground/units.js';
 import { layerKind, withoutXref } from '../layers.js';
 import { plainMarks } from '../lengthText.js';
 import { barSpans } from './bars.js';

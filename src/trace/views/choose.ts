@@ -6,9 +6,9 @@
 import type { Vec } from '../../ground/plane.js';
 import { plainNumber } from '../../ground/units.js';
 import type { DrawingPath, TraceOptions } from '../../ground/vocabulary.js';
+import type { LayerKind } from '../layers.js';
 import { distanceTo, sizeOf } from './boxes.js';
 import { layoutOf, likeness } from './copies.js';
-import type { LayerKind } from '../layers.js';
 import type { View } from './find.js';
 import { asRead } from './turn.js';
 

@@ -5,6 +5,7 @@
 
 import Drawing, { type Unit } from 'dxf-writer';
 import {
+  APPLICATION_ID,
   handleOf,
   headerRange,
   nameOf,
@@ -13,7 +14,6 @@ import {
   type Tag,
   type TagDocument,
   xdataOf,
-  APPLICATION_ID,
 } from '../../ground/tags.js';
 import type { LengthUnit } from '../../ground/units.js';
 import type { Bounds } from './bounds.js';

@@ -6,8 +6,8 @@
 import { add } from '../../ground/plane.js';
 import type { OnFace, View } from './elevation.js';
 import { BOTTOM_LANE_MM } from './elevationMarks.js';
-import { lengthText } from './lengths.js';
 import { spread } from './labels.js';
+import { lengthText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, type Shape, text } from './sheet.js';
 

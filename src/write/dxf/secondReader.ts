@@ -4,15 +4,15 @@
  */
 
 import dxfParser, {
-  type IDimensionEntity,
   type IBlock,
+  type IDimensionEntity,
   type IDxf,
   type IEntity,
   type IInsertEntity,
   type ITextEntity,
 } from 'dxf-parser';
-import { encodeText, serializeTags, type Tag, type TagDocument } from '../../ground/tags.js';
 import type { Vec } from '../../ground/plane.js';
+import { encodeText, serializeTags, type Tag, type TagDocument } from '../../ground/tags.js';
 import type { LayerNames } from './layers.js';
 import type { BlockDefinition, Shape, Sheet } from './sheet.js';
 

@@ -28,8 +28,8 @@ import { TEXT_MM } from './scene.js';
 import type { Sheet } from './sheet.js';
 import {
   applicationRecord,
-  dimensionStyleRecord,
   blockRecord,
+  dimensionStyleRecord,
   layerRecord,
   lineTypeRecord,
   type RecordPlace,

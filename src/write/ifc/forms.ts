@@ -1,7 +1,7 @@
 /** The forms in the file: wall by wall in the plan's order, pieces and ties in the layout's. */
 
-import { ORIGIN } from '../../ground/space.js';
 import { marksOf } from '../../ground/marks.js';
+import { ORIGIN } from '../../ground/space.js';
 import type { CheckedTie, Piece, Wall } from '../../ground/vocabulary.js';
 import { contain, describeJob, isFor, pourAssembly, storeyOf, wallAssembly, wallGroup } from './assembly.js';
 import type { Author } from './author.js';

@@ -3,12 +3,12 @@
  * two things of one GlobalId. Large coordinates are carried once, by the site's placement; everything below it has small numbers.
  */
 
-import { ORIGIN } from '../../ground/space.js';
-import type { Vec } from '../../ground/plane.js';
-import type { Named, Result } from '../../ground/vocabulary.js';
-import { middle } from './extent.js';
-import type { Author } from './author.js';
 import { isGlobalId } from '../../ground/ids.js';
+import type { Vec } from '../../ground/plane.js';
+import { ORIGIN } from '../../ground/space.js';
+import type { Named, Result } from '../../ground/vocabulary.js';
+import type { Author } from './author.js';
+import { middle } from './extent.js';
 import { type Contexts, contexts } from './georeference.js';
 import { associateDocument, sourceDocument, stemOf } from './source.js';
 import { integer, list, type StepRef, text, word } from './step/values.js';

@@ -1,8 +1,8 @@
 /** The source and what is said of it: time stamp, documents, the architect's walls of a wall. */
 
+import { isGlobalId } from '../../ground/ids.js';
 import type { Result, Wall } from '../../ground/vocabulary.js';
 import type { Author, Property } from './author.js';
-import { isGlobalId } from '../../ground/ids.js';
 import { list, type StepRef, text } from './step/values.js';
 
 /** Stands where the source has no time stamp that can be read: no clock is asked. */

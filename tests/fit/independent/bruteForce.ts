@@ -13,12 +13,12 @@ import {
   type EndChoice,
   fillersOf,
   type Group,
-  type Zone,
   loadOn,
   ratedOver,
   timberGroup,
   tipStripMm,
   unitsOf,
+  type Zone,
 } from './problem.js';
 
 export interface Placed {

@@ -4,8 +4,8 @@
  */
 
 import { describe, expect, it } from 'vitest';
-import { matrixReactions } from '../../support/chainMatrix.js';
 import { DEFAULT_FIT_OPTIONS } from '../../../src/fit/index.js';
+import { matrixReactions } from '../../support/chainMatrix.js';
 import { bruteForce } from './bruteForce.js';
 import { milp } from './milp.js';
 import { ANY_FILLERS, type FillerRule, type Zone } from './problem.js';

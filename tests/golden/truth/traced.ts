@@ -5,9 +5,9 @@
 
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { type LengthUnit, MM_PER } from '../../../src/ground/units.js';
 import { traceOptions } from '../../../src/pipeline/settings.js';
 import { trace } from '../../../src/trace/index.js';
-import { type LengthUnit, MM_PER } from '../../../src/ground/units.js';
 import { read, sample } from '../../read/samples.js';
 import { type Score, score } from '../../support/drawings/score.js';
 import { NO_WALLS, type Truth } from '../../support/drawings/truth.js';

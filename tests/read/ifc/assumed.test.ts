@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding, FindingCode } from '../../../src/ground/findings.js';
 import { bytesOf, globalId } from '../../support/models/building.js';
-import { oneElement, type OneElement, oneElementText, upwards } from '../../support/models/oneElement.js';
+import { type OneElement, oneElement, oneElementText, upwards } from '../../support/models/oneElement.js';
 import { readModel } from './models.js';
 
 const BOX = ['#200=IFCRECTANGLEPROFILEDEF(.AREA.,$,$,4000.,300.);', ...upwards(300, 200, 2000)];

@@ -1,12 +1,12 @@
 /** Every rectangle extrusion of every sample, against a plain reader of STEP text that shares nothing with the program. */
 
-import { describe, expect } from 'vitest';
 import { unzipSync } from 'fflate';
+import { describe, expect } from 'vitest';
 import type { BodySolid, Prism, Solid, Vec3 } from '../../../src/ground/vocabulary.js';
 import { Boxes } from '../../support/stepBoxes.js';
 import { StepFile } from '../../support/stepText.js';
 import { sample } from '../samples.js';
-import { itWithModels, MODELS, readModel, REFUSED } from './models.js';
+import { itWithModels, MODELS, REFUSED, readModel } from './models.js';
 
 /** Within a millionth of the file's unit. */
 const TOLERANCE = 1e-6;

@@ -1,7 +1,7 @@
 /** Bytes that are no model, half a model or worse: a result or a clear refusal, never an error. */
 
-import { describe, expect, it } from 'vitest';
 import { strToU8, zipSync } from 'fflate';
+import { describe, expect, it } from 'vitest';
 import { isIfc, loadIfcEngine, readIfc } from '../../../src/read/ifc/index.js';
 import { AT_ORIGIN, buildingText, bytesOf, UNITS } from '../../support/models/building.js';
 import { oneElementText, upwards } from '../../support/models/oneElement.js';

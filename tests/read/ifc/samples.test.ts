@@ -4,7 +4,7 @@ import { describe, expect } from 'vitest';
 import type { ElementKind } from '../../../src/ground/vocabulary.js';
 import { readIfc } from '../../../src/read/ifc/index.js';
 import { sample } from '../samples.js';
-import { engine, itWithModels, MODELS, readModel, REFUSED } from './models.js';
+import { engine, itWithModels, MODELS, REFUSED, readModel } from './models.js';
 
 const COUNTS: Readonly<Record<string, Partial<Record<ElementKind, number>>>> = {
   'block_foundation_structural_2x3.ifc': { wall: 296, footing: 1, slab: 29, column: 32 },

@@ -4,7 +4,7 @@ import { IfcParser } from '@ifc-lite/parser';
 import { unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { sample } from '../samples.js';
-import { itWithModels, MODELS, readModel, REFUSED } from './models.js';
+import { itWithModels, MODELS, REFUSED, readModel } from './models.js';
 
 const bufferOf = (file: string): ArrayBuffer => {
   const bytes = sample(file);

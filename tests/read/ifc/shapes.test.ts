@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import type { BodySolid, Prism, Solid } from '../../../src/ground/vocabulary.js';
-import { oneElement, type OneElement, upwards } from '../../support/models/oneElement.js';
+import { type OneElement, oneElement, upwards } from '../../support/models/oneElement.js';
 import { cornersOf, depthIn, extentOf, volumeOf } from '../../support/solids.js';
 import { readModel } from './models.js';
 

@@ -1,11 +1,11 @@
 /** Solids of walls, footings and slabs against the engine's own tessellation of the same elements: extent, volume, and every vertex on or in our solid. */
 
-import { describe, expect } from 'vitest';
 import { unzipSync } from 'fflate';
+import { describe, expect } from 'vitest';
 import type { ModelElement, Solid, Vec3 } from '../../../src/ground/vocabulary.js';
 import { cornersOf, depthIn, extentOf, volumeOf } from '../../support/solids.js';
 import { sample } from '../samples.js';
-import { engine, itWithModels, MODELS, readModel, REFUSED } from './models.js';
+import { engine, itWithModels, MODELS, REFUSED, readModel } from './models.js';
 
 /** The engine has float32 coordinates; models are within 100 m of their origin. Arcs are chords on both sides. */
 const TOLERANCE_MM = 0.5;

@@ -10,7 +10,7 @@ import { readDxf } from '../../../src/read/dxf/index.js';
 import { trace } from '../../../src/trace/index.js';
 import { CLUTTER, type Clutter } from './clutter.js';
 import { FAULTS, type Fault } from './faults.js';
-import { draw, type Drawn, type Habit, PLAIN } from './habit.js';
+import { type Drawn, draw, type Habit, PLAIN } from './habit.js';
 import { NAMINGS } from './names.js';
 import {
   arbitraryPlacing,

@@ -1,6 +1,6 @@
 /** One drawing: known walls drawn in a style, with an office's names, unit, place and clutter, and with faults. */
 
-import { MM_PER, type LengthUnit } from '../../../src/ground/units.js';
+import { type LengthUnit, MM_PER } from '../../../src/ground/units.js';
 import { type Clutter, type Clutterings, drawClutter, FROZEN } from './clutter.js';
 import { Dice } from './dice.js';
 import { type DxfDrawing, dxfBytesOf, type Layer } from './dxf.js';

@@ -7,8 +7,8 @@ import type { Naming } from './names.js';
 import {
   bodyOf,
   lengthOf,
-  outlinesOf,
   type OutlineVertex,
+  outlinesOf,
   pointOn,
   type Truth,
   type TruthWall,

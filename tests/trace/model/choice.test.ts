@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { materialWord } from '../../../src/trace/model/words.js';
 import { box, element, prism } from './byHand.js';
-import { codesOf, run, takenOf, whyOf, wallAt } from './run.js';
+import { codesOf, run, takenOf, wallAt, whyOf } from './run.js';
 
 describe('what concrete is called', () => {
   it.each([

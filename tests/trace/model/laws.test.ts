@@ -14,8 +14,8 @@ import { trace } from '../../../src/trace/index.js';
 import { traceModel } from '../../../src/trace/model/index.js';
 import { pathsOf, tracePlan } from '../../../src/trace/model/plan.js';
 import { enclosed } from '../../../src/trace/model/region.js';
-import { emptyDrawing } from './drawn.js';
 import { body, box, element, mesh, model, movedModel, OPTIONS, prism, type Ring } from './byHand.js';
+import { emptyDrawing } from './drawn.js';
 
 const T = 300;
 /** A box of 8 x 5 m outside, a cross wall at x = 3 m, and a free stub of 2 m on its right. */

@@ -16,7 +16,7 @@ import { trace } from '../../../src/trace/index.js';
 import { traceModel } from '../../../src/trace/model/index.js';
 import { pathsOf, tracePlan } from '../../../src/trace/model/plan.js';
 import { enclosed } from '../../../src/trace/model/region.js';
-import { itWithModels, MODELS, readModel, REFUSED } from '../../read/ifc/models.js';
+import { itWithModels, MODELS, REFUSED, readModel } from '../../read/ifc/models.js';
 import { sample } from '../../read/samples.js';
 import { Boxes } from '../../support/stepBoxes.js';
 import { StepFile } from '../../support/stepText.js';

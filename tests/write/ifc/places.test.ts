@@ -1,5 +1,6 @@
 /** The written file read by web-ifc: every piece and every tie lies where the layout has it, and says of itself what the layout says. */
 
+import { describe, expect, it } from 'vitest';
 import {
   IFCBUILDINGELEMENTPROXY,
   IFCBUILDINGSTOREY,
@@ -7,15 +8,14 @@ import {
   IFCMECHANICALFASTENER,
   IFCWALL,
 } from 'web-ifc';
-import { describe, expect, it } from 'vitest';
 import { cross, dot, leftOf, meet, sub, unit, type Vec } from '../../../src/ground/plane.js';
 import type { Face, Piece, Result, Wall } from '../../../src/ground/vocabulary.js';
 import { outlineAreaMm2 } from '../../../src/schedule/concrete.js';
 import { exampleResult } from '../../support/exampleResult.js';
 import { laidOut, laySheet } from '../../support/lay.js';
 import { cornerHouse, inchCellar } from '../../support/scenes.js';
-import { asModel, bytesOf, FEET_HEADER, moved } from './results.js';
 import { type Reread, reread, type Seen } from './reread.js';
+import { asModel, bytesOf, FEET_HEADER, moved } from './results.js';
 
 /** web-ifc hands out single precision: a tenth of a mm, as asked for. */
 const NEAR_MM = 0.1;

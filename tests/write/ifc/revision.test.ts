@@ -2,16 +2,16 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { defaultLayerName } from '../../../src/write/dxf/layers.js';
-import { layerOf } from '../../../src/write/dxf/attributes.js';
 import type { Piece, Result } from '../../../src/ground/vocabulary.js';
-import { KINDS } from '../../../src/write/ifc/kinds.js';
+import { layerOf } from '../../../src/write/dxf/attributes.js';
+import { defaultLayerName } from '../../../src/write/dxf/layers.js';
 import { writeBcf, writeIfc } from '../../../src/write/ifc/index.js';
+import { KINDS } from '../../../src/write/ifc/kinds.js';
 import { exampleResult } from '../../support/exampleResult.js';
 import { laidOut, laySheet } from '../../support/lay.js';
 import { cornerHouse } from '../../support/scenes.js';
-import { Schema } from './schema.js';
 import { asModel, bytesOf, copies, FEET_HEADER, textOf } from './results.js';
+import { Schema } from './schema.js';
 
 /** GlobalIds by what they are of: the property sets' ids of pieces and ties lead from the layout's ids to them. */
 const idsOf = (result: Result): ReadonlyMap<string, string> => {

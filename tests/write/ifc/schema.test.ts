@@ -3,11 +3,11 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Result } from '../../../src/ground/vocabulary.js';
+import { itWithSamples, samplePath } from '../../read/samples.js';
 import { exampleResult } from '../../support/exampleResult.js';
 import { laidOut, laySheet } from '../../support/lay.js';
 import { cornerHouse, inchCellar, weirStore } from '../../support/scenes.js';
 import { StepFile, type StepInstance } from '../../support/stepText.js';
-import { itWithSamples, samplePath } from '../../read/samples.js';
 import { asModel, FEET_HEADER, moved, textOf } from './results.js';
 import { Schema } from './schema.js';
 

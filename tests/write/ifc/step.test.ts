@@ -1,8 +1,8 @@
 /** The form of values in STEP text (ISO 10303-21) and of GlobalIds, against what others have written down. */
 
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
 import { validate, version } from 'uuid';
+import { describe, expect, it } from 'vitest';
 import { isGlobalId } from '../../../src/ground/ids.js';
 import { compressed, Ids } from '../../../src/write/ifc/globalId.js';
 import { integer, list, real, text, typed } from '../../../src/write/ifc/step/values.js';

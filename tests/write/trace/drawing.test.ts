@@ -2,10 +2,10 @@
 
 import DxfParser, { type IDxf, type IEntity } from 'dxf-parser';
 import { describe, expect, it } from 'vitest';
-import { type LengthUnit, MM_PER } from '../../../src/ground/units.js';
 import type { TraceResult } from '../../../src/ground/questions.js';
-import { NOTHING } from '../../../src/write/dxf/compose.js';
+import { type LengthUnit, MM_PER } from '../../../src/ground/units.js';
 import { textCorners } from '../../../src/write/dxf/bounds.js';
+import { NOTHING } from '../../../src/write/dxf/compose.js';
 import { writeTraceDxf } from '../../../src/write/dxf/index.js';
 import { composeTrace } from '../../../src/write/dxf/trace/compose.js';
 import { inkOf } from '../../../src/write/dxf/trace/ink.js';

@@ -5,8 +5,8 @@
 
 import { strToU8, type Zippable, zipSync } from 'fflate';
 import { finding, type Refusable } from '../../../ground/findings.js';
-import type { Result } from '../../../ground/vocabulary.js';
 import { isGlobalId } from '../../../ground/ids.js';
+import type { Result } from '../../../ground/vocabulary.js';
 import { Ids } from '../globalId.js';
 import { aboutOf, NO_DATE, stemOf, timeStampOf } from '../source.js';
 import { MOST_TOPICS, type Topic, topicsOf } from './topics.js';

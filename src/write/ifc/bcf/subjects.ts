@@ -1,9 +1,9 @@
 /** What a finding is about, as things that a viewer can show: GlobalIds of ours and of the architect's, a place, and the side from which it is seen. */
 
+import { isGlobalId } from '../../../ground/ids.js';
 import { add, dot, leftOf, pointAlong, scale, sub, unit, type Vec } from '../../../ground/plane.js';
 import type { FaceSide, Result, Wall } from '../../../ground/vocabulary.js';
 import { type Standing, standingPieces } from '../bodies.js';
-import { isGlobalId } from '../../../ground/ids.js';
 import { middle } from '../extent.js';
 import type { Ids } from '../globalId.js';
 import { pieceKeys, tieKeys, wallKeys } from '../keys.js';
