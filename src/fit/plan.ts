@@ -11,11 +11,12 @@ import { type Choice, type Factor, leastAssignment } from './assign.js';
 import { modulo } from './barShift.js';
 import { endBounds, type LegOf, type RunContext, STEM_PADS, type StemBound, stemBound } from './bays.js';
 import { cornerLegs, innerVertexOf } from './cornerEnds.js';
-import { addCost, type Cost, type CostOrder, ZERO_COST } from './cost.js';
+import { addCost, type Cost, type CostOrder, compareCost, ZERO_COST } from './cost.js';
 import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
+import { type Levels, levelsFor } from './levels.js';
 import type { FitOptions } from './options.js';
 import { type PlanStep, stepCost, stepId, stepJoints } from './steps.js';
-import { type Feature, featuresOf, featureVertices, type Levels, levelsFor, Zone, type ZoneSolution } from './zones.js';
+import { type Feature, featuresOf, featureVertices, Zone, type ZoneSolution } from './zones.js';
 
 export interface PlanModel {
   readonly runs: readonly RunModel[];
@@ -343,13 +344,16 @@ export const solvePlan = ({ runs: models, steps }: PlanModel): SolvedPlan => {
       // A vertex at which no end is laid out has no leg.
       const legOf = (v: string) => domains.get(v)?.[best.values.get(v)!] ?? NO_LEG_GU;
       const bounds: Factor[] = tables.map((t) => ({ scope: t.scope, cost: (v) => boundOf(cellOf(t, v)) }));
-      const bound = cutShort ? leastAssignment(choices, [...bounds, ...factors.slice(tables.length)])!.cost : best.cost;
+      // A layout that gave way to one with settled forces is not proven either.
+      const isOpen =
+        cutShort || runs.some((r) => r.zones.some((z) => z.level === 'proven' && compareCost(z.bound, z.cost) < 0));
+      const bound = isOpen ? leastAssignment(choices, [...bounds, ...factors.slice(tables.length)])!.cost : best.cost;
       return {
         runs,
         steps: stepped,
         legOf,
         cost,
-        bound: cutShort || last ? bound : cost,
+        bound: isOpen || last ? bound : cost,
         work,
         cutShort: cutShort || last,
       };

@@ -7,14 +7,14 @@
 
 import type { Run, RunEnd, RunStem } from '../ground/vocabulary.js';
 import { type Bound, endBounds, type LegOf, type RunContext, type StemBound, stemBound, stemPlaces } from './bays.js';
-import type { ChainLimits } from './chain.js';
 import { addCost, type Cost, compareCost } from './cost.js';
-import type { Gear, Panel } from './gear.js';
-import { spanHolds, stretchGroups, type TiedGroup, tiedGroups } from './groups.js';
+import { holdsElastically } from './elastic.js';
+import type { TiedGroup } from './groups.js';
 import { jogEdge } from './jogEnds.js';
+import type { Level, Levels } from './levels.js';
 import { type StepFeature, stepBound, stepId } from './steps.js';
 import { tailOf } from './tail.js';
-import { arcsOf, type ChainBit, Togo, type TogoRules } from './togo.js';
+import { Togo } from './togo.js';
 import {
   type Labour,
   leastToEnds,
@@ -24,24 +24,6 @@ import {
   type ZoneEnd,
   type ZoneProblem,
 } from './zone.js';
-
-export interface Level {
-  readonly rules: TogoRules;
-  readonly togo: Togo;
-  /** Those that hold for every panel: what may hang on a tip is the weakest's. */
-  readonly limits: ChainLimits;
-  /** Those that no panel exceeds: for bounds. */
-  readonly widest: ChainLimits;
-  readonly limitsOf: (panel: Panel) => ChainLimits;
-}
-
-/** Search rules of a run: with loads and ratings, and without. */
-export interface Levels {
-  readonly strict: Level;
-  readonly loose: Level;
-  /** The strict rules without the widest panels, one more left out each: what a search that was cut short falls back to. */
-  readonly narrower: () => readonly Level[];
-}
 
 export interface ZoneSolution {
   readonly level: 'proven' | 'not-clear' | 'no-loads' | 'none';
@@ -63,84 +45,6 @@ export interface ZoneSolution {
 const FREE_STARTS = 24;
 /** How far from its end a zone with blocked places is looked at backwards first: about four wide panels. */
 const TAIL_MM = 2400;
-
-const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
-
-/** Longest stretch between supports that a tied group spans, given whether it is carried or fixed from the left. */
-const longestSpan = (t: TiedGroup, from: ChainBit): number => {
-  const l = t.group.lengthGu;
-  const [h1, h2] = t.tiesGu;
-  if (h1 === undefined) return l;
-  if (h2 === undefined) return from === 0 ? l - h1 : h1;
-  return from === 0 ? h2 - h1 : Math.max(h1, h2 - h1);
-};
-
-const rulesFor = (ctx: RunContext, gear: Gear, pressureKpa: number, rated: boolean): TogoRules => {
-  const groups = stretchGroups(gear, pressureKpa);
-  const costOf = (t: TiedGroup): Cost =>
-    ctx.cost({
-      steelFillers: 2 * t.group.fillerCount * gear.courses,
-      tiesAndUnits: 2 * (1 + t.group.fillerCount) * gear.courses + t.tiesGu.length * ctx.rows,
-      squares: 2 * t.group.panel.widthGu ** 2 * gear.courses,
-    });
-  const allowed = (t: TiedGroup, from: ChainBit) =>
-    !rated || spanHolds(t.group.panel, longestSpan(t, from), pressureKpa);
-  const timber: { widthGu: number; cost: Cost }[] = [];
-  for (let w = gear.timberLeastGu; w <= gear.timberLimitGu; w++) {
-    timber.push({ widthGu: w, cost: ctx.cost({ places: 1, timberArea: 2 * w * ctx.heightGu }) });
-  }
-  return {
-    arcs: arcsOf(tiedGroups(groups), gear.overhangGu, costOf, allowed),
-    timber,
-    stepGu: groups.reduce((g, x) => gcd(g, x.lengthGu), 0) || 1,
-  };
-};
-
-const NO_LIMITS: ChainLimits = {
-  mostGu: Number.POSITIVE_INFINITY,
-  leastGu: Number.NEGATIVE_INFINITY,
-  tipGu: () => 1e9,
-};
-
-/** Rules for a run: `tieStripGu` is the working load of its tie over the load of the heaviest row, as a strip. */
-export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
-  const zero = ctx.cost({});
-  const p = Math.max(ctx.pressureKpa, 1e-6);
-  const strict = rulesFor(ctx, ctx.gear, p, true);
-  const loose = rulesFor(ctx, ctx.gear, 0, false);
-  const panelW2 = (panel: Panel) => (panel.ratedSpanGu ** 2 * panel.ratedKpa) / (4 * p);
-  const within = (w2: number): ChainLimits => ({
-    mostGu: tieStripGu,
-    leastGu: 0,
-    tipGu: (o) => (o <= 0 ? 1e9 : (w2 - o * o) / (2 * o)),
-  });
-  const all = ctx.gear.panels.map(panelW2);
-  const own = new Map(ctx.gear.panels.map((panel) => [panel.widthGu, within(panelW2(panel))]));
-  const limits = within(Math.min(...all, 1e12));
-  const widest = within(Math.max(...all, 0));
-  const limitsOf = (panel: Panel): ChainLimits => own.get(panel.widthGu) ?? limits;
-  const level = (rules: TogoRules): Level => ({ rules, togo: new Togo(rules, zero), limits, widest, limitsOf });
-  // Made only when a search has run out, which few do.
-  let made: readonly Level[] | null = null;
-  const narrower = () => {
-    made ??= ctx.gear.panels.slice(1, -1).map((_, i) => {
-      const gear = { ...ctx.gear, panels: ctx.gear.panels.slice(i + 1) };
-      return level(rulesFor(ctx, gear, p, true));
-    });
-    return made;
-  };
-  return {
-    strict: level(strict),
-    narrower,
-    loose: {
-      rules: loose,
-      togo: new Togo(loose, zero),
-      limits: NO_LIMITS,
-      widest: NO_LIMITS,
-      limitsOf: () => NO_LIMITS,
-    },
-  };
-};
 
 /** One side of a zone: an end of the run, or a place of stems. */
 export type Feature =
@@ -298,7 +202,7 @@ export class Zone {
     if (candidates.length === 0) return null;
     const proven = this.#search(candidates, this.#levels.strict, 'proven');
     const exact = proven.solution;
-    if (exact && !exact.cutShort) return exact;
+    if (exact && !exact.cutShort) return this.#sound(candidates, exact);
     if (proven.cutShort) {
       // The search ran out: a layout that holds is wanted first, its distance from the least is told by the bound.
       let best: ZoneSolution | null = exact;
@@ -326,6 +230,18 @@ export class Zone {
     // Nothing found is only a proof that nothing stands where no search was cut short.
     const lower = proven.cutShort ? proven.bound : cutShort ? this.#ctx.cost({ failures: 1 }) : null;
     return this.#unsolved(candidates[0]!, cutShort, steps, lower);
+  }
+
+  /**
+   * A layout whose split of forces only a lucky one is gives way to the least one without a tie too many; how far that is from the least is told by the
+   * bound. Where there is none, it stays, and the check says what its ties carry.
+   */
+  #sound(candidates: readonly Candidate[], exact: ZoneSolution): ZoneSolution {
+    const { answer, startEnd } = exact;
+    const strict = this.#levels.strict;
+    if (!answer || holdsElastically(this.#problemFrom(startEnd, [], strict, true), answer)) return exact;
+    const { solution } = this.#search(candidates, this.#levels.determinate(), 'proven');
+    return solution ? { ...solution, bound: exact.cost, steps: exact.steps + solution.steps } : exact;
   }
 
   /** A leg longer than the return it stands on leaves no concrete to form: nothing of the yard fits there (rule T21). */
@@ -447,10 +363,14 @@ export class Zone {
     };
   }
 
-  #problem(c: Candidate, level: Level, keepsClear: boolean) {
+  #problem(c: Candidate, level: Level, keepsClear: boolean): ZoneProblem {
+    return this.#problemFrom(c.startEnd, c.zoneEnds, level, keepsClear);
+  }
+
+  #problemFrom(start: ZoneEnd, ends: readonly ZoneEnd[], level: Level, keepsClear: boolean): ZoneProblem {
     return {
-      start: c.startEnd,
-      ends: c.zoneEnds,
+      start,
+      ends,
       ...this.#places(keepsClear),
       rules: level.rules,
       limits: level.limits,

@@ -16,6 +16,7 @@ import { shape } from '../../src/shape/index.js';
 import { trace } from '../../src/trace/index.js';
 import { cornerHouse } from '../support/scenes.js';
 import { dxfBytes, dxfText, moved, type Sheet } from '../support/sheet.js';
+import { fitting as moreOfTheFit } from './fitting.js';
 import { readingModels } from './readIfc.js';
 import { tracing } from './tracing.js';
 
@@ -156,5 +157,6 @@ reading();
 fitting();
 whole();
 tracing(quick ? 3 : 40);
+moreOfTheFit(quick);
 await readingModels(REPEATS);
 if (kept === undefined) throw new Error('nothing was computed');

@@ -86,13 +86,15 @@ describe('openings', () => {
     sources: ['A1'],
   };
 
-  it('get their wall, stations on the grid and levels, and a failure since box-outs are not laid out', () => {
+  it('get their wall, stations on the grid and levels; without concrete over and under them they are a failure', () => {
     const r = made({ openings: [opening] });
     const wall = r.value.walls.find((w) => w.end.x === 6000)!;
     expect(r.value.openings).toEqual([
       { id: 'O1', wall: wall.id, fromMm: 2000, toMm: 3000, sillMm: 900, headMm: 2350 },
     ]);
-    expect(only(r, 'shape.opening')).toMatchObject([{ severity: 'failure', subject: wall.id }]);
+    expect(only(r, 'shape.box-out')).toMatchObject([{ severity: 'note', subject: wall.id }]);
+    const gap = made({ openings: [{ ...opening, sillMm: -1000, headMm: 9000 }] });
+    expect(only(gap, 'shape.opening')).toMatchObject([{ severity: 'failure', subject: wall.id }]);
   });
 
   it('without sill and head are breaks between walls; off every wall they are said and dropped', () => {

@@ -1,0 +1,84 @@
+/**
+ * Where a stretch has more ties than its hinged groups need, their forces are not settled by statics. The search takes any split that holds; a layout is
+ * only as good as the split that equal ties make, which is worked out here.
+ *
+ * Method: groups are straight between their joints, so the deflections of the joints are the unknowns; a tie is a spring of stiffness 1, and couples the
+ * two joints of its group. The matrix is tridiagonal and positive definite where the chain stands (Thomas's elimination). Forces as strips.
+ */
+
+import { stripLoad } from './chain.js';
+import type { ZoneAnswer, ZoneEnd, ZoneProblem } from './zone.js';
+
+/** A tie of a stretch: its group, and where it stands in it as a share of the group's length. */
+interface Spring {
+  readonly group: number;
+  readonly share: number;
+}
+
+/** Solves a tridiagonal system with a symmetric matrix; the right side is used up. */
+const solveTridiagonal = (diagonal: number[], beside: readonly number[], right: number[]): number[] => {
+  for (let i = 1; i < right.length; i++) {
+    const factor = beside[i - 1]! / diagonal[i - 1]!;
+    diagonal[i] = diagonal[i]! - factor * beside[i - 1]!;
+    right[i] = right[i]! - factor * right[i - 1]!;
+  }
+  for (let i = right.length - 1; i >= 0; i--)
+    right[i] = (right[i]! - (i + 1 < right.length ? beside[i]! * right[i + 1]! : 0)) / diagonal[i]!;
+  return right;
+};
+
+const springsOf = (answer: ZoneAnswer): Spring[] =>
+  answer.placed.flatMap(({ tied, lengthGu }, group) =>
+    (tied?.tiesGu ?? []).map((t) => ({ group, share: t / lengthGu })),
+  );
+
+/** Reactions of the ties of one face, in their order. */
+const reactions = (
+  answer: ZoneAnswer,
+  springs: readonly Spring[],
+  vStart: number,
+  vEnd: number,
+  loadFrom: number,
+  loadTo: number,
+): number[] => {
+  const joints = answer.placed.length + 1;
+  const diagonal = new Array<number>(joints).fill(0);
+  const beside = new Array<number>(joints - 1).fill(0);
+  const load = new Array<number>(joints).fill(0);
+  answer.placed.forEach(({ fromGu, lengthGu }, i) => {
+    const { size, moment } = stripLoad(fromGu, lengthGu, loadFrom, loadTo);
+    load[i] = load[i]! + size - moment / lengthGu;
+    load[i + 1] = load[i + 1]! + moment / lengthGu;
+  });
+  load[0] = load[0]! + vStart;
+  load[joints - 1] = load[joints - 1]! + vEnd;
+  for (const { group, share } of springs) {
+    diagonal[group] = diagonal[group]! + (1 - share) ** 2;
+    diagonal[group + 1] = diagonal[group + 1]! + share ** 2;
+    beside[group] = beside[group]! + share * (1 - share);
+  }
+  const u = solveTridiagonal(diagonal, beside, load);
+  return springs.map(({ group, share }) => (1 - share) * u[group]! + share * u[group + 1]!);
+};
+
+/** Less than this beyond a limit, in grid units, is rounding. */
+const SLACK = 1e-6;
+
+/**
+ * Does the split that equal ties make keep every tie between nothing and its limit? Always so for a stretch with no tie too many, whose forces the search
+ * knows exactly; stretches that end in a pair of tied groups are not looked at.
+ */
+export const holdsElastically = (problem: ZoneProblem, answer: ZoneAnswer): boolean => {
+  const { start, loadFrom, loadTo } = problem;
+  const { end } = answer;
+  const springs = springsOf(answer);
+  if (springs.length <= answer.placed.length + 1 || isPaired(start) || isPaired(end)) return true;
+  const most = answer.placed.map((p) => (p.tied ? problem.limitsAt(p.fromGu, p.tied).mostGu : 0));
+  return ([0, 1] as const).every((face) =>
+    reactions(answer, springs, start.v[face], end.v[face], loadFrom, loadTo).every(
+      (r, i) => r >= -SLACK && r <= most[springs[i]!.group]! + SLACK,
+    ),
+  );
+};
+
+const isPaired = (end: ZoneEnd): boolean => end.pair !== undefined;

@@ -1,0 +1,201 @@
+/**
+ * The fit: what it gains over filling each stretch widest first, how its time grows, and how it stands against a mixed-integer program of the same
+ * walls. Times are ratios within one run.
+ */
+
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { demoCatalogue } from '../../src/catalogue/index.js';
+import { costOrder } from '../../src/fit/cost.js';
+import { chooseStacks, DEFAULT_FIT_OPTIONS } from '../../src/fit/index.js';
+import { modelRuns, type SolvedPlan, solvePlan } from '../../src/fit/plan.js';
+import type { Catalogue, FacePlan, RunDemand } from '../../src/ground/vocabulary.js';
+import { demandsOf } from '../../src/pipeline/demands.js';
+import { type Job, parseJob } from '../../src/pipeline/options.js';
+import { choosePhases } from '../../src/pipeline/phases.js';
+import { traceOptions, withJob } from '../../src/pipeline/settings.js';
+import { readDxf } from '../../src/read/dxf/index.js';
+import { shape } from '../../src/shape/index.js';
+import { trace } from '../../src/trace/index.js';
+import { milp } from '../fit/independent/milp.js';
+import { byTheFit, referenceZone, type WallCase } from '../fit/independent/wall.js';
+import { yardOf } from '../fit/independent/yards.js';
+import { jobBeside } from '../support/lay.js';
+import { FIXTURES } from '../support/makeFixtures.js';
+import { cornerHouse } from '../support/scenes.js';
+import { dxfBytes, moved, type Sheet } from '../support/sheet.js';
+
+const LEVELS = { levels: { footingMm: 0, topMm: 2350 }, concrete: { rateMPerH: 1.5, temperatureC: 15 } };
+const SAMPLE_FOLDER = fileURLToPath(new URL('../../../shared/data/', import.meta.url));
+
+const jobOf = (value: unknown): Job => {
+  const parsed = parseJob(value);
+  if (!parsed.ok) throw new Error('a job of the benchmark is refused');
+  return parsed.value;
+};
+
+interface Question {
+  readonly plan: FacePlan;
+  readonly catalogue: Catalogue;
+  readonly demands: ReadonlyMap<string, RunDemand>;
+}
+
+/** A drawing as far as the fit; null where it has no walls. */
+const questionOf = (bytes: Uint8Array, job: Job): Question | null => {
+  const read = readDxf(bytes);
+  if (!read.ok) return null;
+  const foundation = trace(read.value, traceOptions(job)).value;
+  const { catalogue } = withJob(demoCatalogue, job, null);
+  const plan = shape(foundation, { gridMm: catalogue.gridMm }).value;
+  if (plan.runs.length === 0) return null;
+  const options = DEFAULT_FIT_OPTIONS;
+  const phases = choosePhases({ plan, catalogue, options, job, model: undefined });
+  const stacks = chooseStacks(plan, catalogue, options, phases).value;
+  return { plan, catalogue, demands: demandsOf(plan, stacks, job, catalogue, undefined).value.demands };
+};
+
+const solve = ({ plan, catalogue, demands }: Question): SolvedPlan =>
+  solvePlan(modelRuns(plan, catalogue, demands, DEFAULT_FIT_OPTIONS, costOrder(DEFAULT_FIT_OPTIONS.costOrder)));
+
+interface Fill {
+  places: number;
+  areaM2: number;
+}
+
+/** Each stretch between corner units filled widest first, what is left by fillers, what they leave by timber; narrow remainders cost a place too. */
+const widestFirst = (solved: SolvedPlan): Fill => {
+  const fill: Fill = { places: 0, areaM2: 0 };
+  for (const run of solved.runs) {
+    const { gear, heightGu } = run.model.ctx;
+    for (const zone of run.zones) {
+      let left = zone.toGu - zone.fromGu;
+      for (const { widthGu } of gear.panels) left -= Math.max(0, Math.floor(left / widthGu)) * widthGu;
+      for (const { widthGu } of [...gear.fillerSets].reverse()) if (left >= widthGu) left -= widthGu;
+      if (left <= 0) continue;
+      fill.places++;
+      fill.areaM2 += (2 * left * heightGu * gear.gridMm ** 2) / 1e6;
+    }
+  }
+  return fill;
+};
+
+/** Places and area between the corner units, as the fit leaves them. */
+const asFitted = (solved: SolvedPlan): Fill => {
+  const fill: Fill = { places: 0, areaM2: 0 };
+  for (const run of solved.runs) {
+    const { gear, heightGu } = run.model.ctx;
+    for (const zone of run.zones)
+      for (const placed of zone.answer?.placed ?? []) {
+        if (placed.tied) continue;
+        fill.places++;
+        fill.areaM2 += (2 * placed.lengthGu * heightGu * gear.gridMm ** 2) / 1e6;
+      }
+  }
+  return fill;
+};
+
+const gain = (): void => {
+  const fixtures = readdirSync(FIXTURES).flatMap((folder) =>
+    readdirSync(FIXTURES + folder)
+      .filter((f) => f.endsWith('.dxf') && !folder.startsWith('03') && !folder.startsWith('04'))
+      .map((f) => ({
+        name: `${folder}/${f}`,
+        path: `${FIXTURES}${folder}/${f}`,
+        job: jobBeside(`${FIXTURES}${folder}/${f}`),
+      })),
+  );
+  const samples = existsSync(SAMPLE_FOLDER)
+    ? readdirSync(SAMPLE_FOLDER)
+        .filter((f) => f.endsWith('.dxf'))
+        .sort()
+        .map((f) => ({ name: f, path: SAMPLE_FOLDER + f, job: LEVELS }))
+    : [];
+  console.log(
+    `\n${'fill, against widest first'.padEnd(44)} stretches   fit: places    m2   widest first: places    m2`,
+  );
+  for (const { name, path, job } of [...fixtures, ...samples]) {
+    const question = questionOf(new Uint8Array(readFileSync(path)), jobOf(job));
+    if (!question || question.demands.size === 0) continue;
+    const solved = solve(question);
+    const [ours, greedy] = [asFitted(solved), widestFirst(solved)];
+    const zones = solved.runs.reduce((n, r) => n + r.zones.length, 0);
+    const col = (n: number, digits = 0) => n.toFixed(digits).padStart(9);
+    console.log(
+      `${name.padEnd(44)} ${col(zones)}     ${col(ours.places)} ${col(ours.areaM2, 3)}        ${col(greedy.places)} ${col(greedy.areaM2, 3)}`,
+    );
+  }
+};
+
+const timed = (body: () => unknown): number => {
+  body();
+  const start = performance.now();
+  body();
+  return performance.now() - start;
+};
+
+/** Houses in rows, each with walls of its own lengths, so that nothing is solved once for all. */
+const street = (houses: number): Sheet => {
+  const marks = Array.from(
+    { length: houses },
+    (_, i) =>
+      moved(cornerHouse, ({ x, y }) => ({ x: x + (i % 100) * 15_000, y: y + Math.floor(i / 100) * 15_000 })).marks,
+  ).flat();
+  return { ...cornerHouse, marks };
+};
+
+const growth = (counts: readonly number[]): void => {
+  console.log('\ngrowth of the fit');
+  let first: { walls: number; ms: number } | null = null;
+  for (const houses of counts) {
+    const question = questionOf(dxfBytes(street(houses)), jobOf(LEVELS));
+    if (!question) throw new Error('no walls in a street of houses');
+    const walls = question.plan.walls.length;
+    const start = performance.now();
+    const solved = solve(question);
+    const ms = performance.now() - start;
+    first ??= { walls, ms };
+    const per = ms / walls / (first.ms / first.walls);
+    console.log(
+      `  ${String(walls).padStart(6)} walls   time a wall ${per.toFixed(2)} of the first row's   steps a wall ${(solved.work / walls).toFixed(0)}`,
+    );
+  }
+};
+
+const lengths = (list: readonly number[]): void => {
+  const yard = yardOf({ widths: [600, 450, 300], fillers: [50] });
+  const wallOf = (innerMm: number): WallCase => ({
+    catalogue: yard,
+    innerMm,
+    thicknessMm: 250,
+    start: { kind: 'corner', otherMm: 250 },
+    end: { kind: 'corner', otherMm: 250 },
+    designKpa: 43.1,
+    tieStripMm: 776,
+  });
+  console.log('\nfit against the mixed-integer program of the same wall');
+  let first: { innerMm: number; ms: number } | null = null;
+  for (const innerMm of list) {
+    const wall = wallOf(innerMm);
+    const ours = timed(() => byTheFit(wall));
+    const zone = referenceZone(wall, { mostPerPanel: 2, bothEdges: false });
+    first ??= { innerMm, ms: ours };
+    const growthHere = ours / first.ms / (innerMm / first.innerMm);
+    const withProgram = innerMm <= 4000;
+    const start = performance.now();
+    const peer = withProgram ? milp(zone) : null;
+    const ms = performance.now() - start;
+    const same = peer && JSON.stringify(peer.cost) === JSON.stringify(byTheFit(wall).cost);
+    const against = withProgram
+      ? `program ${(ms / ours).toFixed(0)} times slower, ${same ? 'equal cost' : 'OTHER COST'}`
+      : 'program not run';
+    console.log(
+      `  ${String(innerMm).padStart(6)} mm   ${against}   time a metre ${growthHere.toFixed(2)} of the first row's`,
+    );
+  }
+};
+
+export const fitting = (quick: boolean): void => {
+  gain();
+  growth(quick ? [1, 10] : [1, 10, 100, 1000]);
+  lengths(quick ? [1500, 6000] : [1500, 2500, 4000, 8000, 16000, 32000]);
+};
