@@ -20,17 +20,18 @@ export interface Choice {
   readonly size: number;
 }
 
+/** A table over a few choices: one cell for each combination of their values, the last choice fastest; undefined where that cannot stand. */
 interface Table {
   readonly scope: readonly string[];
-  readonly cells: Map<string, Cost>;
+  readonly cells: (Cost | undefined)[];
 }
 
-/** Calls `visit` with each combination of values, last choice fastest. */
-const combinations = (sizes: readonly number[], visit: (values: readonly number[]) => void): void => {
+/** Calls `visit` with each combination of values and its number, last choice fastest. */
+const combinations = (sizes: readonly number[], visit: (values: readonly number[], cell: number) => void): void => {
   const values = sizes.map(() => 0);
   if (sizes.some((s) => s === 0)) return;
-  for (;;) {
-    visit(values);
+  for (let cell = 0; ; cell++) {
+    visit(values, cell);
     let i = sizes.length - 1;
     while (i >= 0 && values[i]! + 1 === sizes[i]!) values[i--] = 0;
     if (i < 0) return;
@@ -38,13 +39,19 @@ const combinations = (sizes: readonly number[], visit: (values: readonly number[
   }
 };
 
-const keyOf = (values: readonly number[]): string => values.join(',');
+/** How far apart in a table the cells of two neighbouring values of each choice are. */
+const stridesOf = (sizes: readonly number[]): number[] => {
+  const strides = sizes.map(() => 1);
+  for (let i = sizes.length - 2; i >= 0; i--) strides[i] = strides[i + 1]! * sizes[i + 1]!;
+  return strides;
+};
 
 interface Elimination {
   readonly id: string;
   readonly scope: readonly string[];
-  /** Values of scope → best value of id. */
-  readonly best: Map<string, number>;
+  readonly strides: readonly number[];
+  /** By cell of the scope's values: best value of id. */
+  readonly best: readonly number[];
 }
 
 /** Joins all tables that mention `id` and keeps the least over its values. */
@@ -55,26 +62,34 @@ const eliminate = (
 ): { table: Table; step: Elimination } => {
   const scope = [...new Set(tables.flatMap((t) => t.scope))].filter((s) => s !== id).sort();
   const all = [...scope, id];
-  const cells = new Map<string, Cost>();
-  const best = new Map<string, number>();
-  const places = tables.map((t) => t.scope.map((s) => all.indexOf(s)));
+  const size = sizeOf.get(id)!;
+  const cells: (Cost | undefined)[] = [];
+  const best: number[] = [];
+  // For each choice of `all`, how far it moves in each table.
+  const moves = tables.map((t) => {
+    const strides = stridesOf(t.scope.map((s) => sizeOf.get(s)!));
+    return all.map((s) => (t.scope.includes(s) ? strides[t.scope.indexOf(s)]! : 0));
+  });
   combinations(
     all.map((s) => sizeOf.get(s)!),
-    (values) => {
+    (values, cell) => {
       let sum: Cost = ZERO_COST;
-      for (let i = 0; i < tables.length; i++) {
-        const cell = tables[i]!.cells.get(keyOf(places[i]!.map((p) => values[p]!)));
-        if (!cell) return;
-        sum = addCost(sum, cell);
+      for (let t = 0; t < tables.length; t++) {
+        const move = moves[t]!;
+        let at = 0;
+        for (let i = 0; i < values.length; i++) at += values[i]! * move[i]!;
+        const part = tables[t]!.cells[at];
+        if (!part) return;
+        sum = addCost(sum, part);
       }
-      const key = keyOf(values.slice(0, -1));
-      const held = cells.get(key);
+      const row = Math.floor(cell / size);
+      const held = cells[row];
       if (held && compareCost(held, sum) <= 0) return;
-      cells.set(key, sum);
-      best.set(key, values[values.length - 1]!);
+      cells[row] = sum;
+      best[row] = values[values.length - 1]!;
     },
   );
-  return { table: { scope, cells }, step: { id, scope, best } };
+  return { table: { scope, cells }, step: { id, scope, strides: stridesOf(scope.map((s) => sizeOf.get(s)!)), best } };
 };
 
 /** The values of all choices with the least total, and that total; null when no combination stands. */
@@ -84,12 +99,11 @@ export const leastAssignment = (
 ): { readonly values: ReadonlyMap<string, number>; readonly cost: Cost } | null => {
   const sizeOf = new Map(choices.map((c) => [c.id, c.size]));
   let tables: Table[] = factors.map((f) => {
-    const cells = new Map<string, Cost>();
+    const cells: (Cost | undefined)[] = [];
     combinations(
       f.scope.map((s) => sizeOf.get(s)!),
-      (values) => {
-        const cost = f.cost(values);
-        if (cost) cells.set(keyOf(values), cost);
+      (values, cell) => {
+        cells[cell] = f.cost(values) ?? undefined;
       },
     );
     return { scope: f.scope, cells };
@@ -107,13 +121,14 @@ export const leastAssignment = (
   }
   let cost: Cost = ZERO_COST;
   for (const t of tables) {
-    const cell = t.cells.get('');
+    const cell = t.cells[0];
     if (!cell) return null;
     cost = addCost(cost, cell);
   }
   const values = new Map<string, number>();
-  for (const step of [...steps].reverse()) {
-    values.set(step.id, step.best.get(keyOf(step.scope.map((s) => values.get(s)!)))!);
+  for (const { id, scope, strides, best } of [...steps].reverse()) {
+    const row = scope.reduce((sum, s, i) => sum + values.get(s)! * strides[i]!, 0);
+    values.set(id, best[row]!);
   }
   return { values, cost };
 };

@@ -73,16 +73,20 @@ const exactTable = (gear: Gear, pressureKpa: number, both: boolean): ReadonlyMap
   const held = tables.get(key);
   if (held) return held;
   const table = new Map<number, Group>();
-  const offer = (g: Group) => {
-    if (!fillerHolds(g, gear.gridMm, pressureKpa) || !spanHolds(g.panel, g.lengthGu, pressureKpa)) return;
-    const best = table.get(g.lengthGu);
-    if (!best || g.fillerCount < best.fillerCount) table.set(g.lengthGu, g);
+  const offer = (panel: Panel, low: FillerSet | null, high: FillerSet | null) => {
+    // Most combinations lose by their number of fillers: that is looked at before anything is made.
+    const lengthGu = panel.widthGu + (low?.widthGu ?? 0) + (high?.widthGu ?? 0);
+    const fillers = (low?.widthsGu.length ?? 0) + (high?.widthsGu.length ?? 0);
+    const best = table.get(lengthGu);
+    if ((best && fillers >= best.fillerCount) || !spanHolds(panel, lengthGu, pressureKpa)) return;
+    const g = makeGroup(panel, low, high);
+    if (fillerHolds(g, gear.gridMm, pressureKpa)) table.set(lengthGu, g);
   };
   for (const panel of gear.panels) {
-    offer(makeGroup(panel, null, null));
+    offer(panel, null, null);
     for (const high of gear.fillerSets) {
-      offer(makeGroup(panel, null, high));
-      if (both) for (const low of gear.fillerSets) offer(makeGroup(panel, low, high));
+      offer(panel, null, high);
+      if (both) for (const low of gear.fillerSets) offer(panel, low, high);
     }
   }
   tables.set(key, table);

@@ -27,8 +27,8 @@ export interface StepFeature {
 
 export const stepId = (run: Run, end: StepEnd): string => `${run.wall}@${end.leftMm}`;
 
-/** Joints tried at one riser at most: the nearest ones, since those farther off only leave more fill. */
-const JOINTS_MOST = 80;
+/** Joints tried at one riser that panels from one end of the wall reach: the nearest ones, since those farther off only leave more fill. */
+const JOINTS_A_CLASS = 4;
 /** How far from a step of the top its joint may stand: about a wide panel; there it costs nothing. */
 const TOP_REACH_MM = 600;
 
@@ -60,15 +60,18 @@ export const stepJoints = (
 ): readonly number[] => {
   const riser = before.toGu(end.leftMm);
   const { from, to, hangs } = reachOf(before, end);
+  const nearest = (a: number, b: number) => Math.abs(a - riser) - Math.abs(b - riser) || a - b;
   const found = new Set([riser]);
   for (const anchor of [riser, ...anchorsGu]) {
+    const reached: number[] = [];
     const first = anchor + Math.ceil((riser + from - anchor) / stepGu) * stepGu;
     for (let j = first; j <= riser + to; j += stepGu) {
       const off = Math.abs(j - riser);
-      if (!hangs || off === 0 || off >= before.gear.timberLeastGu) found.add(j);
+      if (!hangs || off === 0 || off >= before.gear.timberLeastGu) reached.push(j);
     }
+    for (const j of reached.sort(nearest).slice(0, JOINTS_A_CLASS)) found.add(j);
   }
-  return [...found].sort((a, b) => Math.abs(a - riser) - Math.abs(b - riser) || a - b).slice(0, JOINTS_MOST);
+  return [...found].sort(nearest);
 };
 
 /** The end of a zone at a riser. */

@@ -5,7 +5,7 @@
 
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { demoCatalogue } from '../../src/catalogue/index.js';
+import { demoCatalogue, demoInchCatalogue } from '../../src/catalogue/index.js';
 import { costOrder } from '../../src/fit/cost.js';
 import { chooseStacks, DEFAULT_FIT_OPTIONS } from '../../src/fit/index.js';
 import { modelRuns, type SolvedPlan, solvePlan } from '../../src/fit/plan.js';
@@ -45,7 +45,8 @@ const questionOf = (bytes: Uint8Array, job: Job): Question | null => {
   const read = readDxf(bytes);
   if (!read.ok) return null;
   const foundation = trace(read.value, traceOptions(job)).value;
-  const { catalogue } = withJob(demoCatalogue, job, null);
+  const yard = foundation.lengthUnit === 'in' ? demoInchCatalogue : demoCatalogue;
+  const { catalogue } = withJob(yard, job, null);
   const plan = shape(foundation, { gridMm: catalogue.gridMm }).value;
   if (plan.runs.length === 0) return null;
   const options = DEFAULT_FIT_OPTIONS;
@@ -62,16 +63,28 @@ interface Fill {
   areaM2: number;
 }
 
-/** Each stretch between corner units filled widest first, what is left by fillers, what they leave by timber; narrow remainders cost a place too. */
+/**
+ * Each stretch between corner units filled widest first, what is left by fillers, what they leave by timber. Where that is too narrow to be cut the last
+ * unit set is taken out again. Ties, loads and common joints are left out of account, which favours this way of filling.
+ */
 const widestFirst = (solved: SolvedPlan): Fill => {
   const fill: Fill = { places: 0, areaM2: 0 };
   for (const run of solved.runs) {
     const { gear, heightGu } = run.model.ctx;
     for (const zone of run.zones) {
       let left = zone.toGu - zone.fromGu;
-      for (const { widthGu } of gear.panels) left -= Math.max(0, Math.floor(left / widthGu)) * widthGu;
-      for (const { widthGu } of [...gear.fillerSets].reverse()) if (left >= widthGu) left -= widthGu;
+      let last = 0;
+      const widths = [
+        ...gear.panels.map((p) => p.widthGu),
+        ...gear.fillers.map((f) => f.widthGu).sort((a, b) => b - a),
+      ];
+      for (const widthGu of widths) {
+        const n = Math.max(0, Math.floor(left / widthGu));
+        left -= n * widthGu;
+        if (n > 0) last = widthGu;
+      }
       if (left <= 0) continue;
+      if (left < gear.timberLeastGu) left += last;
       fill.places++;
       fill.areaM2 += (2 * left * heightGu * gear.gridMm ** 2) / 1e6;
     }
@@ -196,6 +209,6 @@ const lengths = (list: readonly number[]): void => {
 
 export const fitting = (quick: boolean): void => {
   gain();
-  growth(quick ? [1, 10] : [1, 10, 100, 1000]);
+  growth(quick ? [1, 10] : [1, 10, 100]);
   lengths(quick ? [1500, 6000] : [1500, 2500, 4000, 8000, 16000, 32000]);
 };
