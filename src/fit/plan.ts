@@ -15,6 +15,7 @@ import { addCost, type Cost, type CostOrder, compareCost, ZERO_COST } from './co
 import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
 import { type Levels, levelsFor } from './levels.js';
 import type { FitOptions } from './options.js';
+import { partsOf, together } from './parts.js';
 import { type PlanStep, stepCost, stepId, stepJoints } from './steps.js';
 import { type Feature, featuresOf, featureVertices, Zone, type ZoneSolution } from './zones.js';
 
@@ -263,7 +264,10 @@ const legDomains = (models: readonly RunModel[]): Map<string, number[]> => {
   return domains;
 };
 
-export const solvePlan = ({ runs: models, steps }: PlanModel): SolvedPlan => {
+export const solvePlan = (model: PlanModel): SolvedPlan => together(model, partsOf(model).map(solvePart));
+
+/** One part, whose choices hang together. */
+const solvePart = ({ runs: models, steps }: PlanModel): SolvedPlan => {
   const domains = legDomains(models);
   const choices: Choice[] = [...domains].map(([id, legs]) => ({ id, size: legs.length }));
   const tables: ZoneTable[] = [];

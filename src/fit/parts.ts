@@ -1,0 +1,47 @@
+/** A plan in parts that share no choice, solved one by one: time grows with the plan and not with its square. */
+
+import { grouping } from '../ground/groups.js';
+import { addCost, ZERO_COST } from './cost.js';
+import type { PlanModel, RunModel, SolvedPlan } from './plan.js';
+import { featureVertices } from './zones.js';
+
+/** What couples a run to others: the vertices whose legs it takes, and its steps. */
+const keysOf = (model: RunModel): string[] =>
+  model.features.flatMap((f) => [...featureVertices(f), ...(f.kind === 'step' ? [`step ${f.id}`] : [])]);
+
+/** Parts in the order of their first runs; runs and steps in the order of the plan. */
+export const partsOf = ({ runs, steps }: PlanModel): PlanModel[] => {
+  const { connect, lowestOf, groups } = grouping(runs.length);
+  const first = new Map<string, number>();
+  runs.forEach((model, i) => {
+    for (const key of keysOf(model)) {
+      const other = first.get(key);
+      if (other === undefined) first.set(key, i);
+      else connect(i, other);
+    }
+  });
+  const stepsOf = new Map<number, PlanModel['steps'][number][]>();
+  for (const step of steps) {
+    const part = lowestOf(first.get(`step ${step.id}`)!);
+    stepsOf.set(part, [...(stepsOf.get(part) ?? []), step]);
+  }
+  return groups().map((indices) => ({ runs: indices.map((i) => runs[i]!), steps: stepsOf.get(indices[0]!) ?? [] }));
+};
+
+/** The answers of all parts as one, runs in the order of the plan. */
+export const together = (model: PlanModel, parts: readonly SolvedPlan[]): SolvedPlan => {
+  const byRun = new Map(parts.flatMap((p) => p.runs.map((r) => [r.model, r] as const)));
+  const partOf = new Map(
+    parts.flatMap((p) => p.runs.flatMap((r) => r.model.features.flatMap(featureVertices)).map((v) => [v, p] as const)),
+  );
+  return {
+    runs: model.runs.map((r) => byRun.get(r)!),
+    steps: parts.flatMap((p) => p.steps),
+    // A vertex of no part has no leg: any part says so.
+    legOf: (vertex) => (partOf.get(vertex) ?? parts[0])?.legOf(vertex) ?? 0,
+    cost: parts.reduce((sum, p) => addCost(sum, p.cost), ZERO_COST),
+    bound: parts.reduce((sum, p) => addCost(sum, p.bound), ZERO_COST),
+    work: parts.reduce((sum, p) => sum + p.work, 0),
+    cutShort: parts.some((p) => p.cutShort),
+  };
+};
