@@ -43,8 +43,9 @@ export class Elements {
     const found: ModelElement[] = [];
     for (const [id, kind] of this.sorted.elements) if (!wholes.has(id)) this.readOne(id, kind, found);
     // A part is in the body of its whole, unless that is a body of its own: then what is no piece of it stands beside it.
-    for (const [id, whole] of wholes) {
-      if (!this.whole.has(whole)) continue;
+    const bodied = new Set(this.whole);
+    for (const id of wholes.keys()) {
+      if (!this.isWithin(id, bodied, wholes)) continue;
       const line = this.lines.get(id);
       if (line === null || !this.bodies.has(line)) continue;
       if (this.lines.entity(line) !== 'IfcBuildingElementPart') this.readOne(id, 'other', found);
@@ -58,6 +59,16 @@ export class Elements {
       }
     }
     return found.sort(byText((element) => element.id));
+  }
+
+  /** Is an element, at any depth, part of one of these? */
+  private isWithin(id: number, those: ReadonlySet<number>, wholes: ReadonlyMap<number, number>): boolean {
+    let whole = wholes.get(id);
+    for (let steps = 0; whole !== undefined && steps < MOST_DEPTH; steps++) {
+      if (those.has(whole)) return true;
+      whole = wholes.get(whole);
+    }
+    return false;
   }
 
   private readOne(id: number, kind: ElementKind, into: ModelElement[]): void {

@@ -211,6 +211,25 @@ describe('parts of a wall that has a body itself', () => {
     expect(left).toEqual([]);
   });
 
+  it.each([
+    ['whichever comes first in the file', 410, 420, true],
+    ['whichever comes first in the file, the other way', 420, 410, true],
+    ['also of a part that has no body', 410, 420, false],
+  ])('that have parts again: those are read too, %s', (_, part, inner, hasBody) => {
+    const proxy = (id: number, shape: string) =>
+      `#${id}=IFCBUILDINGELEMENTPROXY('${globalId(id)}',#5,'sleeve',$,$,#48,${shape},$,$);`;
+    const nested = [
+      ...shapeOf(400, 300),
+      proxy(part, hasBody ? '#400' : '$'),
+      proxy(inner, '#400'),
+      aggregates(431, 100, part),
+      aggregates(432, part, inner),
+    ];
+    const { model } = read({ lines: BOX, items: [300], more: nested }, 'read.model-parts-left');
+    const lines = model.elements.map(({ line }) => line).sort((a, b) => a - b);
+    expect(lines).toEqual(hasBody ? [100, 410, 420] : [100, inner]);
+  });
+
   it('are said to be left out where they are pieces of it', () => {
     const { model, said: left } = read(
       { lines: BOX, items: [300], more: more('IFCBUILDINGELEMENTPART') },
