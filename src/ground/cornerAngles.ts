@@ -6,7 +6,7 @@
 import type { FormUnit } from './vocabulary.js';
 
 /** Corners within this of 90 degrees are square: drawings are not more exact. */
-export const SQUARE_SLACK_DEG = 0.5;
+const SQUARE_SLACK_DEG = 0.5;
 /** Below this a corner takes no hinge but tapered fill. *Practice, no source.* */
 export const BEND_MOST_DEG = 10;
 /**

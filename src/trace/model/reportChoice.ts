@@ -88,9 +88,10 @@ export const unmatchedFindings = (model: Model, options: ModelTraceOptions, chos
   };
   return (['takeElements', 'ignoreElements', 'storeys', 'concreteMaterials'] as const).flatMap((key) =>
     options[key]
-      .filter((pattern) => !hits[key](pattern, matcher([pattern])))
-      .map((pattern) => {
-        const other = others[key] && model.elements.find((e) => matchesElement(matcher([pattern]), e));
+      .map((pattern) => ({ pattern, matches: matcher([pattern]) }))
+      .filter(({ pattern, matches }) => !hits[key](pattern, matches))
+      .map(({ pattern, matches }) => {
+        const other = others[key] && model.elements.find((e) => matchesElement(matches, e));
         const where = other
           ? `which no wall is called; ${nameOf(other)} ${others[key]}`
           : 'which is in no place of the model';
