@@ -31,13 +31,15 @@ const vertexAt = (w: Work, joint: number, face: ArmFace): string => {
   return id;
 };
 
-const cornerEnd = (
-  w: Work,
-  segment: number,
-  end: BarEnd,
-  j: number,
-  stops: { leftMm: number; rightMm: number },
-): RunEnd => {
+/** One end of a segment: its joint, and where its two faces stop there. */
+interface Ending {
+  readonly segment: number;
+  readonly end: BarEnd;
+  readonly j: number;
+  readonly stops: { readonly leftMm: number; readonly rightMm: number };
+}
+
+const cornerEnd = (w: Work, { segment, end, j, stops }: Ending): RunEnd => {
   const joint = w.joints[j]!;
   const other = wallAt(w, joint.ends.find((e) => e.segment !== segment)!.segment);
   const inner = joint.corners.find((c) => c.kind === 're-entrant')!.faces.find((f) => f.segment === segment)!.side;
@@ -54,13 +56,7 @@ const cornerEnd = (
   };
 };
 
-const stemEnd = (
-  w: Work,
-  segment: number,
-  end: BarEnd,
-  j: number,
-  stops: { leftMm: number; rightMm: number },
-): RunEnd => {
+const stemEnd = (w: Work, { segment, end, j, stops }: Ending): RunEnd => {
   const joint = w.joints[j]!;
   const through = wallAt(w, joint.through!);
   return {
@@ -82,13 +78,7 @@ const angleTo = (w: Work, segment: number, through: number): number => {
   return (Math.acos(Math.min(1, Math.abs(dot(a.u, b.u)))) * 180) / Math.PI;
 };
 
-const jogEnd = (
-  w: Work,
-  segment: number,
-  end: BarEnd,
-  j: number,
-  stops: { leftMm: number; rightMm: number },
-): RunEnd => {
+const jogEnd = (w: Work, { segment, end, j, stops }: Ending): RunEnd => {
   const joint = w.joints[j]!;
   const { other, leftOutMm, rightOutMm } = jogAt(w.cut, joint, segment)!;
   const theirs = joint.ends.find((e) => e.segment === other)!;
@@ -126,9 +116,10 @@ const runEnd = (w: Work, segment: number, end: BarEnd): RunEnd => {
   if (w.draft.tooShort.has(segment)) return { kind: 'open', node, why: TOO_SHORT, ...stops };
   const { role } = joint.ends.find((e) => e.segment === segment && e.end === end)!;
   if (role === 'free') return { kind: 'free', node, ...stops };
-  if (role === 'corner') return cornerEnd(w, segment, end, j, stops);
-  if (role === 'stem') return stemEnd(w, segment, end, j, stops);
-  if (role === 'jog') return jogEnd(w, segment, end, j, stops);
+  const ending = { segment, end, j, stops };
+  if (role === 'corner') return cornerEnd(w, ending);
+  if (role === 'stem') return stemEnd(w, ending);
+  if (role === 'jog') return jogEnd(w, ending);
   return { kind: 'open', node, why: joint.why!, ...stops };
 };
 
