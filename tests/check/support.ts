@@ -1,6 +1,13 @@
 /** From walls to a checked layout: the stages between, as the pipeline joins them, for tests of the check. */
 
-import { type AciSiInputs, type ConcreteInputs, check, pressureCase, rowLoads } from '../../src/check/index.js';
+import {
+  type AciSiInputs,
+  type ConcreteInputs,
+  check,
+  pressureCase,
+  rowLoads,
+  voidColumns,
+} from '../../src/check/index.js';
 import { chooseStacks, DEFAULT_FIT_OPTIONS, fit as fitRuns } from '../../src/fit/index.js';
 import type { Finding, Staged } from '../../src/ground/findings.js';
 import type {
@@ -13,6 +20,7 @@ import type {
   RunDemand,
   WallStretch,
 } from '../../src/ground/vocabulary.js';
+import { voidsOf } from '../../src/ground/voids.js';
 import { shape } from '../../src/shape/index.js';
 import { workedExampleCatalogue } from '../support/exampleCatalogue.js';
 import { NOTHING_ELSE } from '../support/nothingElse.js';
@@ -72,6 +80,9 @@ export interface Scene {
   readonly fitFindings: readonly Finding[];
 }
 
+/** From a tie's axis to an edge of the concrete: the setting's 75 and half a tie. */
+export const TIE_TO_EDGE_MM = 75 + 6;
+
 export const sceneOf = (
   plan: FacePlan,
   catalogue: Catalogue = workedExampleCatalogue,
@@ -92,8 +103,23 @@ export const sceneOf = (
       envelope: made.envelope,
       subject: run.id,
     });
+    const { envelope } = made;
+    const opened = voidColumns({
+      run,
+      rows: rows.value,
+      voids: voidsOf(plan, run),
+      clearMm: TIE_TO_EDGE_MM,
+      ...choice,
+      envelope,
+    });
     pressure.set(run.id, made);
-    demands.set(run.id, { stack: choice.stack, rows: rows.value, designKpa: made.designKpa });
+    demands.set(run.id, {
+      stack: choice.stack,
+      rows: rows.value,
+      designKpa: made.designKpa,
+      ...(opened.none.length > 0 ? { keepClear: opened.none } : {}),
+      ...(opened.columns.length > 0 ? { voidColumns: opened.columns } : {}),
+    });
   }
   const laid = fitRuns(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
   return { plan, catalogue, demands, pressure, layout: laid.value, fitFindings: laid.findings };

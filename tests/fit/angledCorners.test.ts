@@ -5,41 +5,15 @@
 
 import ClipperLib from 'clipper-lib';
 import { describe, expect, it } from 'vitest';
-import { check } from '../../src/check/index.js';
-import { chooseStacks, DEFAULT_FIT_OPTIONS, fit as fitPlan } from '../../src/fit/index.js';
-import type { Catalogue, FacePlan, Foundation, PressureCase, RunDemand } from '../../src/ground/vocabulary.js';
+import type { Catalogue, FacePlan, Foundation } from '../../src/ground/vocabulary.js';
 import { shape } from '../../src/shape/index.js';
 import { foundation, stretch } from '../shape/draw.js';
 import { type BentLine, bentFaces, bentFoundation, mirrored, turned } from '../support/bentPlan.js';
 import { workedExampleCatalogue } from '../support/exampleCatalogue.js';
+import { layOutByHand, P } from './handLoads.js';
 
-const ROW_LOADS = [25.78, 20.48, 12.0, 3.56];
-const P = 43.1;
-
-const layOut = (found: Foundation, share = 1, catalogue: Catalogue = workedExampleCatalogue) => {
-  const plan = shape(found, { gridMm: 1 }).value;
-  const demands = new Map<string, RunDemand>();
-  const pressure = new Map<string, PressureCase>();
-  for (const [wall, { stack, rowLevelsMm }] of chooseStacks(plan, catalogue, DEFAULT_FIT_OPTIONS).value) {
-    const rows = rowLevelsMm.map((levelMm, i) => ({
-      row: i + 1,
-      levelMm,
-      kNPerM: ROW_LOADS[i]! * share,
-      stripKnPerM: ROW_LOADS[i]! * share,
-    }));
-    demands.set(wall, { stack, rows, designKpa: P * share });
-    const points = [
-      { depthMm: 0, kpa: 0 },
-      { depthMm: 1831, kpa: P * share },
-      { depthMm: 2350, kpa: P * share },
-    ];
-    pressure.set(wall, { method: 'by hand', envelope: { points } } as unknown as PressureCase);
-  }
-  const { value: layout, findings } = fitPlan(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
-  const checked = check({ plan, catalogue, layout, demands, pressure });
-  const failures = [...findings, ...checked.findings].filter((f) => f.severity === 'failure');
-  return { plan, layout, findings, checked: checked.findings, failures };
-};
+const layOut = (found: Foundation, share = 1, catalogue: Catalogue = workedExampleCatalogue) =>
+  layOutByHand(found, catalogue, share);
 
 const vee = (
   deflectionDeg: number,

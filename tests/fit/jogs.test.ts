@@ -5,40 +5,11 @@
 
 import { describe, expect, it } from 'vitest';
 import { demoCatalogue } from '../../src/catalogue/index.js';
-import { check } from '../../src/check/index.js';
-import { chooseStacks, DEFAULT_FIT_OPTIONS, fit as fitPlan } from '../../src/fit/index.js';
-import type { Foundation, PressureCase, RunDemand } from '../../src/ground/vocabulary.js';
-import { shape } from '../../src/shape/index.js';
+import type { Foundation } from '../../src/ground/vocabulary.js';
 import { foundation, stretch } from '../shape/draw.js';
+import { layOutByHand, P } from './handLoads.js';
 
-const ROW_LOADS = [25.78, 20.48, 12.0, 3.56];
-const P = 43.1;
-
-const layOut = (found: Foundation) => {
-  const catalogue = demoCatalogue;
-  const plan = shape(found, { gridMm: 1 }).value;
-  const demands = new Map<string, RunDemand>();
-  const pressure = new Map<string, PressureCase>();
-  for (const [wall, { stack, rowLevelsMm }] of chooseStacks(plan, catalogue, DEFAULT_FIT_OPTIONS).value) {
-    const rows = rowLevelsMm.map((levelMm, i) => ({
-      row: i + 1,
-      levelMm,
-      kNPerM: ROW_LOADS[i]!,
-      stripKnPerM: ROW_LOADS[i]!,
-    }));
-    demands.set(wall, { stack, rows, designKpa: P });
-    const points = [
-      { depthMm: 0, kpa: 0 },
-      { depthMm: 1831, kpa: P },
-      { depthMm: 2350, kpa: P },
-    ];
-    pressure.set(wall, { method: 'by hand', envelope: { points } } as unknown as PressureCase);
-  }
-  const { value: layout, findings } = fitPlan(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
-  const checked = check({ plan, catalogue, layout, demands, pressure }).findings;
-  const failures = [...findings, ...checked].filter((f) => f.severity === 'failure');
-  return { plan, layout, findings, checked, failures };
-};
+const layOut = (found: Foundation) => layOutByHand(found, demoCatalogue);
 
 /** Two walls in line, the first from 0 to 3,000; thicknesses and axes as given. */
 const inLine = (t1: number, y1: number, t2: number, y2: number): Foundation =>

@@ -4,14 +4,10 @@
  */
 
 import { describe, expect, it } from 'vitest';
-import { chainReactions, check, pressureCase, rowLoads, voidColumns } from '../../src/check/index.js';
-import { chooseStacks, DEFAULT_FIT_OPTIONS, fit as fitRuns } from '../../src/fit/index.js';
-import type { FacePlan, PlanOpening, PressureCase, RunDemand } from '../../src/ground/vocabulary.js';
-import { voidsOf } from '../../src/ground/voids.js';
-import { faults, planOf, roomStretches, WORKED_CONCRETE } from '../check/support.js';
+import { chainReactions, check } from '../../src/check/index.js';
+import type { FacePlan, PlanOpening } from '../../src/ground/vocabulary.js';
+import { faults, planOf, roomStretches, sceneOf, TIE_TO_EDGE_MM } from '../check/support.js';
 import { workedExampleCatalogue as catalogue } from '../support/exampleCatalogue.js';
-
-const EDGE_MM = 75 + 6;
 
 const roomWith = (openings: readonly Omit<PlanOpening, 'id'>[], topMm = 2350): FacePlan => ({
   ...planOf(roomStretches(6000, 4000, 200), topMm),
@@ -19,34 +15,15 @@ const roomWith = (openings: readonly Omit<PlanOpening, 'id'>[], topMm = 2350): F
 });
 
 const laid = (plan: FacePlan) => {
-  const stacks = chooseStacks(plan, catalogue, DEFAULT_FIT_OPTIONS).value;
-  const demands = new Map<string, RunDemand>();
-  const pressure = new Map<string, PressureCase>();
-  for (const run of plan.runs) {
-    const choice = stacks.get(run.id)!;
-    const made = pressureCase(WORKED_CONCRETE, run.topMm - run.footingMm).value;
-    const base = { stack: choice.stack, footingMm: run.footingMm, topMm: run.topMm, envelope: made.envelope };
-    const rows = rowLoads({ ...base, rowLevelsMm: choice.rowLevelsMm }).value;
-    const opened = voidColumns({ run, rows, voids: voidsOf(plan, run), clearMm: EDGE_MM, ...base });
-    pressure.set(run.id, made);
-    demands.set(run.id, {
-      stack: choice.stack,
-      rows,
-      designKpa: made.designKpa,
-      keepClear: opened.none,
-      voidColumns: opened.columns,
-    });
-  }
-  const fitted = fitRuns(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
-  const checked = check({ plan, catalogue, layout: fitted.value, demands, pressure });
-  return { plan, demands, pressure, fitted, checked };
+  const scene = sceneOf(plan);
+  return { ...scene, checked: check(scene) };
 };
 
 /** The lower long wall of the room, from the middle of one cross wall to the other. */
 const wallOf = (plan: FacePlan) => plan.walls.find((w) => w.start.y < 0 && w.lengthMm > 5000)!.id;
 
 const failures = (r: ReturnType<typeof laid>) =>
-  [...r.fitted.findings, ...r.checked.findings].filter((f) => f.severity === 'failure').map((f) => f.message);
+  [...r.fitFindings, ...r.checked.findings].filter((f) => f.severity === 'failure').map((f) => f.message);
 
 describe('an opening in a wall', () => {
   const bare = roomWith([]);
@@ -60,16 +37,16 @@ describe('an opening in a wall', () => {
   it.each(windows)('%s: no tie passes it or comes nearer than to an edge, and all holds', (_, opening) => {
     const r = laid(roomWith([opening]));
     expect(failures(r)).toEqual([]);
-    const near = r.fitted.value.ties.filter(
+    const near = r.layout.ties.filter(
       (t) =>
         t.wall === wall &&
-        t.stationMm > opening.fromMm - EDGE_MM &&
-        t.stationMm < opening.toMm + EDGE_MM &&
-        t.levelMm > opening.sillMm - EDGE_MM &&
-        t.levelMm < opening.headMm + EDGE_MM,
+        t.stationMm > opening.fromMm - TIE_TO_EDGE_MM &&
+        t.stationMm < opening.toMm + TIE_TO_EDGE_MM &&
+        t.levelMm > opening.sillMm - TIE_TO_EDGE_MM &&
+        t.levelMm < opening.headMm + TIE_TO_EDGE_MM,
     );
     expect(near).toEqual([]);
-    expect(r.fitted.value.ties.length).toBeLessThan(laid(bare).fitted.value.ties.length + 8);
+    expect(r.layout.ties.length).toBeLessThan(laid(bare).layout.ties.length + 8);
     const codes = r.checked.findings.map((f) => f.code);
     expect(codes).toContain('check.box-out');
   });
@@ -92,7 +69,7 @@ describe('an opening in a wall', () => {
   it('is told what holds its box-out down: the weight of what it displaces', () => {
     const r = laid(roomWith([windows[0]![1]]));
     // Worked example: 1000 x 600 in a wall of 200 displaces 0.12 m3, 2.82 kN at 23.54 kN/m3.
-    expect(r.checked.findings.find((f) => f.code === 'check.box-out')!.message).toContain('held down against 2.8');
+    expect(r.checked.findings.find((f) => f.code === 'check.box-out')!.message).toContain('held down against 2.82 kN');
   });
 
   it('in which a tie was left is found by the check', () => {
@@ -101,7 +78,7 @@ describe('an opening in a wall', () => {
     const checked = check({
       plan,
       catalogue,
-      layout: without.fitted.value,
+      layout: without.layout,
       demands: without.demands,
       pressure: without.pressure,
     });
@@ -113,19 +90,19 @@ describe('an opening in a wall', () => {
   it('a door down to the footing keeps the rows above it; what they cannot carry is a failure, and so is a door with no row above it', () => {
     const door = { wall, fromMm: 2500, toMm: 3400, sillMm: 0, headMm: 1200 };
     const r = laid(roomWith([door]));
-    const over = r.fitted.value.ties.filter((t) => t.wall === wall && t.stationMm > 2500 && t.stationMm < 3400);
+    const over = r.layout.ties.filter((t) => t.wall === wall && t.stationMm > 2500 && t.stationMm < 3400);
     expect([...new Set(over.map((t) => t.levelMm))]).toEqual([1500, 2100]);
     // The strip beside the jamb reaches the columns over the door through a hinge: its load there is beyond a tie, and said.
     expect(failures(r)).toEqual([expect.stringMatching(/^Tie T\d+ carries 2\d\.\d+ kN; its working load is 20 kN\.$/)]);
     const tall = laid(roomWith([{ ...door, headMm: 2100 }]));
-    expect(tall.fitted.findings.map((f) => f.code)).toContain('fit.ties-not-clear');
+    expect(tall.fitFindings.map((f) => f.code)).toContain('fit.ties-not-clear');
   });
 
   it('of another wall changes nothing here', () => {
     const other = bare.walls.find((w) => w.id !== wall)!.id;
     const r = laid(roomWith([{ wall: other, fromMm: 1500, toMm: 2000, sillMm: 1000, headMm: 1500 }]));
     const key = (x: ReturnType<typeof laid>) =>
-      x.fitted.value.ties.filter((t) => t.wall === wall).map((t) => `${t.stationMm} ${t.levelMm}`);
+      x.layout.ties.filter((t) => t.wall === wall).map((t) => `${t.stationMm} ${t.levelMm}`);
     expect(key(r)).toEqual(key(laid(bare)));
     expect(faults(r.checked.findings).filter((f) => f.severity === 'failure')).toEqual([]);
   });

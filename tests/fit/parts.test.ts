@@ -17,11 +17,17 @@ describe('buildings apart from each other', () => {
     const [a, b] = [roomStretches(3100, 2450, 200), roomStretches(2725, 4000, 200)];
     const tiers = (stretches: readonly WallStretch[]) => {
       const { layout } = sceneOf(planOf(stretches, 2350));
-      return Object.fromEntries(layout.tiers.map((t) => [t.name, t.value]));
+      return Object.fromEntries(
+        layout.tiers.flatMap((t) => [
+          [t.name, t.value],
+          [`bound of ${t.name}`, t.bound],
+        ]),
+      );
     };
     const [first, second, both] = [tiers(a), tiers(b), tiers([...a, ...shifted(b, 20_000)])];
-    for (const name of ['failures', 'places', 'timberAreaM2', 'steelFillers', 'tiesAndUnits', 'runPast'])
-      expect(both[name], name).toBeCloseTo(first[name]! + second[name]!, 6);
-    expect(first.tiesAndUnits).toBeGreaterThan(0);
+    for (const tier of ['failures', 'places', 'timberAreaM2', 'steelFillers', 'tiesAndUnits', 'runPast'])
+      for (const name of [tier, `bound of ${tier}`])
+        expect(both[name], name).toBeCloseTo(first[name]! + second[name]!, 6);
+    expect(first['bound of tiesAndUnits']).toBeGreaterThan(0);
   });
 });

@@ -5,7 +5,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_FIT_OPTIONS, type Setup, setupsOf } from '../../src/fit/index.js';
+import { chooseStacks, DEFAULT_FIT_OPTIONS, type Setup, setupsOf } from '../../src/fit/index.js';
 import type { Catalogue, FacePlan, Foundation, Layout } from '../../src/ground/vocabulary.js';
 import { shape } from '../../src/shape/index.js';
 import { checked, faults, roomStretches, sceneOf } from '../check/support.js';
@@ -156,6 +156,44 @@ describe('three risers to 190, 395 and 705 over 1800, 1800, 1200 and 2400', () =
     const own = plan.runs.map((r) => bases(layout).find((b) => b >= r.footingMm)! - r.footingMm);
     const lengths = [1800, 1800, 1200, 2400];
     expect(own.reduce((sum, gap, i) => sum + gap * lengths[i]!, 0) / 1e6).toBeCloseTo(areaM2, 6);
+  });
+});
+
+describe('a bed of mortar', () => {
+  it('keeps every base at least its height above the footing', () => {
+    const plan = stepped(6000, 2660, [
+      [0, 0],
+      [2430, 310],
+    ]);
+    const options = { ...DEFAULT_FIT_OPTIONS, bedMm: 30 };
+    for (const { phaseMm } of setupsOf(plan, workedExampleCatalogue, options)[0]!.phases) {
+      const phases = new Map(plan.runs.map((r) => [r.id, phaseMm]));
+      const stacks = chooseStacks(plan, workedExampleCatalogue, options, phases).value;
+      const gaps = plan.runs.map((r) => stacks.get(r.id)!.stack.baseMm - r.footingMm);
+      for (const gap of gaps) {
+        expect(gap).toBeGreaterThanOrEqual(30 - 1e-6);
+        expect(gap).toBeLessThan(30 + workedExampleCatalogue.pitchMm);
+      }
+      expect(Math.min(...gaps)).toBeCloseTo(30, 6);
+    }
+  });
+});
+
+describe('what a step leaves to be looked after', () => {
+  const codesOf = (plan: FacePlan) => at(plan, workedExampleCatalogue, 0).fitFindings.map((f) => f.code);
+
+  it('are forms that hardly stand beside each other where the step is high', () => {
+    const high = (riseMm: number, topMm: Levels) =>
+      stepped(6000, topMm, [
+        [0, 0],
+        [3000, riseMm],
+      ]);
+    const top: Levels = [
+      [-100, 1150],
+      [3100, 2350],
+    ];
+    expect(codesOf(high(1000, top))).toContain('fit.step-overlap');
+    expect(codesOf(high(500, top))).not.toContain('fit.step-overlap');
   });
 });
 
