@@ -1,7 +1,6 @@
 /** Rules T10 and T11 for the lines of one wall: do they stand, what do their ties carry, how far do their panels span. */
 
 import { type Finding, finding } from '../ground/findings.js';
-import { rowsAt } from '../ground/rows.js';
 import { plainNumber, roundTo } from '../ground/units.js';
 import type { CheckedTie, RowLoad, Run, Tie } from '../ground/vocabulary.js';
 import { type Context, placeOn } from './context.js';
@@ -96,10 +95,7 @@ class Collector {
     if (!this.#said.has(key)) this.findings.push(...standing(this.#ctx, line, row, solved));
     this.#said.add(key);
     for (const tie of ties) {
-      const strip = solved.stripAt.get(tie.stationMm);
-      if (strip === undefined) continue;
-      const exact = solved.reactionAt.get(tie.stationMm) ?? null;
-      this.strips.set(tie.id, [...(this.strips.get(tie.id) ?? []), { face: line.face.id, exact, strip, kN: null }]);
+      this.#take(line, tie, solved, null);
     }
     this.#spansOf(line, solved);
     this.#heldOf(line, solved);
@@ -110,16 +106,18 @@ class Collector {
     const { whole } = opened;
     this.findings.push(...standing(this.#ctx, line, load.demand.rows[0]!, whole));
     for (const tie of ties) {
-      const rows = rowsAt(load.demand, tie.stationMm);
-      const place = rows.findIndex((r) => Math.abs(r.levelMm - tie.levelMm) <= ROW_MM);
-      const kN = opened.kNAt(tie.stationMm, rows)?.[place] ?? null;
-      const strip = whole.stripAt.get(tie.stationMm);
-      if (strip === undefined) continue;
-      const exact = whole.reactionAt.get(tie.stationMm) ?? null;
-      this.strips.set(tie.id, [...(this.strips.get(tie.id) ?? []), { face: line.face.id, exact, strip, kN }]);
+      this.#take(line, tie, whole, opened.kNOf(tie));
     }
     this.#spansOf(line, whole);
     this.#heldOf(line, whole);
+  }
+
+  /** What the line says of a tie, where it tells of it. */
+  #take(line: Line, tie: Tie, solved: SolvedLine, kN: number | null): void {
+    const strip = solved.stripAt.get(tie.stationMm);
+    if (strip === undefined) return;
+    const exact = solved.reactionAt.get(tie.stationMm) ?? null;
+    this.strips.set(tie.id, [...(this.strips.get(tie.id) ?? []), { face: line.face.id, exact, strip, kN }]);
   }
 
   #spansOf(line: Line, solved: SolvedLine): void {

@@ -4,30 +4,28 @@
  * that it has there, by the statics of its courses.
  */
 
+import { rowsAt } from '../ground/rows.js';
 import type { RowLoad, Run, Tie } from '../ground/vocabulary.js';
 import { bandsOf, type Void } from '../ground/voids.js';
 import type { Context } from './context.js';
+import { mergedIntervals } from './keepClear.js';
 import type { Line } from './lines.js';
 import type { WallLoad } from './ratings.js';
 import { columnLoads } from './rows.js';
 import { type SolvedLine, solveLine } from './solveLine.js';
 
 /** Openings of a band as stretches without load, overlapping ones as one. */
-const unloaded = (voids: readonly Void[]): [number, number][] => {
-  const out: [number, number][] = [];
-  for (const v of [...voids].sort((a, b) => a.fromMm - b.fromMm)) {
-    const last = out.at(-1);
-    if (last && v.fromMm <= last[1]) last[1] = Math.max(last[1], v.toMm);
-    else out.push([v.fromMm, v.toMm]);
-  }
-  return out;
-};
+const unloaded = (voids: readonly Void[]): (readonly [number, number])[] =>
+  mergedIntervals(voids).map(({ fromMm, toMm }) => [fromMm, toMm]);
+
+/** Levels within this are one row. */
+const ROW_MM = 1;
 
 export interface OpenedLine {
   /** The line as loaded everywhere: for spans, standing and held edges. */
   readonly whole: SolvedLine;
-  /** Load of each row of the column at a station, kN, rows by their levels; a column that the line does not tell of has none. */
-  readonly kNAt: (stationMm: number, rows: readonly RowLoad[]) => readonly number[] | null;
+  /** Load of a tie, kN; null where the line does not tell of its column. */
+  readonly kNOf: (tie: Tie) => number | null;
 }
 
 /** Solves one line of a run with openings on its columns of ties, `ties` being those of all its courses. */
@@ -45,7 +43,7 @@ export const openedLine = (
     ...band,
     solved: solveLine(ctx, { ...line, unloadedMm: unloaded(band.voids) }, stations, pressureKpa),
   }));
-  const kNAt = (stationMm: number, rows: readonly RowLoad[]): number[] | null => {
+  const columnAt = (stationMm: number, rows: readonly RowLoad[]): readonly number[] | null => {
     const strips = bands.map((b) => b.solved.reactionAt.get(stationMm) ?? b.solved.stripAt.get(stationMm));
     if (strips.some((s) => s === undefined)) return null;
     return columnLoads({
@@ -57,5 +55,15 @@ export const openedLine = (
       bands: bands.map((b, i) => ({ fromMm: b.fromMm, toMm: b.toMm, share: strips[i]! / 1000 })),
     });
   };
-  return { whole, kNAt };
+  const columns = new Map(
+    stations.map((s) => {
+      const rows = rowsAt(load.demand, s);
+      return [s, { rows, kN: columnAt(s, rows) }] as const;
+    }),
+  );
+  const kNOf = (tie: Tie): number | null => {
+    const { rows, kN } = columns.get(tie.stationMm)!;
+    return kN?.[rows.findIndex((r) => Math.abs(r.levelMm - tie.levelMm) <= ROW_MM)] ?? null;
+  };
+  return { whole, kNOf };
 };

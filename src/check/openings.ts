@@ -1,13 +1,11 @@
 /** Box-outs (rule T16): what holds each down, and which units stand across it without all their rows. */
 
 import { type Finding, finding } from '../ground/findings.js';
-import { plainNumber } from '../ground/units.js';
+import { plainNumber, unitWeightKnPerM3 } from '../ground/units.js';
 import type { Void } from '../ground/voids.js';
 import { type Context, faceOf, placeOn } from './context.js';
 import type { WallLoad } from './ratings.js';
 
-/** Acceleration of free fall, m/s2: weight of displaced concrete. */
-const G = 9.81;
 const NAMED_MOST = 8;
 
 /** Units that stand over the void, wholly or in part. */
@@ -32,7 +30,7 @@ const densityOf = (load: WallLoad): number | null => {
 const upliftKn = (v: Void, thicknessMm: number, footingMm: number, densityKgPerM3: number): number => {
   if (v.sillMm <= footingMm + 1) return 0;
   const volumeM3 = ((v.toMm - v.fromMm) * (v.headMm - v.sillMm) * thicknessMm) / 1e9;
-  return (volumeM3 * densityKgPerM3 * G) / 1000;
+  return volumeM3 * unitWeightKnPerM3(densityKgPerM3);
 };
 
 export const openingFindings = (ctx: Context, loads: ReadonlyMap<string, WallLoad>): Finding[] =>

@@ -1,12 +1,9 @@
 /** Bars of an even spacing that could start elsewhere: by how much later, so that all ties clear them, and what that would save. */
 
-import { plainNumber } from '../ground/units.js';
+import { modulo, plainNumber } from '../ground/units.js';
 import type { BarSpacing, StationInterval } from '../ground/vocabulary.js';
 import { addCost, type Cost, ZERO_COST } from './cost.js';
 import type { SolvedRun } from './plan.js';
-
-/** Remainder that is never negative. */
-export const modulo = (a: number, n: number): number => ((a % n) + n) % n;
 
 /**
  * Starts later than today, 0 to less than the spacing, at which every tie keeps its reach from every bar; closed intervals, in order. A tie at station s

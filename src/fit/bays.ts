@@ -30,8 +30,6 @@ import { jogBounds } from './jogEnds.js';
 import { stemEnds } from './stemEnds.js';
 import type { ZoneEnd } from './zone.js';
 
-export type { Bound, FaceZone, LegOf, RunContext } from './bound.js';
-
 /** Corner units that the yard does not have at these vertices, in words; null where it has them all. */
 const lacking = (ctx: RunContext, vertices: readonly string[], legOf: LegOf): string | null =>
   vertices.every((v) => ctx.legsAt(v).some((l) => l.legGu === legOf(v)))

@@ -6,7 +6,6 @@ import type { Gear, Leg } from './gear.js';
 import { exactGroup, type Group } from './groups.js';
 import type { ZoneEnd } from './zone.js';
 
-/** What stands on one face between the zones. */
 /** A column of ties at an opening, as strips of its most loaded row. */
 export interface VoidStrip {
   readonly fromGu: number;
@@ -18,6 +17,7 @@ export interface VoidStrip {
   readonly solidGu: number;
 }
 
+/** What stands on one face between the zones. */
 export interface FaceZone {
   readonly legs: readonly { readonly vertex: string; readonly fromGu: number; readonly toGu: number }[];
   /** Timber strips bolted to a leg; a post in a jog closes the return as well. */

@@ -18,7 +18,7 @@ import type {
   Tie,
   VertexArm,
 } from '../ground/vocabulary.js';
-import type { FaceZone } from './bays.js';
+import type { FaceZone } from './bound.js';
 import { cornerPiece } from './cornerPieces.js';
 import { type Gear, tiesFor } from './gear.js';
 import type { Group as RigidGroup } from './groups.js';

@@ -1,8 +1,7 @@
 /** Growth (rule T19): panels gain a little in every joint; between two fixed corners nothing gives way where no strip is cut to suit. */
 
 import { type Finding, finding } from '../ground/findings.js';
-import { pointAlong } from '../ground/plane.js';
-import { describeRun } from '../ground/runs.js';
+import { describeRun, placeAlong } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { FacePlan } from '../ground/vocabulary.js';
 import type { SolvedPlan, SolvedRun } from './plan.js';
@@ -31,10 +30,9 @@ const zoneFinding = (plan: FacePlan, run: SolvedRun, i: number): Finding[] => {
   const own = run.model.ctx.run;
   const mm = (guValue: number) => plainNumber(guValue * plan.gridMm, 1);
   const stations = placed.filter((_, k) => k > 0 && k % JOINTS_MOST === 0).map((p) => mm(p.fromGu));
-  const wall = plan.walls.find((w) => w.id === own.wall);
-  const at = wall ? pointAlong(wall.start, wall.end, ((zone.fromGu + zone.toGu) / 2) * plan.gridMm) : null;
+  const at = placeAlong(plan, own.wall, ((zone.fromGu + zone.toGu) / 2) * plan.gridMm, own.footingMm);
   const message = `On ${describeRun(own)} ${joints} joints between two fixed corners gain about ${plainNumber(joints * PER_JOINT_MM, 1)} mm, and no strip gives way: check the length at station ${stations.join(', ')} and at the end.`;
-  return [finding('fit.dead-fit', message, { at: at && [at.x, at.y, own.footingMm], subject: own.wall })];
+  return [finding('fit.dead-fit', message, { at, subject: own.wall })];
 };
 
 export const growthFindings = (plan: FacePlan, { runs }: SolvedPlan): Finding[] =>

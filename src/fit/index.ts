@@ -1,17 +1,17 @@
 /**
  * Fit: FacePlan + catalogue → Layout. The least formable layout of both faces of every wall, with the bound that proves it.
  *
- * Done: straight level runs, corners, tees and crosses of any angle, free ends, stacks of courses, hinged chain with exact tie reactions, ties clear
- * of bars, pipes and sleeves. Jogs smaller than a leg are packed. Not yet, and said by findings: deeper jogs, openings, limited stock.
+ * Done: straight runs, corners, tees and crosses of any angle, free ends, steps, stacks of courses, hinged chain with exact tie reactions, ties clear of
+ * bars, pipes, sleeves and openings. Jogs smaller than a leg are packed. Not yet, and said by findings: deeper jogs, curves, limited stock.
  */
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';
-import { pointAlong } from '../ground/plane.js';
-import { describeRun, middleOf, runAt } from '../ground/runs.js';
+import { describeRun, middleOf, placeAlong, runAt } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FacePlan, Layout, RunDemand } from '../ground/vocabulary.js';
 import { barAdvice } from './barShift.js';
-import type { Bound, StemBound } from './bays.js';
+import type { StemBound } from './bays.js';
+import type { Bound } from './bound.js';
 import { cornerFindings, jogFindings, vertexFindings } from './cornerFindings.js';
 import { costOrder } from './cost.js';
 import { emit } from './emit.js';
@@ -29,20 +29,11 @@ export { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from './option
 export { type Phase, type Setup, setupsOf } from './phases.js';
 export { chooseStacks, type StackChoice } from './stacks.js';
 
-type Place = readonly [number, number, number];
-
-const placeAt = (plan: FacePlan, wall: string, stationMm: number): Place | null => {
-  const w = plan.walls.find((x) => x.id === wall);
-  if (!w) return null;
-  const p = pointAlong(w.start, w.end, stationMm);
-  return [p.x, p.y, 0];
-};
-
 const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Finding[] => {
   const { wall } = run.model.ctx.run;
   const { gridMm } = plan;
   const mm = (guValue: number) => plainNumber(guValue * gridMm, 1);
-  const at = placeAt(plan, wall, ((zone.fromGu + zone.toGu) / 2) * gridMm);
+  const at = placeAlong(plan, wall, ((zone.fromGu + zone.toGu) / 2) * gridMm);
   const where = `between stations ${mm(zone.fromGu)} and ${mm(zone.toGu)} of wall ${wall}`;
   const found: Finding[] = [];
   if (zone.level === 'none') {
@@ -85,13 +76,13 @@ const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Findi
   }
   const pads = [zone.start, zone.end].flatMap((b) => [...b.left.pads, ...b.right.pads]);
   for (const pad of pads.filter((x) => x.toGu - x.fromGu > run.model.ctx.gear.timberMostGu)) {
-    const spot = placeAt(plan, wall, ((pad.fromGu + pad.toGu) / 2) * gridMm);
+    const spot = placeAlong(plan, wall, ((pad.fromGu + pad.toGu) / 2) * gridMm);
     const message = `A timber strip ${mm(pad.toGu - pad.fromGu)} mm wide beside a leg of wall ${wall} needs backing.`;
     found.push(finding('fit.timber-wide', message, { at: spot, subject: wall }));
   }
   for (const placed of zone.answer?.placed ?? []) {
     if (placed.tied || placed.lengthGu <= run.model.ctx.gear.timberMostGu) continue;
-    const spot = placeAt(plan, wall, (placed.fromGu + placed.lengthGu / 2) * gridMm);
+    const spot = placeAlong(plan, wall, (placed.fromGu + placed.lengthGu / 2) * gridMm);
     const message = `A timber strip ${mm(placed.lengthGu)} mm wide at station ${mm(placed.fromGu)} of wall ${wall} needs backing.`;
     found.push(finding('fit.timber-wide', message, { at: spot, subject: wall }));
   }
@@ -102,7 +93,7 @@ const boundFindings = (plan: FacePlan, run: SolvedRun, bound: Bound | StemBound)
   if (!bound.failure) return [];
   const { wall } = run.model.ctx.run;
   const joint = 'before' in bound ? (bound.before.jointGu + bound.after.jointGu) / 2 : bound.jointGu;
-  const at = placeAt(plan, wall, joint * plan.gridMm);
+  const at = placeAlong(plan, wall, joint * plan.gridMm);
   const code = ('rule' in bound ? bound.rule : null) ?? 'fit.special-form';
   return [
     finding(code, `On wall ${wall} ${bound.failure}.`, {
@@ -116,7 +107,7 @@ const boundFindings = (plan: FacePlan, run: SolvedRun, bound: Bound | StemBound)
 const runFindings = (plan: FacePlan, catalogue: Catalogue, run: SolvedRun): Finding[] => {
   const { ctx, demand } = run.model;
   const { wall, thicknessMm } = ctx.run;
-  const at = placeAt(plan, wall, middleOf(ctx.run));
+  const at = placeAlong(plan, wall, middleOf(ctx.run));
   const found: Finding[] = [];
   if (tiesFor(catalogue, thicknessMm).length === 0) {
     found.push(
@@ -156,7 +147,9 @@ const barFindings = (
     const advice = free ? barAdvice(demands.get(own.id)!.verticals!, run, free) : null;
     if (advice === null) return [];
     const message = `If the vertical bars of ${describeRun(own)} started ${advice}, its ties would clear them without costing units or fill.`;
-    return [finding('fit.bars-elsewhere', message, { at: placeAt(plan, own.wall, middleOf(own)), subject: own.wall })];
+    return [
+      finding('fit.bars-elsewhere', message, { at: placeAlong(plan, own.wall, middleOf(own)), subject: own.wall }),
+    ];
   });
 };
 

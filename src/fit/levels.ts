@@ -1,6 +1,6 @@
 /** The rules by which a run's zones are searched, tables and limits made once for all zones of one height, stack and load. */
 
-import type { RunContext } from './bays.js';
+import type { RunContext } from './bound.js';
 import type { ChainLimits } from './chain.js';
 import type { Cost } from './cost.js';
 import type { Gear, Panel } from './gear.js';
@@ -27,7 +27,8 @@ export interface Levels {
   readonly determinate: () => Level;
 }
 
-const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
+/** Greatest common divisor of whole numbers. */
+export const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 
 /** Longest stretch between supports that a tied group spans, given whether it is carried or fixed from the left. */
 const longestSpan = (t: TiedGroup, from: ChainBit): number => {

@@ -6,6 +6,8 @@
  * jumps at them. Where units count before timber, phases at which a lower stack just reaches its pour line are tried too.
  */
 
+import { groupsOf } from '../ground/groups.js';
+import { modulo } from '../ground/units.js';
 import type { Catalogue, FacePlan, Run } from '../ground/vocabulary.js';
 import type { FitOptions } from './options.js';
 
@@ -26,15 +28,16 @@ export interface Phase {
 /** Levels that agree within this are one. */
 const SAME_MM = 1e-6;
 
-const modulo = (x: number, m: number): number => {
-  const r = ((x % m) + m) % m;
-  return r > m - SAME_MM ? 0 : r;
+/** How far a level lies above a whole number of pitches. */
+const above = (levelMm: number, pitchMm: number): number => {
+  const rest = modulo(levelMm, pitchMm);
+  return rest > pitchMm - SAME_MM ? 0 : rest;
 };
 
 /** Level of the lowest base that keeps the phase and stands on the footing or over it. */
 export const baseFor = (run: Run, phaseMm: number, pitchMm: number, bedMm: number): number => {
   const least = run.footingMm + bedMm;
-  return least + modulo(phaseMm - least, pitchMm);
+  return least + above(phaseMm - least, pitchMm);
 };
 
 /** Area of the gap between the footing of a run and forms that stand at `baseMm`, both faces, mm2. */
@@ -48,22 +51,17 @@ const formedMm = (run: Run): number =>
     return sum + Math.max(0, at(run.end) - at(run.start) - stems);
   }, 0);
 
-/** Walls that meet at nodes, as lists of runs. */
-const together = (plan: FacePlan): Run[][] => {
-  const home = new Map(plan.walls.map((w) => [w.id, w.id]));
-  const rootOf = (id: string): string => {
-    let root = id;
-    while (home.get(root) !== root) root = home.get(root)!;
-    home.set(id, root);
-    return root;
-  };
-  for (const { walls } of plan.nodes) for (const w of walls) home.set(rootOf(w), rootOf(walls[0]!));
-  const groups = new Map<string, Run[]>();
-  for (const run of plan.runs) {
-    const root = rootOf(run.wall);
-    groups.set(root, [...(groups.get(root) ?? []), run]);
-  }
-  return [...groups.values()];
+/** The runs of walls that meet at nodes, one list for all that hang together. */
+const joinedRuns = (plan: FacePlan): Run[][] => {
+  const indexOf = new Map(plan.walls.map((w, i) => [w.id, i]));
+  const pairs = plan.nodes.flatMap(({ walls }) =>
+    walls.slice(1).map((w) => [indexOf.get(walls[0]!)!, indexOf.get(w)!] as const),
+  );
+  const runsOf = new Map<string, Run[]>();
+  for (const run of plan.runs) runsOf.set(run.wall, [...(runsOf.get(run.wall) ?? []), run]);
+  return groupsOf(plan.walls.length, pairs)
+    .map((group) => group.flatMap((i) => runsOf.get(plan.walls[i]!.id) ?? []))
+    .filter((runs) => runs.length > 0);
 };
 
 /** Heights that stacks of these units can have, up to `mostMm`. */
@@ -91,10 +89,10 @@ const candidates = (runs: readonly Run[], catalogue: Catalogue, options: FitOpti
 /** The setups of a plan with their phases. */
 export const setupsOf = (plan: FacePlan, catalogue: Catalogue, options: FitOptions): Setup[] => {
   const { pitchMm } = catalogue;
-  return together(plan).map((runs) => {
+  return joinedRuns(plan).map((runs) => {
     const found = new Map<number, Phase>();
     for (const level of candidates(runs, catalogue, options)) {
-      const phaseMm = modulo(level, pitchMm);
+      const phaseMm = above(level, pitchMm);
       const key = Math.round(phaseMm / SAME_MM);
       if (found.has(key)) continue;
       const area = runs.reduce((sum, r) => sum + gapAreaMm2(r, baseFor(r, phaseMm, pitchMm, options.bedMm)), 0);

@@ -6,14 +6,15 @@
  */
 
 import { compareText } from '../ground/order.js';
+import { modulo } from '../ground/units.js';
 import type { Catalogue, FacePlan, Run, RunDemand, RunEnd } from '../ground/vocabulary.js';
 import { type Choice, type Factor, leastAssignment } from './assign.js';
-import { modulo } from './barShift.js';
-import { endBounds, type LegOf, type RunContext, STEM_PADS, type StemBound, stemBound } from './bays.js';
+import { endBounds, STEM_PADS, type StemBound, stemBound } from './bays.js';
+import type { LegOf, RunContext } from './bound.js';
 import { cornerLegs, innerVertexOf } from './cornerEnds.js';
 import { addCost, type Cost, type CostOrder, compareCost, ZERO_COST } from './cost.js';
 import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
-import { type Levels, levelsFor } from './levels.js';
+import { gcd, type Levels, levelsFor } from './levels.js';
 import type { FitOptions } from './options.js';
 import { partsOf, together } from './parts.js';
 import { type PlanStep, stepCost, stepId, stepJoints } from './steps.js';
@@ -157,8 +158,6 @@ const anchorsOf = ({ ctx }: Prepared): number[] => {
   ];
 };
 
-const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
-
 /** The steps between runs that are laid out, with the joints that may be chosen there. */
 const stepsOf = (prepared: readonly Prepared[]): PlanStep[] => {
   const byId = new Map(prepared.map((p) => [p.ctx.run.id, p]));
@@ -212,8 +211,7 @@ export const modelRuns = (
   const joints = new Map(steps.map((s) => [s.id, s.jointsGu]));
   const runs = prepared.map(({ ctx, demand, levels }): RunModel => {
     // A run whose neighbour has no stack ends at the riser.
-    const riser = (id: string) => [ctx.toGu(Number(id.slice(id.lastIndexOf('@') + 1)))];
-    const features = featuresOf(ctx.run, (id) => joints.get(id) ?? riser(id));
+    const features = featuresOf(ctx.run, (id, end) => joints.get(id) ?? [ctx.toGu(end.leftMm)]);
     const free = [features[0]!, features[features.length - 1]!];
     const zones = features
       .slice(0, -1)
@@ -284,11 +282,10 @@ const solvePart = ({ runs: models, steps }: PlanModel): SolvedPlan => {
       stems.push({ scope: scopeOf([feature]), model, feature });
     }
   }
-  const known = new Set(steps.map((s) => s.id));
-  for (const s of steps) choices.push({ id: pickName(s.id), size: s.jointsGu.length });
-  for (const m of models)
-    for (const f of m.features)
-      if (f.kind === 'step' && !known.has(f.id)) choices.push({ id: pickName(f.id), size: 1 });
+  const joints = new Map<string, number>();
+  for (const f of models.flatMap((m) => m.features))
+    if (f.kind === 'step') joints.set(pickName(f.id), f.jointsGu.length);
+  for (const [id, size] of joints) choices.push({ id, size });
   choices.sort((a, b) => compareText(a.id, b.id));
 
   const reader = (scope: readonly string[], values: readonly number[]) => {

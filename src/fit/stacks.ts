@@ -6,8 +6,7 @@
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { byNumber } from '../ground/order.js';
-import { pointAlong } from '../ground/plane.js';
-import { describeRun, middleOf } from '../ground/runs.js';
+import { describeRun, middleOf, placeAlong } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FacePlan, Run, Stack } from '../ground/vocabulary.js';
 import type { FitOptions } from './options.js';
@@ -75,14 +74,6 @@ const rowLevels = (catalogue: Catalogue, stack: Stack, run: Run, clearMm: number
   return levels.filter((z) => z >= run.footingMm + clearMm && z <= run.topMm - clearMm);
 };
 
-/** The middle of a run, for findings. */
-const place = (plan: FacePlan, run: Run): readonly [number, number, number] | null => {
-  const w = plan.walls.find((x) => x.id === run.wall);
-  if (!w) return null;
-  const p = pointAlong(w.start, w.end, middleOf(run));
-  return [p.x, p.y, 0];
-};
-
 /**
  * Chooses a stack and its tie rows for every run, by run id; `phaseOf` gives the phase of its base. A run that no stack reaches is left out, with a
  * failure.
@@ -102,7 +93,7 @@ export const chooseStacks = (
   for (const run of plan.runs) {
     const baseMm = baseFor(run, phaseOf.get(run.id) ?? 0, catalogue.pitchMm, options.bedMm);
     const needMm = run.topMm - baseMm + options.stickUpLeastMm;
-    const at = place(plan, run);
+    const at = placeAlong(plan, run.wall, middleOf(run));
     const chosen = needMm > 0 ? leastStack(heights, needMm) : null;
     if (!chosen) {
       const message = `No stack of the yard's heights reaches ${plainNumber(needMm, 0)} mm on ${describeRun(run)}; it is not laid out.`;

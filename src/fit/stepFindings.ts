@@ -1,7 +1,7 @@
 /** What a step leaves to be looked after: wide overhangs, and forms that hardly stand beside each other. */
 
 import { type Finding, finding } from '../ground/findings.js';
-import { pointAlong } from '../ground/plane.js';
+import { placeAlong } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { FacePlan } from '../ground/vocabulary.js';
 import type { SolvedPlan, SolvedStep } from './plan.js';
@@ -15,9 +15,7 @@ const stepFinding = (plan: FacePlan, { step, jointGu }: SolvedStep): Finding[] =
   const { gridMm } = plan;
   const { wall } = before.ctx.run;
   const mm = (guValue: number) => plainNumber(guValue * gridMm, 1);
-  const placed = plan.walls.find((w) => w.id === wall);
-  const p = placed ? pointAlong(placed.start, placed.end, riserGu * gridMm) : null;
-  const detail = { at: p ? ([p.x, p.y, after.ctx.run.footingMm] as const) : null, subject: wall };
+  const detail = { at: placeAlong(plan, wall, riserGu * gridMm, after.ctx.run.footingMm), subject: wall };
   const found: Finding[] = [];
   const overhang = overhangAt(step, jointGu);
   if (overhang && overhang.toGu - overhang.fromGu > before.ctx.gear.timberMostGu) {

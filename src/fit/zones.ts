@@ -6,13 +6,14 @@
  */
 
 import type { Run, RunEnd, RunStem } from '../ground/vocabulary.js';
-import { type Bound, endBounds, type LegOf, type RunContext, type StemBound, stemBound, stemPlaces } from './bays.js';
+import { endBounds, type StemBound, stemBound, stemPlaces } from './bays.js';
+import type { Bound, LegOf, RunContext } from './bound.js';
 import { addCost, type Cost, compareCost } from './cost.js';
 import { holdsElastically } from './elastic.js';
 import type { TiedGroup } from './groups.js';
 import { jogEdge } from './jogEnds.js';
 import type { Level, Levels } from './levels.js';
-import { type StepFeature, stepBound, stepId } from './steps.js';
+import { type StepEnd, type StepFeature, stepBound, stepId } from './steps.js';
 import { tailOf } from './tail.js';
 import { Togo } from './togo.js';
 import {
@@ -53,11 +54,11 @@ export type Feature =
   | StepFeature;
 
 /** `jointsOf` gives the joints that may be chosen at a step. */
-export const featuresOf = (run: Run, jointsOf: (step: string) => readonly number[]): Feature[] => {
+export const featuresOf = (run: Run, jointsOf: (step: string, end: StepEnd) => readonly number[]): Feature[] => {
   const ending = (end: RunEnd, direction: 1 | -1): Feature => {
     if (end.kind !== 'step') return { kind: 'end', end, direction };
     const id = stepId(run, end);
-    return { kind: 'step', id, end, direction, jointsGu: jointsOf(id) };
+    return { kind: 'step', id, end, direction, jointsGu: jointsOf(id, end) };
   };
   return [
     ending(run.start, 1),

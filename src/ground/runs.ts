@@ -1,23 +1,39 @@
 /** The runs of a wall: one, or several where its footing or its top steps. */
 
+import { pointAlong } from './plane.js';
 import type { FacePlan, Run } from './vocabulary.js';
 
 /** The runs of a wall, in order of station. */
 export const runsOfWall = (plan: FacePlan, wall: string): readonly Run[] => plan.runs.filter((r) => r.wall === wall);
 
-/** The station at which a run ends on the side of a step, or beyond everything. */
-const reach = (run: Run, end: 'start' | 'end'): number => {
-  const { kind, leftMm } = run[end];
-  if (kind === 'step') return leftMm;
-  return end === 'start' ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
-};
+/** Stations from and to which a run is its wall: its risers, or beyond everything. */
+export const reachOf = ({ start, end }: Run): readonly [number, number] => [
+  start.kind === 'step' ? start.leftMm : Number.NEGATIVE_INFINITY,
+  end.kind === 'step' ? end.leftMm : Number.POSITIVE_INFINITY,
+];
 
 /** The run in whose concrete a station of a wall lies; null where the wall has none. On a riser the run after it. */
 export const runAt = (runs: readonly Run[], wall: string, stationMm: number): Run | null =>
-  runs.find((r) => r.wall === wall && stationMm >= reach(r, 'start') && stationMm < reach(r, 'end')) ?? null;
+  runs.find((r) => {
+    const [from, to] = reachOf(r);
+    return r.wall === wall && stationMm >= from && stationMm < to;
+  }) ?? null;
 
 /** Station half-way along a run. */
 export const middleOf = ({ start, end }: Run): number => (start.leftMm + start.rightMm + end.leftMm + end.rightMm) / 4;
+
+/** A place on a wall's axis, for findings: in the drawing's axes, mm; null where the plan has no such wall. */
+export const placeAlong = (
+  plan: FacePlan,
+  wall: string,
+  stationMm: number,
+  levelMm = 0,
+): readonly [number, number, number] | null => {
+  const w = plan.walls.find((x) => x.id === wall);
+  if (!w) return null;
+  const { x, y } = pointAlong(w.start, w.end, stationMm);
+  return [x, y, levelMm];
+};
 
 /** A run in words: its wall, and which part of it. */
 export const describeRun = (run: Run): string =>

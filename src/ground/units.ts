@@ -8,6 +8,9 @@ export const MM_PER: Readonly<Record<LengthUnit, number>> = { mm: 1, cm: 10, m: 
 export const toMm = (value: number, unit: LengthUnit): number => value * MM_PER[unit];
 export const fromMm = (valueMm: number, unit: LengthUnit): number => valueMm / MM_PER[unit];
 
+/** Remainder that is never negative. */
+export const modulo = (a: number, n: number): number => ((a % n) + n) % n;
+
 /** Fresh-concrete unit weight from density: gamma = rho g, kN/m3, with standard gravity 9.80665 m/s2 (ISO 80000-3). */
 export const unitWeightKnPerM3 = (densityKgPerM3: number): number => (densityKgPerM3 * 9.80665) / 1000;
 

@@ -1,5 +1,6 @@
 /** Openings of a wall as one run sees them: cut to the run, between its footing and its top. */
 
+import { reachOf } from './runs.js';
 import type { FacePlan, PlanOpening, Run } from './vocabulary.js';
 
 /** An opening that has concrete below or above it; levels cut to the run's. */
@@ -13,11 +14,6 @@ export interface Void {
 
 /** Less than this of concrete over or under an opening is none. */
 const SLIVER_MM = 1;
-
-const reachOf = ({ start, end }: Run): readonly [number, number] => [
-  start.kind === 'step' ? start.leftMm : Number.NEGATIVE_INFINITY,
-  end.kind === 'step' ? end.leftMm : Number.POSITIVE_INFINITY,
-];
 
 /** Has an opening no concrete over and under it, so that the wall ends at its jambs? */
 export const isGap = (o: Pick<PlanOpening, 'sillMm' | 'headMm'>, run: Pick<Run, 'footingMm' | 'topMm'>): boolean =>

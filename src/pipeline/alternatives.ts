@@ -1,16 +1,15 @@
 /** What the same job would cost otherwise: at another pitch of the flange holes, and with area before places or the other way round. */
 
-import { chooseStacks, fit as fitRuns } from '../fit/index.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
 import type { CostTier, Layout } from '../ground/vocabulary.js';
-import { demandsOf } from './demands.js';
-import { choosePhases, type PhaseQuestion } from './phases.js';
+import { choosePhases, type PhaseQuestion, tiersWith, tierValue } from './phases.js';
 
-const fillOf = (tiers: readonly CostTier[]) => {
-  const value = (name: CostTier['name']) => tiers.find((t) => t.name === name)?.value ?? 0;
-  return { places: value('places'), areaM2: value('timberAreaM2'), failures: value('failures') };
-};
+const fillOf = (tiers: readonly CostTier[]) => ({
+  places: tierValue(tiers, 'places'),
+  areaM2: tierValue(tiers, 'timberAreaM2'),
+  failures: tierValue(tiers, 'failures'),
+});
 
 const words = (tiers: readonly CostTier[]): string => {
   const { places, areaM2, failures } = fillOf(tiers);
@@ -19,11 +18,7 @@ const words = (tiers: readonly CostTier[]): string => {
 };
 
 /** The whole job laid out anew. */
-const tiersOf = (q: PhaseQuestion): readonly CostTier[] => {
-  const stacks = chooseStacks(q.plan, q.catalogue, q.options, choosePhases(q)).value;
-  const { demands } = demandsOf(q.plan, stacks, q.job, q.catalogue, q.model).value;
-  return fitRuns(q.plan, q.catalogue, demands, q.options).value.tiers;
-};
+const anew = (q: PhaseQuestion): readonly CostTier[] => tiersWith(q, choosePhases(q));
 
 /** Area before places, or places before area: whichever of the two the job does not ask for. */
 const otherOrder = (q: PhaseQuestion, layout: Layout): Finding[] => {
@@ -33,7 +28,7 @@ const otherOrder = (q: PhaseQuestion, layout: Layout): Finding[] => {
   const order = q.options.costOrder;
   const [p, a] = [order.indexOf('places'), order.indexOf('timberAreaM2')];
   const swapped = order.map((tier, i) => (i === p ? order[a]! : i === a ? order[p]! : tier));
-  const tiers = tiersOf({ ...q, options: { ...q.options, costOrder: swapped } });
+  const tiers = anew({ ...q, options: { ...q.options, costOrder: swapped } });
   const first = p < a ? 'least area first' : 'fewest places first';
   const now = fillOf(layout.tiers);
   const then = fillOf(tiers);
@@ -46,7 +41,7 @@ const otherOrder = (q: PhaseQuestion, layout: Layout): Finding[] => {
 };
 
 const otherPitch = (q: PhaseQuestion, layout: Layout, pitchMm: number): Finding[] => {
-  const tiers = tiersOf({ ...q, catalogue: { ...q.catalogue, pitchMm } });
+  const tiers = anew({ ...q, catalogue: { ...q.catalogue, pitchMm } });
   const message = `At a pitch of ${plainNumber(pitchMm, 2)} mm the job would take ${words(tiers)}; at the catalogue's ${plainNumber(q.catalogue.pitchMm, 2)} mm it takes ${words(layout.tiers)}.`;
   return [finding('fit.other-pitch', message, { subject: 'comparePitchMm' })];
 };

@@ -11,8 +11,7 @@ import {
 } from '../check/index.js';
 import { type StackChoice, tiesFor } from '../fit/index.js';
 import { type Finding, finding, type Staged } from '../ground/findings.js';
-import { pointAlong } from '../ground/plane.js';
-import { describeRun, middleOf } from '../ground/runs.js';
+import { describeRun, middleOf, placeAlong } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type {
   Catalogue,
@@ -35,13 +34,6 @@ export interface Demands {
   /** By run id, for the same runs; those of one pour height share a case. */
   readonly pressure: ReadonlyMap<string, PressureCase>;
 }
-
-const placeOf = (plan: FacePlan, run: Run): readonly [number, number, number] | null => {
-  const wall = plan.walls.find((w) => w.id === run.wall);
-  if (!wall) return null;
-  const { x, y } = pointAlong(wall.start, wall.end, middleOf(run));
-  return [x, y, run.footingMm];
-};
 
 /** Findings that say the same of several pour heights are said once. */
 const once = (findings: readonly Finding[]): Finding[] => {
@@ -131,7 +123,7 @@ export const demandsOf = (
       topMm: run.topMm,
       envelope: pressure.envelope,
       subject: run.wall,
-      at: placeOf(plan, run),
+      at: placeAlong(plan, run.wall, middleOf(run), run.footingMm),
     });
     findings.push(...rows.findings);
     byRun.set(run.id, pressure);

@@ -22,17 +22,21 @@ const compareTiers = (a: readonly CostTier[], b: readonly CostTier[]): number =>
   return 0;
 };
 
-const tierValue = (tiers: readonly CostTier[], name: CostTier['name']): number =>
+/** What the plan costs with these phases, by run id. */
+export const tiersWith = (q: PhaseQuestion, phaseOf: ReadonlyMap<string, number>): readonly CostTier[] => {
+  const stacks = chooseStacks(q.plan, q.catalogue, q.options, phaseOf).value;
+  const { demands } = demandsOf(q.plan, stacks, q.job, q.catalogue, q.model).value;
+  return fitRuns(q.plan, q.catalogue, demands, q.options).value.tiers;
+};
+
+export const tierValue = (tiers: readonly CostTier[], name: CostTier['name']): number =>
   tiers.find((t) => t.name === name)?.value ?? 0;
 
 /** The setup laid out by itself at one phase. */
 const tiersAt = (q: PhaseQuestion, setup: Setup, { phaseMm }: Phase): readonly CostTier[] => {
   const own = new Set(setup.runs);
   const plan = { ...q.plan, runs: q.plan.runs.filter((r) => own.has(r.id)) };
-  const phaseOf = new Map(setup.runs.map((id) => [id, phaseMm]));
-  const stacks = chooseStacks(plan, q.catalogue, q.options, phaseOf).value;
-  const { demands } = demandsOf(plan, stacks, q.job, q.catalogue, q.model).value;
-  return fitRuns(plan, q.catalogue, demands, q.options).value.tiers;
+  return tiersWith({ ...q, plan }, new Map(setup.runs.map((id) => [id, phaseMm])));
 };
 
 /** The best of a setup's phases; the first of several that are equal. */
