@@ -6,12 +6,14 @@ import type { ColumnInWall } from './around.js';
 import type { Chosen, WallSeen } from './choose.js';
 import { middleOf, mm, nameOf, place, shown } from './said.js';
 
+/** Subject and place of what is said of a wall: its middle, at its foot unless said otherwise. */
+const about = (seen: Pick<WallSeen, 'measured'>, z = seen.measured.baseMm) => {
+  const at = middleOf(seen.measured);
+  return { subject: seen.measured.element.id, at: at && place(at, z) };
+};
+
 /** What the walls taken, and those that cannot be used, have about them. */
 export const wallFindings = (chosen: Chosen): Finding[] => {
-  const about = (seen: Pick<WallSeen, 'measured'>, z = seen.measured.baseMm) => {
-    const at = middleOf(seen.measured);
-    return { subject: seen.measured.element.id, at: at && place(at, z) };
-  };
   const { taken, left } = chosen;
   const unknown = taken.filter((t) => t.concrete.is === 'unknown' && chosen.by.get(t.measured.element.id) !== 'job');
   const unusable = left.filter((l) => l.measured.bands.length === 0 && l.concrete.is !== 'other');
@@ -112,8 +114,7 @@ const layerFindings = (taken: readonly WallSeen[]): Finding[] => {
   const withOthers = taken.filter((t) => t.concrete.others.length > 0);
   const one = (t: WallSeen): Finding => {
     const { element } = t.measured;
-    const at = middleOf(t.measured);
-    const detail = { subject: element.id, at: at && place(at, t.measured.baseMm) };
+    const detail = about(t);
     const others = t.concrete.others.join(', ');
     const bodies = element.body.length;
     if (t.concrete.isWhole && bodies > 1)

@@ -5,7 +5,7 @@
 
 import type { Vec } from '../../ground/plane.js';
 import type { Drawing, DrawingPath } from '../../ground/vocabulary.js';
-import type { LayerKind } from '../layers.js';
+import { hiddenLayers, type LayerKind } from '../layers.js';
 import { type Box, boxOfPath, distanceTo, EMPTY, gapBetween, grown, holds, joined, sizeOf, within } from './boxes.js';
 import { type Cluster, clustersOf } from './cluster.js';
 import { drawnFactor, measureEvidence, type ViewEvidence } from './evidence.js';
@@ -144,7 +144,7 @@ export const findViews = (
   visible: readonly DrawingPath[],
   kindOf: (layer: string) => LayerKind,
 ): View[] => {
-  const hidden = new Set(whole.layers.filter((l) => !l.visible).map((l) => l.name));
+  const hidden = hiddenLayers(whole);
   const seen = <T extends { readonly layer: string }>(all: readonly T[]): T[] =>
     all.filter((x) => !hidden.has(x.layer));
   const shown = { ...whole, texts: seen(whole.texts), dimensions: seen(whole.dimensions) };

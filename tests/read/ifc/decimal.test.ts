@@ -2,6 +2,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { decimal } from '../../../src/read/ifc/decimal.js';
 import { ValueReader } from '../../../src/read/ifc/values.js';
 
 const read = (text: string): unknown => new ValueReader(new TextEncoder().encode(`(${text})`)).listAt(0)[0];
@@ -35,6 +36,18 @@ describe('numbers of a file', () => {
       }),
       { numRuns: 20_000, seed: 24 },
     );
+  });
+
+  it('are told without a text where rounding left them of a zero', () => {
+    // Head of 15 digits, the rest, how many those are, places behind the point.
+    const told: [number, number, number, number, string][] = [
+      [1, 0, 0, 17, '1E-17'],
+      [710542735760100, 2, 1, 30, '7.105427357601002E-15'],
+      [612303176911188, 66, 2, 33, '6.1230317691118866E-17'],
+      [222044604925031, 3, 1, 31, '2.220446049250313E-16'],
+    ];
+    for (const [head, tail, more, places, text] of told)
+      expect(decimal(head, tail, more, places), text).toBe(Number(text));
   });
 
   it('as programs print doubles', () => {
