@@ -92,11 +92,14 @@ const eliminate = (
   return { table: { scope, cells }, step: { id, scope, strides: stridesOf(scope.map((s) => sizeOf.get(s)!)), best } };
 };
 
+/** A value for each choice, and what they cost together. */
+export interface Assignment {
+  readonly values: ReadonlyMap<string, number>;
+  readonly cost: Cost;
+}
+
 /** The values of all choices with the least total, and that total; null when no combination stands. */
-export const leastAssignment = (
-  choices: readonly Choice[],
-  factors: readonly Factor[],
-): { readonly values: ReadonlyMap<string, number>; readonly cost: Cost } | null => {
+export const leastAssignment = (choices: readonly Choice[], factors: readonly Factor[]): Assignment | null => {
   const sizeOf = new Map(choices.map((c) => [c.id, c.size]));
   let tables: Table[] = factors.map((f) => {
     const cells: (Cost | undefined)[] = [];

@@ -1,7 +1,7 @@
 /** What closes one end of a zone, on both faces, and the pieces of it that corners, stems and free ends share. */
 
 import type { Run, RunEnd, Side } from '../ground/vocabulary.js';
-import { type Cost, type CostParts, ZERO_COST } from './cost.js';
+import { type Cost, type CostParts, type Uses, ZERO_COST } from './cost.js';
 import type { Gear, Leg } from './gear.js';
 import { exactGroup, type Group } from './groups.js';
 import type { ZoneEnd } from './zone.js';
@@ -55,6 +55,8 @@ export interface RunContext {
   /** Height of the concrete. */
   readonly heightGu: number;
   readonly rows: number;
+  /** Catalogue id of the run's ties; null where none fits. */
+  readonly tieItem: string | null;
   readonly cost: (parts: CostParts) => Cost;
   readonly toGu: (mm: number) => number;
   readonly bulkheadGu: number;
@@ -82,8 +84,22 @@ export const PADS_TRIED = 3;
 export const sideOf = (end: { leftMm: number; rightMm: number }, side: Side): number =>
   side === 'left' ? end.leftMm : end.rightMm;
 
+/** The units of a rigid group, all courses, `times` over. */
+export const groupUses = (gear: Gear, group: Group, times: number): Uses => {
+  const fillers = [...(group.low?.widthsGu ?? []), ...(group.high?.widthsGu ?? [])];
+  const items = [group.panel, ...fillers.map((w) => gear.fillers.find((f) => f.widthGu === w)!)].flatMap(
+    (u) => u.items,
+  );
+  return items.map((u) => [u.id, times]);
+};
+
+/** Ties of so many stations, all rows. */
+export const tieUses = (ctx: RunContext, stations: number): Uses =>
+  ctx.tieItem === null ? [] : [[ctx.tieItem, stations * ctx.rows]];
+
 export const groupCost = (ctx: RunContext, group: Group): Cost =>
   ctx.cost({
+    uses: groupUses(ctx.gear, group, 1),
     steelFillers: group.fillerCount * ctx.gear.courses,
     tiesAndUnits: (1 + group.fillerCount) * ctx.gear.courses,
     squares: group.panel.widthGu ** 2 * ctx.gear.courses,

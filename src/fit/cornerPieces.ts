@@ -1,7 +1,7 @@
 /** What stands at a vertex of the concrete: the corner unit of every course, or the timber in its place. */
 
 import { BEND_MOST_DEG } from '../ground/cornerAngles.js';
-import type { FacePlan, PieceKind, Side, Vertex } from '../ground/vocabulary.js';
+import type { FacePlan, FormUnit, PieceKind, Side, Vertex } from '../ground/vocabulary.js';
 import { TAPERED_GU } from './cornerEnds.js';
 import { type Gear, legsAt, outsideAt } from './gear.js';
 import type { SolvedPlan } from './plan.js';
@@ -27,24 +27,46 @@ const taperedReach = (solved: SolvedPlan, wall: string, vertex: string): number 
   return leg ? leg.toGu - leg.fromGu : 0;
 };
 
+/** Re-entrant vertices of each node: a junction of which one corner has no unit is not laid out as a whole. */
+const besides = (plan: FacePlan): ReadonlyMap<string, readonly Vertex[]> => {
+  const byNode = new Map<string, Vertex[]>();
+  for (const v of plan.vertices) if (v.kind === 're-entrant') byNode.set(v.node, [...(byNode.get(v.node) ?? []), v]);
+  return byNode;
+};
+
+const besidesOf = new WeakMap<FacePlan, ReadonlyMap<string, readonly Vertex[]>>();
+
+const isWhole = (plan: FacePlan, v: Vertex, gear: Gear): boolean => {
+  const byNode = besidesOf.get(plan) ?? besides(plan);
+  besidesOf.set(plan, byNode);
+  return byNode.get(v.node)!.every((x) => x === v || legsAt(gear, x.deflectionDeg).length > 0);
+};
+
+/** The corner unit of every course in a re-entrant vertex for a leg; null where the yard has none. */
+export const cornerItems = (plan: FacePlan, v: Vertex, gear: Gear, legGu: number): readonly FormUnit[] | null => {
+  if (!isWhole(plan, v, gear)) return null;
+  return legsAt(gear, v.deflectionDeg).find((l) => l.legGu === legGu)?.items ?? null;
+};
+
+/** The corner unit of every course at a salient vertex; null where none stands. */
+export const outsideItems = (v: Vertex, gear: Gear): readonly FormUnit[] | null =>
+  v.deflectionDeg < BEND_MOST_DEG ? null : (outsideAt(gear, v.deflectionDeg)?.items ?? null);
+
 /** The piece at a vertex; null where none stands: on the outside of a bend, or where the yard has none (said by the end that needs it). */
 export const cornerPiece = (plan: FacePlan, v: Vertex, gear: Gear, solved: SolvedPlan): CornerPiece | null => {
   if (v.kind === 'salient') {
-    const outside = v.deflectionDeg < BEND_MOST_DEG ? null : outsideAt(gear, v.deflectionDeg);
-    return outside && { kind: 'outside-corner', items: outside.items.map((u) => u.id), covers: [] };
+    const outside = outsideItems(v, gear);
+    return outside && { kind: 'outside-corner', items: outside.map((u) => u.id), covers: [] };
   }
   const legGu = solved.legOf(v.id);
-  // A junction of which one corner has no unit is not laid out as a whole.
-  const beside = plan.vertices.filter((x) => x.node === v.node && x.kind === 're-entrant' && x !== v);
-  if (beside.some((x) => legsAt(gear, x.deflectionDeg).length === 0)) return null;
-  const leg = legsAt(gear, v.deflectionDeg).find((l) => l.legGu === legGu);
-  if (!leg && legGu !== TAPERED_GU) return null;
+  const items = cornerItems(plan, v, gear, legGu);
+  if (!items && (legGu !== TAPERED_GU || !isWhole(plan, v, gear))) return null;
   const covers = v.arms.map((a) => {
     const s = Math.round(a.stationMm / gear.gridMm);
     const e = s + a.direction * (legGu === TAPERED_GU ? taperedReach(solved, a.wall, v.id) : legGu);
     return { wall: a.wall, side: a.side, fromGu: Math.min(s, e), toGu: Math.max(s, e) };
   });
-  if (leg) return { kind: leg.items[0]!.kind as PieceKind, items: leg.items.map((u) => u.id), covers };
+  if (items) return { kind: items[0]!.kind as PieceKind, items: items.map((u) => u.id), covers };
   if (covers.every((c) => c.toGu === c.fromGu)) return null;
   return { kind: 'timber', items: Array<string | null>(gear.courses).fill(null), covers };
 };

@@ -2,7 +2,6 @@
 
 import { byNumber, byText, inOrder } from '../ground/order.js';
 import { rowsAt } from '../ground/rows.js';
-import { runAt } from '../ground/runs.js';
 import { roundTo } from '../ground/units.js';
 import type {
   Catalogue,
@@ -16,14 +15,13 @@ import type {
   RunEnd,
   Side,
   Tie,
-  VertexArm,
 } from '../ground/vocabulary.js';
 import type { FaceZone } from './bound.js';
 import { cornerPiece } from './cornerPieces.js';
 import { type Gear, tiesFor } from './gear.js';
 import type { Group as RigidGroup } from './groups.js';
 import { gapAreaMm2 } from './phases.js';
-import { gearByRun, type SolvedPlan, type SolvedRun, type SolvedStep } from './plan.js';
+import { cornerFinder, gearByRun, type SolvedPlan, type SolvedRun, type SolvedStep } from './plan.js';
 import { type Overhang, overhangAt, stepId } from './steps.js';
 
 interface Draft {
@@ -268,12 +266,12 @@ class Emitter {
   }
 
   corners(solved: SolvedPlan): void {
-    const gears = gearByRun(solved.runs.map((r) => r.model));
-    const runOf = (a: VertexArm) => runAt(this.#plan.runs, a.wall, a.stationMm)?.id ?? a.wall;
+    const find = cornerFinder(this.#plan, gearByRun(solved.runs.map((r) => r.model)));
     for (const v of this.#plan.vertices) {
       const [arm] = v.arms;
-      const gear = gears.get(runOf(arm));
-      if (!gear || v.arms.some((a) => !gears.has(runOf(a)))) continue;
+      const found = find(v);
+      if (!found) continue;
+      const { run, gear } = found;
       const piece = cornerPiece(this.#plan, v, gear, solved);
       if (!piece) continue;
       const order = [
@@ -282,7 +280,7 @@ class Emitter {
         Math.round(arm.stationMm / gear.gridMm),
       ] as const;
       const covers = piece.covers.map(({ wall, side, ...c }) => ({ face: this.face(wall, side), ...c }));
-      this.drafts.push({ ...piece, run: runOf(arm), order, node: v.node, vertex: v.id, covers });
+      this.drafts.push({ ...piece, run, order, node: v.node, vertex: v.id, covers });
     }
   }
 }

@@ -6,7 +6,7 @@
  * needs no held edge.
  */
 
-import type { RunContext } from './bound.js';
+import { groupUses, type RunContext, tieUses } from './bound.js';
 import type { ChainLimits, ChainState } from './chain.js';
 import { canEnd, carried, setGroup } from './chain.js';
 import { addCost, type Cost } from './cost.js';
@@ -71,6 +71,7 @@ export const pairOptions = (ctx: RunContext, d: 1 | -1, beginGu: readonly [numbe
             steelFillers: fillers * gear.courses,
             tiesAndUnits: (2 + fillers) * gear.courses + ctx.rows,
             squares: 2 * panel.widthGu ** 2 * gear.courses,
+            uses: [...groups.flatMap((g) => groupUses(gear, g, 1)), ...tieUses(ctx, 1)],
           }),
         },
       ];

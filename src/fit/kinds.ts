@@ -9,7 +9,8 @@ import { inOrder } from '../ground/order.js';
 import type { Catalogue, FacePlan, RunDemand } from '../ground/vocabulary.js';
 import type { Cost, CostOrder } from './cost.js';
 import type { FitOptions } from './options.js';
-import { modelRuns, type SolvedPlan, solvePlan } from './plan.js';
+import { modelRuns, type SolvedPlan } from './plan.js';
+import { solvePlan } from './search.js';
 
 /** How often each panel width stands in the zones and end zones, in grid units. */
 const widthCounts = (solved: SolvedPlan): Map<number, number> => {

@@ -1,6 +1,6 @@
 /** The rules by which a run's zones are searched, tables and limits made once for all zones of one height, stack and load. */
 
-import type { RunContext } from './bound.js';
+import { groupUses, type RunContext, tieUses } from './bound.js';
 import type { ChainLimits } from './chain.js';
 import type { Cost } from './cost.js';
 import type { Gear, Panel } from './gear.js';
@@ -46,6 +46,7 @@ const rulesFor = (ctx: RunContext, gear: Gear, pressureKpa: number, rated: boole
       steelFillers: 2 * t.group.fillerCount * gear.courses,
       tiesAndUnits: 2 * (1 + t.group.fillerCount) * gear.courses + t.tiesGu.length * ctx.rows,
       squares: 2 * t.group.panel.widthGu ** 2 * gear.courses,
+      uses: [...groupUses(gear, t.group, 2), ...tieUses(ctx, t.tiesGu.length)],
     });
   const allowed = (t: TiedGroup, from: ChainBit) =>
     !rated || spanHolds(t.group.panel, longestSpan(t, from), pressureKpa);

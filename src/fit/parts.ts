@@ -10,7 +10,7 @@ const keysOf = (model: RunModel): string[] =>
   model.features.flatMap((f) => [...featureVertices(f), ...(f.kind === 'step' ? [`step ${f.id}`] : [])]);
 
 /** Parts in the order of their first runs; runs and steps in the order of the plan. */
-export const partsOf = ({ runs, steps }: PlanModel): PlanModel[] => {
+export const partsOf = ({ runs, steps, corners }: PlanModel): PlanModel[] => {
   const { connect, lowestOf, groups } = grouping(runs.length);
   const first = new Map<string, number>();
   runs.forEach((model, i) => {
@@ -20,12 +20,23 @@ export const partsOf = ({ runs, steps }: PlanModel): PlanModel[] => {
       else connect(i, other);
     }
   });
+  const cornersOf = new Map<number, PlanModel['corners'][number][]>();
+  for (const corner of corners) {
+    // A salient vertex hangs on no choice: it goes with the first part.
+    const at = first.get(corner.vertex);
+    const part = at === undefined ? 0 : lowestOf(at);
+    cornersOf.set(part, [...(cornersOf.get(part) ?? []), corner]);
+  }
   const stepsOf = new Map<number, PlanModel['steps'][number][]>();
   for (const step of steps) {
     const part = lowestOf(first.get(`step ${step.id}`)!);
     stepsOf.set(part, [...(stepsOf.get(part) ?? []), step]);
   }
-  return groups().map((indices) => ({ runs: indices.map((i) => runs[i]!), steps: stepsOf.get(indices[0]!) ?? [] }));
+  return groups().map(([low, ...others]) => ({
+    runs: [low!, ...others].map((i) => runs[i]!),
+    steps: stepsOf.get(low!) ?? [],
+    corners: cornersOf.get(low!) ?? [],
+  }));
 };
 
 /** The answers of all parts as one, runs in the order of the plan. */

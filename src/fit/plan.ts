@@ -1,28 +1,33 @@
 /**
- * The whole job: one zone after the other is solved, and the corner legs that couple them are chosen together.
- *
- * The choice runs on lower bounds first (bucket elimination over the wall graph); the zones of the winner are then solved exactly and their
- * bounds replaced by what was found, until every zone of the winner is exact. Since bounds never exceed the truth, the winner is then the least.
+ * The whole job as the search sees it: every run with its tables and zones, the steps between runs, and what couples them. What comes of it is a
+ * solved plan (search.ts).
  */
 
-import { compareText } from '../ground/order.js';
+import { runFinder } from '../ground/runs.js';
 import { modulo } from '../ground/units.js';
-import type { Catalogue, FacePlan, Run, RunDemand, RunEnd } from '../ground/vocabulary.js';
-import { type Choice, type Factor, leastAssignment } from './assign.js';
-import { endBounds, STEM_PADS, type StemBound, stemBound } from './bays.js';
+import type { Catalogue, FacePlan, Run, RunDemand, RunEnd, Vertex } from '../ground/vocabulary.js';
+import { endBounds, type StemBound } from './bays.js';
 import type { LegOf, RunContext } from './bound.js';
 import { cornerLegs, innerVertexOf } from './cornerEnds.js';
-import { addCost, type Cost, type CostOrder, compareCost, ZERO_COST } from './cost.js';
+import { cornerItems, outsideItems } from './cornerPieces.js';
+import type { Cost, CostOrder, Uses } from './cost.js';
 import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
 import { gcd, type Levels, levelsFor } from './levels.js';
 import type { FitOptions } from './options.js';
-import { partsOf, together } from './parts.js';
-import { type PlanStep, stepCost, stepId, stepJoints } from './steps.js';
-import { type Feature, featuresOf, featureVertices, Zone, type ZoneSolution } from './zones.js';
+import { type PlanStep, stepId, stepJoints } from './steps.js';
+import { type Feature, featuresOf, Zone, type ZoneSolution } from './zones.js';
 
 export interface PlanModel {
   readonly runs: readonly RunModel[];
   readonly steps: readonly PlanStep[];
+  readonly corners: readonly PlanCorner[];
+}
+
+/** A vertex at which a corner unit stands: what that takes of the yard for each leg; at salient ones whatever the legs. */
+export interface PlanCorner {
+  readonly vertex: string;
+  readonly uses: (legGu: number) => Uses;
+  readonly cost: (legGu: number) => Cost;
 }
 
 export interface RunModel {
@@ -57,10 +62,8 @@ export interface SolvedPlan {
   readonly cutShort: boolean;
 }
 
-/** Rounds of the exact / bound exchange; each makes at least one zone exact, so few jobs need more than a handful. */
-const ROUNDS_MOST = 400;
 /** A leg that stands in where the yard has none: the finding says so. */
-const NO_LEG_GU = 1;
+export const NO_LEG_GU = 1;
 
 /** Whether a station lies in none of the intervals (in order and apart) and keeps its distance from bars of an even spacing. */
 const clearAt = ({ keepClear = [], verticals }: RunDemand, gridMm: number): ((stationGu: number) => boolean) => {
@@ -101,6 +104,7 @@ const contextFor = (
     pressureKpa: demand.designKpa,
     heightGu: toGu(run.topMm - run.footingMm),
     rows: tie ? demand.rows.length : 0,
+    tieItem: tie?.id ?? null,
     cost: order.cost,
     toGu,
     bulkheadGu: toGu(options.bulkheadMm),
@@ -180,6 +184,28 @@ const stepsOf = (prepared: readonly Prepared[]): PlanStep[] => {
   });
 };
 
+/** What corner units take, at vertices where all runs that meet are laid out. */
+const cornersOf = (plan: FacePlan, prepared: readonly Prepared[], order: CostOrder): PlanCorner[] => {
+  const find = cornerFinder(plan, new Map(prepared.map((p) => [p.ctx.run.id, p.ctx.gear])));
+  return plan.vertices.flatMap((v): PlanCorner[] => {
+    const found = find(v);
+    if (!found) return [];
+    const { gear } = found;
+    const items = (legGu: number) => (v.kind === 'salient' ? outsideItems(v, gear) : cornerItems(plan, v, gear, legGu));
+    const uses = (legGu: number): Uses => (items(legGu) ?? []).map((u) => [u.id, 1]);
+    return [{ vertex: v.id, uses, cost: (legGu) => order.cost({ uses: uses(legGu) }) }];
+  });
+};
+
+/** Whose courses the corner unit at a vertex takes; null where a run that meets there is not laid out. */
+export const cornerFinder = (plan: FacePlan, gears: ReadonlyMap<string, Gear>) => {
+  const runOf = runFinder(plan.runs);
+  return (v: Vertex): { readonly run: string; readonly gear: Gear } | null => {
+    const runs = v.arms.map((a) => runOf(a.wall, a.stationMm)?.id ?? '');
+    return runs.every((id) => gears.has(id)) ? { run: runs[0]!, gear: gears.get(runs[0]!)! } : null;
+  };
+};
+
 /** `demands` is by run id. */
 export const modelRuns = (
   plan: FacePlan,
@@ -218,180 +244,8 @@ export const modelRuns = (
       .map((low, i) => new Zone(ctx, levels, low, features[i + 1]!, free, options.stepLimit));
     return { ctx, demand, features, zones };
   });
-  return { runs, steps };
+  return { runs, steps, corners: cornersOf(plan, prepared, order) };
 };
-
-interface Cell {
-  cost: Cost | null;
-  solution: ZoneSolution | null;
-  exact: boolean;
-}
-
-/** One zone with its table over legs and strip picks. */
-interface ZoneTable {
-  readonly zone: Zone;
-  readonly scope: readonly string[];
-  readonly low: Feature;
-  readonly high: Feature;
-  readonly cells: Map<string, Cell>;
-}
-
-const pickOf = (feature: Feature): string | null => (feature.kind === 'end' ? null : pickName(feature.id));
-
-const pickName = (id: string): string => `pick ${id}`;
-
-const scopeOf = (features: readonly Feature[]): string[] =>
-  [...new Set(features.flatMap((f) => [...featureVertices(f), ...(pickOf(f) ? [pickOf(f)!] : [])]))].sort(compareText);
-
-/** Lengths of leg that may stand at each vertex of a feature. */
-const legChoices = (ctx: RunContext, feature: Feature): [string, number[]][] =>
-  feature.kind === 'end' && feature.end.kind === 'corner'
-    ? [[innerVertexOf(feature.end), cornerLegs(ctx, feature.end)]]
-    : featureVertices(feature).map((v) => [v, ctx.legsAt(v).map((l) => l.legGu)]);
-
-/** Legs that every wall at a vertex has, by vertex. */
-const legDomains = (models: readonly RunModel[]): Map<string, number[]> => {
-  const domains = new Map<string, number[]>();
-  for (const m of models) {
-    for (const [v, legs] of m.features.flatMap((f) => legChoices(m.ctx, f))) {
-      const held = domains.get(v);
-      domains.set(v, held ? held.filter((l) => legs.includes(l)) : legs);
-    }
-  }
-  for (const [v, legs] of domains) if (legs.length === 0) domains.set(v, [NO_LEG_GU]);
-  return domains;
-};
-
-export const solvePlan = (model: PlanModel): SolvedPlan => together(model, partsOf(model).map(solvePart));
-
-/** One part, whose choices hang together. */
-const solvePart = ({ runs: models, steps }: PlanModel): SolvedPlan => {
-  const domains = legDomains(models);
-  const choices: Choice[] = [...domains].map(([id, legs]) => ({ id, size: legs.length }));
-  const tables: ZoneTable[] = [];
-  const stems: { scope: string[]; model: RunModel; feature: Feature & { kind: 'stems' } }[] = [];
-  for (const model of models) {
-    model.zones.forEach((zone, i) => {
-      const low = model.features[i]!;
-      const high = model.features[i + 1]!;
-      tables.push({ zone, scope: scopeOf([low, high]), low, high, cells: new Map() });
-    });
-    for (const feature of model.features) {
-      if (feature.kind !== 'stems') continue;
-      choices.push({ id: pickOf(feature)!, size: feature.stems.length === 1 ? STEM_PADS : 1 });
-      stems.push({ scope: scopeOf([feature]), model, feature });
-    }
-  }
-  const joints = new Map<string, number>();
-  for (const f of models.flatMap((m) => m.features))
-    if (f.kind === 'step') joints.set(pickName(f.id), f.jointsGu.length);
-  for (const [id, size] of joints) choices.push({ id, size });
-  choices.sort((a, b) => compareText(a.id, b.id));
-
-  const reader = (scope: readonly string[], values: readonly number[]) => {
-    const at = (id: string) => values[scope.indexOf(id)]!;
-    return {
-      legOf: (v: string) => domains.get(v)![at(v)]!,
-      pick: (f: Feature) => (pickOf(f) ? at(pickOf(f)!) : 0),
-    };
-  };
-  const cellOf = (t: ZoneTable, values: readonly number[]): Cell => {
-    const key = values.join(',');
-    let cell = t.cells.get(key);
-    if (!cell) {
-      const { legOf, pick } = reader(t.scope, values);
-      cell = { cost: t.zone.bound(legOf, pick(t.low), pick(t.high)), solution: null, exact: false };
-      t.cells.set(key, cell);
-    }
-    return cell;
-  };
-  const stemOf = (s: (typeof stems)[number], values: readonly number[]): StemBound | null => {
-    const { legOf, pick } = reader(s.scope, values);
-    return stemBound(s.model.ctx, s.feature.stems, legOf, pick(s.feature));
-  };
-  const factors: Factor[] = [
-    ...tables.map((t): Factor => ({ scope: t.scope, cost: (v) => cellOf(t, v).cost })),
-    ...stems.map((s): Factor => ({ scope: s.scope, cost: (v) => stemOf(s, v)?.cost ?? null })),
-    ...steps.map((s): Factor => ({ scope: [pickName(s.id)], cost: ([pick]) => stepCost(s, pick!) })),
-  ];
-
-  let work = 0;
-  let cutShort = false;
-  for (let round = 0; ; round++) {
-    const best = leastAssignment(choices, factors);
-    if (!best) throw new Error('every choice of legs was refused, though each has a way to fail');
-    const valuesOf = (scope: readonly string[]) => scope.map((id) => best.values.get(id)!);
-    const open = tables.filter((t) => !cellOf(t, valuesOf(t.scope)).exact);
-    for (const t of open) {
-      const values = valuesOf(t.scope);
-      const cell = cellOf(t, values);
-      const { legOf, pick } = reader(t.scope, values);
-      cell.solution = t.zone.solve(legOf, pick(t.low), pick(t.high));
-      cell.exact = true;
-      cell.cost = cell.solution?.cost ?? null;
-      if (cell.solution) {
-        work += cell.solution.steps;
-        cutShort ||= cell.solution.cutShort;
-      }
-    }
-    if (open.length === 0 || round === ROUNDS_MOST) {
-      const last = round === ROUNDS_MOST && open.length > 0;
-      const runs = assemble(models, tables, stems, valuesOf, cellOf, stemOf);
-      const stepped = steps.map((step): SolvedStep => {
-        const pick = best.values.get(pickName(step.id))!;
-        return { step, jointGu: step.jointsGu[pick]!, cost: stepCost(step, pick) };
-      });
-      const cost = stepped.reduce((sum, s) => addCost(sum, s.cost), totalCost(runs));
-      // A vertex at which no end is laid out has no leg.
-      const legOf = (v: string) => domains.get(v)?.[best.values.get(v)!] ?? NO_LEG_GU;
-      const bounds: Factor[] = tables.map((t) => ({ scope: t.scope, cost: (v) => boundOf(cellOf(t, v)) }));
-      // A layout that gave way to one with settled forces is not proven either.
-      const isOpen =
-        cutShort || runs.some((r) => r.zones.some((z) => z.level === 'proven' && compareCost(z.bound, z.cost) < 0));
-      const bound = isOpen ? leastAssignment(choices, [...bounds, ...factors.slice(tables.length)])!.cost : best.cost;
-      return {
-        runs,
-        steps: stepped,
-        legOf,
-        cost,
-        bound: isOpen || last ? bound : cost,
-        work,
-        cutShort: cutShort || last,
-      };
-    }
-  }
-};
-
-/** What a zone costs at least: the bound of its search, or of its relaxation where it was never searched. */
-const boundOf = (cell: Cell): Cost | null => cell.solution?.bound ?? cell.cost;
-
-const totalCost = (runs: readonly SolvedRun[]): Cost =>
-  runs.reduce<Cost>((sum, r) => {
-    const zones = r.zones.reduce<Cost>((s, z) => addCost(s, z.cost), ZERO_COST);
-    return addCost(
-      sum,
-      r.stems.reduce<Cost>((s, x) => addCost(s, x.bound.cost), zones),
-    );
-  }, ZERO_COST);
-
-const assemble = (
-  models: readonly RunModel[],
-  tables: readonly ZoneTable[],
-  stems: readonly { scope: string[]; model: RunModel; feature: Feature & { kind: 'stems' } }[],
-  valuesOf: (scope: readonly string[]) => number[],
-  cellOf: (t: ZoneTable, values: readonly number[]) => Cell,
-  stemOf: (s: (typeof stems)[number], values: readonly number[]) => StemBound | null,
-): SolvedRun[] =>
-  models.map((model) => ({
-    model,
-    zones: tables
-      .filter((t) => model.zones.includes(t.zone))
-      .map((t) => cellOf(t, valuesOf(t.scope)).solution)
-      .filter((s): s is ZoneSolution => s !== null),
-    stems: stems
-      .filter((s) => s.model === model)
-      .map((s) => ({ feature: s.feature, bound: stemOf(s, valuesOf(s.scope))! })),
-  }));
 
 /** Gear by run id, for drawing corners. */
 export const gearByRun = (models: readonly RunModel[]): ReadonlyMap<string, Gear> =>

@@ -14,10 +14,23 @@ export const reachOf = ({ start, end }: Run): readonly [number, number] => [
 
 /** The run in whose concrete a station of a wall lies; null where the wall has none. On a riser the run after it. */
 export const runAt = (runs: readonly Run[], wall: string, stationMm: number): Run | null =>
-  runs.find((r) => {
-    const [from, to] = reachOf(r);
-    return r.wall === wall && stationMm >= from && stationMm < to;
-  }) ?? null;
+  runs.find((r) => r.wall === wall && reaches(r, stationMm)) ?? null;
+
+const reaches = (run: Run, stationMm: number): boolean => {
+  const [from, to] = reachOf(run);
+  return stationMm >= from && stationMm < to;
+};
+
+/** The same for many questions of one plan: runs are looked up by wall. */
+export const runFinder = (runs: readonly Run[]): ((wall: string, stationMm: number) => Run | null) => {
+  const byWall = new Map<string, Run[]>();
+  for (const r of runs) {
+    const own = byWall.get(r.wall);
+    if (own) own.push(r);
+    else byWall.set(r.wall, [r]);
+  }
+  return (wall, stationMm) => byWall.get(wall)?.find((r) => reaches(r, stationMm)) ?? null;
+};
 
 /** Station half-way along a run. */
 export const middleOf = ({ start, end }: Run): number => (start.leftMm + start.rightMm + end.leftMm + end.rightMm) / 4;
