@@ -31,7 +31,8 @@ const wallLoads = (ctx: Context): { loads: Map<string, WallLoad>; findings: Find
   for (const run of ctx.plan.runs) {
     const demand = ctx.demands.get(run.id);
     const pressure = ctx.pressure.get(run.id);
-    if (demand && pressure && demand.rows.length > 0) {
+    const rows = [...(demand?.rows ?? []), ...(demand?.turnedTop?.rows ?? [])];
+    if (demand && pressure && rows.length > 0) {
       loads.set(run.id, { demand, pressure, footingMm: run.footingMm, topMm: run.topMm });
       continue;
     }

@@ -4,6 +4,7 @@ export { type ChainAnswer, type ChainProblem, chainReactions, fixedGroups, isFix
 export { type CheckInput, check } from './check.js';
 export type { AciSiInputs, AciUsInputs, ConcreteInputs, HydrostaticInputs, LaterInputs, Placing } from './concrete.js';
 export type { InTheWay } from './context.js';
+export { pressureAt } from './envelope.js';
 export { type BarSpec, barSpacing, type EvenBars, evenBars } from './evenBars.js';
 export { type KeepClearQuestion, keepClear, mergedIntervals, RIBS } from './keepClear.js';
 export { pressureCase } from './pressure.js';

@@ -5,6 +5,7 @@ import { plainNumber, roundTo } from '../ground/units.js';
 import type { CheckedTie, RowLoad, Run, Tie } from '../ground/vocabulary.js';
 import { type Context, placeOn } from './context.js';
 import { type Line, linesOf, type NoLine } from './lines.js';
+import { endsOnJoints, isMixed, mixedColumns } from './mixedColumns.js';
 import { type OpenedLine, openedLine } from './openedLoads.js';
 import { pressureFrom, type WallLoad } from './ratings.js';
 import { panelOf, type SolvedLine, solveLine } from './solveLine.js';
@@ -51,7 +52,7 @@ const coursesOf = (load: WallLoad): Course[] => {
 const describe = (line: Line): string => `the ${line.side} face of wall ${line.wall}`;
 
 /** Findings of a line that does not stand on the ties of a row. */
-const standing = (ctx: Context, line: Line, row: RowLoad, solved: SolvedLine): Finding[] => {
+const standing = (ctx: Context, line: Line, row: Pick<RowLoad, 'row' | 'levelMm'>, solved: SolvedLine): Finding[] => {
   const bad = solved.spansMm.indexOf(null);
   if (solved.answer && bad < 0) return [];
   const element = line.elements[Math.max(bad, 0)]!;
@@ -112,6 +113,17 @@ class Collector {
     this.#heldOf(line, whole);
   }
 
+  /** A course of a run in which panels lie on their side: all its columns of ties hold it at once. */
+  addCourse(line: Line, ties: readonly Tie[], solved: SolvedLine): void {
+    const [first] = ties;
+    if (!first) return;
+    const row = { row: first.row, levelMm: first.levelMm };
+    this.findings.push(...standing(this.#ctx, line, row, solved));
+    for (const tie of ties) this.#take(line, tie, solved, null);
+    this.#spansOf(line, solved);
+    this.#heldOf(line, solved);
+  }
+
   /** What the line says of a tie, where it tells of it. */
   #take(line: Line, tie: Tie, solved: SolvedLine, kN: number | null): void {
     const strip = solved.stripAt.get(tie.stationMm);
@@ -162,11 +174,10 @@ const tieFindings = (ctx: Context, tie: CheckedTie, strips: readonly FaceStrip[]
 /** Row load times the larger of the two faces' strips; 0, and a failure, at a level without a row. */
 const checkedTie = (
   ctx: Context,
-  load: WallLoad,
+  row: RowLoad | undefined,
   tie: Tie,
   strips: readonly FaceStrip[],
 ): { tie: CheckedTie; findings: Finding[] } => {
-  const row = rowOf(load, tie.levelMm);
   const governing = strips.reduce<FaceStrip | null>((a, b) => {
     const value = (s: FaceStrip) => s.kN ?? s.exact ?? s.strip;
     return a === null || value(b) > value(a) + 1e-9 ? b : a;
@@ -189,8 +200,61 @@ const checkedTie = (
   return { tie: checked, findings };
 };
 
+/** The same for a run in which panels lie on their side: its courses and rows are read from the pieces and their ties. */
+const checkMixedRun = (ctx: Context, run: Run, load: WallLoad): RunChecks => {
+  const own = ctx.ties.get(run.id) ?? [];
+  const groups = ctx.layout.groups.filter((g) => g.run === run.id);
+  const pieceIds = (course: number) => new Set(groups.filter((g) => g.course === course).flatMap((g) => g.pieces));
+  const tiesIn = (course: number) => {
+    const ids = pieceIds(course);
+    return own.filter((t) => t.pieces.some((id) => ids.has(id)));
+  };
+  const courses = [...new Set(groups.map((g) => g.course))].sort((a, b) => a - b);
+  const { lines, none } = linesOf(
+    ctx,
+    run,
+    courses.filter((c) => tiesIn(c).length > 0),
+  );
+  const columns = mixedColumns(ctx, run, load, own);
+  const collector = new Collector(ctx);
+  for (const line of lines) {
+    const ties = tiesIn(line.course);
+    const baseMm = Math.min(...[...pieceIds(line.course)].map((id) => ctx.pieces.get(id)?.baseMm ?? run.topMm));
+    const stations = ties.map((t) => t.stationMm);
+    const solved = solveLine(ctx, line, stations, pressureFrom(load, baseMm));
+    collector.addCourse(line, ties, solved);
+  }
+  const checked = own.map((t) => checkedTie(ctx, columns.rowOf(t), t, collector.strips.get(t.id) ?? []));
+  return {
+    lines,
+    ties: checked.map((c) => c.tie),
+    spans: collector.spans,
+    held: collector.held,
+    findings: [
+      ...noLineFindings(ctx, none),
+      ...columns.findings,
+      ...jointFindings(ctx, run),
+      ...collector.findings,
+      ...checked.flatMap((c) => c.findings),
+    ],
+  };
+};
+
+/** Panels on their side that end between joints of the forms below them (rule T8). */
+const jointFindings = (ctx: Context, run: Run): Finding[] =>
+  ctx.layout.pieces
+    .filter((p) => p.turned && ctx.runOfPiece.get(p.id) === run.id && !endsOnJoints(ctx, run, p))
+    .map((p) => {
+      const face = ctx.faces.get(p.covers[0]?.face ?? '');
+      const side = face?.side === 'left' || face?.side === 'right' ? face.side : null;
+      const at = placeOn(ctx, run.wall, side, p.covers[0]?.fromMm ?? 0, p.baseMm);
+      const message = `Piece ${p.id} lies on its side and does not end on joints of the forms below it.`;
+      return finding('check.turned-joint', message, { at, subject: p.id });
+    });
+
 /** Lines, spans, tie loads and their findings for one run that has rows. */
 export const checkRun = (ctx: Context, run: Run, load: WallLoad): RunChecks => {
+  if (isMixed(ctx, run)) return checkMixedRun(ctx, run, load);
   const courses = coursesOf(load).filter((c) =>
     load.demand.rows.some((r) => r.levelMm > c.baseMm && r.levelMm < c.topMm),
   );
@@ -216,7 +280,7 @@ export const checkRun = (ctx: Context, run: Run, load: WallLoad): RunChecks => {
       collector.add(line, row, ties, solveLine(ctx, line, stations, pressureKpa));
     }
   }
-  const checked = own.map((t) => checkedTie(ctx, load, t, collector.strips.get(t.id) ?? []));
+  const checked = own.map((t) => checkedTie(ctx, rowOf(load, t.levelMm), t, collector.strips.get(t.id) ?? []));
   return {
     lines,
     ties: checked.map((c) => c.tie),

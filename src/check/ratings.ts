@@ -16,6 +16,8 @@ import type {
 } from '../ground/vocabulary.js';
 import { type Context, EQUAL_MM, placeOn, unitOf } from './context.js';
 import { momentAbout, pressureAt } from './envelope.js';
+import { isMixed, tiedLevels } from './mixedColumns.js';
+import { spanAsSet } from './onSide.js';
 import { holeAsSet } from './ties.js';
 
 /** Concrete of a wall against which its units are rated. */
@@ -33,8 +35,8 @@ export const pressureFrom = (load: WallLoad, baseMm: number): number =>
 const exponent = (unit: FormUnit): 2 | 3 => (unit.ratingIs === 'strength' ? 2 : 3);
 
 /** Rating for a span between supports: falls with its cube where deflection limits it, with its square where strength does. */
-export const ratedForSpan = (unit: FormUnit, spanMm: number): number => {
-  const rated = unit.ratedSpanMm > 0 ? unit.ratedSpanMm : unit.widthMm;
+export const ratedForSpan = (unit: FormUnit, spanMm: number, turned = false): number => {
+  const rated = spanAsSet(unit, turned);
   return spanMm > rated + EQUAL_MM ? unit.ratedKpa * (rated / spanMm) ** exponent(unit) : unit.ratedKpa;
 };
 
@@ -51,9 +53,15 @@ const widestGap = (levels: readonly number[]): number => Math.max(0, ...levels.s
  * last tied row stand out as cantilevers, whose moment may be what the unit carries at its rated gap, p_u g^2 / 8, or at its own edge,
  * p_u d^2 / 2. Statics of the panel; that a panel is as strong as its rows make it is common practice, no source.
  */
-export const ratedForRows = (unit: FormUnit, piece: Piece, load: WallLoad, envelope: Envelope): number => {
+export const ratedForRows = (
+  unit: FormUnit,
+  piece: Piece,
+  load: WallLoad,
+  envelope: Envelope,
+  levelsMm: readonly number[],
+): number => {
   const own = holeRows(unit, piece);
-  const tied = load.demand.rows.map((r) => r.levelMm).filter((z) => own.some((y) => Math.abs(y - z) <= 1));
+  const tied = levelsMm.filter((z) => own.some((y) => Math.abs(y - z) <= 1));
   const [first, last] = [tied[0], tied[tied.length - 1]];
   if (first === undefined || last === undefined || tied.length === own.length) return unit.ratedKpa;
   const gap = widestGap(own);
@@ -98,6 +106,13 @@ export const rateUnits = (
 ): { ratings: CheckedPiece[]; findings: Finding[] } => {
   const ratings: CheckedPiece[] = [];
   const findings: Finding[] = [];
+  const mixed = new Set(ctx.plan.runs.filter((r) => isMixed(ctx, r)).map((r) => r.id));
+  const tied = tiedLevels(ctx.layout.ties);
+  /** Where columns differ a panel has the rows at which it is tied itself. */
+  const levelsOf = (piece: Piece, { demand }: WallLoad): readonly number[] =>
+    mixed.has(ctx.runOfPiece.get(piece.id) ?? '')
+      ? [...new Set(tied.get(piece.id) ?? [])].sort((a, b) => a - b)
+      : demand.rows.map((r) => r.levelMm);
   for (const piece of ctx.layout.pieces) {
     const unit = unitOf(ctx, piece);
     const runs = runsOf(ctx, piece);
@@ -105,10 +120,10 @@ export const rateUnits = (
     if (!unit || own.length === 0) continue;
     const pressureKpa = Math.max(...own.map((load) => pressureFrom(load, piece.baseMm)));
     const span = spans.get(piece.id);
-    const forSpan = span === undefined ? unit.ratedKpa : ratedForSpan(unit, span);
+    const forSpan = span === undefined ? unit.ratedKpa : ratedForSpan(unit, span, piece.turned);
     const forRows =
       piece.kind === 'panel'
-        ? Math.min(...own.map((load) => ratedForRows(unit, piece, load, load.pressure.envelope)))
+        ? Math.min(...own.map((load) => ratedForRows(unit, piece, load, load.pressure.envelope, levelsOf(piece, load))))
         : unit.ratedKpa;
     const ratedKpa = Math.min(forSpan, forRows);
     ratings.push({ piece: piece.id, pressureKpa: roundTo(pressureKpa, 6), ratedKpa: roundTo(ratedKpa, 6) });

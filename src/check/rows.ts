@@ -108,11 +108,14 @@ const staticsFindings = (q: RowsQuestion, rows: readonly number[], s: Statics): 
     const message = `The forms${on} stand on tie rows at ${levels} only with their foot held for ${plainNumber(s.base, 2)} kN/m.`;
     return [finding('check.base-held', message, { ...detail, assumed: 'the foot is held against moving out' })];
   }
-  return s.rows.flatMap((r, i) => {
+  const foot = `The foot of the forms${on} would move in: on the tie rows at ${levels} it would have to be held back for ${plainNumber(-s.base, 2)} kN/m.`;
+  const moved = s.base < -NO_PUSH ? [finding('check.row-pushed', foot, detail)] : [];
+  const pushed = s.rows.flatMap((r, i) => {
     if (r >= -NO_PUSH) return [];
     const message = `The tie row at ${plainNumber(rows[i]!, 0)}${on} would be pushed by ${plainNumber(-r, 2)} kN/m.`;
     return [finding('check.row-pushed', message, detail)];
   });
+  return [...moved, ...pushed];
 };
 
 /**
@@ -120,7 +123,7 @@ const staticsFindings = (q: RowsQuestion, rows: readonly number[], s: Statics): 
  *
  * `kNPerM` is the reaction of the stack as a beam (courses are groups, their joints hinges, rows rigid supports), never less than the strip;
  * `stripKnPerM` is the envelope integrated half-way to the neighbouring rows, from the footing to the pour line. Strips sum to the area of
- * the envelope. Where the stack stands only with its foot held, that is assumed and said; a row that would be pushed is a failure; a stack that
+ * the envelope. Where the stack stands only with its foot held, that is assumed and said; a row that would be pushed, or a foot that would move in, is a failure; a stack that
  * is a mechanism is a failure and has its loads by strips. No row in the concrete: no loads, and a failure.
  */
 export const rowLoads = (q: RowsQuestion): Staged<RowLoad[]> => {

@@ -5,6 +5,7 @@ import { type ChainAnswer, chainReactions, fixedGroups, isFixed } from './chain.
 import type { Context } from './context.js';
 import { EQUAL_MM } from './context.js';
 import type { Line } from './lines.js';
+import { overhangAsSet, spanAsSet } from './onSide.js';
 
 export interface SolvedLine {
   /** null: a mechanism. */
@@ -19,28 +20,33 @@ export interface SolvedLine {
 }
 
 /** The panel of each element, which governs its rating and its overhang. */
-export const panelOf = (ctx: Context, line: Line, element: number): FormUnit | undefined => {
+export const panelOf = (ctx: Context, line: Line, element: number): { unit: FormUnit; turned: boolean } | undefined => {
   const group = line.elements[element]?.group;
   for (const id of group?.pieces ?? []) {
     const piece = ctx.pieces.get(id);
-    if (piece?.kind === 'panel' && piece.item !== null) return ctx.units.get(piece.item);
+    const unit = piece?.kind === 'panel' && piece.item !== null ? ctx.units.get(piece.item) : undefined;
+    if (piece && unit) return { unit, turned: piece.turned };
   }
   return undefined;
 };
-
-/** Span for which a unit's rating holds; turned units are not told apart, since none is rated for its height. */
-export const ratedSpan = (unit: FormUnit): number => (unit.ratedSpanMm > 0 ? unit.ratedSpanMm : unit.widthMm);
 
 /**
  * How far a panel may stand out with the strip `v` hanging on its tip at pressure p: p (o^2 / 2 + v o) <= p_u w_u^2 / 8, and not more than
  * the catalogue allows. Bending of a cantilever against the moment of the rated span; mm.
  */
-export const overhangLimit = (catalogue: Catalogue, unit: FormUnit, pressureKpa: number, tipMm: number): number => {
-  if (pressureKpa <= 0) return catalogue.overhangMm;
-  const w = ratedSpan(unit);
+export const overhangLimit = (
+  catalogue: Catalogue,
+  unit: FormUnit,
+  pressureKpa: number,
+  tipMm: number,
+  turned = false,
+): number => {
+  const most = overhangAsSet(catalogue, unit, turned, pressureKpa);
+  if (pressureKpa <= 0) return most;
+  const w = spanAsSet(unit, turned);
   const v = Math.max(0, tipMm);
   const o = -v + Math.sqrt(v * v + (w * w * unit.ratedKpa) / (4 * pressureKpa));
-  return Math.min(catalogue.overhangMm, o);
+  return Math.min(most, o);
 };
 
 /** Half-way to the neighbours; to a vertex or the concrete's end whole, to a held edge half; cut to the concrete. */
@@ -76,11 +82,11 @@ export const solveLine = (
     ? chainReactions({ jointsMm, supportsMm, startShearMm, endShearMm, loadedMm, unloadedMm })
     : null;
   const reach = (element: number, end: -1 | 1): number => {
-    const unit = panelOf(ctx, line, element);
-    if (!unit) return 0;
+    const panel = panelOf(ctx, line, element);
+    if (!panel) return 0;
     const shears = answer?.shearsMm;
     const tip = shears ? (end === -1 ? shears[element]! : -shears[element + 1]!) : 0;
-    return overhangLimit(ctx.catalogue, unit, pressureKpa, tip) + REACH_SLACK_MM;
+    return overhangLimit(ctx.catalogue, panel.unit, pressureKpa, tip, panel.turned) + REACH_SLACK_MM;
   };
   const strips = halfGaps(line, ties);
   return {

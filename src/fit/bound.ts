@@ -47,6 +47,15 @@ export interface Bound extends ZoneEnd {
   readonly residueMm?: number;
 }
 
+/** What columns with panels on their side need, beside the panels themselves. */
+export interface OnSide {
+  /** Rows of the panels on their side, and what a tie of the heaviest of them carries, as a strip in grid units. */
+  readonly rows: number;
+  readonly tieStripGu: number;
+  /** Largest pressure at their foot. */
+  readonly pressureKpa: number;
+}
+
 /** What every cost and check of one run needs; lengths in grid units. */
 export interface RunContext {
   readonly run: Run;
@@ -57,6 +66,8 @@ export interface RunContext {
   readonly rows: number;
   /** Catalogue id of the run's ties; null where none fits. */
   readonly tieItem: string | null;
+  /** Columns with panels on their side; null where none may stand. */
+  readonly onSide: OnSide | null;
   readonly cost: (parts: CostParts) => Cost;
   readonly toGu: (mm: number) => number;
   readonly bulkheadGu: number;
@@ -93,9 +104,9 @@ export const groupUses = (gear: Gear, group: Group, times: number): Uses => {
   return items.map((u) => [u.id, times]);
 };
 
-/** Ties of so many stations, all rows. */
-export const tieUses = (ctx: RunContext, stations: number): Uses =>
-  ctx.tieItem === null ? [] : [[ctx.tieItem, stations * ctx.rows]];
+/** Ties of so many stations, all rows of the run or so many. */
+export const tieUses = (ctx: RunContext, stations: number, rows = ctx.rows): Uses =>
+  ctx.tieItem === null ? [] : [[ctx.tieItem, stations * rows]];
 
 export const groupCost = (ctx: RunContext, group: Group): Cost =>
   ctx.cost({

@@ -10,7 +10,8 @@
  * - State F ("fixed"): the group just set stands by itself; any V from the right in [lo, hi] keeps all ties behind it in [0, most].
  *
  * A group with one tie from C, or none from F, leaves C; two ties from C, or one or two from F, leave F. No tie from C is a mechanism. Three
- * supports from F (its neighbour's hinge and two ties) are redundant: here any equilibrium counts; the layout is checked again elastically.
+ * supports from F (its neighbour's hinge and two ties), and more than two ties from either, are redundant: here any equilibrium counts; the layout
+ * is checked again elastically.
  *
  * Coarsening: `coarsen` widens both kinds of interval outwards to a grain, so that many histories share one state. Each limit is then tested
  * with the value of V that suits it best, so a coarse chain refuses nothing that an exact one takes: its costs are lower bounds.
@@ -66,6 +67,40 @@ const within = (
 const asFixed = (interval: readonly [number, number] | null): ChainState | null =>
   interval ? { kind: 'F', lo: interval[0], hi: interval[1] } : null;
 
+/**
+ * More ties than statics settles: shears from the right for which some split among the ties, and the left neighbour, stays within limits. Of all splits
+ * the one that loads the ties near the left joint first leaves the least, the one that loads those far from it first takes the most.
+ */
+const manyTied = (
+  left: { lo: number; hi: number },
+  length: number,
+  load: StripLoad,
+  ties: readonly number[],
+  limits: ChainLimits,
+): ChainState | null => {
+  const cap = Math.min(limits.tipGu(length - ties[ties.length - 1]!), 1e9);
+  if (limits.mostGu === Number.POSITIVE_INFINITY) return { kind: 'F', lo: -1e9, hi: cap };
+  // Moments about the right joint: sum of R (L - h) = A L - M - V_l L, with V_l what is handed to the left neighbour.
+  const about = (vl: number) => load.size * length - load.moment - vl * length;
+  const [least, most] = [Math.max(0, about(left.hi)), about(left.lo)];
+  const all = ties.reduce((sum, h) => sum + limits.mostGu * (length - h), 0);
+  if (most < -SLACK * length || least > all + SLACK * length) return null;
+  // Moments about the left joint: V_r = (sum of R h - M) / L.
+  const shear = (order: readonly number[], moment: number): number => {
+    let rest = moment;
+    let turned = 0;
+    for (const h of order) {
+      const r = Math.max(0, Math.min(limits.mostGu, rest / (length - h)));
+      rest -= r * (length - h);
+      turned += r * h;
+    }
+    return (turned - load.moment) / length;
+  };
+  const lo = shear(ties, least);
+  const hi = Math.min(cap, shear([...ties].reverse(), Math.min(most, all)));
+  return lo <= hi + SLACK ? { kind: 'F', lo, hi } : null;
+};
+
 /** F, two ties: shears from the right for which some split between the ties and the left neighbour stays within limits. */
 const redundant = (
   state: { lo: number; hi: number },
@@ -120,6 +155,8 @@ const fromCarried = (
   const [h1, h2] = ties;
   if (h1 === undefined) return null;
   let v = within([state.lo, state.hi], 0, 1, -1e9, limits.tipGu(h1));
+  // What is handed on from the left is what this group does not hand to it.
+  if (ties.length > 2) return v && manyTied({ lo: -v[1], hi: -v[0] }, length, load, ties, limits);
   if (h2 === undefined) {
     // Moments about the right joint: R = a + b V; V_r = V + A - R.
     const a = (load.size * length - load.moment) / (length - h1);
@@ -158,6 +195,7 @@ const fromFixed = (
     const left = load.size - right;
     return left >= state.lo - SLACK && left <= state.hi + SLACK ? { kind: 'C', lo: right, hi: right } : null;
   }
+  if (ties.length > 2) return manyTied(state, length, load, ties, limits);
   if (h2 !== undefined) return redundant(state, length, load, h1, h2, limits);
   // Moments about the left joint: R = (M + V_r L) / h; V_l = A + V_r - R.
   let open: [number, number] | null = [-1e9, Math.min(limits.tipGu(length - h1), 1e9)];

@@ -1,7 +1,6 @@
 /** From solved zones to pieces, ties and groups in mm, with ids in setting order: wall, face, course, station. */
 
 import { byNumber, byText, inOrder } from '../ground/order.js';
-import { rowsAt } from '../ground/rows.js';
 import { roundTo } from '../ground/units.js';
 import type {
   Catalogue,
@@ -18,11 +17,13 @@ import type {
 } from '../ground/vocabulary.js';
 import type { FaceZone } from './bound.js';
 import { cornerPiece } from './cornerPieces.js';
-import { type Gear, tiesFor } from './gear.js';
+import { type GroupDraft, type TieDraft, toGroups, toTies } from './emitTies.js';
+import type { Gear, Panel } from './gear.js';
 import type { Group as RigidGroup } from './groups.js';
 import { gapAreaMm2 } from './phases.js';
 import { cornerFinder, gearByRun, type SolvedPlan, type SolvedRun, type SolvedStep } from './plan.js';
 import { type Overhang, overhangAt, stepId } from './steps.js';
+import { topFootMm } from './turned.js';
 
 interface Draft {
   readonly kind: PieceKind;
@@ -34,19 +35,10 @@ interface Draft {
   readonly vertex?: string;
   /** Id of the run whose courses it takes. */
   readonly run: string;
-  /** Set on what stands under the forms: its levels, instead of courses. */
-  readonly under?: { readonly lowMm: number; readonly highMm: number };
-}
-
-interface GroupDraft {
-  readonly face: string;
-  readonly run: string;
-  readonly wall: string;
-  readonly side: Side;
-  readonly fromGu: number;
-  readonly toGu: number;
-  readonly tiesGu: readonly number[];
-  readonly held: boolean;
+  /** Only the courses below the top one: panels on their side lie on them. */
+  readonly belowTop?: boolean;
+  /** Set on what stands at levels of its own: under the forms in course 0, or a panel on its side. */
+  readonly own?: { readonly course: number; readonly lowMm: number; readonly highMm: number; readonly turned: boolean };
 }
 
 export interface Emitted {
@@ -71,7 +63,7 @@ class Emitter {
   unsolvedPlaces = 0;
   unsolvedAreaGu = 0;
   gapAreaMm2 = 0;
-  readonly ties: { run: string; stationGu: number; outside: boolean }[] = [];
+  readonly ties: TieDraft[] = [];
   readonly #plan: FacePlan;
   readonly #faceIds: ReadonlyMap<string, string>;
   readonly #wallIndex: ReadonlyMap<string, number>;
@@ -96,9 +88,27 @@ class Emitter {
     fromGu: number,
     toGu: number,
     more: Draft['covers'] = [],
+    levels: Pick<Draft, 'belowTop' | 'own'> = {},
   ): void {
     const order = [this.#wallIndex.get(wall)!, FACE_RANK[side], fromGu] as const;
-    this.drafts.push({ kind, run: id, items, order, covers: [{ face: this.face(wall, side), fromGu, toGu }, ...more] });
+    const covers = [{ face: this.face(wall, side), fromGu, toGu }, ...more];
+    this.drafts.push({ kind, run: id, items, order, covers, ...levels });
+  }
+
+  /** A panel on its side, in the top course. */
+  addOnSide({ model }: SolvedRun, side: Side, panel: Panel, fromGu: number, tiesGu: readonly number[]): void {
+    const { ctx, demand } = model;
+    const { id, wall } = ctx.run;
+    const lowMm = topFootMm(demand.stack);
+    const highMm = lowMm + (demand.turnedTop?.heightMm ?? 0);
+    const course = demand.stack.heightsMm.length;
+    const toGu = fromGu + panel.widthGu;
+    this.add('panel', ctx.run, side, [panel.items[0]!.id], fromGu, toGu, [], {
+      own: { course, lowMm, highMm, turned: true },
+    });
+    const ties = tiesGu.map((t) => fromGu + t);
+    const face = this.face(wall, side);
+    this.groups.push({ face, run: id, wall, side, fromGu, toGu, tiesGu: ties, held: false, courses: [course] });
   }
 
   /** A rigid group: fillers, panel, fillers. */
@@ -110,21 +120,24 @@ class Emitter {
     fromGu: number,
     tiesGu: readonly number[],
     held: boolean,
+    belowTop = false,
   ): void {
     let at = fromGu;
     const filler = (widthGu: number) => {
       const items = gear.fillers.find((f) => f.widthGu === widthGu)!.items.map((u) => u.id);
-      this.add('filler', run, side, items, at, at + widthGu);
+      this.add('filler', run, side, items, at, at + widthGu, [], { belowTop });
       at += widthGu;
     };
     for (const w of [...(group.low?.widthsGu ?? [])].reverse()) filler(w);
     const items = group.panel.items.map((u) => u.id);
-    this.add('panel', run, side, items, at, at + group.panel.widthGu);
+    this.add('panel', run, side, items, at, at + group.panel.widthGu, [], { belowTop });
     at += group.panel.widthGu;
     for (const w of group.high?.widthsGu ?? []) filler(w);
     const { id, wall } = run;
     const face = this.face(wall, side);
-    this.groups.push({ face, run: id, wall, side, fromGu, toGu: at, tiesGu: tiesGu.map((t) => fromGu + t), held });
+    const courses = Array.from({ length: gear.courses - (belowTop ? 1 : 0) }, (_, i) => i + 1);
+    const ties = tiesGu.map((t) => fromGu + t);
+    this.groups.push({ face, run: id, wall, side, fromGu, toGu: at, tiesGu: ties, held, courses });
   }
 
   /** A strip, which may close the return of a jog as well. */
@@ -171,9 +184,12 @@ class Emitter {
       for (const placed of zone.answer.placed) {
         for (const side of SIDES) {
           if (!placed.tied) this.timber(gear, run, side, placed.fromGu, placed.fromGu + placed.lengthGu);
+          else if (placed.tied.group.panel.turned)
+            this.addOnSide(solved, side, placed.tied.group.panel, placed.fromGu, placed.tied.tiesGu);
           else this.addGroup(gear, run, side, placed.tied.group, placed.fromGu, placed.tied.tiesGu, false);
         }
-        for (const t of placed.tied?.tiesGu ?? []) this.tie(solved, placed.fromGu + t);
+        const rows = placed.tied?.group.panel.turned ? 'on-side' : 'stack';
+        for (const t of placed.tied?.tiesGu ?? []) this.tie(solved, placed.fromGu + t, rows);
       }
     }
     for (const f of features) {
@@ -210,11 +226,11 @@ class Emitter {
     }
   }
 
-  tie(solved: SolvedRun, stationGu: number): void {
+  tie(solved: SolvedRun, stationGu: number, rows: TieDraft['rows'] = 'stack'): void {
     const { run, toGu } = solved.model.ctx;
     const before = run.start.kind === 'free' && stationGu < toGu(run.start.leftMm);
     const beyond = run.end.kind === 'free' && stationGu > toGu(run.end.leftMm);
-    this.ties.push({ run: run.id, stationGu, outside: before || beyond });
+    this.ties.push({ run: run.id, stationGu, outside: before || beyond, rows });
   }
 
   bulkhead(solved: SolvedRun, side: 'start' | 'end', node: string): void {
@@ -262,7 +278,8 @@ class Emitter {
     if (toGu <= fromGu) return;
     const order = [this.#wallIndex.get(run.wall)!, FACE_RANK[side], fromGu] as const;
     const covers = [{ face: this.face(run.wall, side), fromGu, toGu }];
-    this.drafts.push({ kind: 'timber', run: run.id, items: [], order, covers, under: { lowMm, highMm } });
+    const own = { course: 0, lowMm, highMm, turned: false };
+    this.drafts.push({ kind: 'timber', run: run.id, items: [], order, covers, own });
   }
 
   corners(solved: SolvedPlan): void {
@@ -290,13 +307,13 @@ const toPieces = (emitter: Emitter, solved: SolvedPlan, gridMm: number): Piece[]
   const mm = (guValue: number) => roundTo(guValue * gridMm, 4);
   const stacks = new Map(solved.runs.map((r) => [r.model.ctx.run.id, r.model.demand.stack]));
   const rows = emitter.drafts.flatMap((draft) => {
-    if (draft.under) {
-      const { lowMm, highMm } = draft.under;
-      return [{ draft, course: 0, baseMm: roundTo(lowMm, 4), topMm: roundTo(highMm, 4) }];
+    if (draft.own) {
+      const { course, lowMm, highMm } = draft.own;
+      return [{ draft, course, baseMm: roundTo(lowMm, 4), topMm: roundTo(highMm, 4) }];
     }
     const stack = stacks.get(draft.run)!;
     let base = stack.baseMm;
-    return stack.heightsMm.map((height, i) => {
+    return stack.heightsMm.slice(0, draft.belowTop ? -1 : undefined).map((height, i) => {
       const from = base;
       base += height;
       return { draft, course: i + 1, baseMm: roundTo(from, 4), topMm: roundTo(base, 4) };
@@ -322,8 +339,8 @@ const toPieces = (emitter: Emitter, solved: SolvedPlan, gridMm: number): Piece[]
     return {
       id: `P${i + 1}`,
       kind: draft.kind,
-      item: draft.items[course - 1] ?? null,
-      turned: false,
+      item: draft.items[draft.own ? 0 : course - 1] ?? null,
+      turned: draft.own?.turned ?? false,
       course,
       covers,
       ...(draft.node === undefined ? {} : { node: draft.node }),
@@ -332,116 +349,6 @@ const toPieces = (emitter: Emitter, solved: SolvedPlan, gridMm: number): Piece[]
       topMm,
     };
   });
-};
-
-/** The hole of the piece at this place, seen from outside: its left edge lies at the higher station on the left face. */
-const holeAt = (catalogue: Catalogue, piece: Piece, side: Side, stationMm: number, levelMm: number): number => {
-  const unit = catalogue.units.find((u) => u.id === piece.item);
-  const cover = piece.covers[0]!;
-  const x = side === 'left' ? cover.toMm - stationMm : stationMm - cover.fromMm;
-  const y = levelMm - cover.baseMm;
-  const near = (h: { xMm: number; yMm: number }) => Math.abs(h.xMm - x) < 1 && Math.abs(h.yMm - y) < 1;
-  return unit ? unit.holes.findIndex(near) : -1;
-};
-
-const toTies = (
-  emitter: Emitter,
-  solved: SolvedPlan,
-  catalogue: Catalogue,
-  pieces: readonly Piece[],
-  gridMm: number,
-): Tie[] => {
-  const byFace = new Map<string, Piece[]>();
-  for (const p of pieces) {
-    if (p.kind !== 'panel') continue;
-    const face = p.covers[0]!.face;
-    byFace.set(face, [...(byFace.get(face) ?? []), p]);
-  }
-  const find = (face: string, station: number, level: number) =>
-    byFace.get(face)?.find((p) => {
-      const c = p.covers[0]!;
-      return station > c.fromMm && station < c.toMm && level > c.baseMm && level < c.topMm;
-    });
-  const ties: Omit<Tie, 'id'>[] = [];
-  for (const run of solved.runs) {
-    const { id, wall, thicknessMm } = run.model.ctx.run;
-    const item = tiesFor(catalogue, thicknessMm)[0];
-    if (!item) continue;
-    const stations = emitter.ties.filter((t) => t.run === id).sort(byNumber((t) => t.stationGu));
-    for (const t of stations) {
-      const stationMm = roundTo(t.stationGu * gridMm, 4);
-      for (const row of rowsAt(run.model.demand, stationMm)) {
-        const levelMm = roundTo(row.levelMm, 4);
-        const left = find(emitter.face(wall, 'left'), stationMm, levelMm);
-        const right = find(emitter.face(wall, 'right'), stationMm, levelMm);
-        if (!left || !right) throw new Error(`no panel at tie ${stationMm} of wall ${wall}`);
-        const holes = [
-          holeAt(catalogue, left, 'left', stationMm, levelMm),
-          holeAt(catalogue, right, 'right', stationMm, levelMm),
-        ] as const;
-        ties.push({
-          item: item.id,
-          wall,
-          run: id,
-          row: row.row,
-          stationMm,
-          levelMm,
-          pieces: [left.id, right.id],
-          holes,
-          outsideConcrete: t.outside,
-        });
-      }
-    }
-  }
-  return ties.map((t, i) => ({ id: `T${i + 1}`, ...t }));
-};
-
-const toGroups = (
-  emitter: Emitter,
-  solved: SolvedPlan,
-  pieces: readonly Piece[],
-  ties: readonly Tie[],
-  gridMm: number,
-): Group[] => {
-  const mm = (guValue: number) => roundTo(guValue * gridMm, 4);
-  const courses = new Map(solved.runs.map((r) => [r.model.ctx.run.id, r.model.demand.stack.heightsMm.length]));
-  const list: Omit<Group, 'id'>[] = [];
-  for (const g of emitter.groups) {
-    const fromMm = mm(g.fromGu);
-    const toMm = mm(g.toGu);
-    const stations = g.tiesGu.map(mm);
-    for (let course = 1; course <= courses.get(g.run)!; course++) {
-      const own = pieces.filter(
-        (p) =>
-          p.course === course &&
-          (p.kind === 'panel' || p.kind === 'filler') &&
-          p.covers[0]!.face === g.face &&
-          p.covers[0]!.fromMm >= fromMm - 0.01 &&
-          p.covers[0]!.toMm <= toMm + 0.01,
-      );
-      const ids = new Set(own.map((p) => p.id));
-      const supports = ties
-        .filter((t) => t.run === g.run && stations.includes(t.stationMm) && t.pieces.some((p) => ids.has(p)))
-        .map((t) => t.id);
-      list.push({
-        face: g.face,
-        run: g.run,
-        fromMm,
-        toMm,
-        course,
-        pieces: own.map((p) => p.id),
-        supports: g.held ? ['held', ...supports] : supports,
-      });
-    }
-  }
-  list.sort(
-    inOrder(
-      byText((g) => g.face),
-      byNumber((g) => g.course),
-      byNumber((g) => g.fromMm),
-    ),
-  );
-  return list.map((g, i) => ({ id: `G${i + 1}`, ...g }));
 };
 
 export const emit = (plan: FacePlan, catalogue: Catalogue, solved: SolvedPlan): Emitted => {
@@ -453,9 +360,9 @@ export const emit = (plan: FacePlan, catalogue: Catalogue, solved: SolvedPlan): 
   for (const step of solved.steps) emitter.step(step);
   emitter.corners(solved);
   const pieces = toPieces(emitter, solved, plan.gridMm);
-  const ties = toTies(emitter, solved, catalogue, pieces, plan.gridMm);
+  const ties = toTies(emitter.ties, (wall, side) => emitter.face(wall, side), solved, catalogue, pieces, plan.gridMm);
   const areaM2 = (emitter.unsolvedAreaGu * plan.gridMm * plan.gridMm) / 1e6;
-  const groups = toGroups(emitter, solved, pieces, ties, plan.gridMm);
+  const groups = toGroups(emitter.groups, pieces, ties, plan.gridMm);
   return {
     pieces,
     ties,

@@ -7,15 +7,21 @@
 
 import { isSquare, takesDeflection } from '../ground/cornerAngles.js';
 import { byNumber, byText, inOrder } from '../ground/order.js';
-import type { Catalogue, FormUnit, Stack, TieItem } from '../ground/vocabulary.js';
+import type { Catalogue, FormUnit, Stack, TieItem, TurnedTop } from '../ground/vocabulary.js';
+import { overhangOnSideMm, panelsOnSide, spanOnSideMm, stationsOnSide } from './turned.js';
 
 export interface Panel {
   readonly widthGu: number;
   /** Tie hole offsets from the edge of lower station, present in all courses and on both faces (mirrored there). Sorted. */
   readonly holesGu: readonly number[];
+  /** By course; of a panel on its side one, which stands in the top course. */
   readonly items: readonly FormUnit[];
+  /** On its side: it fills the top course alone, and its width is the unit's height. */
+  readonly turned: boolean;
   readonly ratedKpa: number;
   readonly ratedSpanGu: number;
+  /** How far it may stand out beyond its outermost tie. */
+  readonly overhangGu: number;
   /** Exponent by which the rating falls with the span: 3 where it is a deflection limit, 2 where a strength. */
   readonly spanExponent: 2 | 3;
 }
@@ -48,6 +54,8 @@ export interface Gear {
   readonly gridMm: number;
   readonly courses: number;
   readonly panels: readonly Panel[];
+  /** Panels on their side, longest first. */
+  readonly onSide: readonly Panel[];
   readonly fillers: readonly Filler[];
   /** By total width, the set with the fewest fillers. */
   readonly fillerSets: readonly FillerSet[];
@@ -88,7 +96,7 @@ const pairedOffsets = (unit: FormUnit, gridMm: number): Set<number> => {
   return new Set(xs.filter((x) => rows.every((y) => holes.has(key(x, y)) && holes.has(key(width - x, y)))));
 };
 
-const panelOf = (items: readonly FormUnit[], gridMm: number): Panel => {
+const panelOf = (items: readonly FormUnit[], { gridMm, overhangMm }: Catalogue): Panel => {
   const first = items[0]!;
   const sets = items.map((u) => pairedOffsets(u, gridMm));
   const holesGu = [...sets[0]!].filter((x) => sets.every((s) => s.has(x))).sort((a, b) => a - b);
@@ -97,11 +105,24 @@ const panelOf = (items: readonly FormUnit[], gridMm: number): Panel => {
     widthGu: gu(first.widthMm, gridMm),
     holesGu,
     items,
+    turned: false,
     ratedKpa: weakest.ratedKpa,
     ratedSpanGu: gu(weakest.ratedSpanMm > 0 ? weakest.ratedSpanMm : weakest.widthMm, gridMm),
+    overhangGu: Math.floor(overhangMm / gridMm),
     spanExponent: weakest.ratingIs === 'strength' ? 2 : 3,
   };
 };
+
+const panelOnSide = (unit: FormUnit, catalogue: Catalogue, pressureKpa: number): Panel => ({
+  widthGu: gu(unit.heightMm, catalogue.gridMm),
+  holesGu: stationsOnSide(unit).map((x) => gu(x, catalogue.gridMm)),
+  items: [unit],
+  turned: true,
+  ratedKpa: unit.ratedKpa,
+  ratedSpanGu: gu(spanOnSideMm(unit), catalogue.gridMm),
+  overhangGu: Math.floor(overhangOnSideMm(catalogue, unit, pressureKpa) / catalogue.gridMm + 1e-9),
+  spanExponent: unit.ratingIs === 'strength' ? 2 : 3,
+});
 
 /** All sums of up to two stiff fillers, each with the fewest pieces; narrowest first. */
 const fillerSetsOf = (fillers: readonly Filler[]): FillerSet[] => {
@@ -135,11 +156,12 @@ export const legsAt = ({ legs }: Gear, deflectionDeg: number): readonly Leg[] =>
 export const outsideAt = ({ outsideCorners }: Gear, deflectionDeg: number): OutsideCorner | null =>
   outsideCorners.find((c) => c.items.every((u) => takesDeflection(u, deflectionDeg))) ?? null;
 
-export const gearFor = (catalogue: Catalogue, stack: Stack): Gear => {
+/** `onSide`: the height of a course of panels on their side, and the pressure at its foot. */
+export const gearFor = (catalogue: Catalogue, stack: Stack, onSide?: TurnedTop): Gear => {
   const { gridMm } = catalogue;
   const kind = (k: FormUnit['kind']) => catalogue.units.filter((u) => u.kind === k);
   const panels = byCourse(kind('panel'), stack, (u) => String(u.widthMm))
-    .map((items) => panelOf(items, gridMm))
+    .map((items) => panelOf(items, catalogue))
     .sort(byNumber((p) => -p.widthGu));
   const fillers = byCourse(
     kind('filler').filter((u) => u.stiffTo === 'panel'),
@@ -168,6 +190,9 @@ export const gearFor = (catalogue: Catalogue, stack: Stack): Gear => {
     gridMm,
     courses: stack.heightsMm.length,
     panels,
+    onSide: onSide
+      ? panelsOnSide(catalogue, onSide.heightMm).map((u) => panelOnSide(u, catalogue, onSide.designKpa))
+      : [],
     fillers,
     fillerSets: fillerSetsOf(fillers),
     legs,

@@ -4,6 +4,7 @@
 
 import { compareVectors } from '../ground/order.js';
 import type { FillerSet, Gear, Panel } from './gear.js';
+import { tiedOnSide } from './turned.js';
 
 export interface Group {
   readonly lengthGu: number;
@@ -16,7 +17,10 @@ export interface Group {
   readonly holesGu: readonly number[];
 }
 
-/** A group together with the holes that are tied; at most two, since a third adds a tie and takes away no mechanism. */
+/**
+ * A group together with the holes that are tied; at most two, since a third adds a tie and takes away no mechanism. Only a panel on its side takes
+ * more: its span along the wall asks for them.
+ */
 export interface TiedGroup {
   readonly group: Group;
   readonly tiesGu: readonly number[];
@@ -108,6 +112,10 @@ export const tiedGroups = (groups: readonly Group[]): TiedGroup[] => {
   const all: { group: Group; tiesGu: number[] }[] = [];
   for (const group of groups) {
     const { holesGu } = group;
+    if (group.panel.turned) {
+      all.push(...tiedOnSide(holesGu).map((tiesGu) => ({ group, tiesGu })));
+      continue;
+    }
     all.push({ group, tiesGu: [] });
     holesGu.forEach((a, i) => {
       all.push({ group, tiesGu: [a] });

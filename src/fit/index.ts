@@ -14,13 +14,14 @@ import type { StemBound } from './bays.js';
 import type { Bound } from './bound.js';
 import { cornerFindings, jogFindings, vertexFindings } from './cornerFindings.js';
 import { costOrder } from './cost.js';
-import { emit } from './emit.js';
+import { type Emitted, emit } from './emit.js';
 import { tiesFor } from './gear.js';
 import { growthFindings } from './growth.js';
 import { fewerKinds } from './kinds.js';
 import type { FitOptions } from './options.js';
 import { modelRuns, type SolvedPlan, type SolvedRun } from './plan.js';
 import { solvePlan } from './search.js';
+import { stickUpFindings } from './stacks.js';
 import { stepFindings } from './stepFindings.js';
 import { shortItems, tiersOf } from './tiers.js';
 import type { ZoneSolution } from './zones.js';
@@ -28,7 +29,7 @@ import type { ZoneSolution } from './zones.js';
 export { tiesFor } from './gear.js';
 export { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from './options.js';
 export { type Phase, type Setup, setupsOf } from './phases.js';
-export { chooseStacks, type StackChoice } from './stacks.js';
+export { chooseStacks, type StackChoice, type StackRules, type Stands } from './stacks.js';
 
 const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Finding[] => {
   const { wall } = run.model.ctx.run;
@@ -118,7 +119,7 @@ const runFindings = (plan: FacePlan, catalogue: Catalogue, run: SolvedRun): Find
       }),
     );
   }
-  if (demand.rows.length === 0) {
+  if (demand.rows.length === 0 && !demand.turnedTop) {
     found.push(finding('fit.no-row', `No tie row lies in the concrete of wall ${wall}.`, { at, subject: wall }));
   }
   const ends = [run.zones[0]?.start, run.zones[run.zones.length - 1]?.end];
@@ -169,6 +170,19 @@ const stackFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>):
     ];
   });
 
+/** How far the forms of runs stick up in which columns of two heights may stand: that is known only of what was laid out. */
+const onSideFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>, { pieces }: Emitted): Finding[] =>
+  plan.runs.flatMap((run) => {
+    if (!demands.get(run.id)?.turnedTop) return [];
+    const faces = new Set(plan.faces.filter((f) => f.wall === run.wall).map((f) => f.id));
+    const tops = pieces.flatMap((p) =>
+      p.covers
+        .filter((c) => faces.has(c.face) && runAt(plan.runs, run.wall, (c.fromMm + c.toMm) / 2) === run)
+        .map((c) => c.topMm),
+    );
+    return stickUpFindings(plan, run, Math.max(run.topMm, ...tops));
+  });
+
 const catalogueFindings = (catalogue: Catalogue): Finding[] => {
   const found: Finding[] = [];
   const legs = catalogue.units.filter((u) => u.legsMm && u.legsMm[0] !== u.legsMm[1]);
@@ -201,6 +215,7 @@ export const fit = (
     ...growthFindings(plan, solved),
     ...solved.runs.flatMap((run) => runFindings(plan, catalogue, run)),
     ...vertexFindings(plan, solved),
+    ...onSideFindings(plan, demands, emitted),
     ...jogFindings(plan, solved),
     ...barFindings(plan, demands, solved, () =>
       solvePlan(modelRuns(plan, catalogue, withoutVerticals(demands), options, order)),

@@ -8,6 +8,7 @@
 import { inOrder } from '../ground/order.js';
 import type { Catalogue, FacePlan, RunDemand } from '../ground/vocabulary.js';
 import type { Cost, CostOrder } from './cost.js';
+import type { Panel } from './gear.js';
 import type { FitOptions } from './options.js';
 import { modelRuns, type SolvedPlan } from './plan.js';
 import { solvePlan } from './search.js';
@@ -15,12 +16,15 @@ import { solvePlan } from './search.js';
 /** How often each panel width stands in the zones and end zones, in grid units. */
 const widthCounts = (solved: SolvedPlan): Map<number, number> => {
   const counts = new Map<number, number>();
-  const take = (widthGu: number) => counts.set(widthGu, (counts.get(widthGu) ?? 0) + 1);
+  // Panels on their side are of few lengths: none is taken out.
+  const take = ({ widthGu, turned }: Panel) => {
+    if (!turned) counts.set(widthGu, (counts.get(widthGu) ?? 0) + 1);
+  };
   for (const run of solved.runs) {
     for (const zone of run.zones) {
-      for (const placed of zone.answer?.placed ?? []) if (placed.tied) take(placed.tied.group.panel.widthGu);
+      for (const placed of zone.answer?.placed ?? []) if (placed.tied) take(placed.tied.group.panel);
       for (const bound of [zone.start, zone.end]) {
-        for (const face of [bound.left, bound.right]) if (face.group) take(face.group.group.panel.widthGu);
+        for (const face of [bound.left, bound.right]) if (face.group) take(face.group.group.panel);
       }
     }
   }

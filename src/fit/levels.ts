@@ -4,13 +4,13 @@ import { groupUses, type RunContext, tieUses } from './bound.js';
 import type { ChainLimits } from './chain.js';
 import type { Cost } from './cost.js';
 import type { Gear, Panel } from './gear.js';
-import { spanHolds, stretchGroups, type TiedGroup, tiedGroups } from './groups.js';
+import { makeGroup, spanHolds, stretchGroups, type TiedGroup, tiedGroups } from './groups.js';
 import { arcsOf, type ChainBit, Togo, type TogoRules } from './togo.js';
 
 export interface Level {
   readonly rules: TogoRules;
   readonly togo: Togo;
-  /** Those that hold for every panel: what may hang on a tip is the weakest's. */
+  /** Those that hold for every panel that stands upright: what may hang on a tip is the weakest's. */
   readonly limits: ChainLimits;
   /** Those that no panel exceeds: for bounds. */
   readonly widest: ChainLimits;
@@ -36,26 +36,33 @@ const longestSpan = (t: TiedGroup, from: ChainBit): number => {
   const [h1, h2] = t.tiesGu;
   if (h1 === undefined) return l;
   if (h2 === undefined) return from === 0 ? l - h1 : h1;
-  return from === 0 ? h2 - h1 : Math.max(h1, h2 - h1);
+  const between = Math.max(...t.tiesGu.slice(1).map((h, i) => h - t.tiesGu[i]!));
+  return from === 0 ? between : Math.max(h1, between);
 };
 
 const rulesFor = (ctx: RunContext, gear: Gear, pressureKpa: number, rated: boolean): TogoRules => {
-  const groups = stretchGroups(gear, pressureKpa);
-  const costOf = (t: TiedGroup): Cost =>
-    ctx.cost({
+  // Over other courses panels on their side end on the joints below: they are set after those (topCourse.ts).
+  const onSide = gear.courses === 1 ? gear.onSide : [];
+  const groups = [...stretchGroups(gear, pressureKpa), ...onSide.map((panel) => makeGroup(panel, null, null))];
+  const costOf = (t: TiedGroup): Cost => {
+    const rows = t.group.panel.turned ? (ctx.onSide?.rows ?? 0) : ctx.rows;
+    return ctx.cost({
       steelFillers: 2 * t.group.fillerCount * gear.courses,
-      tiesAndUnits: 2 * (1 + t.group.fillerCount) * gear.courses + t.tiesGu.length * ctx.rows,
+      tiesAndUnits: 2 * (1 + t.group.fillerCount) * gear.courses + t.tiesGu.length * rows,
       squares: 2 * t.group.panel.widthGu ** 2 * gear.courses,
-      uses: [...groupUses(gear, t.group, 2), ...tieUses(ctx, t.tiesGu.length)],
+      uses: [...groupUses(gear, t.group, 2), ...tieUses(ctx, t.tiesGu.length, rows)],
     });
+  };
+  // Where upright columns do not stand on their rows only panels on their side are tied.
+  const unheld = (t: TiedGroup) => onSide.length > 0 && ctx.rows === 0 && !t.group.panel.turned && t.tiesGu.length > 0;
   const allowed = (t: TiedGroup, from: ChainBit) =>
-    !rated || spanHolds(t.group.panel, longestSpan(t, from), pressureKpa);
+    !unheld(t) && (!rated || spanHolds(t.group.panel, longestSpan(t, from), pressureKpa));
   const timber: { widthGu: number; cost: Cost }[] = [];
   for (let w = gear.timberLeastGu; w <= gear.timberLimitGu; w++) {
     timber.push({ widthGu: w, cost: ctx.cost({ places: 1, timberArea: 2 * w * ctx.heightGu }) });
   }
   return {
-    arcs: arcsOf(tiedGroups(groups), gear.overhangGu, costOf, allowed),
+    arcs: arcsOf(tiedGroups(groups), costOf, allowed),
     timber,
     stepGu: groups.reduce((g, x) => gcd(g, x.lengthGu), 0) || 1,
   };
@@ -74,16 +81,18 @@ export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
   const strict = rulesFor(ctx, ctx.gear, p, true);
   const loose = rulesFor(ctx, ctx.gear, 0, false);
   const panelW2 = (panel: Panel) => (panel.ratedSpanGu ** 2 * panel.ratedKpa) / (4 * p);
-  const within = (w2: number): ChainLimits => ({
-    mostGu: tieStripGu,
+  const within = (w2: number, mostGu: number): ChainLimits => ({
+    mostGu,
     leastGu: 0,
     tipGu: (o) => (o <= 0 ? 1e9 : (w2 - o * o) / (2 * o)),
   });
-  const all = ctx.gear.panels.map(panelW2);
-  const own = new Map(ctx.gear.panels.map((panel) => [panel.widthGu, within(panelW2(panel))]));
-  const limits = within(Math.min(...all, 1e12));
-  const widest = within(Math.max(...all, 0));
-  const limitsOf = (panel: Panel): ChainLimits => own.get(panel.widthGu) ?? limits;
+  const onSide = ctx.gear.courses === 1 ? ctx.gear.onSide : [];
+  const all = [...ctx.gear.panels, ...onSide].map(panelW2);
+  const stripOf = (panel: Panel) => (panel.turned ? (ctx.onSide?.tieStripGu ?? 0) : tieStripGu);
+  const own = new Map([...ctx.gear.panels, ...onSide].map((panel) => [panel, within(panelW2(panel), stripOf(panel))]));
+  const limits = within(Math.min(...all, 1e12), tieStripGu);
+  const widest = within(Math.max(...all, 0), Math.max(tieStripGu, ...onSide.map(stripOf)));
+  const limitsOf = (panel: Panel): ChainLimits => own.get(panel) ?? limits;
   const level = (rules: TogoRules): Level => ({ rules, togo: new Togo(rules, zero), limits, widest, limitsOf });
   // Made only when a search has run out, which few do.
   let made: readonly Level[] | null = null;

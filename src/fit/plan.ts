@@ -7,7 +7,7 @@ import { runFinder } from '../ground/runs.js';
 import { modulo } from '../ground/units.js';
 import type { Catalogue, FacePlan, Run, RunDemand, RunEnd, Vertex } from '../ground/vocabulary.js';
 import { endBounds, type StemBound } from './bays.js';
-import type { LegOf, RunContext } from './bound.js';
+import type { LegOf, OnSide, RunContext } from './bound.js';
 import { cornerLegs, innerVertexOf } from './cornerEnds.js';
 import { cornerItems, outsideItems } from './cornerPieces.js';
 import type { Cost, CostOrder, Uses } from './cost.js';
@@ -15,6 +15,7 @@ import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
 import { gcd, type Levels, levelsFor } from './levels.js';
 import type { FitOptions } from './options.js';
 import { type PlanStep, stepId, stepJoints } from './steps.js';
+import { topFootMm } from './turned.js';
 import { type Feature, featuresOf, Zone, type ZoneSolution } from './zones.js';
 
 export interface PlanModel {
@@ -105,6 +106,7 @@ const contextFor = (
     heightGu: toGu(run.topMm - run.footingMm),
     rows: tie ? demand.rows.length : 0,
     tieItem: tie?.id ?? null,
+    onSide: onSideOf(catalogue, run, demand, tie ? 1 : 0, plan.gridMm),
     cost: order.cost,
     toGu,
     bulkheadGu: toGu(options.bulkheadMm),
@@ -131,6 +133,21 @@ const contextFor = (
 const tieStrip = (catalogue: Catalogue, run: Run, load: number, gridMm: number): number => {
   const tie = tiesFor(catalogue, run.thicknessMm)[0];
   return tie && load > 0 ? (tie.workingLoadKn / load) * (1000 / gridMm) : Number.POSITIVE_INFINITY;
+};
+
+/** What the columns with panels on their side need: rows at or above the foot of their course are the panels' own. */
+const onSideOf = (
+  catalogue: Catalogue,
+  run: Run,
+  { stack, turnedTop }: RunDemand,
+  tiesARow: number,
+  gridMm: number,
+): OnSide | null => {
+  if (!turnedTop) return null;
+  const footMm = topFootMm(stack);
+  const rows = turnedTop.rows.filter((r) => r.levelMm > footMm);
+  const tieStripGu = tieStrip(catalogue, run, Math.max(0, ...rows.map((r) => r.kNPerM)), gridMm);
+  return { rows: rows.length * tiesARow, tieStripGu, pressureKpa: turnedTop.designKpa };
 };
 
 /** One run with its tables, before the joints of its steps are known. */
@@ -223,12 +240,25 @@ export const modelRuns = (
   const prepared = plan.runs.flatMap((run): Prepared[] => {
     const demand = demands.get(run.id);
     if (!demand) return [];
-    const heights = demand.stack.heightsMm.join('|');
-    const gear = gears.get(heights) ?? gearFor(catalogue, demand.stack);
+    const { turnedTop } = demand;
+    const heights = [
+      demand.stack.heightsMm.join('|'),
+      ...(turnedTop ? [turnedTop.heightMm, turnedTop.designKpa] : []),
+    ].join(' ');
+    const gear = gears.get(heights) ?? gearFor(catalogue, demand.stack, turnedTop);
     gears.set(heights, gear);
     const ctx = contextFor(plan, catalogue, run, demand, gear, deflections, options, order);
-    const strip = tieStrip(catalogue, run, Math.max(0, ...demand.rows.map((r) => r.kNPerM)), plan.gridMm);
-    const key = [heights, ctx.pressureKpa, ctx.heightGu, ctx.rows, strip].join('|');
+    // Lower rows carry more under one top course than under the other: columns are to hold under both.
+    const foot = topFootMm(demand.stack);
+    const below = (turnedTop?.rows ?? []).filter((r) => r.levelMm < foot);
+    const strip = tieStrip(
+      catalogue,
+      run,
+      Math.max(0, ...[...demand.rows, ...below].map((r) => r.kNPerM)),
+      plan.gridMm,
+    );
+    const { rows = 0, tieStripGu = 0 } = ctx.onSide ?? {};
+    const key = [heights, ctx.pressureKpa, ctx.heightGu, ctx.rows, strip, rows, tieStripGu].join('|');
     const levels = shared.get(key) ?? levelsFor(ctx, strip);
     shared.set(key, levels);
     return [{ ctx, demand, levels }];

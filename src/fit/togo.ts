@@ -27,17 +27,17 @@ export interface TogoRules {
   readonly stepGu: number;
 }
 
-/** Which chain states a tied group joins; overhang limits by the catalogue only. */
+/** Which chain states a tied group joins; overhang limits by the panel only. */
 export const arcsOf = (
   tied: readonly TiedGroup[],
-  overhangGu: number,
   costOf: (t: TiedGroup) => Cost,
   allowed: (t: TiedGroup, from: ChainBit) => boolean,
 ): Arc[] => {
   const arcs: Arc[] = [];
   for (const t of tied) {
     const [h1, h2] = t.tiesGu;
-    const tail = t.group.lengthGu - (h2 ?? h1 ?? 0);
+    const { overhangGu } = t.group.panel;
+    const tail = t.group.lengthGu - (t.tiesGu[t.tiesGu.length - 1] ?? 0);
     const add = (from: ChainBit, to: ChainBit) => {
       if (allowed(t, from)) arcs.push({ tied: t, from, to, cost: costOf(t) });
     };

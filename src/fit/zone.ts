@@ -42,6 +42,8 @@ export interface ZoneProblem {
   readonly tieAt: (stationGu: number) => boolean;
   readonly rules: TogoRules;
   readonly limits: ChainLimits;
+  /** No tie of the stretch takes more. */
+  readonly mostGu: number;
   /** The limits of a tied group that begins here: its panel's own; beside openings a column has fewer rows, which carry more. */
   readonly limitsAt: (fromGu: number, tied: TiedGroup) => ChainLimits;
   readonly labour: Labour;
@@ -150,17 +152,17 @@ const withLoads = (
   faces: readonly [ChainState, ChainState],
   timberLeft: boolean,
 ): Cost => {
-  const { limits, labour, ends } = problem;
-  if (!Number.isFinite(limits.mostGu) || limits.mostGu <= 0) return rest;
+  const { mostGu, labour, ends } = problem;
+  if (!Number.isFinite(mostGu) || mostGu <= 0) return rest;
   let columns = Number.POSITIVE_INFINITY;
   let length = Number.POSITIVE_INFINITY;
   for (const end of ends) {
     if (end.jointGu < at) continue;
     const ahead = Math.max(0, Math.min(end.jointGu, problem.loadTo) - Math.max(at, problem.loadFrom));
     // Of what a pair has to carry its own tie takes no more than it may.
-    const beyond = end.v.map((v, i) => (end.pair ? v + end.pair[i]!.lengthGu - limits.mostGu : v));
+    const beyond = end.v.map((v, i) => (end.pair ? v + end.pair[i]!.lengthGu - mostGu : v));
     const loads = faces.map((f, i) => ahead + beyond[i]! + (f.kind === 'C' ? f.lo : -f.hi));
-    columns = Math.min(columns, Math.ceil(Math.max(0, ...loads) / limits.mostGu - 1e-6));
+    columns = Math.min(columns, Math.ceil(Math.max(0, ...loads) / mostGu - 1e-6));
     length = Math.min(length, end.jointGu - at);
   }
   const timber = timberLeft ? Math.max(0, ...problem.rules.timber.map((t) => t.widthGu)) : 0;

@@ -127,10 +127,12 @@ export class Zone {
     this.#low = low;
     this.#high = high;
     this.#stepLimit = stepLimit;
-    const widest = Math.max(1, ...ctx.gear.panels.map((p) => p.widthGu));
+    const { panels, onSide, courses } = ctx.gear;
+    const alone = courses === 1 && ctx.onSide ? onSide : [];
+    const widest = Math.max(1, ...[...panels, ...alone].map((p) => p.widthGu));
     this.#labour = {
       index: ctx.cost({ tiesAndUnits: 1 }).indexOf(1),
-      perTieColumn: ctx.rows,
+      perTieColumn: Math.min(ctx.rows, ...(alone.length > 0 && ctx.onSide ? [ctx.onSide.rows] : [])),
       perUnit: 2 * ctx.gear.courses,
       unitsPerGu: 1 / widest,
     };
@@ -375,6 +377,7 @@ export class Zone {
       ...this.#places(keepsClear),
       rules: level.rules,
       limits: level.limits,
+      mostGu: level.widest.mostGu,
       limitsAt: this.#limitsAt(level),
       labour: this.#labour,
       stepLimit: this.#stepLimit,

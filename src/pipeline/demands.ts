@@ -4,6 +4,7 @@ import {
   barSpacing,
   keepClear,
   mergedIntervals,
+  pressureAt,
   pressureCase,
   rowLoads,
   type VoidColumns,
@@ -22,6 +23,7 @@ import type {
   Run,
   RunDemand,
   Stack,
+  TurnedTop,
 } from '../ground/vocabulary.js';
 import { voidsOf } from '../ground/voids.js';
 import { concreteInputs } from './concrete.js';
@@ -83,6 +85,45 @@ const openedAt = (
   return voidColumns({ run, stack, rows, voids: voidsOf(plan, run), clearMm, envelope });
 };
 
+/** What is poured at once with a run, mm: a wall in one go; a pour height of the job file counts where it is more. */
+const pourMmOf = (run: Run, job: Job): number => Math.max(run.topMm - run.footingMm, job.concrete?.pourHeightMm ?? 0);
+
+/** The pressure on a run, worked out once for each pour height. */
+export const pressureOf = (job: Job): ((run: Run) => Staged<PressureCase>) => {
+  const concrete = concreteInputs(job).value;
+  const cases = new Map<number, Staged<PressureCase>>();
+  return (run) => {
+    const pourMm = pourMmOf(run, job);
+    const made = cases.get(pourMm) ?? pressureCase(concrete, pourMm);
+    cases.set(pourMm, made);
+    return made;
+  };
+};
+
+/** Rows and loads of the columns that end in panels on their side; rows that the run has too keep its numbers, all are numbered from below. */
+const turnedTopOf = (
+  { stack, rowLevelsMm, turnedTop }: StackChoice,
+  rows: readonly RowLoad[],
+  run: Run,
+  { envelope }: PressureCase,
+): { rows: RowLoad[]; turnedTop?: TurnedTop } => {
+  if (!turnedTop) return { rows: [...rows] };
+  const { heightMm } = turnedTop;
+  const lower = stack.heightsMm.slice(0, -1);
+  const loads = rowLoads({
+    stack: { baseMm: stack.baseMm, heightsMm: [...lower, heightMm] },
+    rowLevelsMm: turnedTop.rowLevelsMm,
+    footingMm: run.footingMm,
+    topMm: run.topMm,
+    envelope,
+  }).value;
+  const levels = [...new Set([...rowLevelsMm, ...turnedTop.rowLevelsMm])].sort((a, b) => a - b);
+  const numbered = (list: readonly RowLoad[]) => list.map((r) => ({ ...r, row: levels.indexOf(r.levelMm) + 1 }));
+  const footMm = lower.reduce((sum, h) => sum + h, stack.baseMm);
+  const designKpa = pressureAt(envelope, run.topMm - Math.max(footMm, run.footingMm));
+  return { rows: numbered(rows), turnedTop: { heightMm, rows: numbered(loads), designKpa } };
+};
+
 /**
  * Pressure of each pour height and loads of each run's tie rows. A wall is taken as poured in one go; a pour height of the job file counts where it
  * is more.
@@ -97,7 +138,7 @@ export const demandsOf = (
   const concrete = concreteInputs(job);
   const findings: Finding[] = [...concrete.findings];
   const givenMm = job.concrete?.pourHeightMm;
-  const cases = new Map<number, PressureCase>();
+  const pressureFor = pressureOf(job);
   const demands = new Map<string, RunDemand>();
   const byRun = new Map<string, PressureCase>();
   for (const run of plan.runs) {
@@ -108,14 +149,9 @@ export const demandsOf = (
       const message = `concrete.pourHeightMm (${plainNumber(givenMm)}) is less than the height of ${describeRun(run)} (${plainNumber(wallMm)}): pours in lifts are not laid out, the whole height was taken.`;
       findings.push(finding('pipeline.not-used-yet', message, { subject: 'concrete.pourHeightMm' }));
     }
-    const pourMm = Math.max(wallMm, givenMm ?? 0);
-    let pressure = cases.get(pourMm);
-    if (pressure === undefined) {
-      const made = pressureCase(concrete.value, pourMm);
-      findings.push(...made.findings);
-      pressure = made.value;
-      cases.set(pourMm, pressure);
-    }
+    const made = pressureFor(run);
+    findings.push(...made.findings);
+    const pressure = made.value;
     const rows = rowLoads({
       stack: choice.stack,
       rowLevelsMm: choice.rowLevelsMm,
@@ -125,15 +161,27 @@ export const demandsOf = (
       subject: run.wall,
       at: placeAlong(plan, run.wall, middleOf(run), run.footingMm),
     });
-    findings.push(...rows.findings);
+    // Where columns of two kinds may stand the check says of those that do how they stand.
+    if (!choice.turnedTop) findings.push(...rows.findings);
+    // Upright columns that do not stand are not laid out: their rows are of no use.
+    const fails = rows.findings.some((f) => f.severity === 'failure');
+    const both = turnedTopOf(choice, choice.turnedTop && fails ? [] : rows.value, run, pressure);
     byRun.set(run.id, pressure);
     const opened = openedAt(plan, run, choice.stack, rows.value, pressure, job, catalogue);
     findings.push(...opened.findings);
-    const clear = clearOf(plan, run, choice.rowLevelsMm, job, catalogue, model);
+    const levels = [...choice.rowLevelsMm, ...(choice.turnedTop?.rowLevelsMm ?? [])];
+    const clear = clearOf(
+      plan,
+      run,
+      [...new Set(levels)].sort((a, b) => a - b),
+      job,
+      catalogue,
+      model,
+    );
     const never = mergedIntervals([...(clear.keepClear ?? []), ...opened.none]);
     demands.set(run.id, {
       stack: choice.stack,
-      rows: rows.value,
+      ...both,
       designKpa: pressure.designKpa,
       ...clear,
       ...(never.length > 0 ? { keepClear: never } : {}),

@@ -4,7 +4,7 @@
  */
 
 import { check, evenBars, type InTheWay } from '../check/index.js';
-import { chooseStacks, fit as fitRuns } from '../fit/index.js';
+import { fit as fitRuns } from '../fit/index.js';
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
 import type { Catalogue, FacePlan, Foundation, Result } from '../ground/vocabulary.js';
 import { schedule } from '../schedule/index.js';
@@ -19,7 +19,7 @@ import { demandsOf } from './demands.js';
 import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames } from './input.js';
 import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
-import { choosePhases } from './phases.js';
+import { chooseStanding, stacksWith } from './phases.js';
 import { barsOf, fitOptions, notUsedYet, tieClearMm, withJob } from './settings.js';
 import { headerOf, type Origin, understand } from './understand.js';
 
@@ -72,8 +72,7 @@ const formed = (
   onProgress('fit');
   const options = fitOptions(job);
   const question = { plan, catalogue, options, job, model: foundation.model };
-  const phaseOf = choosePhases(question);
-  const stacks = keep(chooseStacks(plan, catalogue, options, phaseOf));
+  const stacks = keep(stacksWith(question, chooseStanding(question)));
   const { demands, pressure } = keep(demandsOf(plan, stacks, job, catalogue, foundation.model));
   const layout = keep(fitRuns(plan, catalogue, demands, options));
   findings.push(...alternatives(question, layout));

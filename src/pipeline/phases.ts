@@ -1,8 +1,23 @@
-/** Chooses the phase of each setup together with its layout: the one whose layout costs least, all tiers in their order (rule T9). */
+/**
+ * Chooses how each setup stands together with its layout: the phase of its bases (rule T9), then whether panels may lie on their side (rule T8); each
+ * time what is laid out whole costs least, all tiers in their order.
+ */
 
-import { chooseStacks, type FitOptions, fit as fitRuns, type Phase, type Setup, setupsOf } from '../fit/index.js';
+import { rowLoads } from '../check/index.js';
+import {
+  chooseStacks,
+  type FitOptions,
+  fit as fitRuns,
+  type Phase,
+  type Setup,
+  type StackChoice,
+  type Stands,
+  setupsOf,
+} from '../fit/index.js';
+import type { Staged } from '../ground/findings.js';
 import type { Catalogue, CostTier, FacePlan, FoundInModel } from '../ground/vocabulary.js';
-import { demandsOf } from './demands.js';
+import { voidsOf } from '../ground/voids.js';
+import { demandsOf, pressureOf } from './demands.js';
 import type { Job } from './schema.js';
 
 /** What a layout is made from besides the phase. */
@@ -22,9 +37,29 @@ const compareTiers = (a: readonly CostTier[], b: readonly CostTier[]): number =>
   return 0;
 };
 
-/** What the plan costs with these phases, by run id. */
-export const tiersWith = (q: PhaseQuestion, phaseOf: ReadonlyMap<string, number>): readonly CostTier[] => {
-  const stacks = chooseStacks(q.plan, q.catalogue, q.options, phaseOf).value;
+/** Whether courses stand on their tie rows, by the statics of the check: no course without a row, no row that is pushed. */
+const standsUnder = (job: Job): Stands => {
+  const pressureFor = pressureOf(job);
+  return (run, stack, rowLevelsMm) => {
+    const { envelope } = pressureFor(run).value;
+    const { footingMm, topMm } = run;
+    const { value, findings } = rowLoads({ stack, rowLevelsMm, footingMm, topMm, envelope });
+    return value.length > 0 && findings.every((f) => f.severity !== 'failure');
+  };
+};
+
+/** How the runs are to stand: the phase of each, by run id, and in which of them panels may lie on their side. */
+export interface Standing {
+  readonly phaseOf: ReadonlyMap<string, number>;
+  readonly onSide: ReadonlySet<string>;
+}
+
+export const stacksWith = (q: PhaseQuestion, { phaseOf, onSide }: Standing): Staged<ReadonlyMap<string, StackChoice>> =>
+  chooseStacks(q.plan, q.catalogue, q.options, phaseOf, { stands: standsUnder(q.job), onSide });
+
+/** What the plan costs so. */
+export const tiersWith = (q: PhaseQuestion, standing: Standing): readonly CostTier[] => {
+  const stacks = stacksWith(q, standing).value;
   const { demands } = demandsOf(q.plan, stacks, q.job, q.catalogue, q.model).value;
   return fitRuns(q.plan, q.catalogue, demands, q.options).value.tiers;
 };
@@ -32,11 +67,34 @@ export const tiersWith = (q: PhaseQuestion, phaseOf: ReadonlyMap<string, number>
 export const tierValue = (tiers: readonly CostTier[], name: CostTier['name']): number =>
   tiers.find((t) => t.name === name)?.value ?? 0;
 
-/** The setup laid out by itself at one phase. */
-const tiersAt = (q: PhaseQuestion, setup: Setup, { phaseMm }: Phase): readonly CostTier[] => {
+const NONE: ReadonlySet<string> = new Set();
+
+/** The question of one setup by itself. */
+const alone = (q: PhaseQuestion, setup: Setup): PhaseQuestion => {
   const own = new Set(setup.runs);
-  const plan = { ...q.plan, runs: q.plan.runs.filter((r) => own.has(r.id)) };
-  return tiersWith({ ...q, plan }, new Map(setup.runs.map((id) => [id, phaseMm])));
+  return { ...q, plan: { ...q.plan, runs: q.plan.runs.filter((r) => own.has(r.id)) } };
+};
+
+const atPhase = (setup: Setup, phaseMm: number, onSide = NONE): Standing => ({
+  phaseOf: new Map(setup.runs.map((id) => [id, phaseMm])),
+  onSide,
+});
+
+/** The setup laid out by itself at one phase, all panels upright. */
+const tiersAt = (q: PhaseQuestion, setup: Setup, { phaseMm }: Phase): readonly CostTier[] =>
+  tiersWith(alone(q, setup), atPhase(setup, phaseMm));
+
+/** Runs of the setup whose columns may end in panels on their side: all that can, where the whole layout then costs less, else none. */
+const onSideOf = (q: PhaseQuestion, setup: Setup, phaseMm: number): ReadonlySet<string> => {
+  const own = alone(q, setup);
+  // Rows beside openings are worked out for upright columns alone.
+  const closed = own.plan.runs.filter((r) => voidsOf(q.plan, r).length === 0).map((r) => r.id);
+  const asked = atPhase(setup, phaseMm, new Set(closed));
+  const can = [...stacksWith(own, asked).value].filter(([, s]) => s.turnedTop).map(([id]) => id);
+  if (can.length === 0) return NONE;
+  const onSide = new Set(can);
+  const [lain, upright] = [tiersWith(own, { ...asked, onSide }), tiersWith(own, atPhase(setup, phaseMm))];
+  return compareTiers(lain, upright) < 0 ? onSide : NONE;
 };
 
 /** The best of a setup's phases; the first of several that are equal. */
@@ -55,11 +113,14 @@ const bestPhase = (q: PhaseQuestion, setup: Setup): number => {
   return best.phaseMm;
 };
 
-/** Phase of each run, mm, by run id. */
-export const choosePhases = (q: PhaseQuestion): Map<string, number> =>
-  new Map(
-    setupsOf(q.plan, q.catalogue, q.options).flatMap((setup) => {
-      const phaseMm = bestPhase(q, setup);
-      return setup.runs.map((id): [string, number] => [id, phaseMm]);
-    }),
-  );
+/** Phase of each run, and where panels lie on their side. */
+export const chooseStanding = (q: PhaseQuestion): Standing => {
+  const phaseOf = new Map<string, number>();
+  const onSide = new Set<string>();
+  for (const setup of setupsOf(q.plan, q.catalogue, q.options)) {
+    const phaseMm = bestPhase(q, setup);
+    for (const id of setup.runs) phaseOf.set(id, phaseMm);
+    for (const id of onSideOf(q, setup, phaseMm)) onSide.add(id);
+  }
+  return { phaseOf, onSide };
+};

@@ -7,13 +7,13 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { demoCatalogue, demoInchCatalogue } from '../../src/catalogue/index.js';
 import { costOrder } from '../../src/fit/cost.js';
-import { chooseStacks, DEFAULT_FIT_OPTIONS } from '../../src/fit/index.js';
+import { DEFAULT_FIT_OPTIONS } from '../../src/fit/index.js';
 import { modelRuns, type SolvedPlan } from '../../src/fit/plan.js';
 import { solvePlan } from '../../src/fit/search.js';
 import type { Catalogue, FacePlan, RunDemand } from '../../src/ground/vocabulary.js';
 import { demandsOf } from '../../src/pipeline/demands.js';
 import { type Job, parseJob } from '../../src/pipeline/options.js';
-import { choosePhases } from '../../src/pipeline/phases.js';
+import { chooseStanding, stacksWith } from '../../src/pipeline/phases.js';
 import { traceOptions, withJob } from '../../src/pipeline/settings.js';
 import { readDxf } from '../../src/read/dxf/index.js';
 import { shape } from '../../src/shape/index.js';
@@ -51,8 +51,8 @@ const questionOf = (bytes: Uint8Array, job: Job): Question | null => {
   const plan = shape(foundation, { gridMm: catalogue.gridMm }).value;
   if (plan.runs.length === 0) return null;
   const options = DEFAULT_FIT_OPTIONS;
-  const phases = choosePhases({ plan, catalogue, options, job, model: undefined });
-  const stacks = chooseStacks(plan, catalogue, options, phases).value;
+  const question = { plan, catalogue, options, job, model: undefined };
+  const stacks = stacksWith(question, chooseStanding(question)).value;
   return { plan, catalogue, demands: demandsOf(plan, stacks, job, catalogue, undefined).value.demands };
 };
 

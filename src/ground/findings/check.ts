@@ -82,7 +82,8 @@ export const checkFindings = {
   'check.row-pushed': {
     severity: 'failure',
     rule: 'T11',
-    meaning: 'A tie row would be pushed instead of pulled, and its ties are not rated for that.',
+    meaning:
+      'A tie row would be pushed instead of pulled, and its ties are not rated for that; or the foot of the forms would move in, which nothing holds.',
     action: 'Choose other heights, hold the foot, or have the ties rated as spreaders.',
   },
   'check.not-checked': {
@@ -163,6 +164,13 @@ export const checkFindings = {
     rule: 'T10',
     meaning: 'A tie stands where it cannot: down a crossing wall, beyond the concrete, or above or below it.',
     action: 'Move the tie.',
+  },
+  'check.turned-joint': {
+    severity: 'attention',
+    rule: 'T8',
+    meaning:
+      'A panel on its side stands over other forms and ends between two of their joints, so it cannot be clamped to them there.',
+    action: 'Move the panel to the joints of the forms below, or stand forms upright there.',
   },
   'check.tie-row': {
     severity: 'failure',

@@ -58,11 +58,26 @@ export interface VoidColumn {
   readonly void: StationInterval;
 }
 
+/**
+ * Another way to stand a column: panels on their side in place of the top course of the run's stack, lower than that course. Where the stack has one
+ * course they stand on its base.
+ */
+export interface TurnedTop {
+  /** Height of the course: the width of the panels that lie in it. */
+  readonly heightMm: number;
+  /** Rows of such a column, those of the lower courses included; a row that the run has too has the run's number. */
+  readonly rows: readonly RowLoad[];
+  /** Largest pressure at the foot of the course, kPa. */
+  readonly designKpa: number;
+}
+
 /** What pipeline hands to the fit for each run: its stack, the loads of its tie rows, the pressure, and where no tie may stand. */
 export interface RunDemand {
   readonly stack: Stack;
   readonly rows: readonly RowLoad[];
   readonly designKpa: number;
+  /** Columns with panels on their side that may stand in the run; none where the yard has nothing lower than the stack. */
+  readonly turnedTop?: TurnedTop;
   /** What is at one place, in order and apart; absent or empty: nothing. */
   readonly keepClear?: readonly StationInterval[];
   /** Bars of an even spacing over the whole wall, beside `keepClear`: they can be asked to start elsewhere. */

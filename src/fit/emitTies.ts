@@ -1,0 +1,150 @@
+/** Ties and groups of a layout whose pieces stand: which holes each tie passes, which supports each group has. */
+
+import { byNumber, byText, inOrder } from '../ground/order.js';
+import { rowsAt } from '../ground/rows.js';
+import { roundTo } from '../ground/units.js';
+import type { Catalogue, Group, Piece, RunDemand, Side, Tie } from '../ground/vocabulary.js';
+import { tiesFor } from './gear.js';
+import type { SolvedPlan } from './plan.js';
+import { holesOnSide, topFootMm } from './turned.js';
+
+/** A column of ties. */
+export interface TieDraft {
+  readonly run: string;
+  readonly stationGu: number;
+  readonly outside: boolean;
+  /** Of the run's stack; what stands under panels on their side; or what those panels have themselves. */
+  readonly rows: 'stack' | 'below' | 'on-side';
+}
+
+export interface GroupDraft {
+  readonly face: string;
+  readonly run: string;
+  readonly wall: string;
+  readonly side: Side;
+  readonly fromGu: number;
+  readonly toGu: number;
+  readonly tiesGu: readonly number[];
+  readonly held: boolean;
+  /** The courses that it stands in. */
+  readonly courses: readonly number[];
+}
+
+const rowsOf = (
+  demand: RunDemand,
+  stationMm: number,
+  which: TieDraft['rows'],
+): readonly { row: number; levelMm: number }[] => {
+  if (which === 'stack') return rowsAt(demand, stationMm);
+  const foot = topFootMm(demand.stack);
+  return (demand.turnedTop?.rows ?? []).filter((r) => r.levelMm > foot === (which === 'on-side'));
+};
+
+/** The hole of the piece at this place, seen from outside: its left edge lies at the higher station on the left face. */
+const holeAt = (catalogue: Catalogue, piece: Piece, side: Side, stationMm: number, levelMm: number): number => {
+  const unit = catalogue.units.find((u) => u.id === piece.item);
+  const cover = piece.covers[0]!;
+  const x = side === 'left' ? cover.toMm - stationMm : stationMm - cover.fromMm;
+  const y = levelMm - cover.baseMm;
+  const near = (h: { xMm: number; yMm: number }) => Math.abs(h.xMm - x) < 1 && Math.abs(h.yMm - y) < 1;
+  return unit ? (piece.turned ? holesOnSide(unit) : unit.holes).findIndex(near) : -1;
+};
+
+export const toTies = (
+  drafts: readonly TieDraft[],
+  faceOf: (wall: string, side: Side) => string,
+  solved: SolvedPlan,
+  catalogue: Catalogue,
+  pieces: readonly Piece[],
+  gridMm: number,
+): Tie[] => {
+  const byFace = new Map<string, Piece[]>();
+  for (const p of pieces) {
+    if (p.kind !== 'panel') continue;
+    const face = p.covers[0]!.face;
+    byFace.set(face, [...(byFace.get(face) ?? []), p]);
+  }
+  const find = (face: string, station: number, level: number) =>
+    byFace.get(face)?.find((p) => {
+      const c = p.covers[0]!;
+      return station > c.fromMm && station < c.toMm && level > c.baseMm && level < c.topMm;
+    });
+  const ties: Omit<Tie, 'id'>[] = [];
+  for (const run of solved.runs) {
+    const { id, wall, thicknessMm } = run.model.ctx.run;
+    const item = tiesFor(catalogue, thicknessMm)[0];
+    if (!item) continue;
+    const stations = drafts.filter((t) => t.run === id).sort(byNumber((t) => t.stationGu));
+    for (const t of stations) {
+      const stationMm = roundTo(t.stationGu * gridMm, 4);
+      for (const row of rowsOf(run.model.demand, stationMm, t.rows)) {
+        const levelMm = roundTo(row.levelMm, 4);
+        const left = find(faceOf(wall, 'left'), stationMm, levelMm);
+        const right = find(faceOf(wall, 'right'), stationMm, levelMm);
+        if (!left || !right) throw new Error(`no panel at tie ${stationMm} of wall ${wall}`);
+        const holes = [
+          holeAt(catalogue, left, 'left', stationMm, levelMm),
+          holeAt(catalogue, right, 'right', stationMm, levelMm),
+        ] as const;
+        ties.push({
+          item: item.id,
+          wall,
+          run: id,
+          row: row.row,
+          stationMm,
+          levelMm,
+          pieces: [left.id, right.id],
+          holes,
+          outsideConcrete: t.outside,
+        });
+      }
+    }
+  }
+  return ties.map((t, i) => ({ id: `T${i + 1}`, ...t }));
+};
+
+export const toGroups = (
+  drafts: readonly GroupDraft[],
+  pieces: readonly Piece[],
+  ties: readonly Tie[],
+  gridMm: number,
+): Group[] => {
+  const mm = (guValue: number) => roundTo(guValue * gridMm, 4);
+  const list: Omit<Group, 'id'>[] = [];
+  for (const g of drafts) {
+    const fromMm = mm(g.fromGu);
+    const toMm = mm(g.toGu);
+    const stations = g.tiesGu.map(mm);
+    for (const course of g.courses) {
+      const own = pieces.filter(
+        (p) =>
+          p.course === course &&
+          (p.kind === 'panel' || p.kind === 'filler') &&
+          p.covers[0]!.face === g.face &&
+          p.covers[0]!.fromMm >= fromMm - 0.01 &&
+          p.covers[0]!.toMm <= toMm + 0.01,
+      );
+      const ids = new Set(own.map((p) => p.id));
+      const supports = ties
+        .filter((t) => t.run === g.run && stations.includes(t.stationMm) && t.pieces.some((p) => ids.has(p)))
+        .map((t) => t.id);
+      list.push({
+        face: g.face,
+        run: g.run,
+        fromMm,
+        toMm,
+        course,
+        pieces: own.map((p) => p.id),
+        supports: g.held ? ['held', ...supports] : supports,
+      });
+    }
+  }
+  list.sort(
+    inOrder(
+      byText((g) => g.face),
+      byNumber((g) => g.course),
+      byNumber((g) => g.fromMm),
+    ),
+  );
+  return list.map((g, i) => ({ id: `G${i + 1}`, ...g }));
+};
