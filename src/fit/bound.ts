@@ -3,7 +3,7 @@
 import type { Run, RunEnd, Side } from '../ground/vocabulary.js';
 import { type Cost, type CostParts, type Uses, ZERO_COST } from './cost.js';
 import type { Gear, Leg } from './gear.js';
-import { exactGroup, type Group } from './groups.js';
+import { exactGroup, type Group, type TiedGroup } from './groups.js';
 import type { ZoneEnd } from './zone.js';
 
 /** A column of ties at an opening, as strips of its most loaded row. */
@@ -107,6 +107,12 @@ export const groupUses = (gear: Gear, group: Group, times: number): Uses => {
 /** Ties of so many stations, all rows of the run or so many. */
 export const tieUses = (ctx: RunContext, stations: number, rows = ctx.rows): Uses =>
   ctx.tieItem === null ? [] : [[ctx.tieItem, stations * rows]];
+
+/** A tied group on both faces; panels on their side have rows of their own. */
+export const tiedUses = (ctx: RunContext, { group, tiesGu }: TiedGroup): Uses => {
+  const rows = group.panel.turned ? (ctx.onSide?.rows ?? 0) : ctx.rows;
+  return [...groupUses(ctx.gear, group, 2), ...tieUses(ctx, tiesGu.length, rows)];
+};
 
 export const groupCost = (ctx: RunContext, group: Group): Cost =>
   ctx.cost({

@@ -13,16 +13,20 @@ import { barAdvice } from './barShift.js';
 import type { StemBound } from './bays.js';
 import type { Bound } from './bound.js';
 import { cornerFindings, jogFindings, vertexFindings } from './cornerFindings.js';
-import { costOrder } from './cost.js';
+import { costOrder, type Prices } from './cost.js';
 import { type Emitted, emit } from './emit.js';
 import { tiesFor } from './gear.js';
 import { growthFindings } from './growth.js';
 import { fewerKinds } from './kinds.js';
 import type { FitOptions } from './options.js';
+import { together } from './parts.js';
 import { modelRuns, type SolvedPlan, type SolvedRun } from './plan.js';
-import { solvePlan } from './search.js';
+import { searchesOf, solvePlan } from './search.js';
 import { stickUpFindings } from './stacks.js';
 import { stepFindings } from './stepFindings.js';
+import { stockFindings, type Unlimited } from './stock/findings.js';
+import { underStock } from './stock/limited.js';
+import type { Programs } from './stock/programs.js';
 import { shortItems, tiersOf } from './tiers.js';
 import type { ZoneSolution } from './zones.js';
 
@@ -30,6 +34,7 @@ export { tiesFor } from './gear.js';
 export { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from './options.js';
 export { type Phase, type Setup, setupsOf } from './phases.js';
 export { chooseStacks, type StackChoice, type StackRules, type Stands } from './stacks.js';
+export { loadPrograms, type Programs } from './stock/programs.js';
 
 const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Finding[] => {
   const { wall } = run.model.ctx.run;
@@ -194,8 +199,42 @@ const catalogueFindings = (catalogue: Catalogue): Finding[] => {
   return found;
 };
 
+interface Least {
+  readonly solved: SolvedPlan;
+  readonly emitted: Emitted;
+  readonly unlimited?: Unlimited;
+}
+
+/** The least layout; where the yard's counts do not suffice for it, the least under them. */
+const leastOf = (
+  plan: FacePlan,
+  catalogue: Catalogue,
+  demands: ReadonlyMap<string, RunDemand>,
+  options: FitOptions,
+  programs: Programs | null,
+): Least => {
+  const order = costOrder(options.costOrder);
+  const model = modelRuns(plan, catalogue, demands, options, order);
+  const parts = searchesOf(model);
+  const first = together(
+    model,
+    parts.map((p) => p.solve()),
+  );
+  const fewest = fewerKinds(plan, catalogue, demands, options, order, first);
+  for (const solved of fewest === first ? [first] : [fewest, first]) {
+    const emitted = emit(plan, catalogue, solved);
+    if (programs === null || shortItems(catalogue, emitted).length === 0) return { solved, emitted };
+  }
+  const partsWith = (prices: Prices) =>
+    searchesOf(modelRuns(plan, catalogue, demands, options, costOrder(options.costOrder, prices)));
+  const solved = underStock(model, parts, first, catalogue.stock, partsWith, order, programs!, options.stepLimit);
+  const unlimited = { solved: first, emitted: emit(plan, catalogue, first) };
+  return { solved, emitted: emit(plan, catalogue, solved), unlimited };
+};
+
 /**
- * Lays out every run that has a demand. `demands` is by run id: the stack, the loads of its tie rows and the design pressure.
+ * Lays out every run that has a demand. `demands` is by run id: the stack, the loads of its tie rows and the design pressure. Without `programs` what the
+ * yard is short of is counted, and the layout does not give way to it.
  * Never throws for input; what cannot be laid out is covered by timber and named by a failure at its place.
  */
 export const fit = (
@@ -203,11 +242,10 @@ export const fit = (
   catalogue: Catalogue,
   demands: ReadonlyMap<string, RunDemand>,
   options: FitOptions,
+  programs: Programs | null = null,
 ): Staged<Layout> => {
   const order = costOrder(options.costOrder);
-  const models = modelRuns(plan, catalogue, demands, options, order);
-  const solved: SolvedPlan = fewerKinds(plan, catalogue, demands, options, order, solvePlan(models));
-  const emitted = emit(plan, catalogue, solved);
+  const { solved, emitted, unlimited } = leastOf(plan, catalogue, demands, options, programs);
   const findings = [
     ...catalogueFindings(catalogue),
     ...stackFindings(plan, demands),
@@ -217,12 +255,13 @@ export const fit = (
     ...vertexFindings(plan, solved),
     ...onSideFindings(plan, demands, emitted),
     ...jogFindings(plan, solved),
-    ...barFindings(plan, demands, solved, () =>
-      solvePlan(modelRuns(plan, catalogue, withoutVerticals(demands), options, order)),
-    ),
-    ...shortItems(catalogue, emitted).map(([item, n]) =>
-      finding('fit.short-stock', `${n} of ${item} more than the yard owns.`, { subject: item }),
-    ),
+    // Under limited stock a layout that heeds no bars is no measure: it takes what it likes.
+    ...(unlimited
+      ? []
+      : barFindings(plan, demands, solved, () =>
+          solvePlan(modelRuns(plan, catalogue, withoutVerticals(demands), options, order)),
+        )),
+    ...stockFindings(catalogue, solved, emitted, unlimited, order, plan.gridMm),
   ];
   const failures = findings.filter((f) => f.severity === 'failure').length;
   const tiers = tiersOf(solved, emitted, catalogue, options, order, plan.gridMm, failures);

@@ -1,6 +1,6 @@
 /** The rules by which a run's zones are searched, tables and limits made once for all zones of one height, stack and load. */
 
-import { groupUses, type RunContext, tieUses } from './bound.js';
+import { type RunContext, tiedUses } from './bound.js';
 import type { ChainLimits } from './chain.js';
 import type { Cost } from './cost.js';
 import type { Gear, Panel } from './gear.js';
@@ -44,14 +44,16 @@ const rulesFor = (ctx: RunContext, gear: Gear, pressureKpa: number, rated: boole
   // Over other courses panels on their side end on the joints below: they are set after those (topCourse.ts).
   const onSide = gear.courses === 1 ? gear.onSide : [];
   const groups = [...stretchGroups(gear, pressureKpa), ...onSide.map((panel) => makeGroup(panel, null, null))];
-  const costOf = (t: TiedGroup): Cost => {
+  const costOf = (t: TiedGroup) => {
     const rows = t.group.panel.turned ? (ctx.onSide?.rows ?? 0) : ctx.rows;
-    return ctx.cost({
+    const uses = tiedUses(ctx, t);
+    const cost = ctx.cost({
       steelFillers: 2 * t.group.fillerCount * gear.courses,
       tiesAndUnits: 2 * (1 + t.group.fillerCount) * gear.courses + t.tiesGu.length * rows,
       squares: 2 * t.group.panel.widthGu ** 2 * gear.courses,
-      uses: [...groupUses(gear, t.group, 2), ...tieUses(ctx, t.tiesGu.length, rows)],
+      uses,
     });
+    return { cost, uses };
   };
   // Where upright columns do not stand on their rows only panels on their side are tied.
   const unheld = (t: TiedGroup) => onSide.length > 0 && ctx.rows === 0 && !t.group.panel.turned && t.tiesGu.length > 0;

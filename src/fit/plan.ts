@@ -61,6 +61,8 @@ export interface SolvedPlan {
   /** Labels made. */
   readonly work: number;
   readonly cutShort: boolean;
+  /** The yard's counts were heeded: `short` in cost and bound is what they say. */
+  readonly heedsStock?: true;
 }
 
 /** A leg that stands in where the yard has none: the finding says so. */

@@ -245,10 +245,12 @@ export class PartSearch {
   }
 }
 
+export const searchesOf = (model: PlanModel): PartSearch[] => partsOf(model).map((part) => new PartSearch(part));
+
 export const solvePlan = (model: PlanModel): SolvedPlan =>
   together(
     model,
-    partsOf(model).map((part) => new PartSearch(part).solve()),
+    searchesOf(model).map((part) => part.solve()),
   );
 
 const totalCost = (runs: readonly SolvedRun[]): Cost =>

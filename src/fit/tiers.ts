@@ -21,7 +21,8 @@ export const shortItems = (catalogue: Catalogue, emitted: Emitted): [string, num
 
 /**
  * Tiers in the order in which they were compared. `failures` is the number of failures that the fit names. Corner units and stretches that
- * nothing of the yard closes are added to value and bound alike, and so are the gaps under the forms, which the phase alone decides. The tiers `short` and `kinds` are counted, not yet minimised: their bound is null.
+ * nothing of the yard closes are added to value and bound alike, and so are the gaps under the forms, which the phase alone decides. The tier `kinds` is
+ * made less where that costs nothing, without a proof: its bound is null. So is that of `short` where the yard's counts were not heeded.
  */
 export const tiersOf = (
   solved: SolvedPlan,
@@ -33,9 +34,12 @@ export const tiersOf = (
   failures: number,
 ): CostTier[] => {
   const corners = emitted.pieces.filter((p) => p.kind.endsWith('corner')).length;
-  const scale: Record<OrderedTier | 'failures', (n: number) => number> = {
+  const short = shortItems(catalogue, emitted).reduce((sum, [, n]) => sum + n, 0);
+  const scale: Record<OrderedTier | 'failures' | 'short', (n: number) => number> = {
     // The search weighs failures; what counts is how many are named. They are least when the search says so.
     failures: (n) => (n === order.part(solved.cost, 'failures') ? failures : Math.min(n, failures)),
+    // What is short is counted in what was emitted: forms that are not drawn take nothing.
+    short: (n) => (n === order.part(solved.cost, 'short') ? short : Math.min(n, short)),
     places: (n) => n + emitted.unsolved.places,
     timberAreaM2: (n) => roundTo((n * gridMm * gridMm) / 1e6 + emitted.unsolved.areaM2 + emitted.gapAreaM2, 4),
     steelFillers: (n) => n,
@@ -43,19 +47,19 @@ export const tiersOf = (
     runPast: (n) => roundTo(n * gridMm, 3),
   };
   let met = true;
-  const tier = (name: OrderedTier | 'failures'): CostTier => {
+  const tier = (name: OrderedTier | 'failures' | 'short'): CostTier => {
     const value = scale[name](order.part(solved.cost, name));
     const bound = scale[name](order.part(solved.bound, name));
     const optimal = met && value === bound;
-    const told = met ? bound : null;
+    const told = met && Number.isFinite(bound) ? bound : null;
     met = optimal;
     return { name, value, bound: told, optimal };
   };
-  const short = shortItems(catalogue, emitted).reduce((sum, [, n]) => sum + n, 0);
+  const isCounted = solved.heedsStock !== true;
   const kinds = new Set(emitted.pieces.filter((p) => UNIT_KINDS.includes(p.kind)).map((p) => p.item)).size;
   return [
     tier('failures'),
-    { name: 'short', value: short, bound: short === 0 ? 0 : null, optimal: short === 0 },
+    isCounted ? { name: 'short', value: short, bound: short === 0 ? 0 : null, optimal: short === 0 } : tier('short'),
     ...options.costOrder.map(tier),
     { name: 'kinds', value: kinds, bound: null, optimal: false },
   ];

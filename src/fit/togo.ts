@@ -6,7 +6,7 @@
  * the value is a true bound. Complexity: distance / step x tied groups. Exact integers.
  */
 
-import { addCost, type Cost, compareCost } from './cost.js';
+import { addCost, type Cost, compareCost, type Uses } from './cost.js';
 import type { TiedGroup } from './groups.js';
 
 /** 0: carried, 1: fixed. */
@@ -17,6 +17,7 @@ export interface Arc {
   readonly from: ChainBit;
   readonly to: ChainBit;
   readonly cost: Cost;
+  readonly uses: Uses;
 }
 
 export interface TogoRules {
@@ -30,7 +31,7 @@ export interface TogoRules {
 /** Which chain states a tied group joins; overhang limits by the panel only. */
 export const arcsOf = (
   tied: readonly TiedGroup[],
-  costOf: (t: TiedGroup) => Cost,
+  costOf: (t: TiedGroup) => { readonly cost: Cost; readonly uses: Uses },
   allowed: (t: TiedGroup, from: ChainBit) => boolean,
 ): Arc[] => {
   const arcs: Arc[] = [];
@@ -39,7 +40,7 @@ export const arcsOf = (
     const { overhangGu } = t.group.panel;
     const tail = t.group.lengthGu - (t.tiesGu[t.tiesGu.length - 1] ?? 0);
     const add = (from: ChainBit, to: ChainBit) => {
-      if (allowed(t, from)) arcs.push({ tied: t, from, to, cost: costOf(t) });
+      if (allowed(t, from)) arcs.push({ tied: t, from, to, ...costOf(t) });
     };
     if (h1 === undefined) {
       add(1, 0);

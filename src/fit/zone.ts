@@ -98,6 +98,8 @@ interface Label {
   readonly end: ZoneEnd | null;
   /** Ranks of the groups so far: the order of preference among paths of equal cost. */
   readonly trail: readonly number[];
+  /** Counts of the limited items taken so far, by number; only where more than one layout is looked for. */
+  readonly taken: readonly number[];
   dropped: boolean;
 }
 
@@ -188,6 +190,68 @@ export const solveZone = (problem: ZoneProblem, togoTo: TogoTo): ZoneResult => {
   return { kind: 'none', cutShort: true, steps, bound };
 };
 
+/** All layouts of a zone below a cost. */
+export interface ZoneAnswers {
+  readonly answers: readonly ZoneAnswer[];
+  /** Whether these are all of them, but for such as take the same of the limited items as one of them and cost no less. */
+  readonly complete: boolean;
+  readonly steps: number;
+}
+
+/** Every layout that costs less than `limit`, least first; of those that take the same of the items in `limited` the least alone. */
+export const solveZoneBelow = (
+  problem: ZoneProblem,
+  togoTo: TogoTo,
+  limit: Cost,
+  limited: ReadonlyMap<string, number>,
+): ZoneAnswers => {
+  const takes = takesOf(problem.rules, limited);
+  const settled = new Map<string, ZoneAnswer>();
+  let steps = 0;
+  for (const grain of GRAINS) {
+    const all: Collecting = { limit, takes, settled, open: new Set() };
+    const result = search({ ...problem, stepLimit: problem.stepLimit - steps }, togoTo, grain, all);
+    steps += result.kind === 'none' ? result.steps : result.answer.steps;
+    const cutShort = result.kind === 'none' && result.cutShort;
+    if (cutShort || all.open.size === 0)
+      return { answers: [...settled.values()], complete: !cutShort && all.open.size === 0, steps };
+  }
+  return { answers: [...settled.values()], complete: false, steps };
+};
+
+/** For a search that goes on after the first layout: how far, where they are put, and what a group takes of the limited items. */
+interface Collecting {
+  readonly limit: Cost;
+  readonly takes: ReadonlyMap<TiedGroup, readonly number[]>;
+  /** By what they take: the least that hold exactly. */
+  readonly settled: Map<string, ZoneAnswer>;
+  /** What is taken by a least that does not: a finer grain has to look again. */
+  readonly open: Set<string>;
+}
+
+/** The first layout that takes this is the least that may; it counts if it holds exactly. */
+const settle = (problem: ZoneProblem, answer: ZoneAnswer, taken: readonly number[], all: Collecting): void => {
+  const key = taken.join(',');
+  if (all.settled.has(key) || all.open.has(key)) return;
+  if (holdsExactly(problem, answer)) all.settled.set(key, answer);
+  else all.open.add(key);
+};
+
+/** By group, the numbers of the limited items that it takes, one entry a piece. */
+const takesOf = (
+  { arcs }: TogoRules,
+  limited: ReadonlyMap<string, number>,
+): ReadonlyMap<TiedGroup, readonly number[]> =>
+  new Map(
+    arcs.map(({ tied, uses }) => [
+      tied,
+      uses.flatMap(([item, count]) => {
+        const slot = limited.get(item);
+        return slot === undefined ? [] : Array<number>(count).fill(slot);
+      }),
+    ]),
+  );
+
 /** Sets the path again with exact shears. */
 const holdsExactly = (problem: ZoneProblem, answer: ZoneAnswer): boolean => {
   const start = statesAt(problem.start, problem.limits, false);
@@ -205,11 +269,11 @@ const holdsExactly = (problem: ZoneProblem, answer: ZoneAnswer): boolean => {
   return !!left && !!right && closes([left, right], answer.end, problem.limits);
 };
 
-const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number): ZoneResult => {
+const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number, all: Collecting | null = null): ZoneResult => {
   const { start, ends, rules } = problem;
   const heap = new Heap<Label>(compareLabels);
   /** The labels that still count, by place; dropped ones that are in the heap are passed over. */
-  const best = new Map<number, readonly Label[]>();
+  const best = new Map<number | string, readonly Label[]>();
   const boundCache = new Map<number, Cost | null>();
   let steps = 0;
 
@@ -238,9 +302,25 @@ const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number): ZoneResult
     if (!rest) return;
     const trail = parent ? [...parent.trail, rank] : [];
     const bound = addCost(spent, withLoads(problem, rest, at, faces, timberLeft));
-    const label: Label = { at, bit, faces, timberLeft, spent, bound, parent, placed, end: null, trail, dropped: false };
+    if (all && compareCost(bound, all.limit) >= 0) return;
+    const taken = all ? takenWith(parent?.taken ?? [], all.takes.get(placed?.tied as TiedGroup) ?? []) : NONE_TAKEN;
+    const label: Label = {
+      at,
+      bit,
+      faces,
+      timberLeft,
+      spent,
+      bound,
+      parent,
+      placed,
+      end: null,
+      trail,
+      taken,
+      dropped: false,
+    };
     // A label is dropped when another one at this place is no worse and takes every shear that it takes, on both faces.
-    const key = (at * 2 + bit) * 2 + (timberLeft ? 1 : 0);
+    const place = (at * 2 + bit) * 2 + (timberLeft ? 1 : 0);
+    const key = all ? `${place} ${taken.join(',')}` : place;
     const held = best.get(key) ?? [];
     const beats = (a: Label, b: Label) =>
       covers(a.faces[0], b.faces[0]) && covers(a.faces[1], b.faces[1]) && compareSpent(a, b) <= 0;
@@ -263,7 +343,12 @@ const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number): ZoneResult
   const begun = statesAt(start, problem.limits, false);
   if (begun) offer(null, start.jointGu, begun, true, start.cost, null, 0);
   for (let label = heap.pop(); label; label = heap.pop()) {
-    if (label.end) return { kind: 'found', answer: answerOf(label, label.end, steps) };
+    if (label.end) {
+      const answer = answerOf(label, label.end, steps);
+      if (!all) return { kind: 'found', answer };
+      if (compareCost(answer.cost, all.limit) < 0) settle(problem, answer, label.taken, all);
+      continue;
+    }
     if (label.dropped) continue;
     if (steps > problem.stepLimit) return { kind: 'none', cutShort: true, steps, bound: label.bound };
     close(label);
@@ -271,6 +356,17 @@ const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number): ZoneResult
     if (label.timberLeft && label.bit === 1) expandTimber(problem, label, offer);
   }
   return { kind: 'none', cutShort: false, steps, bound: null };
+};
+
+const NONE_TAKEN: readonly number[] = [];
+
+const takenWith = (before: readonly number[], more: readonly number[]): readonly number[] => {
+  const counts = [...before];
+  for (const slot of more) {
+    while (counts.length <= slot) counts.push(0);
+    counts[slot] = counts[slot]! + 1;
+  }
+  return counts;
 };
 
 type Offer = (

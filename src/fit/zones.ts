@@ -20,6 +20,7 @@ import {
   type Labour,
   leastToEnds,
   solveZone,
+  solveZoneBelow,
   type TogoTo,
   type ZoneAnswer,
   type ZoneEnd,
@@ -101,6 +102,31 @@ const clearRunPast = (ctx: RunContext): number => {
   const round = Math.max(1, Math.round(5 / ctx.gear.gridMm));
   return Math.ceil(least / round) * round;
 };
+
+export interface ZonesBelow {
+  readonly solutions: readonly ZoneSolution[];
+  readonly complete: boolean;
+  readonly steps: number;
+}
+
+const solutionOf = (
+  level: ZoneSolution['level'],
+  { start, startEnd, ends, zoneEnds }: Candidate,
+  answer: ZoneAnswer,
+  steps: number,
+): ZoneSolution => ({
+  level,
+  cost: answer.cost,
+  start,
+  startEnd,
+  end: ends[zoneEnds.indexOf(answer.end)]!,
+  answer,
+  fromGu: startEnd.jointGu,
+  toGu: answer.end.jointGu,
+  cutShort: false,
+  steps,
+  bound: answer.cost,
+});
 
 export class Zone {
   readonly #ctx: RunContext;
@@ -236,6 +262,38 @@ export class Zone {
   }
 
   /**
+   * Every layout under all rules that costs less than `limit`; of those that take the same of the limited items the least alone. Complete: these are all,
+   * and none of them stands by a lucky split of forces alone.
+   */
+  below(
+    legOf: LegOf,
+    lowPick: number,
+    highPick: number,
+    limit: Cost,
+    limited: ReadonlyMap<string, number>,
+    stepsMost: number,
+  ): ZonesBelow {
+    const level = this.#levels.strict;
+    const togoTo = this.#togoTo(level, true);
+    const solutions: ZoneSolution[] = [];
+    let complete = true;
+    let steps = 0;
+    for (const c of this.#candidates(legOf, lowPick, highPick)) {
+      if (!this.#reachesConcrete(c.startEnd.jointGu, c.zoneEnds)) continue;
+      const problem = { ...this.#problem(c, level, true), stepLimit: stepsMost - steps };
+      const found = solveZoneBelow(problem, togoTo, limit, limited);
+      steps += found.steps;
+      complete &&= found.complete;
+      for (const answer of found.answers) {
+        if (holdsElastically(this.#problemFrom(c.startEnd, [], level, true), answer))
+          solutions.push(solutionOf('proven', c, answer, found.steps));
+        else complete = false;
+      }
+    }
+    return { solutions, complete, steps };
+  }
+
+  /**
    * A layout whose split of forces only a lucky one is gives way to the least one without a tie too many; how far that is from the least is told by the
    * bound. Where there is none, it stays, and the check says what its ties carry.
    */
@@ -304,22 +362,7 @@ export class Zone {
       }
       const { answer } = result;
       if (solution && compareCost(answer.cost, solution.cost) >= 0) continue;
-      const end = c.ends[c.zoneEnds.indexOf(answer.end)]!;
-      const { start, startEnd } = c;
-      const fromGu = startEnd.jointGu;
-      solution = {
-        level: name,
-        cost: answer.cost,
-        start,
-        startEnd,
-        end,
-        answer,
-        fromGu,
-        toGu: answer.end.jointGu,
-        cutShort,
-        steps,
-        bound: answer.cost,
-      };
+      solution = solutionOf(name, c, answer, steps);
     }
     if (solution && (lower === null || compareCost(solution.cost, lower) < 0)) lower = solution.cost;
     // A search that was cut short only matters if it might still have beaten what was found.

@@ -6,6 +6,7 @@ import {
   engineFor,
   type LayOutInput,
   layOut,
+  programsFor,
   type StageName,
   summaryOf,
   traceOnly,
@@ -42,7 +43,8 @@ const traced = (input: LayOutInput): JobOutcome => {
 
 const run = async (input: JobInput): Promise<JobOutcome> => {
   const ifcEngine = await engineFor(input.bytes);
-  const whole: LayOutInput = ifcEngine === null ? input : { ...input, ifcEngine };
+  const programs = await programsFor(input);
+  const whole: LayOutInput = { ...input, ...(ifcEngine ? { ifcEngine } : {}), ...(programs ? { programs } : {}) };
   return input.traceOnly === true ? traced(whole) : layout(whole);
 };
 

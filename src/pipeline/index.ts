@@ -1,6 +1,6 @@
 /** What the front ends and the job runner may use. */
 
-export { engineFor } from './engine.js';
+export { engineFor, programsFor } from './engine.js';
 export {
   type LayOutInput,
   type OnProgress,

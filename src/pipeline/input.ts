@@ -1,6 +1,7 @@
 /** What comes in and how the files that go out are called: the same for a layout and for a trace. */
 
 import { demoCatalogue, demoInchCatalogue, loadCatalogue } from '../catalogue/index.js';
+import type { Programs } from '../fit/index.js';
 import { finding, type Refusable } from '../ground/findings.js';
 import type { LengthUnit } from '../ground/units.js';
 import type { Catalogue } from '../ground/vocabulary.js';
@@ -22,6 +23,8 @@ export interface LayOutInput {
   readonly stock?: unknown;
   /** Made by `engineFor` before; needed for IFC files alone. */
   readonly ifcEngine?: IfcEngine;
+  /** Made by `programsFor` before; needed where the stock is limited. */
+  readonly programs?: Programs;
 }
 
 export interface OutFile {

@@ -71,10 +71,13 @@ const formed = (
   const plan: FacePlan = keep(shape(foundation, { gridMm: catalogue.gridMm }));
   onProgress('fit');
   const options = fitOptions(job);
-  const question = { plan, catalogue, options, job, model: foundation.model };
+  const programs = input.programs ?? null;
+  if (programs === null && Object.keys(catalogue.stock).length > 0)
+    throw new Error('the caller loaded no solver for a limited stock');
+  const question = { plan, catalogue, options, job, model: foundation.model, programs };
   const stacks = keep(stacksWith(question, chooseStanding(question)));
   const { demands, pressure } = keep(demandsOf(plan, stacks, job, catalogue, foundation.model));
-  const layout = keep(fitRuns(plan, catalogue, demands, options));
+  const layout = keep(fitRuns(plan, catalogue, demands, options, programs));
   findings.push(...alternatives(question, layout));
   onProgress('check');
   const checked = keep(

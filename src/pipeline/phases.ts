@@ -9,6 +9,7 @@ import {
   type FitOptions,
   fit as fitRuns,
   type Phase,
+  type Programs,
   type Setup,
   type StackChoice,
   type Stands,
@@ -27,6 +28,7 @@ export interface PhaseQuestion {
   readonly options: FitOptions;
   readonly job: Job;
   readonly model: FoundInModel | undefined;
+  readonly programs: Programs | null;
 }
 
 const compareTiers = (a: readonly CostTier[], b: readonly CostTier[]): number => {
@@ -61,7 +63,7 @@ export const stacksWith = (q: PhaseQuestion, { phaseOf, onSide }: Standing): Sta
 export const tiersWith = (q: PhaseQuestion, standing: Standing): readonly CostTier[] => {
   const stacks = stacksWith(q, standing).value;
   const { demands } = demandsOf(q.plan, stacks, q.job, q.catalogue, q.model).value;
-  return fitRuns(q.plan, q.catalogue, demands, q.options).value.tiers;
+  return fitRuns(q.plan, q.catalogue, demands, q.options, q.programs).value.tiers;
 };
 
 export const tierValue = (tiers: readonly CostTier[], name: CostTier['name']): number =>
@@ -72,7 +74,8 @@ const NONE: ReadonlySet<string> = new Set();
 /** The question of one setup by itself. */
 const alone = (q: PhaseQuestion, setup: Setup): PhaseQuestion => {
   const own = new Set(setup.runs);
-  return { ...q, plan: { ...q.plan, runs: q.plan.runs.filter((r) => own.has(r.id)) } };
+  // The stock is the whole job's: a setup by itself is laid out as if it were not limited.
+  return { ...q, plan: { ...q.plan, runs: q.plan.runs.filter((r) => own.has(r.id)) }, programs: null };
 };
 
 const atPhase = (setup: Setup, phaseMm: number, onSide = NONE): Standing => ({

@@ -35,6 +35,7 @@ const HOMES: Readonly<Record<string, readonly string[]>> = {
   'clipper-lib': ['shape', 'trace'],
   fflate: ['read/ifc', 'write/ifc'],
   uuid: ['write/ifc'],
+  highs: ['fit'],
   'web-ifc': ['read/ifc'],
   'dxf-parser': ['write/dxf'],
   'dxf-writer': ['write/dxf'],

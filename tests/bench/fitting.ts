@@ -51,7 +51,7 @@ const questionOf = (bytes: Uint8Array, job: Job): Question | null => {
   const plan = shape(foundation, { gridMm: catalogue.gridMm }).value;
   if (plan.runs.length === 0) return null;
   const options = DEFAULT_FIT_OPTIONS;
-  const question = { plan, catalogue, options, job, model: undefined };
+  const question = { plan, catalogue, options, job, model: undefined, programs: null };
   const stacks = stacksWith(question, chooseStanding(question)).value;
   return { plan, catalogue, demands: demandsOf(plan, stacks, job, catalogue, undefined).value.demands };
 };

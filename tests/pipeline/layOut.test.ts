@@ -3,7 +3,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { layOut } from '../../src/pipeline/index.js';
-import { fileOf, laidOut, layBytes, laySheet, sha256, textFileOf } from '../support/lay.js';
+import { fileOf, laidOut, layBytes, layFile, laySheet, sha256, textFileOf } from '../support/lay.js';
 import { fixtureFiles } from '../support/makeFixtures.js';
 import { cornerHouse, inchCellar, loneWall, noWalls } from '../support/scenes.js';
 import { dxfBytes, moved } from '../support/sheet.js';
@@ -135,8 +135,9 @@ describe('the concrete of the job file', () => {
 });
 
 describe('stock and limits of the job file', () => {
-  it('count what is short', () => {
-    const outcome = laySheet(loneWall(4000, 200), { ...JOB, stock: { 'panel-600x2400': 1 } });
+  it('count what is short', async () => {
+    const job = { ...JOB, stock: { 'tie-100-250': 1 } };
+    const outcome = await layFile(dxfBytes(loneWall(4000, 200)), job, 'plan.dxf');
     expect(codes(outcome)).toContain('fit.short-stock');
   });
 

@@ -3,7 +3,14 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { parse } from 'yaml';
-import { engineFor, type LayOutInput, type LayOutOutcome, layOut, parseJob } from '../../src/pipeline/index.js';
+import {
+  engineFor,
+  type LayOutInput,
+  type LayOutOutcome,
+  layOut,
+  parseJob,
+  programsFor,
+} from '../../src/pipeline/index.js';
 import { dxfBytes, type Sheet } from './sheet.js';
 
 export const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
@@ -17,10 +24,12 @@ const inputOf = (bytes: Uint8Array, jobValue: unknown, fileName: string): LayOut
 export const layBytes = (bytes: Uint8Array, jobValue: unknown = {}, fileName = 'plan.dxf'): LayOutOutcome =>
   layOut(inputOf(bytes, jobValue, fileName));
 
-/** With the engine that a model needs. */
+/** With the engine that a model needs, and the solver that a limited stock does. */
 export const inputFor = async (bytes: Uint8Array, jobValue: unknown, fileName: string): Promise<LayOutInput> => {
+  const input = inputOf(bytes, jobValue, fileName);
   const ifcEngine = await engineFor(bytes);
-  return { ...inputOf(bytes, jobValue, fileName), ...(ifcEngine ? { ifcEngine } : {}) };
+  const programs = await programsFor(input);
+  return { ...input, ...(ifcEngine ? { ifcEngine } : {}), ...(programs ? { programs } : {}) };
 };
 
 /** The same for drawings and models. */

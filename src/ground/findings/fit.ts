@@ -162,6 +162,13 @@ export const fitFindings = {
     severity: 'attention',
     rule: 'T2',
     meaning: 'The layout uses more of an item than the yard owns.',
-    action: 'Hire or buy the difference, or split the job into pours; the fit does not substitute for short items yet.',
+    action:
+      'Hire or buy the difference, or split the job into pours; no layout is short of less where the certificate says so.',
+  },
+  'fit.stock-limits': {
+    severity: 'note',
+    rule: 'T2',
+    meaning: 'The yard has too few of some items for the least layout; what stands in for them costs more.',
+    action: 'Weigh the cost against hiring the items that the message names.',
   },
 } satisfies Record<string, FindingKind>;

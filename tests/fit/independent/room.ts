@@ -1,6 +1,6 @@
 /** A closed room for the project's fit and for the integer program of the whole plan. */
 
-import { DEFAULT_FIT_OPTIONS, fit as fitPlan } from '../../../src/fit/index.js';
+import { DEFAULT_FIT_OPTIONS, fit as fitPlan, type Programs } from '../../../src/fit/index.js';
 import type { Catalogue, Layout, RunDemand } from '../../../src/ground/vocabulary.js';
 import { planOf, roomStretches } from '../../check/support.js';
 import type { RoomWall } from './milpPlan.js';
@@ -33,7 +33,10 @@ export const roomWalls = (room: RoomCase, rule: FillerRule): RoomWall[] =>
     ),
   }));
 
-export const roomByTheFit = (room: RoomCase): { cost: Cost | null; short: number; layout: Layout } => {
+export const roomByTheFit = (
+  room: RoomCase,
+  programs: Programs | null = null,
+): { cost: Cost | null; short: number; layout: Layout } => {
   const plan = facesOf(room);
   const kNPerM = (TIE_KN / room.tieStripMm) * 1000;
   const demand: RunDemand = {
@@ -42,7 +45,7 @@ export const roomByTheFit = (room: RoomCase): { cost: Cost | null; short: number
     designKpa: room.designKpa,
   };
   const demands = new Map(plan.runs.map((run): [string, RunDemand] => [run.wall, demand]));
-  const { value } = fitPlan(plan, room.catalogue, demands, DEFAULT_FIT_OPTIONS);
+  const { value } = fitPlan(plan, room.catalogue, demands, DEFAULT_FIT_OPTIONS, programs);
   const tier = (name: string) => value.tiers.find((t) => t.name === name)!.value;
   const area = Math.round((tier('timberAreaM2') * 1e6) / TOP_MM);
   const cost: Cost = [tier('places'), area, tier('steelFillers'), tier('tiesAndUnits'), tier('runPast')];

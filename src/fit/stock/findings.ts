@@ -1,0 +1,45 @@
+/** What the yard's counts mean for the layout, in words. */
+
+import { type Finding, finding } from '../../ground/findings.js';
+import { plainNumber } from '../../ground/units.js';
+import type { Catalogue } from '../../ground/vocabulary.js';
+import type { Cost, CostOrder } from '../cost.js';
+import type { Emitted } from '../emit.js';
+import type { SolvedPlan } from '../plan.js';
+import { shortItems } from '../tiers.js';
+
+/** The layout with enough of everything, where the counts do not suffice for that one. */
+export interface Unlimited {
+  readonly solved: SolvedPlan;
+  readonly emitted: Emitted;
+}
+
+const fillWords = (cost: Cost, order: CostOrder, gridMm: number): string => {
+  const places = order.part(cost, 'places');
+  const areaM2 = (order.part(cost, 'timberAreaM2') * gridMm ** 2) / 1e6;
+  const fillers = order.part(cost, 'steelFillers');
+  const fill = `${plainNumber(places, 1)} ${places === 1 ? 'place' : 'places'} of timber (${plainNumber(areaM2, 3)} m2)`;
+  return `${fill} and ${fillers} steel ${fillers === 1 ? 'filler' : 'fillers'}`;
+};
+
+const listed = (items: readonly (readonly [string, number])[]): string =>
+  items.map(([item, n]) => `${n} more of ${item}`).join(', ');
+
+export const stockFindings = (
+  catalogue: Catalogue,
+  solved: SolvedPlan,
+  emitted: Emitted,
+  unlimited: Unlimited | undefined,
+  order: CostOrder,
+  gridMm: number,
+): Finding[] => {
+  const short = shortItems(catalogue, emitted).map(([item, n]) =>
+    finding('fit.short-stock', `${n} of ${item} more than the yard owns.`, { subject: item }),
+  );
+  if (!unlimited) return short;
+  const lacking = shortItems(catalogue, unlimited.emitted);
+  const now = fillWords(solved.cost, order, gridMm);
+  const then = fillWords(unlimited.solved.cost, order, gridMm);
+  const message = `The least layout with enough of everything needs ${listed(lacking)}; it takes ${then}. Under the yard's counts the job takes ${now}.`;
+  return [...short, finding('fit.stock-limits', message, { subject: 'stock' })];
+};
