@@ -11,6 +11,7 @@ import { describeRun, middleOf } from '../ground/runs.js';
 import type { CheckedLayout, CheckedTie, PressureCase } from '../ground/vocabulary.js';
 import { type CheckInput, type Context, contextOf, placeOn } from './context.js';
 import { coverFindings } from './cover.js';
+import { curveFindings } from './curves.js';
 import { groupFindings } from './groups.js';
 import { inPlaneFindings } from './inPlane.js';
 import { inTheWayFindings } from './inTheWay.js';
@@ -90,6 +91,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
       walls.flatMap((w) => w.lines),
     ),
     ...tieFindings(ctx),
+    ...curveFindings(ctx, input.chordMostMm ?? Number.POSITIVE_INFINITY),
     ...inTheWayFindings(ctx),
     ...openingFindings(ctx, loads),
     ...walls.flatMap((w) => w.findings),

@@ -1,6 +1,6 @@
 /** The layout, indexed for the checks: what belongs to which wall, face and item. */
 
-import { pointAlong } from '../ground/plane.js';
+import { facePoint } from '../ground/arcs.js';
 import type {
   Catalogue,
   Cover,
@@ -30,6 +30,8 @@ export interface CheckInput {
   /** By run id. */
   readonly demands: ReadonlyMap<string, RunDemand>;
   readonly pressure: ReadonlyMap<string, PressureCase>;
+  /** How far a form on a curved wall may leave the arc of its face; without it nothing is said of that. */
+  readonly chordMostMm?: number;
   /** What ties must miss, where a model or the job file tells it. */
   readonly inTheWay?: InTheWay;
 }
@@ -135,7 +137,6 @@ export const placeOn = (
 ): readonly [number, number, number] | null => {
   const wall = ctx.walls.get(wallId);
   if (!wall) return null;
-  const offset = side === null ? 0 : ((side === 'left' ? 1 : -1) * wall.thicknessMm) / 2;
-  const p = pointAlong(wall.start, wall.end, stationMm, offset);
+  const p = facePoint(wall, side ?? 'axis', stationMm);
   return [p.x, p.y, levelMm];
 };

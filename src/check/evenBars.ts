@@ -1,7 +1,7 @@
 /** Bars that the job file states by diameter and spacing, set out in every wall as lines, so that they are looked at as those of a model are. */
 
+import { stationRadiusMm, wallPoint } from '../ground/arcs.js';
 import { finding, type Staged } from '../ground/findings.js';
-import { pointAlong } from '../ground/plane.js';
 import type { BarSpacing, FacePlan, ModelBar, Vec3, Wall } from '../ground/vocabulary.js';
 import { RIBS } from './keepClear.js';
 
@@ -37,6 +37,16 @@ const placesOf = (from: number, to: number, { firstMm, spacingMm }: BarSpec): { 
   return { at, isCut: count > PLACES_MOST };
 };
 
+/** On a curved wall a bar is taken in straight pieces that stay this near to its arc: s^2 / (8 R) for a piece s. */
+const OFF_ARC_MM = 0.5;
+
+/** Stations between which a bar along the wall is straight. */
+const alongMm = (wall: Wall, from: number, to: number): number[] => {
+  if (!wall.arc) return [from, to];
+  const pieces = Math.ceil((to - from) / Math.sqrt(8 * stationRadiusMm(wall.arc, wall.thicknessMm) * OFF_ARC_MM));
+  return Array.from({ length: pieces + 1 }, (_, i) => from + ((to - from) * i) / pieces);
+};
+
 type Direction = 'vertical' | 'horizontal';
 
 const barsIn = (wall: Wall, direction: Direction, spec: BarSpec): Staged<readonly ModelBar[]> => {
@@ -47,10 +57,12 @@ const barsIn = (wall: Wall, direction: Direction, spec: BarSpec): Staged<readonl
   const value = places.at.flatMap((place) =>
     sidesOf(spec).map((side): ModelBar => {
       const at = (stationMm: number, z: number): Vec3 => ({
-        ...pointAlong(wall.start, wall.end, stationMm, offset(wall, side, spec)),
+        ...wallPoint(wall, stationMm, offset(wall, side, spec)),
         z,
       });
-      const path = isUpright ? [at(place, low), at(place, high)] : [at(from, low + place), at(to, low + place)];
+      const path = isUpright
+        ? [at(place, low), at(place, high)]
+        : alongMm(wall, from, to).map((s) => at(s, low + place));
       const where = isUpright ? `at ${Math.round(place)}` : `at level ${Math.round(low + place)}`;
       const id = `${direction} ${where}, ${side} face of ${wall.id}`;
       return { id, line: 0, name: 'job file', diameterMm: spec.diameterMm, path };

@@ -15,7 +15,8 @@ import { pressureFrom, type WallLoad } from './ratings.js';
 
 interface Pull {
   readonly wall: string;
-  readonly node: string;
+  /** 'at node N1', or along what. */
+  readonly place: string;
   readonly at: readonly [number, number, number] | null;
   /** kN per m of height in the two faces: outer and inner at a corner, left and right elsewhere. */
   readonly pulls: readonly [number, number];
@@ -40,24 +41,41 @@ const cornerPull = (
   const p = pressureFrom(load, load.footingMm);
   const strip = (other + own * Math.cos(d)) / Math.sin(d);
   const pulls = [(p * strip) / 1000, (p * (thicknessMm - strip)) / 1000] as const;
-  return { node: end.node, pulls, where: 'outer and inner face' };
+  return { place: `at node ${end.node}`, pulls, where: 'outer and inner face' };
 };
 
 /** The return of a jog is pushed along the wall; the line of the face that stands out pulls it back. */
 const jogPull = (end: RunEnd & { kind: 'jog' }, load: WallLoad): Omit<Pull, 'wall' | 'at'> | null => {
   const p = pressureFrom(load, load.footingMm);
   const [left, right] = [end.leftOutMm, end.rightOutMm].map((out) => (p * Math.max(0, out)) / 1000) as [number, number];
-  return left + right > 0 ? { node: end.node, pulls: [left, right], where: 'left and right face' } : null;
+  return left + right > 0 ? { place: `at node ${end.node}`, pulls: [left, right], where: 'left and right face' } : null;
+};
+
+/**
+ * Along a curved wall the two faces together pull with p t, as equilibrium of a sector of the concrete asks (its own pressure pushes its two ends apart with
+ * that); how they share it depends on their joints, so either may have it all.
+ */
+const curvePull = (ctx: Context, run: Run, load: WallLoad): Pull | null => {
+  if (!ctx.walls.get(run.wall)?.arc) return null;
+  const all = (pressureFrom(load, load.footingMm) * run.thicknessMm) / 1000;
+  const at = placeOn(ctx, run.wall, null, (run.start.leftMm + run.end.leftMm) / 2, load.footingMm);
+  return {
+    wall: run.wall,
+    at,
+    place: 'along its arc',
+    pulls: [all, all],
+    where: 'left or right face at most, both together as much',
+  };
 };
 
 const endPull = (run: Run, end: RunEnd, held: HeldReactions, load: WallLoad): Omit<Pull, 'wall' | 'at'> | null => {
   if (end.kind === 'corner') return cornerPull(run, end, held, load);
   // At a step both sides end in joints that nothing pulls along the wall.
-  if (end.kind === 'open' || end.kind === 'step') return null;
+  if (end.kind === 'open' || end.kind === 'step' || end.kind === 'ring') return null;
   if (end.kind === 'jog') return jogPull(end, load);
   const sin = end.kind === 'stem' ? Math.sin((end.angleDeg * Math.PI) / 180) : 1;
   const half = (pressureFrom(load, load.footingMm) * run.thicknessMm) / 2 / sin / 1000;
-  return { node: end.node, pulls: [half, half], where: 'left and right face' };
+  return { place: `at node ${end.node}`, pulls: [half, half], where: 'left and right face' };
 };
 
 export const inPlaneFindings = (ctx: Context, loads: ReadonlyMap<string, WallLoad>, held: HeldReactions): Finding[] => {
@@ -70,13 +88,15 @@ export const inPlaneFindings = (ctx: Context, loads: ReadonlyMap<string, WallLoa
       const at = placeOn(ctx, run.wall, null, (end.leftMm + end.rightMm) / 2, load.footingMm);
       if (pull) pulls.push({ ...pull, wall: run.wall, at });
     }
+    const ring = curvePull(ctx, run, load);
+    if (ring) pulls.push(ring);
   }
   if (pulls.length === 0) return [];
   const most = pulls.reduce((a, b) => (Math.max(...b.pulls) > Math.max(...a.pulls) ? b : a));
-  const notes = pulls.map(({ wall, node, at, pulls: [a, b], where }) => {
-    const message = `Wall ${wall} at node ${node}: the forms pull along the wall with ${plainNumber(a, 1)} and ${plainNumber(b, 1)} kN per m of height (${where}) at the foot.`;
+  const notes = pulls.map(({ wall, place, at, pulls: [a, b], where }) => {
+    const message = `Wall ${wall} ${place}: the forms pull along the wall with ${plainNumber(a, 1)} and ${plainNumber(b, 1)} kN per m of height (${where}) at the foot.`;
     return finding('check.in-plane', message, { at, subject: wall });
   });
-  const message = `Clamps are not laid out: the pull along the forms, up to ${plainNumber(Math.max(...most.pulls), 1)} kN per m of height in wall ${most.wall} at node ${most.node}, is not checked.`;
+  const message = `Clamps are not laid out: the pull along the forms, up to ${plainNumber(Math.max(...most.pulls), 1)} kN per m of height in wall ${most.wall} ${most.place}, is not checked.`;
   return [finding('check.clamps-not-checked', message, { at: most.at, subject: most.wall }), ...notes];
 };

@@ -1,7 +1,7 @@
 /** Rule T10, what a tie must miss: bars, pipes, sleeves and small openings in the wall. */
 
+import { tieLine } from '../ground/arcs.js';
 import { type Finding, finding } from '../ground/findings.js';
-import { facePoint } from '../ground/plane.js';
 import {
   add3,
   length3,
@@ -39,9 +39,9 @@ const overlap = (a: Box, b: Box): boolean =>
   (['x', 'y', 'z'] as const).every((k) => a.low[k] <= b.high[k] && b.low[k] <= a.high[k]);
 
 /** The tie in the concrete, from face to face. */
-const lineOf = (wall: Wall, tie: Tie): Segment3 => {
-  const at = (side: 'left' | 'right'): Vec3 => ({ ...facePoint(wall, side, tie.stationMm), z: tie.levelMm });
-  return { from: at('left'), to: at('right') };
+const lineOf = (ctx: Context, wall: Wall, tie: Tie): Segment3 => {
+  const [left, right] = tieLine(wall, tie, (id) => ctx.pieces.get(id)?.covers[0]);
+  return { from: { ...left, z: tie.levelMm }, to: { ...right, z: tie.levelMm } };
 };
 
 /** Distance of the tie's axis from the bar's centre line, mm. */
@@ -123,7 +123,7 @@ const clashesOf = (ctx: Context, given: InTheWay): Clash[] => {
     const wall = ctx.walls.get(tie.wall);
     const item = ctx.tieItems.get(tie.item);
     if (!wall || !item) return [];
-    const line = lineOf(wall, tie);
+    const line = lineOf(ctx, wall, tie);
     const radius = item.diameterMm / 2;
     const box = boxOf([line.from, line.to], radius);
     return things

@@ -12,7 +12,7 @@ import type { Face, Group, Run, RunEnd, Side } from '../ground/vocabulary.js';
 import { type Context, EQUAL_MM, faceOf } from './context.js';
 
 export interface LineEnd {
-  readonly kind: 'inner' | 'outer' | 'tee' | 'free' | 'step' | 'open';
+  readonly kind: 'inner' | 'outer' | 'tee' | 'free' | 'step' | 'open' | 'ring';
   /** Vertex, end of the concrete, or riser. */
   readonly stationMm: number;
   /** Along the wall, from the salient vertex to the re-entrant one; only for 'inner'. */
@@ -82,6 +82,8 @@ const runEnd = (run: Run, end: RunEnd, side: Side): LineEnd => {
     case 'step':
       // Only below the upper footing something is left between the last joint and the riser, and it hangs on the lower forms.
       return { ...plainEnd, kind: 'step', stationMm, hangs: run.footingMm < end.beyondFootingMm };
+    case 'ring':
+      return { ...plainEnd, kind: 'ring', stationMm };
     case 'jog':
     case 'open':
       return { ...plainEnd, kind: 'open', stationMm };
@@ -182,8 +184,9 @@ const lineOf = (
     high,
     elements,
     jointsMm,
-    startShearMm: endShear(low, before),
-    endShearMm: endShear(high, after),
+    // The fill over the seam of a ring hangs on both of its neighbours.
+    startShearMm: low.kind === 'ring' ? (before + after) / 2 : endShear(low, before),
+    endShearMm: high.kind === 'ring' ? (before + after) / 2 : endShear(high, after),
     heldMm,
     // Past a riser the concrete goes on.
     loadedMm: [

@@ -72,11 +72,13 @@ const timberFindings = (ctx: Context, piece: Piece): Finding[] => {
   return piece.covers.flatMap((cover) => {
     const side = ctx.faces.get(cover.face)?.side;
     const isUnder = piece.course === 0;
-    const short = isUnder ? widthOf(cover) : Math.min(widthOf(cover), heightOf(cover));
+    const wide = piece.taper?.faceMm ?? widthOf(cover);
+    const short = isUnder ? wide : Math.min(wide, heightOf(cover));
     if (side !== 'left' && side !== 'right') return [];
-    if (short >= timberLeastMm - EQUAL_MM && (isUnder || short <= timberLimitMm + EQUAL_MM)) return [];
+    // Tapered fill on a curve may be as narrow as the curve asks.
+    if ((piece.taper || short >= timberLeastMm - EQUAL_MM) && (isUnder || short <= timberLimitMm + EQUAL_MM)) return [];
     const limit =
-      short < timberLeastMm
+      !piece.taper && short < timberLeastMm
         ? `less than ${plainNumber(timberLeastMm, 2)} mm, the least that can be cut`
         : `more than ${plainNumber(timberLimitMm, 2)} mm, the most that timber may close`;
     const message = `Timber ${piece.id} is ${plainNumber(short, 1)} mm wide: ${limit}.`;

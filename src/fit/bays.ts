@@ -80,6 +80,8 @@ export const endBounds = (
       throw new Error('a step is no end of its own: its joint is chosen with the run beyond it');
     case 'jog':
       return jogBounds(ctx, end, d);
+    case 'ring':
+      throw new Error('a curved wall is laid out by itself');
     case 'open':
       return [openBound(ctx, end, d, end.why)];
   }

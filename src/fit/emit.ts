@@ -13,11 +13,14 @@ import type {
   Run,
   RunEnd,
   Side,
+  Taper,
   Tie,
 } from '../ground/vocabulary.js';
+import type { SolvedArc } from './arcs.js';
 import type { FaceZone } from './bound.js';
 import { cornerPiece } from './cornerPieces.js';
-import { type GroupDraft, type TieDraft, toGroups, toTies } from './emitTies.js';
+import { emitArc } from './emitArcs.js';
+import { type GroupDraft, type LaidRun, type TieDraft, toGroups, toTies } from './emitTies.js';
 import type { Gear, Panel } from './gear.js';
 import type { Group as RigidGroup } from './groups.js';
 import { gapAreaMm2 } from './phases.js';
@@ -33,6 +36,7 @@ interface Draft {
   readonly covers: readonly { readonly face: string; readonly fromGu: number; readonly toGu: number }[];
   readonly node?: string;
   readonly vertex?: string;
+  readonly taper?: Taper;
   /** Id of the run whose courses it takes. */
   readonly run: string;
   /** Only the courses below the top one: panels on their side lie on them. */
@@ -57,7 +61,7 @@ const LEAST_GAP_MM = 0.01;
 const FACE_RANK: Record<FaceSide, number> = { left: 0, right: 1, start: 2, end: 3 };
 const SIDES: readonly Side[] = ['left', 'right'];
 
-class Emitter {
+export class Emitter {
   readonly drafts: Draft[] = [];
   readonly groups: GroupDraft[] = [];
   unsolvedPlaces = 0;
@@ -194,8 +198,15 @@ class Emitter {
     }
     for (const f of features) {
       if (f.kind === 'end' && f.end.kind === 'free')
-        this.bulkhead(solved, f.direction === 1 ? 'start' : 'end', f.end.node);
+        this.bulkhead(run, gear, f.direction === 1 ? 'start' : 'end', f.end.node);
     }
+  }
+
+  /** Tapered fill on a curved wall. */
+  taper(run: Run, side: Side, fromGu: number, toGu: number, taper: Taper): void {
+    const order = [this.#wallIndex.get(run.wall)!, FACE_RANK[side], fromGu] as const;
+    const covers = [{ face: this.face(run.wall, side), fromGu, toGu }];
+    this.drafts.push({ kind: 'timber', run: run.id, items: [], order, covers, taper });
   }
 
   /** A zone without an answer: timber on the concrete of both faces, to be designed. */
@@ -233,10 +244,9 @@ class Emitter {
     this.ties.push({ run: run.id, stationGu, outside: before || beyond, rows });
   }
 
-  bulkhead(solved: SolvedRun, side: 'start' | 'end', node: string): void {
-    const { run, gear, toGu } = solved.model.ctx;
+  bulkhead(run: Run, gear: Gear, side: 'start' | 'end', node: string): void {
     const order = [this.#wallIndex.get(run.wall)!, FACE_RANK[side], 0] as const;
-    const covers = [{ face: this.face(run.wall, side), fromGu: 0, toGu: toGu(run.thicknessMm) }];
+    const covers = [{ face: this.face(run.wall, side), fromGu: 0, toGu: Math.round(run.thicknessMm / gear.gridMm) }];
     this.drafts.push({ kind: 'bulkhead', run: run.id, items: Array(gear.courses).fill(null), order, covers, node });
   }
 
@@ -257,12 +267,12 @@ class Emitter {
       const stems = run.stems.filter((s) => s.side === side);
       const stretches = [...stems.map((s) => [toGu(s.fromMm), toGu(s.toMm)] as const), [at(run.end), 0] as const];
       for (const [to, next] of stretches) {
-        this.#hang(run, side, { fromGu, toGu: to, lowMm, highMm });
+        this.hang(run, side, { fromGu, toGu: to, lowMm, highMm });
         fromGu = next;
       }
     }
     for (const side of ['start', 'end'] as const)
-      if (run[side].kind === 'free') this.#hang(run, side, { fromGu: 0, toGu: toGu(run.thicknessMm), lowMm, highMm });
+      if (run[side].kind === 'free') this.hang(run, side, { fromGu: 0, toGu: toGu(run.thicknessMm), lowMm, highMm });
     this.gapAreaMm2 += gapAreaMm2(run, highMm);
   }
 
@@ -271,10 +281,10 @@ class Emitter {
     const overhang = overhangAt(step, jointGu);
     const { before, after } = step;
     const upper = before.ctx.run.footingMm < after.ctx.run.footingMm ? after : before;
-    if (overhang) for (const side of SIDES) this.#hang(upper.ctx.run, side, overhang);
+    if (overhang) for (const side of SIDES) this.hang(upper.ctx.run, side, overhang);
   }
 
-  #hang(run: Run, side: FaceSide, { fromGu, toGu, lowMm, highMm }: Overhang): void {
+  hang(run: Run, side: FaceSide, { fromGu, toGu, lowMm, highMm }: Overhang): void {
     if (toGu <= fromGu) return;
     const order = [this.#wallIndex.get(run.wall)!, FACE_RANK[side], fromGu] as const;
     const covers = [{ face: this.face(run.wall, side), fromGu, toGu }];
@@ -303,9 +313,9 @@ class Emitter {
 }
 
 /** One piece a course from each draft. */
-const toPieces = (emitter: Emitter, solved: SolvedPlan, gridMm: number): Piece[] => {
+const toPieces = (emitter: Emitter, laid: readonly LaidRun[], gridMm: number): Piece[] => {
   const mm = (guValue: number) => roundTo(guValue * gridMm, 4);
-  const stacks = new Map(solved.runs.map((r) => [r.model.ctx.run.id, r.model.demand.stack]));
+  const stacks = new Map(laid.map((r) => [r.run.id, r.demand.stack]));
   const rows = emitter.drafts.flatMap((draft) => {
     if (draft.own) {
       const { course, lowMm, highMm } = draft.own;
@@ -343,6 +353,9 @@ const toPieces = (emitter: Emitter, solved: SolvedPlan, gridMm: number): Piece[]
       turned: draft.own?.turned ?? false,
       course,
       covers,
+      ...(draft.taper === undefined
+        ? {}
+        : { taper: { faceMm: roundTo(draft.taper.faceMm, 4), backMm: roundTo(draft.taper.backMm, 4) } }),
       ...(draft.node === undefined ? {} : { node: draft.node }),
       ...(draft.vertex === undefined ? {} : { vertex: draft.vertex }),
       baseMm,
@@ -351,7 +364,7 @@ const toPieces = (emitter: Emitter, solved: SolvedPlan, gridMm: number): Piece[]
   });
 };
 
-export const emit = (plan: FacePlan, catalogue: Catalogue, solved: SolvedPlan): Emitted => {
+export const emit = (plan: FacePlan, catalogue: Catalogue, solved: SolvedPlan, arcs: readonly SolvedArc[]): Emitted => {
   const emitter = new Emitter(plan);
   for (const run of solved.runs) {
     emitter.run(run);
@@ -359,8 +372,10 @@ export const emit = (plan: FacePlan, catalogue: Catalogue, solved: SolvedPlan): 
   }
   for (const step of solved.steps) emitter.step(step);
   emitter.corners(solved);
-  const pieces = toPieces(emitter, solved, plan.gridMm);
-  const ties = toTies(emitter.ties, (wall, side) => emitter.face(wall, side), solved, catalogue, pieces, plan.gridMm);
+  for (const arc of arcs) emitArc(emitter, arc);
+  const laid: LaidRun[] = [...solved.runs.map((r) => ({ run: r.model.ctx.run, demand: r.model.demand })), ...arcs];
+  const pieces = toPieces(emitter, laid, plan.gridMm);
+  const ties = toTies(emitter.ties, (wall, side) => emitter.face(wall, side), laid, catalogue, pieces, plan.gridMm);
   const areaM2 = (emitter.unsolvedAreaGu * plan.gridMm * plan.gridMm) / 1e6;
   const groups = toGroups(emitter.groups, pieces, ties, plan.gridMm);
   return {

@@ -3,10 +3,15 @@
 import { byNumber, byText, inOrder } from '../ground/order.js';
 import { rowsAt } from '../ground/rows.js';
 import { roundTo } from '../ground/units.js';
-import type { Catalogue, Group, Piece, RunDemand, Side, Tie } from '../ground/vocabulary.js';
+import type { Catalogue, Group, Piece, Run, RunDemand, Side, Tie } from '../ground/vocabulary.js';
 import { tiesFor } from './gear.js';
-import type { SolvedPlan } from './plan.js';
 import { holesOnSide, topFootMm } from './turned.js';
+
+/** A run with what it carries. */
+export interface LaidRun {
+  readonly run: Run;
+  readonly demand: RunDemand;
+}
 
 /** A column of ties. */
 export interface TieDraft {
@@ -53,7 +58,7 @@ const holeAt = (catalogue: Catalogue, piece: Piece, side: Side, stationMm: numbe
 export const toTies = (
   drafts: readonly TieDraft[],
   faceOf: (wall: string, side: Side) => string,
-  solved: SolvedPlan,
+  laid: readonly LaidRun[],
   catalogue: Catalogue,
   pieces: readonly Piece[],
   gridMm: number,
@@ -70,14 +75,14 @@ export const toTies = (
       return station > c.fromMm && station < c.toMm && level > c.baseMm && level < c.topMm;
     });
   const ties: Omit<Tie, 'id'>[] = [];
-  for (const run of solved.runs) {
-    const { id, wall, thicknessMm } = run.model.ctx.run;
+  for (const { run, demand } of laid) {
+    const { id, wall, thicknessMm } = run;
     const item = tiesFor(catalogue, thicknessMm)[0];
     if (!item) continue;
     const stations = drafts.filter((t) => t.run === id).sort(byNumber((t) => t.stationGu));
     for (const t of stations) {
       const stationMm = roundTo(t.stationGu * gridMm, 4);
-      for (const row of rowsOf(run.model.demand, stationMm, t.rows)) {
+      for (const row of rowsOf(demand, stationMm, t.rows)) {
         const levelMm = roundTo(row.levelMm, 4);
         const left = find(faceOf(wall, 'left'), stationMm, levelMm);
         const right = find(faceOf(wall, 'right'), stationMm, levelMm);

@@ -205,7 +205,7 @@ export const gearFor = (catalogue: Catalogue, stack: Stack, onSide?: TurnedTop):
 };
 
 /** Ties of the catalogue that fit a wall thickness, strongest first, then by id. */
-export const tiesFor = (catalogue: Catalogue, thicknessMm: number): TieItem[] =>
+export const tiesFor = (catalogue: Pick<Catalogue, 'ties'>, thicknessMm: number): TieItem[] =>
   catalogue.ties
     .filter((t) =>
       'fromMm' in t.wallMm

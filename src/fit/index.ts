@@ -9,6 +9,8 @@ import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { describeRun, middleOf, placeAlong, runAt } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FacePlan, Layout, RunDemand } from '../ground/vocabulary.js';
+import { arcFindings, stockBeside, straightOf, withArcs } from './arcFindings.js';
+import { type SolvedArc, solveArcs } from './arcs.js';
 import { barAdvice } from './barShift.js';
 import type { StemBound } from './bays.js';
 import type { Bound } from './bound.js';
@@ -212,24 +214,35 @@ const leastOf = (
   demands: ReadonlyMap<string, RunDemand>,
   options: FitOptions,
   programs: Programs | null,
+  arcs: readonly SolvedArc[],
 ): Least => {
   const order = costOrder(options.costOrder);
-  const model = modelRuns(plan, catalogue, demands, options, order);
+  const straight = straightOf(plan);
+  const model = modelRuns(straight, catalogue, demands, options, order);
   const parts = searchesOf(model);
   const first = together(
     model,
     parts.map((p) => p.solve()),
   );
-  const fewest = fewerKinds(plan, catalogue, demands, options, order, first);
+  const fewest = fewerKinds(straight, catalogue, demands, options, order, first);
   for (const solved of fewest === first ? [first] : [fewest, first]) {
-    const emitted = emit(plan, catalogue, solved);
+    const emitted = emit(plan, catalogue, solved, arcs);
     if (programs === null || shortItems(catalogue, emitted).length === 0) return { solved, emitted };
   }
   const partsWith = (prices: Prices) =>
-    searchesOf(modelRuns(plan, catalogue, demands, options, costOrder(options.costOrder, prices)));
-  const solved = underStock(model, parts, first, catalogue.stock, partsWith, order, programs!, options.stepLimit);
-  const unlimited = { solved: first, emitted: emit(plan, catalogue, first) };
-  return { solved, emitted: emit(plan, catalogue, solved), unlimited };
+    searchesOf(modelRuns(straight, catalogue, demands, options, costOrder(options.costOrder, prices)));
+  const solved = underStock(
+    model,
+    parts,
+    first,
+    stockBeside(catalogue, arcs),
+    partsWith,
+    order,
+    programs!,
+    options.stepLimit,
+  );
+  const unlimited = { solved: first, emitted: emit(plan, catalogue, first, arcs) };
+  return { solved, emitted: emit(plan, catalogue, solved, arcs), unlimited };
 };
 
 /**
@@ -245,13 +258,16 @@ export const fit = (
   programs: Programs | null = null,
 ): Staged<Layout> => {
   const order = costOrder(options.costOrder);
-  const { solved, emitted, unlimited } = leastOf(plan, catalogue, demands, options, programs);
+  const arcs = solveArcs(plan, catalogue, demands, options, order);
+  const { solved, emitted, unlimited } = leastOf(plan, catalogue, demands, options, programs, arcs);
+  const whole = withArcs(solved, arcs);
   const findings = [
     ...catalogueFindings(catalogue),
     ...stackFindings(plan, demands),
     ...stepFindings(plan, solved),
     ...growthFindings(plan, solved),
     ...solved.runs.flatMap((run) => runFindings(plan, catalogue, run)),
+    ...arcFindings(plan, arcs, options),
     ...vertexFindings(plan, solved),
     ...onSideFindings(plan, demands, emitted),
     ...jogFindings(plan, solved),
@@ -259,12 +275,12 @@ export const fit = (
     ...(unlimited
       ? []
       : barFindings(plan, demands, solved, () =>
-          solvePlan(modelRuns(plan, catalogue, withoutVerticals(demands), options, order)),
+          solvePlan(modelRuns(straightOf(plan), catalogue, withoutVerticals(demands), options, order)),
         )),
     ...stockFindings(catalogue, solved, emitted, unlimited, order, plan.gridMm),
   ];
   const failures = findings.filter((f) => f.severity === 'failure').length;
-  const tiers = tiersOf(solved, emitted, catalogue, options, order, plan.gridMm, failures);
+  const tiers = tiersOf(whole, emitted, catalogue, options, order, plan.gridMm, failures);
   const { pieces, ties, groups } = emitted;
-  return { value: { pieces, ties, groups, tiers, work: { steps: solved.work, cutShort: solved.cutShort } }, findings };
+  return { value: { pieces, ties, groups, tiers, work: { steps: whole.work, cutShort: whole.cutShort } }, findings };
 };

@@ -17,6 +17,8 @@ export interface FitOptions {
   readonly bedMm: number;
   /** Tie rows keep this below the pour line and above the footing (rule T10). Common practice, no source. */
   readonly rowClearMm: number;
+  /** How far a form on a curved wall may leave the arc of its face (the versine of its chord). Common practice, no source. */
+  readonly chordMostMm: number;
   /** Order in which costs are compared, after failures (docs/reference/rules.md). */
   readonly costOrder: readonly OrderedTier[];
   /** Search steps (labels) for one stretch before the best so far is taken and its gap stated. */
@@ -31,6 +33,7 @@ export const DEFAULT_FIT_OPTIONS: FitOptions = {
   stickUpLeastMm: 0,
   bedMm: 0,
   rowClearMm: 50,
+  chordMostMm: 10,
   costOrder: ['places', 'timberAreaM2', 'steelFillers', 'tiesAndUnits', 'runPast'],
   stepLimit: 25_000,
 };

@@ -19,7 +19,7 @@ export interface Mark {
 export interface Marks {
   readonly ofPiece: (piece: Piece) => Mark;
   /** Of a row of the schedule; null for what has none (ties). */
-  readonly ofRow: (kind: string, item: string, widthMm: number, heightMm: number) => Mark | null;
+  readonly ofRow: (kind: string, item: string, size: CutSize) => Mark | null;
 }
 
 const LETTER: Readonly<Record<PieceKind, string>> = {
@@ -40,10 +40,20 @@ const CUT_PLACES = 1;
 export interface CutSize {
   readonly widthMm: number;
   readonly heightMm: number;
+  /** Of tapered fill: its lesser width. */
+  readonly narrowMm?: number | undefined;
 }
 
 /** Size of what is cut on site: that of its covers, side by side where it goes round a corner, or the wall's thickness by its height where it has none. */
 export const cutSize = (plan: FacePlan, piece: Piece): CutSize => {
+  const { taper } = piece;
+  if (taper) {
+    return {
+      widthMm: roundTo(Math.max(taper.faceMm, taper.backMm), CUT_PLACES),
+      heightMm: roundTo(piece.topMm - piece.baseMm, CUT_PLACES),
+      narrowMm: roundTo(Math.min(taper.faceMm, taper.backMm), CUT_PLACES),
+    };
+  }
   const cover = piece.covers[0];
   const node = plan.nodes.find((n) => n.id === piece.node);
   const wall = plan.walls.find((w) => w.id === node?.walls[0]);
@@ -100,7 +110,14 @@ const itemMarks = (units: readonly FormUnit[], gear: Catalogue['lengthUnit']): M
   return marks;
 };
 
-const cutKey = (kind: string, size: CutSize): string => `${kind} ${size.widthMm} ${size.heightMm}`;
+const cutKey = (kind: string, size: CutSize): string =>
+  `${kind} ${size.widthMm} ${size.heightMm} ${size.narrowMm ?? ''}`;
+
+/** 'W/N x H' without blanks where it tapers. */
+const cutText = (gear: Catalogue['lengthUnit'], { widthMm, heightMm, narrowMm }: CutSize): string =>
+  narrowMm === undefined
+    ? sizeText(gear, widthMm, heightMm)
+    : `${sizeNumber(gear, widthMm)}/${sizeText(gear, narrowMm, heightMm)}`;
 
 /** Marks of what is cut on site: numbered by kind, wide before narrow, tall before low. */
 const cutMarks = (plan: FacePlan, pieces: readonly Piece[], gear: Catalogue['lengthUnit']): Map<string, Mark> => {
@@ -114,6 +131,7 @@ const cutMarks = (plan: FacePlan, pieces: readonly Piece[], gear: Catalogue['len
       byText((s) => s.kind),
       byNumber((s) => -s.widthMm),
       byNumber((s) => -s.heightMm),
+      byNumber((s) => -(s.narrowMm ?? s.widthMm)),
     ),
   );
   const counts = new Map<PieceKind, number>();
@@ -121,7 +139,7 @@ const cutMarks = (plan: FacePlan, pieces: readonly Piece[], gear: Catalogue['len
   for (const s of sorted) {
     const n = (counts.get(s.kind) ?? 0) + 1;
     counts.set(s.kind, n);
-    marks.set(cutKey(s.kind, s), { mark: `${LETTER[s.kind]}${n}`, size: sizeText(gear, s.widthMm, s.heightMm) });
+    marks.set(cutKey(s.kind, s), { mark: `${LETTER[s.kind]}${n}`, size: cutText(gear, s) });
   }
   return marks;
 };
@@ -145,6 +163,6 @@ export const marksOf = (plan: FacePlan, catalogue: Catalogue, layout: CheckedLay
       if (!mark) throw new Error(`piece ${piece.id} names ${piece.item}, which the catalogue does not have`);
       return mark;
     },
-    ofRow: (kind, item, widthMm, heightMm) => items.get(item) ?? cuts.get(cutKey(kind, { widthMm, heightMm })) ?? null,
+    ofRow: (kind, item, size) => items.get(item) ?? cuts.get(cutKey(kind, size)) ?? null,
   };
 };

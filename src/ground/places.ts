@@ -3,15 +3,17 @@
  * y into the concrete. On a left face stations therefore fall along x, on a right face they rise; 'start' and 'end' faces measure across from the left.
  */
 
+import { chordOf, endStationMm, wallDirection, wallPoint } from './arcs.js';
 import { byNumber } from './order.js';
-import { add, angleOf, cross, distance, leftOf, pointAlong, scale, sub, unit, type Vec } from './plane.js';
+import { add, angleOf, cross, distance, leftOf, scale, sub, type Vec } from './plane.js';
 import { runsOfWall } from './runs.js';
 import type { Cover, Face, FacePlan, Piece, Vertex, Wall } from './vocabulary.js';
 
+/** On a curved wall the directions are those at the face's middle; `onFace` and `frameAt` follow the arc. */
 export interface FaceFrame {
   readonly face: Face;
   readonly wall: Wall;
-  /** The point of the face at station 0. */
+  /** The point of the face at station 0; of a curved face as if it ran on straight from its middle. */
   readonly origin: Vec;
   /** Unit vector of rising stations. */
   readonly along: Vec;
@@ -56,7 +58,7 @@ export const inPose = (pose: Pose, local: Vec): Vec => {
 const endStations = (plan: FacePlan, wall: Wall): readonly [number, number] => {
   const runs = runsOfWall(plan, wall.id);
   const [first, last] = [runs[0], runs.at(-1)];
-  if (!first || !last) return [0, wall.lengthMm];
+  if (!first || !last) return [0, endStationMm(wall)];
   return [(first.start.leftMm + first.start.rightMm) / 2, (last.end.leftMm + last.end.rightMm) / 2];
 };
 
@@ -64,11 +66,15 @@ const endStations = (plan: FacePlan, wall: Wall): readonly [number, number] => {
 export const frameOf = (plan: FacePlan, face: Face): FaceFrame => {
   const wall = plan.walls.find((w) => w.id === face.wall);
   if (!wall) throw new Error(`face ${face.id} names wall ${face.wall}, which the plan does not have`);
-  const u = unit(sub(wall.end, wall.start));
-  const n = leftOf(u);
   const half = wall.thicknessMm / 2;
   const [startMm, endMm] = endStations(plan, wall);
-  const at = (stationMm: number, offsetMm: number): Vec => pointAlong(wall.start, wall.end, stationMm, offsetMm);
+  const middleMm = face.side === 'start' ? startMm : face.side === 'end' ? endMm : (face.fromMm + face.toMm) / 2;
+  const u = wallDirection(wall, middleMm);
+  const n = leftOf(u);
+  const at = (stationMm: number, offsetMm: number): Vec =>
+    wall.arc
+      ? add(wallPoint(wall, middleMm, offsetMm), scale(u, stationMm - middleMm))
+      : wallPoint(wall, stationMm, offsetMm);
   const rightwards = scale(n, -1);
   switch (face.side) {
     case 'left':
@@ -82,16 +88,47 @@ export const frameOf = (plan: FacePlan, face: Face): FaceFrame => {
   }
 };
 
-export const onFace = (frame: FaceFrame, stationMm: number, outwardMm = 0): Vec =>
+/** A point of a frame as if its face were straight: of the frame of a cover, on the cover's chord. */
+export const inFrame = (frame: FaceFrame, stationMm: number, outwardMm = 0): Vec =>
   add(frame.origin, add(scale(frame.along, stationMm), scale(frame.outward, outwardMm)));
+
+export const onFace = (frame: FaceFrame, stationMm: number, outwardMm = 0): Vec => {
+  const { wall, face } = frame;
+  if (wall.arc && (face.side === 'left' || face.side === 'right')) {
+    const offset = wall.thicknessMm / 2 + outwardMm;
+    return wallPoint(wall, stationMm, face.side === 'left' ? offset : -offset);
+  }
+  return inFrame(frame, stationMm, outwardMm);
+};
+
+/** The frame with the directions that hold at a station: other ones than its own on curved faces alone. */
+export const frameAt = (frame: FaceFrame, stationMm: number): FaceFrame => {
+  const { wall, face } = frame;
+  if (!wall.arc || face.side === 'start' || face.side === 'end') return frame;
+  const along = wallDirection(wall, stationMm);
+  const outward = scale(leftOf(along), face.side === 'left' ? 1 : -1);
+  return { ...frame, origin: sub(onFace(frame, stationMm), scale(along, stationMm)), along, outward };
+};
 
 /** Direction from left to right as seen from outside. */
 export const seenDirection = (frame: FaceFrame): Vec => scale(frame.along, frame.seen);
 
-export const coverPose = (frame: FaceFrame, cover: Cover): Pose => ({
-  at: onFace(frame, (cover.fromMm + cover.toMm) / 2),
-  rotationDeg: degrees(angleOf(seenDirection(frame))),
-});
+/** The frame as a piece over these stations stands in it: along its chord on a curved face. */
+export const frameOfCover = (frame: FaceFrame, cover: Cover, isTaper = false): FaceFrame => {
+  const chord = chordOf(frame.wall, frame.face.side, cover, isTaper);
+  if (!chord) return frame;
+  const middle = (cover.fromMm + cover.toMm) / 2;
+  const { along, outward } = chord;
+  return { ...frame, origin: sub(chord.at, scale(along, middle)), along, outward };
+};
+
+export const coverPose = (frame: FaceFrame, cover: Cover, isTaper = false): Pose => {
+  const own = frameOfCover(frame, cover, isTaper);
+  return {
+    at: inFrame(own, (cover.fromMm + cover.toMm) / 2),
+    rotationDeg: degrees(angleOf(seenDirection(own))),
+  };
+};
 
 /** Frames of all faces by id. */
 export const framesOf = (plan: FacePlan): ReadonlyMap<string, FaceFrame> =>
@@ -110,7 +147,7 @@ export const cornerPlace = (plan: FacePlan, vertex: Vertex): CornerPlace => {
   const directions = vertex.arms.map((arm) => {
     const wall = plan.walls.find((w) => w.id === arm.wall);
     if (!wall) throw new Error(`vertex ${vertex.id} names wall ${arm.wall}, which the plan does not have`);
-    return scale(unit(sub(wall.end, wall.start)), arm.direction);
+    return scale(wallDirection(wall, arm.stationMm), arm.direction);
   });
   const [a, b] = [directions[0]!, directions[1]!];
   const turn = cross(a, b);

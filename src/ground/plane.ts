@@ -37,14 +37,6 @@ export const meet = (p: Vec, u: Vec, q: Vec, v: Vec, sinLeast = 1e-9): Vec | nul
   return add(p, scale(u, s));
 };
 
-/** The point of a wall's face (or of its axis) at a station along its axis, mm. */
-export const facePoint = (
-  wall: { readonly start: Vec; readonly end: Vec; readonly thicknessMm: number },
-  side: 'left' | 'right' | 'axis',
-  stationMm: number,
-): Vec =>
-  pointAlong(wall.start, wall.end, stationMm, (side === 'axis' ? 0 : side === 'left' ? 0.5 : -0.5) * wall.thicknessMm);
-
 /** The ring from its lowest vertex (x, then y). */
 export const fromLowest = (ring: readonly Vec[]): Vec[] => {
   let first = 0;

@@ -1,6 +1,6 @@
 /** The runs of a wall: one, or several where its footing or its top steps. */
 
-import { pointAlong } from './plane.js';
+import { wallPoint } from './arcs.js';
 import type { FacePlan, Run } from './vocabulary.js';
 
 /** The runs of a wall, in order of station. */
@@ -44,7 +44,7 @@ export const placeAlong = (
 ): readonly [number, number, number] | null => {
   const w = plan.walls.find((x) => x.id === wall);
   if (!w) return null;
-  const { x, y } = pointAlong(w.start, w.end, stationMm);
+  const { x, y } = wallPoint(w, stationMm);
   return [x, y, levelMm];
 };
 

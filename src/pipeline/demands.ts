@@ -59,7 +59,8 @@ const clearOf = (
 ): Pick<RunDemand, 'keepClear' | 'verticals'> => {
   const wall = plan.walls.find((w) => w.id === run.wall);
   const [tie] = tiesFor(catalogue, run.thicknessMm);
-  if (!wall || !tie) return {};
+  // Ties of curved walls are not moved for bars: the check tells where they meet.
+  if (!wall || wall.arc || !tie) return {};
   const clearMm = tieClearMm(job);
   const { bars = [], obstacles = [] } = model ?? {};
   const found = keepClear({ wall, rowLevelsMm, tieDiameterMm: tie.diameterMm, clearMm, bars, obstacles });

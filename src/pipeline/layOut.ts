@@ -81,7 +81,15 @@ const formed = (
   findings.push(...alternatives(question, layout));
   onProgress('check');
   const checked = keep(
-    check({ plan, catalogue, layout, demands, pressure, inTheWay: keep(inTheWayOf(plan, foundation, job)) }),
+    check({
+      plan,
+      catalogue,
+      layout,
+      demands,
+      pressure,
+      chordMostMm: options.chordMostMm,
+      inTheWay: keep(inTheWayOf(plan, foundation, job)),
+    }),
   );
   onProgress('schedule');
   const counted = keep(schedule({ plan, catalogue, layout: checked }));

@@ -129,6 +129,7 @@ const limits = z
     bulkheadRoomMm: atLeastNought.optional().describe('room to fix a bulkhead behind it'),
     edgeClearMm: atLeastNought.optional().describe('no tie nearer than this to an edge of the concrete'),
     rowClearMm: atLeastNought.optional().describe('tie rows keep this from the footing and from the pour line'),
+    chordMm: positive.optional().describe('how far a form on a curved wall may leave the arc of its face'),
     searchSteps: z
       .int()
       .positive()

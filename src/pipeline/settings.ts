@@ -65,6 +65,7 @@ export const fitOptions = (job: Job): FitOptions => {
     stickUpLeastMm: limits?.stickUpMm ?? usual.stickUpLeastMm,
     bedMm: limits?.bedAllowanceMm ?? usual.bedMm,
     rowClearMm: limits?.rowClearMm ?? usual.rowClearMm,
+    chordMostMm: limits?.chordMm ?? usual.chordMostMm,
     costOrder: orderOf(job.costOrder),
     stepLimit: limits?.searchSteps ?? usual.stepLimit,
   };

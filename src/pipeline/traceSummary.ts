@@ -32,10 +32,11 @@ export interface TraceSummary {
 
 export const traceSummaryOf = (result: TraceResult): TraceSummary => {
   const { foundation: f, plan } = result;
+  const straight = plan.walls.filter((w) => !w.arc);
   return {
     lengthUnit: result.source.lengthUnit,
-    walls: plan.walls.length,
-    wallLengthM: roundTo(plan.walls.reduce((sum, w) => sum + w.lengthMm, 0) / 1000, 4),
+    walls: straight.length,
+    wallLengthM: roundTo(straight.reduce((sum, w) => sum + w.lengthMm, 0) / 1000, 4),
     curves: f.curves.length,
     openings: f.openings.length,
     steps: f.steps.length,

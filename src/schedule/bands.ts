@@ -1,5 +1,6 @@
 /** Levels along a wall: what stands between the footing and the pour line, by station. */
 
+import { sideShare } from '../ground/arcs.js';
 import type { Cover, Face, FacePlan, LevelBand, Wall } from '../ground/vocabulary.js';
 
 /** Level at a station; before the first band and after the last their level holds. A wall without bands has no level: our own mistake. */
@@ -47,6 +48,7 @@ const heightAreaMm2 = (wall: Wall, fromMm: number, toMm: number): number =>
 
 /** Concrete area of a left or right face, mm2: footing to pour line, vertex to vertex, without the mouths of stems. */
 export const faceAreaMm2 = (plan: FacePlan, wall: Wall, face: Face): number =>
+  sideShare(wall, face.side) *
   mouths(plan, face).reduce(
     (area, mouth) => area - heightAreaMm2(wall, mouth.fromMm, mouth.toMm),
     heightAreaMm2(wall, face.fromMm, face.toMm),

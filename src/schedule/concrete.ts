@@ -4,6 +4,7 @@
  * face on. These bodies tile the outline, so that each junction counts once. Own derivation; the tests hold the two ways against each other.
  */
 
+import { endStationMm } from '../ground/arcs.js';
 import type { Vec } from '../ground/plane.js';
 import type { FacePlan, Side, Wall } from '../ground/vocabulary.js';
 import { levelStretches } from './bands.js';
@@ -55,10 +56,16 @@ const wallBody = (plan: FacePlan, wall: Wall): readonly Vec[] => {
   ];
 };
 
-/** Area of the wall's body, mm2. */
-export const wallBodyAreaMm2 = (plan: FacePlan, wall: Wall): number => Math.abs(ringArea(wallBody(plan, wall)));
+/** Area of the wall's body, mm2; of a curved one its axis times its thickness, which is exact. */
+export const wallBodyAreaMm2 = (plan: FacePlan, wall: Wall): number =>
+  wall.arc ? wall.lengthMm * wall.thicknessMm : Math.abs(ringArea(wallBody(plan, wall)));
 
 const wallVolumeMm3 = (plan: FacePlan, wall: Wall): number => {
+  if (wall.arc) {
+    const endMm = endStationMm(wall);
+    const heights = levelStretches(wall, 0, endMm).map((s) => ((s.toMm - s.fromMm) / endMm) * (s.topMm - s.footingMm));
+    return wallBodyAreaMm2(plan, wall) * heights.reduce((a, b) => a + Math.max(0, b), 0);
+  }
   const body = wallBody(plan, wall);
   const stations = body.map((p) => p.x);
   return levelStretches(wall, Math.min(...stations), Math.max(...stations)).reduce((sum, s) => {

@@ -7,6 +7,7 @@ import type {
   Cover,
   Face,
   FacePlan,
+  Piece,
   Schedule,
   ScheduleRow,
   Totals,
@@ -52,14 +53,18 @@ const totalsOf = (plan: FacePlan, layout: CheckedLayout, rows: readonly Schedule
   const openingsMm2 = total(voids.map(([area]) => area));
   const openingsMm3 = total(voids.map(([area, thicknessMm]) => area * thicknessMm));
   const endMm2 = total(plan.faces.filter((f) => !isLong(f)).map((f) => endFaceMm2(wallOf(f), f)));
-  const timber = layout.pieces.filter((p) => p.kind === 'timber').flatMap((p) => p.covers);
+  // Tapered fill takes less of the concrete than its stations say.
+  const shareOf = ({ taper }: Piece, { fromMm, toMm }: Cover) => (taper ? taper.faceMm / (toMm - fromMm) : 1);
+  const timber = layout.pieces
+    .filter((p) => p.kind === 'timber')
+    .flatMap((p) => p.covers.map((cover) => onConcrete(cover) * shareOf(p, cover)));
   return {
     wallLengthM: total(plan.walls.map((w) => w.lengthMm)) / 1e3,
     contactAreaM2: contactMm2 / 1e6,
     contactAreaNetM2: (contactMm2 - 2 * openingsMm2) / 1e6,
     endAreaM2: endMm2 / 1e6,
     panelAreaM2: total(rows.filter((r) => r.kind === 'panel').map((r) => r.count * r.widthMm * r.heightMm)) / 1e6,
-    timberAreaM2: total(timber.map(onConcrete)) / 1e6,
+    timberAreaM2: total(timber) / 1e6,
     massKg: total(rows.map((r) => r.massKg)),
     concreteM3: (concreteMm3(plan) - openingsMm3) / 1e9,
     tieCount: layout.ties.length,

@@ -14,6 +14,9 @@ export const TIMBER_KG_PER_M3 = 600;
 
 const TIMBER_REMARK = `net size; mass as solid timber of the frame's depth at ${TIMBER_KG_PER_M3} kg/m3 (common practice, no source)`;
 
+const TAPER_REMARK =
+  "tapered over the frame's depth: on the inner face of a curve the wide side is at the concrete, on the outer face at the back";
+
 /** Cut sizes are told to a tenth of a mm: inch gear's grid is 1.5875 mm. */
 const SIZE_PLACES = 1;
 
@@ -33,10 +36,20 @@ export const KIND_ORDER: readonly ScheduleRow['kind'][] = [
 interface PieceSize {
   readonly widthMm: number;
   readonly heightMm: number;
+  /** Of tapered timber: its lesser width. */
+  readonly narrowMm?: number;
 }
 
 /** Size of a piece that is cut on site: the width of all its covers, or the wall's thickness where it has none (a bulkhead), by its height. */
 const cutSize = (piece: Piece, plan: FacePlan): PieceSize => {
+  if (piece.taper) {
+    const { faceMm, backMm } = piece.taper;
+    return {
+      widthMm: roundTo(Math.max(faceMm, backMm), SIZE_PLACES),
+      heightMm: roundTo(piece.topMm - piece.baseMm, SIZE_PLACES),
+      narrowMm: roundTo(Math.min(faceMm, backMm), SIZE_PLACES),
+    };
+  }
   const node = plan.nodes.find((n) => n.id === piece.node);
   const wall = plan.walls.find((w) => w.id === node?.walls[0]);
   const covered = piece.covers.reduce((sum, c) => sum + c.toMm - c.fromMm, 0);
@@ -48,8 +61,9 @@ const cutSize = (piece: Piece, plan: FacePlan): PieceSize => {
 /** Item of the row in which a piece is counted: the catalogue's id, or '<kind> W x H' for what is cut on site. */
 export const rowItem = (piece: Piece, plan: FacePlan): string => {
   if (piece.item !== null) return piece.item;
-  const { widthMm, heightMm } = cutSize(piece, plan);
-  return `${piece.kind} ${plainNumber(widthMm, SIZE_PLACES)} x ${plainNumber(heightMm, SIZE_PLACES)}`;
+  const { widthMm, heightMm, narrowMm } = cutSize(piece, plan);
+  const tapers = narrowMm === undefined ? '' : `/${plainNumber(narrowMm, SIZE_PLACES)}`;
+  return `${piece.kind} ${plainNumber(widthMm, SIZE_PLACES)}${tapers} x ${plainNumber(heightMm, SIZE_PLACES)}`;
 };
 
 type OneOf = Omit<ScheduleRow, 'count' | 'stock'>;
@@ -61,9 +75,12 @@ const ofCatalogue = (piece: Piece, item: string, catalogue: Catalogue): OneOf =>
 };
 
 const ofTimber = (piece: Piece, plan: FacePlan, catalogue: Catalogue): OneOf => {
-  const { widthMm, heightMm } = cutSize(piece, plan);
-  const massKg = (widthMm * heightMm * catalogue.frameDepthMm * TIMBER_KG_PER_M3) / 1e9;
-  return { item: rowItem(piece, plan), kind: piece.kind, widthMm, heightMm, massKg, remark: TIMBER_REMARK };
+  const size = cutSize(piece, plan);
+  const { widthMm, heightMm, narrowMm } = size;
+  const meanMm = narrowMm === undefined ? widthMm : (widthMm + narrowMm) / 2;
+  const massKg = (meanMm * heightMm * catalogue.frameDepthMm * TIMBER_KG_PER_M3) / 1e9;
+  const remark = narrowMm === undefined ? TIMBER_REMARK : `${TAPER_REMARK}; ${TIMBER_REMARK}`;
+  return { item: rowItem(piece, plan), kind: piece.kind, ...size, massKg, remark };
 };
 
 const ofTie = (item: string, catalogue: Catalogue): OneOf => {

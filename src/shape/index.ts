@@ -9,12 +9,21 @@
  * The result does not depend on the order of the input. Stations and thicknesses are multiples of the grid.
  */
 
+import { arcOutline } from '../ground/arcs.js';
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
 import { byText, comparePoints } from '../ground/order.js';
 import { sub, type Vec } from '../ground/plane.js';
 import type { FaceLine, FacePlan, Foundation, LevelBand, Wall } from '../ground/vocabulary.js';
 import { joinCollinear, type LocalLine } from './collinear.js';
 import { faceKey, shapeJoints } from './corners.js';
+import {
+  type CurvedWalls,
+  curvedRuns,
+  curvedWallFindings,
+  curvedWalls,
+  levelCurves,
+  notesOfCurves,
+} from './curvedWalls.js';
 import { withCurveEnds } from './curveEnds.js';
 import { straighten } from './directions.js';
 import { snapToGrid } from './grid.js';
@@ -74,6 +83,37 @@ const withBands = (wall: Wall, segment: number, draft: Drafted, levels: WallLeve
   return { ...wall, base: outwards(levels.footing), top: outwards(levels.top) };
 };
 
+/** A plan, the findings and the curved walls beside it in one. */
+const withCurves = (
+  plan: FacePlan,
+  curved: CurvedWalls,
+  levelled: Staged<Wall[]>,
+  findings: readonly Finding[],
+): Staged<FacePlan> => {
+  const walls = levelled.value;
+  const value = {
+    ...plan,
+    walls: [...plan.walls, ...walls],
+    nodes: [...plan.nodes, ...curved.nodes],
+    faces: [...plan.faces, ...curved.faces],
+    runs: [...plan.runs, ...curvedRuns(walls, curved.nodes)],
+    concrete: [...plan.concrete, ...walls.flatMap(arcOutline)],
+  };
+  const all = [...findings, ...levelled.findings, ...curvedWallFindings(walls), ...curveFindings(curved.left)];
+  return { value, findings: all.sort(compareFindings) };
+};
+
+/** What is said of levels, told apart by curved and straight walls. */
+const levelNotes = (foundation: Foundation, curved: CurvedWalls, straight: readonly Wall[]) => {
+  const near = notesOfCurves(foundation.levelsAt, (n) => n.near, curved.walls, straight);
+  const steps = notesOfCurves(foundation.steps, (s) => s.at, curved.walls, straight);
+  return {
+    levelled: levelCurves(curved.walls, foundation.levels, near.byWall, steps.byWall),
+    levelsAt: near.rest,
+    steps: steps.rest,
+  };
+};
+
 const emptyPlan = (foundation: Foundation, gridMm: number): FacePlan => ({
   gridMm,
   lengthUnit: foundation.lengthUnit,
@@ -96,13 +136,13 @@ export const shape = (foundation: Foundation, options: ShapeOptions): Staged<Fac
   const { origin, parts, findings: refusedStretches } = takeIn(foundation.stretches);
   const refused = [...refusedStretches, ...refusedLines(foundation.faceLines)];
   if (parts.length === 0) {
+    const curved = curvedWalls(foundation, gridMm, { walls: 0, nodes: 0 });
     const none = finding('shape.no-walls', 'No stretch of wall is left to be joined.', {
       assumed: 'there is nothing to form',
     });
-    return {
-      value: emptyPlan(foundation, gridMm),
-      findings: [...refused, none, ...curveFindings(foundation.curves)].sort(compareFindings),
-    };
+    const said = curved.walls.length === 0 ? [...refused, none] : refused;
+    const { levelled } = levelNotes(foundation, curved, []);
+    return withCurves(emptyPlan(foundation, gridMm), curved, levelled, said);
   }
   const lines = localLines(foundation.faceLines, origin);
   const joined = joinCollinear(straighten(parts), lines, origin);
@@ -111,7 +151,9 @@ export const shape = (foundation: Foundation, options: ShapeOptions): Staged<Fac
   const cut = cutAtJoints(bars, met.joints, gridMm);
   const joints = withCurveEnds(shapeJoints(cut), foundation.curves, origin);
   const draft = draftPlan(cut, joints, grid, origin);
-  const levelled = levelWalls(draft.walls, foundation.levels, foundation.levelsAt, foundation.steps, gridMm);
+  const curved = curvedWalls(foundation, gridMm, { walls: draft.walls.length, nodes: draft.nodes.length });
+  const notes = levelNotes(foundation, curved, draft.walls);
+  const levelled = levelWalls(draft.walls, foundation.levels, notes.levelsAt, notes.steps, gridMm);
   const opened = placeOpenings(foundation.openings, draft.walls, levelled.levels, gridMm);
   const bodies = bodiesOf(cut, joints);
   const rings = unionOf(bodies.map((b) => b.reaching));
@@ -125,7 +167,6 @@ export const shape = (foundation: Foundation, options: ShapeOptions): Staged<Fac
     ...levelled.findings,
     ...opened.findings,
     ...pilasterFindings(foundation.pilasters, draft.walls),
-    ...curveFindings(foundation.curves),
     ...steppedNodes(draft.nodes, draft.walls, levelled.levels),
     ...lookForTrouble(scene, bodies, draft.tooShort),
     ...checkOutline(rings, lines, cut, joints, origin),
@@ -142,5 +183,5 @@ export const shape = (foundation: Foundation, options: ShapeOptions): Staged<Fac
     openings: opened.value,
     concrete: rings.map((ring) => ring.map((p) => worldOf(p, origin))),
   };
-  return { value, findings: findings.sort(compareFindings) };
+  return withCurves(value, curved, notes.levelled, findings);
 };

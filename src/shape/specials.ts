@@ -73,11 +73,12 @@ export const pilasterFindings = (pilasters: readonly Pilaster[], walls: readonly
     });
   });
 
-export const curveFindings = (curves: readonly WallCurve[]): Finding[] =>
-  curves.map((c) => {
+/** Curved walls that are not laid out, with why. */
+export const curveFindings = (left: readonly { readonly curve: WallCurve; readonly why: string }[]): Finding[] =>
+  left.map(({ curve: c, why }) => {
     const midRad = (c.fromRad + c.toRad) / 2;
     const at = { x: c.centre.x + c.radiusMm * Math.cos(midRad), y: c.centre.y + c.radiusMm * Math.sin(midRad) };
     const degrees = plainNumber(((c.toRad - c.fromRad) * 180) / Math.PI, 1);
-    const message = `Not laid out here yet: a curved wall ${mm(c.thicknessMm)} mm thick, axis radius ${mm(c.radiusMm)} mm over ${degrees} degrees.`;
+    const message = `Not laid out here yet: a curved wall ${mm(c.thicknessMm)} mm thick, axis radius ${mm(c.radiusMm)} mm over ${degrees} degrees: ${why}.`;
     return finding('shape.curved', message, { at: place(at), assumed: 'no forms stand there' });
   });

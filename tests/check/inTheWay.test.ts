@@ -2,7 +2,7 @@
 
 import { beforeAll, describe, expect, it } from 'vitest';
 import { check, type InTheWay } from '../../src/check/index.js';
-import { facePoint } from '../../src/ground/plane.js';
+import { facePoint } from '../../src/ground/arcs.js';
 import type { ModelBar, Obstacle, Tie, Vec3 } from '../../src/ground/vocabulary.js';
 import { boxSleeve } from '../support/obstacles.js';
 import { planOf, roomStretches, type Scene, sceneOf } from './support.js';

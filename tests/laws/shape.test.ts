@@ -2,7 +2,8 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { facePoint, type Vec } from '../../src/ground/plane.js';
+import { facePoint } from '../../src/ground/arcs.js';
+import type { Vec } from '../../src/ground/plane.js';
 import type { FacePlan, Foundation, WallStretch } from '../../src/ground/vocabulary.js';
 import { shape } from '../../src/shape/index.js';
 import { drawn, foundation, moved, rasterOf, room } from '../shape/draw.js';

@@ -1,7 +1,7 @@
 /** Hand cases with every number written out. Lengths of the worked examples; k by the formula of the layout rules, section T3. */
 
 import { describe, expect, it } from 'vitest';
-import { facePoint } from '../../src/ground/plane.js';
+import { facePoint } from '../../src/ground/arcs.js';
 import type { FacePlan, RunEnd } from '../../src/ground/vocabulary.js';
 import { shape } from '../../src/shape/index.js';
 import { drawn, foundation, room, stretch } from './draw.js';

@@ -1,7 +1,7 @@
 /** The outline of the concrete against the lines of the drawing, and the union behind it. */
 
 import { describe, expect, it } from 'vitest';
-import { facePoint } from '../../src/ground/plane.js';
+import { facePoint } from '../../src/ground/arcs.js';
 import type { FaceLine } from '../../src/ground/vocabulary.js';
 import { shape } from '../../src/shape/index.js';
 import { areaOf, shared, unionOf } from '../../src/shape/outline.js';

@@ -1,7 +1,7 @@
 /** Squaring to the plan and rounding to the grid. */
 
 import { describe, expect, it } from 'vitest';
-import { facePoint } from '../../src/ground/plane.js';
+import { facePoint } from '../../src/ground/arcs.js';
 import { shape } from '../../src/shape/index.js';
 import { codes, GRID, kinds, only } from './asked.js';
 import { drawn, foundation, moved, room, stretch } from './draw.js';

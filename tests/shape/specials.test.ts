@@ -151,10 +151,10 @@ describe('pilasters and curves', () => {
       pilasters: [{ at: { x: 3000, y: 300 }, widthMm: 400, projectionMm: 200, sources: ['P'] }],
       curves: [
         {
-          centre: { x: 0, y: 9000 },
+          centre: { x: 3000, y: 1000 },
           radiusMm: 1000,
-          fromRad: 0,
-          toRad: Math.PI,
+          fromRad: Math.PI,
+          toRad: 2 * Math.PI,
           thicknessMm: 200,
           startCapped: true,
           endCapped: true,
@@ -165,6 +165,38 @@ describe('pilasters and curves', () => {
     expect(only(r, 'shape.pilaster')).toMatchObject([{ severity: 'failure', at: [3000, 300, 0] }]);
     const [curve] = only(r, 'shape.curved');
     expect(curve).toMatchObject({ severity: 'failure' });
-    expect(curve!.at![1]).toBeCloseTo(10000, 6);
+    expect(curve!.message).toContain('a straight wall meets it');
+    expect(curve!.at![1]).toBeCloseTo(0, 6);
+  });
+
+  it('are walls where a curve stands by itself', () => {
+    const curve = {
+      centre: { x: 0, y: 9000 },
+      radiusMm: 1000,
+      fromRad: 0,
+      toRad: Math.PI,
+      thicknessMm: 200,
+      startCapped: true,
+      endCapped: true,
+      sources: ['C'],
+    };
+    const r = made({ curves: [curve] });
+    expect(only(r, 'shape.curved')).toEqual([]);
+    const wall = r.value.walls.find((w) => w.arc)!;
+    expect(wall).toMatchObject({ thicknessMm: 200, arc: { innerRadiusMm: 900, sweepRad: Math.PI } });
+    const faces = r.value.faces.filter((f) => f.wall === wall.id);
+    expect(faces.map((f) => f.side)).toEqual(['left', 'right', 'start', 'end']);
+    // Stations go along the outer face.
+    expect(faces[0]!.toMm).toBeCloseTo(1100 * Math.PI, 6);
+    expect(r.value.runs.find((x) => x.wall === wall.id)).toMatchObject({
+      start: { kind: 'free', leftMm: 0 },
+      end: { kind: 'free' },
+    });
+    const [x0, x1] = [
+      Math.min(...r.value.concrete.flat().map((p) => p.x)),
+      Math.max(...r.value.concrete.flat().map((p) => p.y)),
+    ];
+    expect(x0).toBeLessThan(-1099);
+    expect(x1).toBeCloseTo(10100, 0);
   });
 });

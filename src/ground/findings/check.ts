@@ -18,6 +18,13 @@ export const checkFindings = {
       'Units stand across an opening and lack the tie rows that would pass through it. Their ratings are for all rows; in the opening no concrete presses on them.',
     action: 'Have their stiffness confirmed there, or hold them against the box-out.',
   },
+  'check.curve': {
+    severity: 'failure',
+    rule: 'T1',
+    meaning:
+      'On a curved wall a form leaves its arc too far, frames collide, tapered fill does not measure what its joint does, forms do not stand opposite each other, or a tie is not square to them.',
+    action: 'Do not build it so; report it, since the layout should have prevented it.',
+  },
   'check.below-footing': {
     severity: 'failure',
     rule: 'T9',

@@ -100,6 +100,21 @@ export const fitFindings = {
       'At a corner that is not square the units end less than 1 mm off the edge of the concrete, which is within the tolerance of cover.',
     action: 'None needed; the difference goes into the joint.',
   },
+  'fit.curve-chords': {
+    severity: 'attention',
+    rule: 'T1',
+    meaning:
+      'A curved wall is formed by straight forms with tapered timber between them. Both faces become chains of chords: the concrete keeps its thickness, but its faces leave the true arc by the versine.',
+    action:
+      'Confirm that the faces may leave the arc by that much, or give a smaller limits.chordMm in the job file; cut the timber to the two widths told in the list.',
+  },
+  'fit.curve-refused': {
+    severity: 'failure',
+    rule: 'T21',
+    meaning:
+      'A curved wall on which no forms of the yard stand: too tight for its narrowest panels, or too heavily loaded.',
+    action: 'Have a special form made for it, or allow more in limits.chordMm, or pour more slowly.',
+  },
   'fit.stacks-differ': {
     severity: 'failure',
     rule: 'T9',

@@ -226,8 +226,15 @@ export const shapeFindings = {
   'shape.curved': {
     severity: 'failure',
     rule: 'T21',
-    meaning: 'A curved wall was found; curved walls are not laid out yet.',
+    meaning:
+      'A curved wall was found that is not laid out: other walls meet it, or its size is no usable number. Only curved walls between two free ends and whole rings are laid out yet.',
     action: 'Form that wall by hand.',
+  },
+  'shape.curved-wall': {
+    severity: 'note',
+    rule: 'input',
+    meaning: 'A curved wall as it was understood: radii of its faces, angle and thickness.',
+    action: 'Compare the measures with the drawing.',
   },
   'shape.opening': {
     severity: 'failure',

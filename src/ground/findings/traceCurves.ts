@@ -7,8 +7,7 @@ export const traceCurvesFindings = {
     severity: 'attention',
     rule: 'input',
     meaning: 'A curved wall was found, with the radius, angle and thickness measured.',
-    action:
-      'Compare the measures with the drawing; form that wall by hand, since only straight walls are laid out yet.',
+    action: 'Compare the measures with the drawing.',
   },
   'trace.curve-centred': {
     severity: 'attention',

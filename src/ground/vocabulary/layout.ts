@@ -22,6 +22,12 @@ export interface Cover {
   readonly topMm: number;
 }
 
+/** Fill between two forms that stand at an angle to each other: widths at the concrete and at the back of the frames, mm. */
+export interface Taper {
+  readonly faceMm: number;
+  readonly backMm: number;
+}
+
 export interface Piece {
   readonly id: string;
   readonly kind: PieceKind;
@@ -31,6 +37,8 @@ export interface Piece {
   /** 1 is the lowest; 0 is what closes the gap between the footing and the forms, and what hangs under them at a step. */
   readonly course: number;
   readonly covers: readonly Cover[];
+  /** Of tapered fill on a curved wall. Its cover tells its place in stations, not its width. */
+  readonly taper?: Taper;
   /** Node of a corner piece, bulkhead. */
   readonly node?: string;
   /** Vertex of a corner piece. */

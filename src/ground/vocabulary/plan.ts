@@ -12,12 +12,28 @@ export interface LevelBand {
   readonly levelMm: number;
 }
 
+/**
+ * The arc of a curved wall. It runs anticlockwise, so that its left face is the inner (hollow) one and its right face the outer one. Stations of a curved
+ * wall, of either face, are measured along the outer face: there the forms' strips of load are widest.
+ */
+export interface WallArc {
+  readonly centre: Vec;
+  /** Radius of the inner face. */
+  readonly innerRadiusMm: number;
+  readonly fromRad: number;
+  /** At most 2π: a ring. */
+  readonly sweepRad: number;
+}
+
 export interface Wall {
   readonly id: string;
-  /** Axis ends; lower x, then lower y, is the start. Axes end where axes cross; a stem's on the through wall's axis. */
+  /** Axis ends; lower x, then lower y, is the start, of a curved wall the end at `fromRad`. Axes end where axes cross; a stem's on the through wall's axis. */
   readonly start: Vec;
   readonly end: Vec;
+  /** Of the axis. */
   readonly lengthMm: number;
+  /** Of a curved wall alone. */
+  readonly arc?: WallArc;
   /** On the catalogue's grid. */
   readonly thicknessMm: number;
   readonly base: readonly LevelBand[];
@@ -120,6 +136,13 @@ export type RunEnd =
       readonly beyond: string;
       readonly beyondFootingMm: number;
       readonly beyondTopMm: number;
+      readonly leftMm: number;
+      readonly rightMm: number;
+    }
+  | {
+      /** A curved wall that closes upon itself: its first form stands beside its last. */
+      readonly kind: 'ring';
+      readonly node: null;
       readonly leftMm: number;
       readonly rightMm: number;
     }

@@ -8,6 +8,8 @@ export interface ScheduleRow {
   readonly kind: PieceKind | 'tie';
   readonly widthMm: number;
   readonly heightMm: number;
+  /** Of tapered timber: its lesser width. */
+  readonly narrowMm?: number;
   readonly count: number;
   /** The row's total. */
   readonly massKg: number;

@@ -3,6 +3,7 @@
  * concrete, and an arrow in the way of the stations.
  */
 
+import { sideShare } from '../../ground/arcs.js';
 import { add } from '../../ground/plane.js';
 import type { OnFace, View } from './elevation.js';
 import { BOTTOM_LANE_MM } from './elevationMarks.js';
@@ -74,13 +75,18 @@ export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[
   const singleY = runningY - LANE_MM;
   const totalY = singleY - LANE_MM;
   const running = marks.map((s) => ({ x: xOf(s), text: lengthText(unit, s - face.fromMm) }));
+  const { wall } = view.frame;
+  // Fill on a curve measures less at the concrete than its stations say.
+  const fills = items.filter(({ piece }) => piece.taper);
+  const fillAt = (s: number) => fills.find(({ cover }) => Math.abs(cover.fromMm - s) <= SAME_JOINT_MM)?.piece.taper;
   const single = joints.slice(1).map((s, i) => ({
     x: (xOf(joints[i]!) + xOf(s)) / 2,
-    text: lengthText(unit, s - joints[i]!),
+    text: lengthText(unit, fillAt(joints[i]!)?.faceMm ?? s - joints[i]!),
   }));
   const ends = [xOf(face.fromMm), xOf(face.toMm)];
   const middle = (ends[0]! + ends[1]!) / 2;
-  const total = `CONCRETE = ${lengthText(unit, face.toMm - face.fromMm)}`;
+  const total = `CONCRETE = ${lengthText(unit, (face.toMm - face.fromMm) * sideShare(wall, face.side))}`;
+  const along = wall.arc ? 'STATIONS ALONG THE OUTER FACE, START TO END' : 'STATIONS, START TO END';
   const arrowY = totalY - 250;
   const tip = { x: middle + seen * 500, y: arrowY };
   const tail = { x: middle - seen * 500, y: arrowY };
@@ -92,17 +98,11 @@ export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[
       about,
       corners: [tip, add(tip, { x: -seen * 120, y: 40 }), add(tip, { x: -seen * 120, y: -40 })],
     },
-    text(
-      'DIMS',
-      straight ? 'STATIONS, START TO END' : 'STATIONS, FROM THE LEFT FACE',
-      { x: middle, y: arrowY - 60 },
-      TEXT_MM.dimension,
-      {
-        across: 'centre',
-        upright: 'top',
-        about,
-      },
-    ),
+    text('DIMS', straight ? along : 'STATIONS, FROM THE LEFT FACE', { x: middle, y: arrowY - 60 }, TEXT_MM.dimension, {
+      across: 'centre',
+      upright: 'top',
+      about,
+    }),
   ];
   return [
     ...string(marks.map(xOf), runningY, about),

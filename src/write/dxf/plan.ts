@@ -1,5 +1,6 @@
 /** The plan: every piece and every tie at its true place, once, with marks that do not lie over each other. */
 
+import { sideShare, tieLine } from '../../ground/arcs.js';
 import { type Finding, finding } from '../../ground/findings.js';
 import {
   cornerPlace,
@@ -8,6 +9,7 @@ import {
   direction,
   endFaceAt,
   type FaceFrame,
+  frameOfCover,
   onFace,
   type Pose,
   readable,
@@ -19,6 +21,7 @@ import type { CheckedTie, Cover, Piece, Wall } from '../../ground/vocabulary.js'
 import { layerOf, PIECE_TAGS, pieceAttributes, TIE_TAGS, tieAttributes } from './attributes.js';
 import type { Bounds } from './bounds.js';
 import { type Box, leaderBox, Places } from './labels.js';
+import { lengthText } from './lengths.js';
 import { modelOutlines } from './modelOutlines.js';
 import { drawPlanDimensions } from './planDimensions.js';
 import { type Scene, TEXT_MM } from './scene.js';
@@ -53,28 +56,32 @@ const GAP_MM = 40;
 const coverBlock = (scene: Scene, piece: Piece, widthMm: number, isUnder: boolean): string => {
   const unit = scene.unitOf(piece);
   const depthMm = scene.result.catalogue.frameDepthMm;
-  const shapes = planShapes({ kind: piece.kind, unit, turned: piece.turned, widthMm, depthMm, isUnder });
-  const name = piece.item ?? `${piece.kind}-${plainNumber(widthMm, 1)}${isUnder ? '-UNDER' : ''}`;
+  const { kind, turned, taper } = piece;
+  const shapes = planShapes({ kind, unit, turned, widthMm, depthMm, isUnder, taper });
+  const size = taper ? `${plainNumber(taper.faceMm, 1)}-${plainNumber(taper.backMm, 1)}` : plainNumber(widthMm, 1);
+  const name = piece.item ?? `${piece.kind}-${size}${isUnder ? '-UNDER' : ''}`;
   return scene.blocks.ask(`${name}${piece.turned ? '-TURNED' : ''}-PLAN`, shapes, PIECE_TAGS);
 };
 
 const onStraightFace = (scene: Scene, piece: Piece, frame: FaceFrame, cover: Cover, isUnder: boolean): Standing => {
-  const widthMm = cover.toMm - cover.fromMm;
+  const { taper } = piece;
+  const widthMm = taper ? Math.max(taper.faceMm, taper.backMm) : cover.toMm - cover.fromMm;
   const depthMm = scene.result.catalogue.frameDepthMm;
-  const pose = coverPose(frame, cover);
+  const pose = coverPose(frame, cover, taper !== undefined);
+  const { outward } = frameOfCover(frame, cover, taper !== undefined);
   const along = direction(pose.rotationDeg);
   return {
     piece,
     pose,
     block: coverBlock(scene, piece, widthMm, isUnder),
-    outer: add(pose.at, scale(frame.outward, depthMm)),
-    away: frame.outward,
+    outer: add(pose.at, scale(outward, depthMm)),
+    away: outward,
     along,
     gapMm: TIE_PAST_MM + GAP_MM,
     body: [
       {
         kind: 'body',
-        centre: add(pose.at, scale(frame.outward, depthMm / 2)),
+        centre: add(pose.at, scale(outward, depthMm / 2)),
         halfMm: [widthMm / 2, depthMm / 2],
         rotationDeg: pose.rotationDeg,
       },
@@ -264,8 +271,9 @@ const drawPieces = (scene: Scene, places: Places, shapes: Shape[]): Finding[] =>
 const tiePlace = (scene: Scene, tie: CheckedTie): { readonly wall: Wall; readonly at: Vec; readonly along: Vec } => {
   const wall = scene.result.plan.walls.find((w) => w.id === tie.wall);
   if (!wall) throw new Error(`tie ${tie.id} names wall ${tie.wall}, which the plan does not have`);
-  const along = unit(sub(wall.end, wall.start));
-  return { wall, at: add(wall.start, scale(along, tie.stationMm)), along };
+  const [left, right] = tieLine(wall, tie, scene.coverOf);
+  const across = unit(sub(left, right));
+  return { wall, at: scale(add(left, right), 0.5), along: { x: across.y, y: -across.x } };
 };
 
 /** Boxes of the ties' heads behind the frames; rows over each other take the same. */
@@ -312,11 +320,21 @@ function* faceNamePlaces(home: Box, along: Vec, outward: Vec): Generator<{ reado
   }
 }
 
+/** A face's name, of a curved one with radius and length. */
+const nameOf = (scene: Scene, { face, wall }: FaceFrame): string => {
+  if (!wall.arc) return face.id;
+  const mm = (lengthMm: number) => lengthText(scene.result.catalogue.lengthUnit, lengthMm);
+  const radius = wall.arc.innerRadiusMm + (face.side === 'left' ? 0 : wall.thicknessMm);
+  return `${face.id}  R ${mm(radius)}  ARC ${mm((face.toMm - face.fromMm) * sideShare(wall, face.side))}`;
+};
+
 /** Name of each face along it, at its middle, with an arrow in the direction in which a person looks at it. */
-const faceName = (places: Places, frame: FaceFrame, depthMm: number): Shape[] => {
+const faceName = (scene: Scene, places: Places, frame: FaceFrame): Shape[] => {
   const { face } = frame;
+  const depthMm = scene.result.catalogue.frameDepthMm;
   const heightMm = TEXT_MM.table;
-  const widthMm = textWidth(face.id, heightMm);
+  const name = nameOf(scene, frame);
+  const widthMm = textWidth(name, heightMm);
   const along = unit(frame.along);
   const outMm = depthMm + TIE_PAST_MM + GAP_MM + 6 * TEXT_MM.mark;
   const rotationDeg = readable(degrees(angleOf(along)));
@@ -334,7 +352,7 @@ const faceName = (places: Places, frame: FaceFrame, depthMm: number): Shape[] =>
   const back = add(tip, scale(frame.outward, heightMm * 0.6));
   const about = ['face', face.id];
   return [
-    text('FACE', face.id, chosen.centre, heightMm, { rotationDeg, across: 'centre', upright: 'middle', about }),
+    text('FACE', name, chosen.centre, heightMm, { rotationDeg, across: 'centre', upright: 'middle', about }),
     polyline('FACE', [tail, tip], false, about),
     { type: 'solid', layer: 'FACE', about, corners: [tip, add(back, barb), sub(back, barb)] },
   ];
@@ -359,7 +377,7 @@ const LARGEST_TEXT_MM = 20_000;
 
 /** Draws the plan; `texts`: boxes of the drawing's own texts. Findings: pieces that name no place. */
 export const drawPlan = (scene: Scene, texts: readonly Bounds[]): PlanDrawing => {
-  const { plan, catalogue, layout } = scene.result;
+  const { plan, layout } = scene.result;
   const places = new Places();
   for (const b of texts)
     if (b.maxX - b.minX < LARGEST_TEXT_MM && b.maxY - b.minY < LARGEST_TEXT_MM) places.take(textBox(b));
@@ -369,7 +387,7 @@ export const drawPlan = (scene: Scene, texts: readonly Bounds[]): PlanDrawing =>
   shapes.push(...drawPlanDimensions(scene, places));
   for (const face of plan.faces) {
     if (face.side !== 'left' && face.side !== 'right') continue;
-    shapes.push(...faceName(places, scene.frameOf(face.id), catalogue.frameDepthMm));
+    shapes.push(...faceName(scene, places, scene.frameOf(face.id)));
   }
   return { shapes, places, findings };
 };

@@ -94,8 +94,10 @@ const dimensionOf = (scene: Scene, places: Places, frame: FaceFrame): DimensionS
   };
 };
 
-/** One dimension for each left and right face. */
+/** One dimension for each left and right face; curved ones are told by their name, with radius and length. */
 export const drawPlanDimensions = (scene: Scene, places: Places): Shape[] =>
   scene.result.plan.faces
     .filter((face) => (face.side === 'left' || face.side === 'right') && face.toMm - face.fromMm >= SHORTEST_MM)
-    .map((face) => dimensionOf(scene, places, scene.frameOf(face.id)));
+    .map((face) => scene.frameOf(face.id))
+    .filter((frame) => !frame.wall.arc)
+    .map((frame) => dimensionOf(scene, places, frame));

@@ -2,7 +2,7 @@
 
 import { type Marks, marksOf } from '../../ground/marks.js';
 import { armFace, endFaceAt, type FaceFrame, framesOf, vertexOf } from '../../ground/places.js';
-import type { FormUnit, Piece, Result } from '../../ground/vocabulary.js';
+import type { Cover, FormUnit, Piece, Result } from '../../ground/vocabulary.js';
 import { Blocks } from './blocks.js';
 
 export interface Scene {
@@ -14,6 +14,8 @@ export interface Scene {
   /** Ids of the faces that the piece covers; of an outside corner the two that it joins; of a bulkhead the end that it closes. */
   readonly facesOf: (piece: Piece) => readonly string[];
   readonly frameOf: (face: string) => FaceFrame;
+  /** The first cover of a piece. */
+  readonly coverOf: (piece: string) => Cover | undefined;
 }
 
 export const TEXT_MM = {
@@ -31,10 +33,12 @@ export const makeScene = (result: Result, version: string, takenBlocks: Readonly
   const { plan, catalogue, layout } = result;
   const units = new Map(catalogue.units.map((u) => [u.id, u]));
   const frames = framesOf(plan);
+  const covers = new Map(layout.pieces.map((p) => [p.id, p.covers[0]]));
   return {
     result,
     frames,
     marks: marksOf(plan, catalogue, layout),
+    coverOf: (piece) => covers.get(piece),
     blocks: new Blocks(version, takenBlocks),
     unitOf: (piece) => (piece.item === null ? null : (units.get(piece.item) ?? null)),
     frameOf: (id) => {

@@ -5,7 +5,7 @@
  */
 
 import type { Vec } from '../../ground/plane.js';
-import type { FormUnit, PieceKind } from '../../ground/vocabulary.js';
+import type { FormUnit, PieceKind, Taper } from '../../ground/vocabulary.js';
 import { line, polyline, rectangle, type Shape } from './sheet.js';
 
 const RAD_PER_DEG = Math.PI / 180;
@@ -31,6 +31,8 @@ export interface UnitDrawing {
   readonly depthMm: number;
   /** Timber that lies under a unit: hatched, so that the unit shows. */
   readonly isUnder: boolean;
+  /** Of tapered fill: its width at the contact face and at the back. */
+  readonly taper?: Taper | undefined;
 }
 
 /** Slanting strokes over a frame in plan, as far apart as the frame is deep. */
@@ -42,8 +44,21 @@ const hatch = (widthMm: number, depthMm: number): Shape[] => {
   });
 };
 
+/** Tapered fill in plan, solid unless it lies under a unit. */
+const taperShapes = ({ faceMm, backMm }: Taper, depthMm: number, isUnder: boolean): Shape[] => {
+  const ring: [Vec, Vec, Vec, Vec] = [
+    at(-faceMm / 2, 0),
+    at(faceMm / 2, 0),
+    at(backMm / 2, -depthMm),
+    at(-backMm / 2, -depthMm),
+  ];
+  const edge = polyline(null, ring, true);
+  return isUnder ? [edge] : [edge, { type: 'solid', layer: null, about: [], corners: ring }];
+};
+
 /** A unit on a straight face in plan: x along the face from left to right as seen, y into the concrete; the frame lies at y < 0. */
-export const planShapes = ({ kind, unit, turned, widthMm, depthMm, isUnder }: UnitDrawing): Shape[] => {
+export const planShapes = ({ kind, unit, turned, widthMm, depthMm, isUnder, taper }: UnitDrawing): Shape[] => {
+  if (taper) return taperShapes(taper, depthMm, isUnder);
   const half = widthMm / 2;
   const frame = rectangle(null, -half, -depthMm, half, 0);
   if (kind === 'timber' && isUnder) return [frame, ...hatch(widthMm, depthMm)];

@@ -44,7 +44,7 @@ const drawTable = (head: readonly string[], rows: readonly (readonly string[])[]
 export const drawSchedule = (scene: Scene, at: Vec): Shape[] => {
   const { schedule } = scene.result;
   const rows = schedule.rows.map((r) => {
-    const mark = scene.marks.ofRow(r.kind, r.item, r.widthMm, r.heightMm);
+    const mark = scene.marks.ofRow(r.kind, r.item, r);
     const stock = r.stock === null ? '' : String(r.stock);
     return [mark?.mark ?? '', r.item, r.kind, mark?.size ?? '', String(r.count), plainNumber(r.massKg, 1), stock];
   });

@@ -10,13 +10,14 @@ import {
   direction,
   endFaceAt,
   type FaceFrame,
+  frameOfCover,
   framesOf,
-  onFace,
+  inFrame,
   seenDirection,
   vertexOf,
 } from '../../ground/places.js';
 import { add, type Vec } from '../../ground/plane.js';
-import type { Catalogue, Cover, FacePlan, FormUnit, Piece, Vertex, Wall } from '../../ground/vocabulary.js';
+import type { Catalogue, Cover, FacePlan, FormUnit, Piece, Taper, Vertex, Wall } from '../../ground/vocabulary.js';
 
 export type Body =
   /** x 0 … width, y -depth … 0, z 0 … height. */
@@ -91,20 +92,41 @@ interface Scene {
   readonly units: ReadonlyMap<string, FormUnit>;
 }
 
+/** Tapered fill from its left edge at the concrete: back edges in proportion. */
+const taperOutline = ({ faceMm, backMm }: Taper, depthMm: number): Vec[] =>
+  withoutRepeats([
+    { x: 0, y: 0 },
+    { x: faceMm, y: 0 },
+    { x: (faceMm + backMm) / 2, y: -depthMm },
+    { x: (faceMm - backMm) / 2, y: -depthMm },
+  ]);
+
 const onStraightFace = (scene: Scene, piece: Piece, cover: Cover): Standing | null => {
   const frame = scene.frames.get(cover.face);
   if (!frame) return null;
+  const { taper } = piece;
+  const own = frameOfCover(frame, cover, taper !== undefined);
   const placedMm = cover.toMm - cover.fromMm;
   const tallMm = cover.topMm - cover.baseMm;
-  const along = seenDirection(frame);
+  const along = seenDirection(own);
   const [left, right] = frame.seen > 0 ? [cover.fromMm, cover.toMm] : [cover.toMm, cover.fromMm];
   const [widthMm, heightMm] = piece.turned ? [tallMm, placedMm] : [placedMm, tallMm];
+  const common = { piece, wall: frame.wall, walls: [frame.wall.id], faces: [cover.face] };
+  if (taper) {
+    const at = inFrame(own, (cover.fromMm + cover.toMm) / 2 - (frame.seen * taper.faceMm) / 2);
+    const outline = taperOutline(taper, scene.catalogue.frameDepthMm);
+    return {
+      ...common,
+      at,
+      levelMm: cover.baseMm,
+      along,
+      turned: false,
+      body: { kind: 'prism', outline, heightMm: tallMm },
+    };
+  }
   return {
-    piece,
-    wall: frame.wall,
-    walls: [frame.wall.id],
-    faces: [cover.face],
-    at: onFace(frame, piece.turned ? right : left),
+    ...common,
+    at: inFrame(own, piece.turned ? right : left),
     levelMm: cover.baseMm,
     along,
     turned: piece.turned,

@@ -4,6 +4,7 @@
  * Openings are not cut out: forms run across them.
  */
 
+import { arcFaces, endStationMm } from '../../ground/arcs.js';
 import { byNumber } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
 import { runsOfWall } from '../../ground/runs.js';
@@ -12,7 +13,7 @@ import type { Author } from './author.js';
 import { KINDS } from './kinds.js';
 import { coloured, type Types } from './shapes.js';
 import { list, type StepRef, text, word } from './step/values.js';
-import type { WallFrame } from './wallFrame.js';
+import { type WallFrame, wallFrame } from './wallFrame.js';
 
 export interface Block {
   /** In the wall's axes: x station, y offset to the left. */
@@ -56,8 +57,24 @@ const levelAt = (bands: readonly LevelBand[], station: number): number => {
   return (sorted.find((b) => station <= b.toMm) ?? sorted.at(-1))?.levelMm ?? 0;
 };
 
+/** A curved wall in parts of at most half a turn, so that each has one outline. */
+const curvedBlocks = (wall: Wall): Block[] => {
+  const frame = wallFrame(wall);
+  const endMm = endStationMm(wall);
+  const parts = Math.max(1, Math.ceil((wall.arc?.sweepRad ?? 0) / Math.PI - 1e-9));
+  return Array.from({ length: parts }, (_, i): Block => {
+    const [outer, inner] = arcFaces(wall, (endMm * i) / parts, (endMm * (i + 1)) / parts);
+    const outline = [...outer, ...[...inner].reverse()].map((p) => {
+      const { x, y } = frame.point(p, 0);
+      return { x, y };
+    });
+    return { outline, baseMm: levelAt(wall.base, 0), topMm: levelAt(wall.top, 0) };
+  });
+};
+
 /** A wall's body in prisms, one between each two steps of base or top. */
 export const wallBlocks = (plan: FacePlan, wall: Wall): Block[] => {
+  if (wall.arc) return curvedBlocks(wall);
   const outline = wholeOutline(plan, wall);
   const xs = outline.map((p) => p.x);
   const [first, last] = [Math.min(...xs), Math.max(...xs)];

@@ -1,7 +1,9 @@
 /** Pieces and ties as elements: name, type, place, properties, and which tie holds which two pieces. */
 
+import { tieLine } from '../../ground/arcs.js';
 import type { Marks } from '../../ground/marks.js';
-import type { CheckedTie, FaceSide, FormUnit, Piece, TieItem, Vec3, Wall } from '../../ground/vocabulary.js';
+import { sub, unit } from '../../ground/plane.js';
+import type { CheckedTie, Cover, FaceSide, FormUnit, Piece, TieItem, Vec3, Wall } from '../../ground/vocabulary.js';
 import type { Author, Property } from './author.js';
 import type { Standing } from './bodies.js';
 import { pieceType, tieType } from './itemFacts.js';
@@ -22,6 +24,8 @@ export interface Workshop {
   readonly marks: Marks;
   readonly units: ReadonlyMap<string, FormUnit>;
   readonly ties: ReadonlyMap<string, TieItem>;
+  /** First cover of each piece. */
+  readonly covers: ReadonlyMap<string, Cover | undefined>;
   readonly pieceKeys: ReadonlyMap<Piece, string>;
   readonly tieKeys: ReadonlyMap<CheckedTie, string>;
   /** Side of each face. */
@@ -118,7 +122,11 @@ const tieProperties = (author: Author, tie: CheckedTie, wall: Wall, item: TieIte
     { name: 'Item', value: is.identifier(tie.item) },
     ...ofWall(author, wall),
     { name: 'Row', value: is.count(tie.row), about: '1 is the lowest' },
-    { name: 'Station', value: is.length(tie.stationMm), about: "Along the wall's axis from its start" },
+    {
+      name: 'Station',
+      value: is.length(tie.stationMm),
+      about: wall.arc ? "Along the wall's outer face from its start" : "Along the wall's axis from its start",
+    },
     { name: 'Level', value: is.length(tie.levelMm) },
     { name: 'LeftPiece', value: is.identifier(tie.pieces[0]) },
     { name: 'RightPiece', value: is.identifier(tie.pieces[1]) },
@@ -134,6 +142,27 @@ const tieProperties = (author: Author, tie: CheckedTie, wall: Wall, item: TieIte
   ];
 };
 
+/** Where a tie begins on the right, its direction and one across it, in the wall's axes. */
+const tieAxes = (
+  shop: Workshop,
+  tie: CheckedTie,
+  frame: WallFrame,
+  lengthMm: number,
+): { readonly at: Vec3; readonly axis: Vec3; readonly across: Vec3 } => {
+  const { wall } = frame;
+  const z = tie.levelMm - frame.footMm;
+  if (!wall.arc)
+    return { at: { x: tie.stationMm, y: -lengthMm / 2, z }, axis: { x: 0, y: 1, z: 0 }, across: { x: 1, y: 0, z: 0 } };
+  const beyondMm = (lengthMm - wall.thicknessMm) / 2;
+  const [left, right] = tieLine(wall, tie, (piece) => shop.covers.get(piece), beyondMm);
+  const axis = unit(sub(left, right));
+  return {
+    at: frame.point(right, tie.levelMm),
+    axis: frame.turn(axis),
+    across: frame.turn({ x: axis.y, y: -axis.x }),
+  };
+};
+
 /** Writes a tie: a rod from the outer side of one form to that of the other, square through the wall. */
 export const writeTie = (
   shop: Workshop,
@@ -146,14 +175,14 @@ export const writeTie = (
   const { wall } = frame;
   const lengthMm = wall.thicknessMm + 2 * author.result.catalogue.frameDepthMm;
   const type = tieType(author, item);
-  const at = { x: tie.stationMm, y: -lengthMm / 2, z: tie.levelMm - frame.footMm };
+  const { at, axis, across } = tieAxes(shop, tie, frame, lengthMm);
   const key = shop.tieKeys.get(tie)!;
   const ref = author.file.add('IfcMechanicalFastener', {
     GlobalId: text(author.ids.make(key)),
     Name: author.label(tie.id),
     Description: author.label(`${item.kind} tie, row ${tie.row}, ${wall.id}`),
     ObjectType: text(KINDS.tie.objectType),
-    ObjectPlacement: author.placement(placement, author.axes(at, { x: 0, y: 1, z: 0 }, { x: 1, y: 0, z: 0 })),
+    ObjectPlacement: author.placement(placement, author.axes(at, axis, across)),
     Representation: types.mapped(type, { kind: 'rod', radiusMm: item.diameterMm / 2, heightMm: lengthMm }),
     Tag: author.label(tie.item),
     NominalDiameter: author.length(item.diameterMm),

@@ -22,6 +22,7 @@ const workshop = (author: Author, types: Types, walls: ReadonlyMap<string, strin
     marks: marksOf(plan, catalogue, layout),
     units: new Map(catalogue.units.map((u) => [u.id, u])),
     ties: new Map(catalogue.ties.map((t) => [t.id, t])),
+    covers: new Map(layout.pieces.map((p) => [p.id, p.covers[0]])),
     pieceKeys: pieceKeys(plan, layout.pieces, walls),
     tieKeys: tieKeys(layout.ties, walls),
     sides: new Map(plan.faces.map((f) => [f.id, f.side])),

@@ -12,7 +12,7 @@ const mm = (value: number): string => plainNumber(value, 0);
 const station = (value: number): string => plainNumber(value, 1);
 
 const placeOf = (wall: Wall): string =>
-  `${mm(wall.start.x)},${mm(wall.start.y)}>${mm(wall.end.x)},${mm(wall.end.y)}/${mm(wall.thicknessMm)}`;
+  `${mm(wall.start.x)},${mm(wall.start.y)}>${mm(wall.end.x)},${mm(wall.end.y)}/${mm(wall.thicknessMm)}${wall.arc ? `~${mm(wall.arc.centre.x)},${mm(wall.arc.centre.y)}` : ''}`;
 
 /** Each key once: further ones of the same text get '#2', '#3' in the order of the list. */
 const distinct = <T>(items: readonly T[], keyOf: (item: T) => string): Map<T, string> => {

@@ -3,6 +3,7 @@
  * two things of one GlobalId. Large coordinates are carried once, by the site's placement; everything below it has small numbers.
  */
 
+import { reachPoints } from '../../ground/arcs.js';
 import { isGlobalId } from '../../ground/ids.js';
 import type { Vec } from '../../ground/plane.js';
 import { ORIGIN } from '../../ground/space.js';
@@ -38,7 +39,7 @@ const SHIFT_MM = 1e6;
 
 /** Whole kilometres near the middle of the walls; none for a plan near its origin. */
 export const shiftOf = ({ plan }: Result): Vec => {
-  const points = plan.walls.flatMap((w) => [w.start, w.end]);
+  const points = plan.walls.flatMap(reachPoints);
   const whole = (mm: number): number => Math.round(mm / SHIFT_MM) * SHIFT_MM + 0;
   return { x: whole(middle(points.map((p) => p.x))), y: whole(middle(points.map((p) => p.y))) };
 };

@@ -42,10 +42,23 @@ const bandOf = (band: LevelBand) => ({
   levelMm: length4(band.levelMm),
 });
 
+const arcOf = ({ arc }: Wall): Pick<LayoutFile['walls'][number], 'arc'> =>
+  arc
+    ? {
+        arc: {
+          centre: pointOf(arc.centre),
+          innerRadiusMm: length4(arc.innerRadiusMm),
+          fromDeg: rounded((arc.fromRad * 180) / Math.PI, 8),
+          sweepDeg: rounded((arc.sweepRad * 180) / Math.PI, 8),
+        },
+      }
+    : {};
+
 const wallOf = (wall: Wall): LayoutFile['walls'][number] => ({
   id: wall.id,
   start: pointOf(wall.start),
   end: pointOf(wall.end),
+  ...arcOf(wall),
   thicknessMm: length4(wall.thicknessMm),
   base: wall.base.map(bandOf),
   top: wall.top.map(bandOf),
@@ -82,6 +95,9 @@ const pieceOf = (piece: Piece, pours: readonly string[]): LayoutFile['pieces'][n
     baseMm: length4(c.baseMm),
     topMm: length4(c.topMm),
   })),
+  ...(piece.taper === undefined
+    ? {}
+    : { taper: { faceMm: length4(piece.taper.faceMm), backMm: length4(piece.taper.backMm) } }),
   ...(piece.node === undefined ? {} : { node: piece.node }),
 });
 

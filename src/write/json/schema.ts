@@ -17,17 +17,27 @@ const source = z.object({
   lengthUnit: z.enum(['mm', 'cm', 'm', 'in', 'ft']).describe('the unit that was used, stated or inferred'),
 });
 
+/** The arc of a curved wall: it runs anticlockwise, its left face is the inner one. */
+export const arc = z
+  .object({ centre: point, innerRadiusMm: lengthMm, fromDeg: z.number(), sweepDeg: z.number() })
+  .describe(
+    'of a curved wall: anticlockwise, left face inside. Its stations are measured along its outer face, on both faces',
+  );
+
 const wall = z
   .object({
     id: z.string(),
     start: point,
     end: point,
+    arc: arc.optional(),
     thicknessMm: lengthMm,
     base: z.array(band).describe('footing levels by station'),
     top: z.array(band).describe('pour line by station'),
     sources: z.array(z.string()).describe('handles or GlobalIds that it was traced from'),
   })
-  .describe('one straight run of one thickness; its axis starts at the end of lower x, then lower y');
+  .describe(
+    'one straight run of one thickness; its axis starts at the end of lower x, then lower y; of a curved wall where its arc begins',
+  );
 
 const node = z.object({
   id: z.string(),
@@ -80,6 +90,10 @@ const piece = z
     covers: z.array(
       z.object({ face: z.string(), fromMm: lengthMm, toMm: lengthMm, baseMm: lengthMm, topMm: lengthMm }),
     ),
+    taper: z
+      .object({ faceMm: lengthMm, backMm: lengthMm })
+      .optional()
+      .describe('of fill on a curve: its width at the concrete and at the back of the frames; covers tell its place'),
     node: z.string().optional(),
   })
   .describe('one physical unit; over a corner it has two covers, an outside corner has none and names its node');

@@ -28,6 +28,8 @@ const sum = (lengths: readonly number[]): number => lengths.reduce((total, l) =>
 /** The trace as an object of the published shape. Throws on numbers that JSON cannot hold. */
 export const traceFile = (result: TraceResult): TraceFile => {
   const { source, foundation: f, plan, layers, questions, findings } = result;
+  // Curved walls stand in `curves`.
+  const straight = plan.walls.filter((w) => !w.arc);
   return {
     format: 'shutterwright-trace',
     version: 1,
@@ -41,7 +43,7 @@ export const traceFile = (result: TraceResult): TraceFile => {
       from: l.from,
       text: l.text,
     })),
-    walls: plan.walls.map((w) => ({
+    walls: straight.map((w) => ({
       id: w.id,
       start: pointOf(w.start),
       end: pointOf(w.end),
@@ -105,8 +107,8 @@ export const traceFile = (result: TraceResult): TraceFile => {
       why: v.why,
     })),
     totals: {
-      walls: plan.walls.length,
-      wallLengthM: length4(sum(plan.walls.map((w) => w.lengthMm)) / 1000),
+      walls: straight.length,
+      wallLengthM: length4(sum(straight.map((w) => w.lengthMm)) / 1000),
       curves: f.curves.length,
       curveLengthM: length4(sum(f.curves.map((c) => c.radiusMm * Math.abs(c.toRad - c.fromRad))) / 1000),
     },

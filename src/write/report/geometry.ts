@@ -1,13 +1,18 @@
 /** Where faces, pieces and ties stand in plan, mm in the drawing's axes. Pieces stand outside the concrete, as deep as they are told to be drawn. */
 
-import { add, leftOf, pointAlong, scale, sub, unit, type Vec } from '../../ground/plane.js';
-import type { Cover, Face, FacePlan, Piece, Tie, VertexArm, Wall } from '../../ground/vocabulary.js';
+import { chordOf, endStationMm, facePoint, tieLine, wallDirection, wallPoint } from '../../ground/arcs.js';
+import { add, leftOf, scale, sub, type Vec } from '../../ground/plane.js';
+import type { Cover, Face, FacePlan, Piece, Side, Tie, VertexArm, Wall } from '../../ground/vocabulary.js';
 
-/** A straight edge of the concrete: origin at station 0 of its face, `along` towards rising stations, `out` away from the concrete. */
+/**
+ * An edge of the concrete: origin at station 0 of its face, `along` towards rising stations, `out` away from the concrete. Of a curved face the directions
+ * are those at its middle, and `arc` follows it.
+ */
 export interface Edge {
   readonly origin: Vec;
   readonly along: Vec;
   readonly out: Vec;
+  readonly arc?: { readonly wall: Wall; readonly side: Side };
 }
 
 /** What the drawings look up again and again. */
@@ -24,16 +29,25 @@ export const indexPlan = (plan: FacePlan): PlanIndex => ({
 });
 
 /** Edge of a wall's left or right side. */
-export const sideEdge = (wall: Wall, side: 'left' | 'right'): Edge => {
-  const along = unit(sub(wall.end, wall.start));
+export const sideEdge = (wall: Wall, side: Side): Edge => {
+  const middle = wall.arc ? endStationMm(wall) / 2 : 0;
+  const along = wallDirection(wall, middle);
   const out = scale(leftOf(along), side === 'left' ? 1 : -1);
-  return { origin: add(wall.start, scale(out, wall.thicknessMm / 2)), along, out };
+  const straight = { origin: sub(facePoint(wall, side, middle), scale(along, middle)), along, out };
+  return wall.arc ? { ...straight, arc: { wall, side } } : straight;
+};
+
+/** The directions at a station of an edge. */
+export const edgeAt = (edge: Edge, stationMm: number): Pick<Edge, 'along' | 'out'> => {
+  if (!edge.arc) return edge;
+  const along = wallDirection(edge.arc.wall, stationMm);
+  return { along, out: scale(leftOf(along), edge.arc.side === 'left' ? 1 : -1) };
 };
 
 /** Station at which a wall's end face stands: the outermost of its long faces there. */
 const endStation = (plan: FacePlan, wall: Wall, side: 'start' | 'end'): number => {
   const long = plan.faces.filter((f) => f.wall === wall.id && (f.side === 'left' || f.side === 'right'));
-  if (long.length === 0) return side === 'start' ? 0 : wall.lengthMm;
+  if (long.length === 0) return side === 'start' ? 0 : endStationMm(wall);
   return side === 'start' ? Math.min(...long.map((f) => f.fromMm)) : Math.max(...long.map((f) => f.toMm));
 };
 
@@ -42,22 +56,34 @@ export const faceEdge = (index: PlanIndex, face: Face): Edge | null => {
   const wall = index.walls.get(face.wall);
   if (wall === undefined) return null;
   if (face.side === 'left' || face.side === 'right') return sideEdge(wall, face.side);
-  const axis = unit(sub(wall.end, wall.start));
-  const origin = pointAlong(wall.start, wall.end, endStation(index.plan, wall, face.side), wall.thicknessMm / 2);
+  const station = endStation(index.plan, wall, face.side);
+  const axis = wallDirection(wall, station);
+  const origin = wallPoint(wall, station, wall.thicknessMm / 2);
   return { origin, along: scale(leftOf(axis), -1), out: face.side === 'start' ? scale(axis, -1) : axis };
 };
 
 /** The point at a station of an edge, `depthMm` outside the concrete. */
 export const onEdge = (edge: Edge, stationMm: number, depthMm = 0): Vec =>
-  add(add(edge.origin, scale(edge.along, stationMm)), scale(edge.out, depthMm));
+  edge.arc
+    ? facePoint(edge.arc.wall, edge.arc.side, stationMm, depthMm)
+    : add(add(edge.origin, scale(edge.along, stationMm)), scale(edge.out, depthMm));
 
-/** Plan of a cover: a rectangle outside the face. */
-const coverShape = (edge: Edge, cover: Cover, depthMm: number): readonly Vec[] => [
-  onEdge(edge, cover.fromMm),
-  onEdge(edge, cover.toMm),
-  onEdge(edge, cover.toMm, depthMm),
-  onEdge(edge, cover.fromMm, depthMm),
-];
+/** Plan of a cover: a rectangle outside the face, on a curved one along its chord, of tapered fill as it tapers. */
+const coverShape = (edge: Edge, piece: Piece, cover: Cover, depthMm: number): readonly Vec[] => {
+  const { taper } = piece;
+  const chord = edge.arc ? chordOf(edge.arc.wall, edge.arc.side, cover, taper !== undefined) : null;
+  if (!chord || piece.course === 0)
+    return [
+      onEdge(edge, cover.fromMm),
+      onEdge(edge, cover.toMm),
+      onEdge(edge, cover.toMm, depthMm),
+      onEdge(edge, cover.fromMm, depthMm),
+    ];
+  const width = cover.toMm - cover.fromMm;
+  const [face, back] = [(taper?.faceMm ?? width) / 2, (taper?.backMm ?? width) / 2];
+  const at = (x: number, y: number) => add(chord.at, add(scale(chord.along, x), scale(chord.outward, y)));
+  return [at(-face, 0), at(face, 0), at(back, depthMm), at(-back, depthMm)];
+};
 
 /** Where lines at `depthMm` outside two edges meet, seen from their vertex; null for edges that lie almost in one line back to back. */
 const mitre = (a: Edge, b: Edge, depthMm: number): Vec | null => {
@@ -109,17 +135,17 @@ export const pieceShapes = (index: PlanIndex, piece: Piece, depthMm: number): re
   return piece.covers.flatMap((cover) => {
     const face = index.faces.get(cover.face);
     const edge = face === undefined ? null : faceEdge(index, face);
-    return edge === null ? [] : [coverShape(edge, cover, depthMm)];
+    return edge === null ? [] : [coverShape(edge, piece, cover, depthMm)];
   });
 };
 
 /** Both ends of a tie, `depthMm` outside the concrete, left first. */
-export const tieEnds = (index: PlanIndex, tie: Tie, depthMm: number): readonly [Vec, Vec] | null => {
+export const tieEnds = (
+  index: PlanIndex,
+  tie: Tie,
+  coverOf: (piece: string) => Cover | undefined,
+  depthMm: number,
+): readonly [Vec, Vec] | null => {
   const wall = index.walls.get(tie.wall);
-  if (wall === undefined) return null;
-  const half = wall.thicknessMm / 2 + depthMm;
-  return [
-    pointAlong(wall.start, wall.end, tie.stationMm, half),
-    pointAlong(wall.start, wall.end, tie.stationMm, -half),
-  ];
+  return wall === undefined ? null : tieLine(wall, tie, coverOf, depthMm);
 };

@@ -12,7 +12,8 @@ const rowSize = (row: ScheduleRow, result: Result): string => {
   if (row.kind === 'tie') return '';
   const unit = result.catalogue.units.find((u) => u.id === row.item);
   if (unit !== undefined) return unitSize(unit, gear);
-  return `${lengthText(row.widthMm, gear)} x ${lengthText(row.heightMm, gear)}`;
+  const tapers = row.narrowMm === undefined ? '' : ` tapered to ${lengthText(row.narrowMm, gear)}`;
+  return `${lengthText(row.widthMm, gear)}${tapers} x ${lengthText(row.heightMm, gear)}`;
 };
 
 const shortage = (row: ScheduleRow): number => Math.max(0, row.count - (row.stock ?? row.count));

@@ -133,7 +133,7 @@ describe('marks', () => {
 
   it('stand in every row of the schedule but those of ties', () => {
     for (const row of exampleResult.schedule.rows) {
-      const mark = marks.ofRow(row.kind, row.item, row.widthMm, row.heightMm);
+      const mark = marks.ofRow(row.kind, row.item, row);
       expect(mark !== null, row.item).toBe(row.kind !== 'tie');
     }
   });

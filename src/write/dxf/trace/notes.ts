@@ -99,7 +99,8 @@ const count = (n: number, one: string, many: string): string => `${n} ${n === 1 
 const figures = (result: TraceResult, ink: Ink): string[] => {
   const { source, foundation, plan, layers, questions } = result;
   const { levels, curves, openings, steps, pilasters, bars, views } = foundation;
-  const lengthM = plan.walls.reduce((sum, w) => sum + w.lengthMm, 0) / 1000;
+  const straight = plan.walls.filter((w) => !w.arc);
+  const lengthM = straight.reduce((sum, w) => sum + w.lengthMm, 0) / 1000;
   const kinds = [
     [curves.length, 'curved wall', 'curved walls'],
     [openings.length, 'opening', 'openings'],
@@ -111,7 +112,7 @@ const figures = (result: TraceResult, ink: Ink): string[] => {
   const taken = views.flatMap((v, i) => (v.chosen ? [i + 1] : []));
   return [
     `Drawing ${source.file}, unit of its numbers: ${source.lengthUnit}. Lengths here in ${ink.unit === 'mm' ? 'mm' : 'feet and inches'}.`,
-    `${count(plan.walls.length, 'straight wall', 'straight walls')}, ${plainNumber(lengthM, 2)} m along their axes${counted.join('')}.`,
+    `${count(straight.length, 'straight wall', 'straight walls')}, ${plainNumber(lengthM, 2)} m along their axes${counted.join('')}.`,
     `Walls from layers: ${layers.length > 0 ? layers.join(', ') : 'none'}.`,
     `Top of footing ${levelText(ink.unit, levels.footingMm)}, ${FROM[levels.footingFrom]}; top of walls ${levelText(ink.unit, levels.topMm)}, ${FROM[levels.topFrom]}.`,
     ...(views.length > 1 ? [`Views taken of ${views.length} on the sheet: ${taken.join(', ') || 'none'}.`] : []),

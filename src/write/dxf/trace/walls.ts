@@ -73,7 +73,8 @@ const drawCurve = (curve: WallCurve, index: number): Shape[] => {
 
 /** Everything of the walls but their labels; takes the ground that they stand on. */
 export const drawWalls = ({ foundation, plan }: TraceResult, places: Places): Shape[] => {
-  for (const w of plan.walls) takeStrip(places, w.start, w.end, w.thicknessMm);
+  const straight = plan.walls.filter((w) => !w.arc);
+  for (const w of straight) takeStrip(places, w.start, w.end, w.thicknessMm);
   for (const s of foundation.stretches) takeStrip(places, s.start, s.end, s.thicknessMm);
   for (const { centre, radiusMm, fromRad, toRad, thicknessMm } of foundation.curves) {
     const points = arc(centre, radiusMm, fromRad, toRad);
@@ -86,7 +87,7 @@ export const drawWalls = ({ foundation, plan }: TraceResult, places: Places): Sh
       hatch(s.start, s.end, s.thicknessMm, s.thicknessMm * HATCH_PITCH, ['stretch', String(i + 1)]),
     ),
     ...plan.concrete.map((ring) => polyline('TRCE-FACE', ring, true, ['concrete'])),
-    ...plan.walls.map((w) => line('TRCE-AXIS', w.start, w.end, ['wall', w.id])),
+    ...straight.map((w) => line('TRCE-AXIS', w.start, w.end, ['wall', w.id])),
     ...foundation.curves.flatMap(drawCurve),
   ];
 };

@@ -1,7 +1,8 @@
 /** What a finding is about, as things that a viewer can show: GlobalIds of ours and of the architect's, a place, and the side from which it is seen. */
 
+import { endStationMm, reachPoints, wallDirection, wallPoint } from '../../../ground/arcs.js';
 import { isGlobalId } from '../../../ground/ids.js';
-import { add, dot, leftOf, pointAlong, scale, sub, unit, type Vec } from '../../../ground/plane.js';
+import { add, dot, leftOf, scale, sub, type Vec } from '../../../ground/plane.js';
 import type { FaceSide, Result, Wall } from '../../../ground/vocabulary.js';
 import { type Standing, standingPieces } from '../bodies.js';
 import { middle } from '../extent.js';
@@ -26,8 +27,9 @@ type Place = Pick<Subject, 'at' | 'levelMm' | 'outward'>;
 
 /** The middle of a wall, seen from the side that is turned away from the middle of the plan. */
 const middleOf = (wall: Wall, centre: Vec): Place => {
-  const at = scale(add(wall.start, wall.end), 0.5);
-  const left = leftOf(unit(sub(wall.end, wall.start)));
+  const middleMm = endStationMm(wall) / 2;
+  const at = wall.arc ? wallPoint(wall, middleMm) : scale(add(wall.start, wall.end), 0.5);
+  const left = leftOf(wallDirection(wall, middleMm));
   return {
     at,
     levelMm: middle([...wall.base, ...wall.top].map((b) => b.levelMm)),
@@ -37,7 +39,7 @@ const middleOf = (wall: Wall, centre: Vec): Place => {
 
 /** Where a face's crew stands: to the left, to the right, before the start or behind the end. */
 const outOfFace = (wall: Wall, side: FaceSide): Vec => {
-  const along = unit(sub(wall.end, wall.start));
+  const along = wallDirection(wall, side === 'start' ? 0 : endStationMm(wall) / (side === 'end' ? 1 : 2));
   if (side === 'start') return scale(along, -1);
   if (side === 'end') return along;
   return side === 'left' ? leftOf(along) : scale(leftOf(along), -1);
@@ -48,7 +50,7 @@ export const subjectsOf = (result: Result, ids: Ids): ReadonlyMap<string, Subjec
   const { plan, catalogue, layout, model } = result;
   const keys = wallKeys(plan, model !== undefined);
   const walls = new Map(plan.walls.map((w) => [w.id, w]));
-  const ends = plan.walls.flatMap((w) => [w.start, w.end]);
+  const ends = plan.walls.flatMap(reachPoints);
   const centre = { x: middle(ends.map((p) => p.x)), y: middle(ends.map((p) => p.y)) };
   const found = new Map<string, Subject>();
   const sources = (wallIds: readonly string[]): string[] =>
@@ -73,7 +75,7 @@ export const subjectsOf = (result: Result, ids: Ids): ReadonlyMap<string, Subjec
     const wall = walls.get(tie.wall);
     if (!wall) continue;
     const key = ties.get(tie)!;
-    const at = pointAlong(wall.start, wall.end, tie.stationMm);
+    const at = wallPoint(wall, tie.stationMm);
     const { outward } = middleOf(wall, centre);
     keep(tie.id, {
       key,

@@ -1,5 +1,6 @@
 /** The view of a topic: a camera that looks at its place from outside and from above, coordinates in metres as BCF wants them (BCF 2.1, visinfo.xsd). */
 
+import { reachPoints } from '../../../ground/arcs.js';
 import { scale3, sub3, unit3 } from '../../../ground/space.js';
 import { plainNumber } from '../../../ground/units.js';
 import type { FacePlan, Vec3 } from '../../../ground/vocabulary.js';
@@ -19,7 +20,7 @@ interface Camera {
 
 /** The whole plan from its lower left, as far away as it is wide. */
 const overview = (plan: FacePlan): Camera => {
-  const points = plan.walls.flatMap((w) => [w.start, w.end]);
+  const points = plan.walls.flatMap(reachPoints);
   const levels = plan.walls.flatMap((w) => [...w.base, ...w.top].map((b) => b.levelMm));
   if (points.length === 0) return { eye: { x: -10000, y: -10000, z: 10000 }, target: { x: 0, y: 0, z: 0 } };
   const xs = points.map((p) => p.x);

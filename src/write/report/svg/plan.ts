@@ -3,11 +3,22 @@
  * triangles, y of the drawing up. Of stacked pieces the tallest shows; the elevations show all of them.
  */
 
+import { endStationMm, sideShare, wallDirection, wallPoint } from '../../../ground/arcs.js';
 import { byNumber, byText, inOrder } from '../../../ground/order.js';
-import { add, leftOf, length, scale, sub, unit, type Vec } from '../../../ground/plane.js';
+import { add, leftOf, length, scale, unit, type Vec } from '../../../ground/plane.js';
 import { MM_PER } from '../../../ground/units.js';
 import type { Cover, Face, FacePlan, Piece, Result, Wall } from '../../../ground/vocabulary.js';
-import { type Edge, faceEdge, indexPlan, onEdge, type PlanIndex, pieceShapes, sideEdge, tieEnds } from '../geometry.js';
+import {
+  type Edge,
+  edgeAt,
+  faceEdge,
+  indexPlan,
+  onEdge,
+  type PlanIndex,
+  pieceShapes,
+  sideEdge,
+  tieEnds,
+} from '../geometry.js';
 import { html, lines, type Markup } from '../markup.js';
 import { type GearUnit, KIND_LETTERS, lengthText } from '../sizes.js';
 import {
@@ -71,7 +82,7 @@ const shownCovers = (pieces: readonly Piece[], face: Face): readonly Shown[] => 
 /** Text beside a piece: its letter, unless it is a panel, and its width. */
 const widthText = (shown: Shown, gear: GearUnit): string => {
   const letter = KIND_LETTERS[shown.piece.kind];
-  const width = lengthText(shown.cover.toMm - shown.cover.fromMm, gear);
+  const width = lengthText(shown.piece.taper?.faceMm ?? shown.cover.toMm - shown.cover.fromMm, gear);
   return letter === '' ? width : `${letter} ${width}`;
 };
 
@@ -103,14 +114,17 @@ const labelsOfFace = (f: FaceDrawing, gear: GearUnit, depthMm: number, view: Vie
   const { labels, depthMm: lanesMm } = widthLabels(wanted, TEXT_MM);
   const texts = labels.map((label) => {
     const at = onEdge(f.edge, label.atMm, footMm + label.offsetMm);
-    const deg = uprightDeg(label.along ? f.edge.along : f.edge.out);
+    const here = edgeAt(f.edge, label.atMm);
+    const deg = uprightDeg(label.along ? here.along : here.out);
     const leader =
       label.lane === 0
         ? null
         : html`<path d="${pathData([onEdge(f.edge, label.atMm, depthMm), onEdge(f.edge, label.atMm, footMm + label.offsetMm - TEXT_MM)], view, false)}" stroke="${QUIET_INK}" stroke-width="${num(LINE.hair)}"/>`;
     return html`${leader}${textMarkup(label.text, at, view, { deg })}`;
   });
-  const length = lengthText(f.face.toMm - f.face.fromMm, gear);
+  const { arc } = f.edge;
+  const share = arc ? sideShare(arc.wall, arc.side) : 1;
+  const length = lengthText((f.face.toMm - f.face.fromMm) * share, gear);
   const nameAt = onEdge(f.edge, f.nameMm, footMm + lanesMm + TEXT_MM * 0.8);
   const name = textMarkup(`${f.face.id} = ${length}`, nameAt, view, {
     deg: uprightDeg(f.edge.along),
@@ -122,9 +136,10 @@ const labelsOfFace = (f: FaceDrawing, gear: GearUnit, depthMm: number, view: Vie
 
 /** Name of a wall in its concrete, with a pointer from start to end; smaller in thin walls. */
 const wallName = (wall: Wall, view: View): Markup => {
-  const along = unit(sub(wall.end, wall.start));
+  const middle = wall.arc ? endStationMm(wall) / 2 : wall.lengthMm / 2;
+  const along = wallDirection(wall, middle);
   const sizeMm = Math.min(TEXT_MM * 1.1, wall.thicknessMm * 0.75);
-  const at = add(wall.start, scale(along, wall.lengthMm / 2));
+  const at = wallPoint(wall, middle);
   const tip = add(at, scale(along, textWidth(wall.id, sizeMm) / 2 + sizeMm));
   const square = leftOf(along);
   const back = add(tip, scale(along, -sizeMm * 0.6));
@@ -145,8 +160,9 @@ const piecesMarkup = (index: PlanIndex, pieces: readonly Piece[], depthMm: numbe
 /** One line a station: rows stand over each other. Ties beyond the concrete are broken lines. */
 const tiesMarkup = (result: Result, index: PlanIndex, depthMm: number, view: View): Markup => {
   const stations = new Map(result.layout.ties.map((t) => [`${t.wall} ${t.stationMm}`, t]));
+  const covers = new Map(result.layout.pieces.map((p) => [p.id, p.covers[0]]));
   const ties = [...stations.values()].map((tie) => {
-    const ends = tieEnds(index, tie, depthMm + 45);
+    const ends = tieEnds(index, tie, (piece) => covers.get(piece), depthMm + 45);
     if (ends === null) return null;
     const dash = tie.outsideConcrete ? html` stroke-dasharray="60 36"` : null;
     const heads = ends.map((e) => {
@@ -198,7 +214,8 @@ const standOf = (index: PlanIndex, piece: Piece): { readonly at: Vec; readonly o
   const face = index.faces.get(cover?.face ?? '');
   const edge = face === undefined ? null : faceEdge(index, face);
   if (cover === undefined || edge === null) return null;
-  return { at: onEdge(edge, (cover.fromMm + cover.toMm) / 2), out: edge.out };
+  const middle = (cover.fromMm + cover.toMm) / 2;
+  return { at: onEdge(edge, middle), out: edgeAt(edge, middle).out };
 };
 
 /** Legs of a corner piece, written once, clear of the widths on either face: letter and length of the legs. */

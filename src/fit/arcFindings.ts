@@ -1,0 +1,98 @@
+/** Curved walls beside the straight ones: what they add to the cost of the job, and what is said of them. */
+
+import { versineMm } from '../ground/arcs.js';
+import { type Finding, finding } from '../ground/findings.js';
+import { placeAlong } from '../ground/runs.js';
+import { plainNumber } from '../ground/units.js';
+import type { Catalogue, FacePlan, Run } from '../ground/vocabulary.js';
+import type { SolvedArc } from './arcs.js';
+import { addCost } from './cost.js';
+import { tiesFor } from './gear.js';
+import type { FitOptions } from './options.js';
+import type { SolvedPlan } from './plan.js';
+
+/** The straight runs of a plan, which are solved together. */
+export const straightOf = (plan: FacePlan): FacePlan => {
+  const curved = new Set(plan.walls.filter((w) => w.arc).map((w) => w.id));
+  return curved.size === 0 ? plan : { ...plan, runs: plan.runs.filter((r) => !curved.has(r.wall)) };
+};
+
+/** What the yard has left for straight walls: curved ones take theirs first, since fewer widths stand on them. */
+export const stockBeside = ({ stock, ties }: Catalogue, arcs: readonly SolvedArc[]): Catalogue['stock'] => {
+  const left = new Map(Object.entries(stock));
+  const take = (item: string | undefined, n: number): void => {
+    const had = item === undefined ? undefined : left.get(item);
+    if (item !== undefined && had !== undefined) left.set(item, Math.max(0, had - n));
+  };
+  for (const { run, demand, forms } of arcs) {
+    const tie = tiesFor({ ties }, run.thicknessMm)[0]?.id;
+    for (const { panel, tiesMm } of forms) {
+      for (const unit of panel.items) take(unit.id, 2);
+      take(tie, tiesMm.length * demand.rows.length);
+    }
+  }
+  return Object.fromEntries(left);
+};
+
+/** Cost, bound and work of the whole job. */
+export const withArcs = (solved: SolvedPlan, arcs: readonly SolvedArc[]): SolvedPlan => {
+  let { cost, bound, work, cutShort } = solved;
+  for (const arc of arcs) {
+    cost = addCost(cost, arc.cost);
+    bound = addCost(bound, arc.bound);
+    work += arc.work;
+    cutShort ||= arc.cutShort;
+  }
+  return { ...solved, cost, bound, work, cutShort };
+};
+
+const middleMm = ({ start, end }: Run): number => (start.leftMm + end.leftMm) / 2;
+
+const mm = (n: number): string => plainNumber(n, 1);
+
+const chordFinding = (plan: FacePlan, arc: SolvedArc): Finding => {
+  const { run, wall, forms, joints, gear } = arc;
+  const widths = new Map<number, number>();
+  for (const { panel } of forms) widths.set(panel.widthGu, (widths.get(panel.widthGu) ?? 0) + 1);
+  const named = [...widths].map(([w, n]) => `${n} of ${mm(w * gear.gridMm)}`).join(', ');
+  const widest = Math.max(...widths.keys()) * gear.gridMm;
+  const versine = versineMm(wall.arc.innerRadiusMm, widest);
+  const most = (of: (j: (typeof joints)[number]) => number) => mm(Math.max(0, ...joints.map(of)));
+  const fill =
+    joints.length === 0
+      ? ''
+      : ` Between them stands tapered timber, at the concrete up to ${most((j) => j.inner.faceMm)} mm wide on the inner and ${most((j) => j.outer.faceMm)} on the outer face.`;
+  const message = `Curved wall ${wall.id} (inner radius ${mm(wall.arc.innerRadiusMm)}) is formed by chords, a face: ${named}. Their joints lie on the arcs, the middles of the widest ${mm(versine)} mm nearer to the centre, on both faces alike.${fill}`;
+  return finding('fit.curve-chords', message, { at: placeAlong(plan, wall.id, middleMm(run)), subject: wall.id });
+};
+
+/** Fill that needs backing: once for a wall, with its widest. */
+const wideFindings = (plan: FacePlan, { wall, joints, gear }: SolvedArc): Finding[] => {
+  const widthOf = (j: (typeof joints)[number]) => Math.max(j.inner.faceMm, j.outer.faceMm);
+  const wide = joints.filter((j) => widthOf(j) > gear.timberMostGu * gear.gridMm);
+  const widest = Math.max(...wide.map(widthOf));
+  const [first] = wide;
+  if (!first) return [];
+  const at = placeAlong(plan, wall.id, (first.fromMm + first.toMm) / 2);
+  const message = `${wide.length} joints of curved wall ${wall.id} have timber up to ${mm(widest)} mm wide, which needs backing.`;
+  return [finding('fit.timber-wide', message, { at, subject: wall.id })];
+};
+
+/** What is said of each curved wall: how it is formed, or why it is not. */
+export const arcFindings = (plan: FacePlan, arcs: readonly SolvedArc[], options: FitOptions): Finding[] =>
+  arcs.flatMap((arc) => {
+    const { run, wall, refused } = arc;
+    const at = placeAlong(plan, wall.id, middleMm(run));
+    const cut = arc.cutShort
+      ? [
+          finding('fit.cut-short', `The search on curved wall ${wall.id} reached its limit of steps.`, {
+            at,
+            subject: wall.id,
+          }),
+        ]
+      : [];
+    if (refused === null) return [chordFinding(plan, arc), ...wideFindings(plan, arc), ...cut];
+    const message = `No forms stand on curved wall ${wall.id}: ${refused}.`;
+    const assumed = `nothing is formed there; chords may leave the arc by ${mm(options.chordMostMm)} mm`;
+    return [finding('fit.curve-refused', message, { at, subject: wall.id, assumed }), ...cut];
+  });
