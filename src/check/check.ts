@@ -15,6 +15,7 @@ import { curveFindings } from './curves.js';
 import { groupFindings } from './groups.js';
 import { inPlaneFindings } from './inPlane.js';
 import { inTheWayFindings } from './inTheWay.js';
+import { returnFindings } from './jogs.js';
 import { checkRun, type RunChecks } from './loads.js';
 import { openingFindings } from './openings.js';
 import { pieceFindings } from './pieces.js';
@@ -97,6 +98,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     ...walls.flatMap((w) => w.findings),
     ...rated.findings,
     ...jointMoments(ctx, loads),
+    ...returnFindings(ctx, loads),
     ...inPlaneFindings(ctx, loads, merged(walls.map((w) => w.held))),
   ];
   const { pieces, groups, tiers, work } = ctx.layout;

@@ -1,5 +1,6 @@
 /** Rule T10, what moves as one: a group is one panel with fillers bolted stiff to it, and names the supports that it has. */
 
+import { extentOn } from '../ground/extent.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { compareText } from '../ground/order.js';
 import { COVER_MM } from '../ground/tolerance.js';
@@ -8,17 +9,15 @@ import type { Group, Piece } from '../ground/vocabulary.js';
 import { type Context, EQUAL_MM, placeOn, unitOf } from './context.js';
 import type { Line } from './lines.js';
 
-const coverOn = (piece: Piece, face: string) => piece.covers.find((c) => c.face === face);
-
 /** The pieces of a group from left to right of stations; null when one is missing or stands elsewhere. */
 const piecesOf = (ctx: Context, group: Group): Piece[] | null => {
   const pieces: Piece[] = [];
   for (const id of group.pieces) {
     const piece = ctx.pieces.get(id);
-    if (!piece || piece.course !== group.course || !coverOn(piece, group.face)) return null;
+    if (!piece || piece.course !== group.course || !extentOn(ctx.plan, piece, group.face)) return null;
     pieces.push(piece);
   }
-  return pieces.sort((a, b) => coverOn(a, group.face)!.fromMm - coverOn(b, group.face)!.fromMm);
+  return pieces.sort((a, b) => extentOn(ctx.plan, a, group.face)!.fromMm - extentOn(ctx.plan, b, group.face)!.fromMm);
 };
 
 /** Why the pieces are not one rigid group of the extent that is named; null when they are. */
@@ -26,7 +25,7 @@ const notRigid = (ctx: Context, group: Group, pieces: readonly Piece[]): string 
   if (pieces.filter((p) => p.kind === 'panel').length !== 1) return 'does not hold exactly one panel';
   const loose = pieces.find((p) => p.kind !== 'panel' && (p.kind !== 'filler' || unitOf(ctx, p)?.stiffTo !== 'panel'));
   if (loose) return `holds ${loose.id}, which is not bolted stiff to a panel`;
-  const ends = pieces.map((p) => coverOn(p, group.face)!);
+  const ends = pieces.map((p) => extentOn(ctx.plan, p, group.face)!);
   const joined = ends.every((c, i) => i === 0 || Math.abs(c.fromMm - ends[i - 1]!.toMm) <= COVER_MM);
   if (!joined) return 'holds pieces that do not stand side by side';
   const [first, last] = [ends[0]!, ends[ends.length - 1]!];
@@ -61,13 +60,21 @@ const heldGroups = (lines: readonly Line[]): Set<string> => {
   return held;
 };
 
+/** Fillers on a return are bolted to the leg there (jogs.ts). */
+const isOnReturn = (ctx: Context, { kind, covers }: Piece): boolean =>
+  kind === 'filler' &&
+  covers.every((c) => {
+    const side = ctx.faces.get(c.face)?.side;
+    return side === 'start' || side === 'end';
+  });
+
 /** Panels and fillers that stand in no group, or in two. */
 const membership = (ctx: Context): Finding[] => {
   const count = new Map<string, number>();
   for (const g of ctx.layout.groups) for (const id of g.pieces) count.set(id, (count.get(id) ?? 0) + 1);
   return ctx.layout.pieces.flatMap((p) => {
     const n = count.get(p.id) ?? 0;
-    if ((p.kind !== 'panel' && p.kind !== 'filler') || n === 1) return [];
+    if ((p.kind !== 'panel' && p.kind !== 'filler') || n === 1 || isOnReturn(ctx, p)) return [];
     const message = `Piece ${p.id} stands in ${n === 0 ? 'no rigid group' : `${n} rigid groups`}.`;
     return [finding('check.group', message, { subject: p.id })];
   });

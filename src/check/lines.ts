@@ -4,15 +4,16 @@
  * What hands load on at an end (strips, mm): an inside leg at rest hangs on the first joint with its length a; at a corner with (k + a) / 2
  * where that is more, k being the distance between the corner's two vertices along the wall; at a tee with a + t / (2 sin q), since the stem's
  * faces pull. A salient edge is held where an outside corner stands there, the corner turns by 45 degrees or more and the line begins at it. At a free end the concrete ends at the face's
- * end; forms run past it without load. Source: statics of the corner units, common practice for which edges count as held.
+ * end; forms run past it without load. At a jog: jogs.ts. Source: statics of the corner units, common practice for which edges count as held.
  */
 
 import { holdsEdge } from '../ground/cornerAngles.js';
 import type { Face, Group, Run, RunEnd, Side } from '../ground/vocabulary.js';
 import { type Context, EQUAL_MM, faceOf } from './context.js';
+import { hangingAt, jogShear } from './jogs.js';
 
 export interface LineEnd {
-  readonly kind: 'inner' | 'outer' | 'tee' | 'free' | 'step' | 'open' | 'ring';
+  readonly kind: 'inner' | 'outer' | 'tee' | 'free' | 'step' | 'jog' | 'open' | 'ring';
   /** Vertex, end of the concrete, or riser. */
   readonly stationMm: number;
   /** Along the wall, from the salient vertex to the re-entrant one; only for 'inner'. */
@@ -85,6 +86,7 @@ const runEnd = (run: Run, end: RunEnd, side: Side): LineEnd => {
     case 'ring':
       return { ...plainEnd, kind: 'ring', stationMm };
     case 'jog':
+      return { ...plainEnd, kind: 'jog', stationMm };
     case 'open':
       return { ...plainEnd, kind: 'open', stationMm };
   }
@@ -111,13 +113,14 @@ const elementsOf = (
   stretch: Stretch,
   course: number,
   bounds: readonly [number, number],
+  hanging: ReadonlySet<string>,
 ): LineElement[] => {
   const inside = (fromMm: number, toMm: number) => {
     const middle = (fromMm + toMm) / 2;
     return middle > bounds[0] && middle < bounds[1];
   };
   const groups = (ctx.groups.get(stretch.face.id) ?? [])
-    .filter((g) => g.run === run.id && g.course === course && inside(g.fromMm, g.toMm))
+    .filter((g) => g.run === run.id && g.course === course && !hanging.has(g.id) && inside(g.fromMm, g.toMm))
     .map((group): LineElement => ({ group, fromMm: group.fromMm, toMm: group.toMm }));
   const timber = (ctx.covers.get(stretch.face.id) ?? [])
     .filter(
@@ -148,6 +151,19 @@ const endShear = (end: LineEnd, distanceMm: number): number => {
   if (end.kind === 'inner') return Math.max(strip, (end.kMm + strip) / 2);
   return end.kind === 'tee' ? strip + end.pullMm : strip;
 };
+
+const shearAt = (
+  ctx: Context,
+  run: Run,
+  side: Side,
+  course: number,
+  end: LineEnd,
+  runEnd: RunEnd,
+  distanceMm: number,
+): number =>
+  end.kind === 'jog' && runEnd.kind === 'jog'
+    ? jogShear(ctx, run, runEnd, side, course, distanceMm)
+    : endShear(end, distanceMm);
 
 /** Does an outside corner of this course stand at a vertex that turns enough to be held, and does the line begin `distanceMm` from it at the corner's edge? */
 const isHeld = (ctx: Context, end: LineEnd, distanceMm: number, course: number): boolean => {
@@ -185,8 +201,8 @@ const lineOf = (
     elements,
     jointsMm,
     // The fill over the seam of a ring hangs on both of its neighbours.
-    startShearMm: low.kind === 'ring' ? (before + after) / 2 : endShear(low, before),
-    endShearMm: high.kind === 'ring' ? (before + after) / 2 : endShear(high, after),
+    startShearMm: low.kind === 'ring' ? (before + after) / 2 : shearAt(ctx, run, side, course, low, run.start, before),
+    endShearMm: high.kind === 'ring' ? (before + after) / 2 : shearAt(ctx, run, side, course, high, run.end, after),
     heldMm,
     // Past a riser the concrete goes on.
     loadedMm: [
@@ -224,7 +240,12 @@ export const linesOf = (ctx: Context, run: Run, courses: readonly number[]): Lin
       ] as const;
       if (stretch.high.stationMm - stretch.low.stationMm <= EQUAL_MM) return;
       for (const course of courses) {
-        const elements = elementsOf(ctx, run, stretch, course, bounds);
+        const hanging = new Set(
+          [run.start, run.end].flatMap((e) =>
+            e.kind === 'jog' ? (hangingAt(ctx, run, e, side, course)?.group.id ?? []) : [],
+          ),
+        );
+        const elements = elementsOf(ctx, run, stretch, course, bounds, hanging);
         const why = elements.length === 0 ? 'nothing' : overlaps(elements) ? 'overlap' : null;
         if (why) none.push({ wall: run.wall, side, course, low: stretch.low, high: stretch.high, why });
         else lines.push(lineOf(ctx, run, side, stretch, course, elements));

@@ -4,6 +4,7 @@ import { type Finding, finding } from '../ground/findings.js';
 import { plainNumber, roundTo } from '../ground/units.js';
 import type { CheckedTie, RowLoad, Run, Tie } from '../ground/vocabulary.js';
 import { type Context, placeOn } from './context.js';
+import { hangingAt } from './jogs.js';
 import { type Line, linesOf, type NoLine } from './lines.js';
 import { endsOnJoints, isMixed, mixedColumns } from './mixedColumns.js';
 import { type OpenedLine, openedLine } from './openedLoads.js';
@@ -252,6 +253,19 @@ const jointFindings = (ctx: Context, run: Run): Finding[] =>
       return finding('check.turned-joint', message, { at, subject: p.id });
     });
 
+/** Panels that run past a jog without a tie span their whole group. */
+const hangingPanels = (ctx: Context, run: Run, courses: readonly Course[]) =>
+  [run.start, run.end].flatMap((end) =>
+    (['left', 'right'] as const).flatMap((side) =>
+      courses.flatMap(({ course }) => {
+        const hanging = end.kind === 'jog' ? hangingAt(ctx, run, end, side, course) : null;
+        if (hanging?.group.run !== run.id) return [];
+        const panel = hanging.group.pieces.find((id) => ctx.pieces.get(id)?.kind === 'panel');
+        return panel === undefined ? [] : [{ panel, length: hanging.lengthMm }];
+      }),
+    ),
+  );
+
 /** Lines, spans, tie loads and their findings for one run that has rows. */
 export const checkRun = (ctx: Context, run: Run, load: WallLoad): RunChecks => {
   if (isMixed(ctx, run)) return checkMixedRun(ctx, run, load);
@@ -280,6 +294,8 @@ export const checkRun = (ctx: Context, run: Run, load: WallLoad): RunChecks => {
       collector.add(line, row, ties, solveLine(ctx, line, stations, pressureKpa));
     }
   }
+  for (const { length, panel } of hangingPanels(ctx, run, courses))
+    collector.spans.set(panel, Math.max(length, collector.spans.get(panel) ?? 0));
   const checked = own.map((t) => checkedTie(ctx, rowOf(load, t.levelMm), t, collector.strips.get(t.id) ?? []));
   return {
     lines,

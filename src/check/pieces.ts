@@ -1,6 +1,7 @@
 /** Rules T2 and T1: every piece is the unit that it names, in its own size; timber is of a width that can be cut. */
 
 import { takesDeflection } from '../ground/cornerAngles.js';
+import { extentOn } from '../ground/extent.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { COVER_MM } from '../ground/tolerance.js';
 import { plainNumber } from '../ground/units.js';
@@ -44,9 +45,18 @@ const unlikeUnit = (ctx: Context, piece: Piece, unit: FormUnit): string | null =
     return same(piece.topMm - piece.baseMm, unit.heightMm) ? null : 'is not as high as its unit';
   const [w, h] = piece.turned ? [unit.heightMm, unit.widthMm] : [unit.widthMm, unit.heightMm];
   const [cover, more] = piece.covers;
-  if (!cover || more) return 'does not cover one place of one face';
-  if (same(widthOf(cover), w) && same(heightOf(cover), h)) return null;
-  const [a, b] = [plainNumber(widthOf(cover), 1), plainNumber(heightOf(cover), 1)];
+  // Past a jog a unit stands on the faces of two walls in line.
+  const extent = cover && extentOn(ctx.plan, piece, cover.face);
+  const whole =
+    extent &&
+    same(
+      extent.toMm - extent.fromMm,
+      piece.covers.reduce((sum, c) => sum + widthOf(c), 0),
+    );
+  if (!cover || !extent || (more && !whole)) return 'does not cover one place of one face';
+  const widthMm = extent.toMm - extent.fromMm;
+  if (same(widthMm, w) && same(heightOf(cover), h)) return null;
+  const [a, b] = [plainNumber(widthMm, 1), plainNumber(heightOf(cover), 1)];
   return `covers ${a} x ${b} mm, ${unit.id} is ${plainNumber(w, 1)} x ${plainNumber(h, 1)}`;
 };
 

@@ -1,7 +1,8 @@
 /** Rule T11, the units: pressure against rating for the span and the rows in use, and the moment of stiff filler joints. */
 
+import { extentOn } from '../ground/extent.js';
 import { type Finding, finding } from '../ground/findings.js';
-import { runAt } from '../ground/runs.js';
+import { runAt, runOfArm } from '../ground/runs.js';
 import { plainNumber, roundTo } from '../ground/units.js';
 import type {
   CheckedPiece,
@@ -90,7 +91,7 @@ const runsOf = (ctx: Context, piece: Piece): Run[] => {
   });
   if (covered.length > 0) return covered;
   const arms = ctx.plan.vertices.find((v) => v.id === piece.vertex)?.arms ?? [];
-  return arms.flatMap((a) => runAt(ctx.plan.runs, a.wall, a.stationMm) ?? []);
+  return arms.flatMap((a) => runOfArm(ctx.plan.runs, a) ?? []);
 };
 
 const sideOf = (ctx: Context, piece: Piece): Side | null => {
@@ -145,11 +146,13 @@ export const rateUnits = (
 const fillerJoints = (ctx: Context, group: Group): { fillerMm: number; momentKnmPerM: number; piece: string }[] => {
   const pieces = group.pieces
     .flatMap((id) => ctx.pieces.get(id) ?? [])
-    .sort((a, b) => (a.covers[0]?.fromMm ?? 0) - (b.covers[0]?.fromMm ?? 0));
+    .sort(
+      (a, b) => (extentOn(ctx.plan, a, group.face)?.fromMm ?? 0) - (extentOn(ctx.plan, b, group.face)?.fromMm ?? 0),
+    );
   const panel = pieces.findIndex((p) => p.kind === 'panel');
   const joint = (fillers: readonly Piece[]) => {
     if (panel < 0 || fillers.length === 0) return [];
-    const width = fillers.reduce((sum, p) => sum + (p.covers[0] ? p.covers[0].toMm - p.covers[0].fromMm : 0), 0);
+    const width = fillers.reduce((sum, p) => sum + p.covers.reduce((w, c) => w + c.toMm - c.fromMm, 0), 0);
     const moment = Math.min(...fillers.map((p) => unitOf(ctx, p)?.momentKnmPerM ?? 0));
     return [{ fillerMm: width, momentKnmPerM: moment, piece: fillers[0]!.id }];
   };

@@ -54,6 +54,32 @@ export const vertexFindings = (plan: FacePlan, solved: SolvedPlan): Finding[] =>
   });
 };
 
+/** Of the returns of jogs that are laid out with units: wide timber, and panels that nothing holds. */
+export const returnFindings = (plan: FacePlan, solved: SolvedPlan): Finding[] =>
+  solved.jogs.flatMap(({ jog, option }) =>
+    option.returns.flatMap(({ at: { face, inner }, back, fill }): Finding[] => {
+      const { ctx } = jog.sides[back];
+      const vertex = plan.vertices.find((v) => v.id === inner)!;
+      const at = [vertex.at.x, vertex.at.y, 0] as const;
+      const mm = (gu: number) => plainNumber(gu * ctx.gear.gridMm, 1);
+      if (fill.loose) {
+        const jogMm = Math.abs(vertex.arms[1].stationMm - otherEdge(plan, face, vertex.arms[1].stationMm));
+        const force = plainNumber((ctx.pressureKpa * jogMm) / 1000, 1);
+        const message = `A panel closes return ${face} beside its corner unit; nothing of the yard holds it against ${force} kN per m of height along the wall.`;
+        return [finding('fit.return-not-held', message, { at, subject: face, assumed: 'the panel is shown' })];
+      }
+      if (fill.timberGu <= ctx.gear.timberMostGu) return [];
+      const message = `A timber strip ${mm(fill.timberGu)} mm wide on return ${face} needs backing that is bolted to the corner unit.`;
+      return [finding('fit.timber-wide', message, { at, subject: face })];
+    }),
+  );
+
+/** The end of a return that lies farther from a place of it. */
+const otherEdge = (plan: FacePlan, id: string, stationMm: number): number => {
+  const { fromMm, toMm } = plan.faces.find((f) => f.id === id)!;
+  return Math.abs(stationMm - fromMm) > Math.abs(stationMm - toMm) ? fromMm : toMm;
+};
+
 /** Jogs of the plan that are packed, each once. */
 export const jogFindings = (plan: FacePlan, solved: SolvedPlan): Finding[] =>
   solved.runs.flatMap(({ model, zones }) => {
@@ -63,9 +89,12 @@ export const jogFindings = (plan: FacePlan, solved: SolvedPlan): Finding[] =>
       const bound = bounds[i];
       const pads = bound ? [...bound.left.pads, ...bound.right.pads] : [];
       if (end.kind !== 'jog' || !pads.some((p) => p.returnFace !== undefined)) return [];
-      const deep = [end.leftOutMm, end.rightOutMm].filter((out) => out < 0).map((out) => plainNumber(-out, 1));
+      const depthsMm = [end.leftOutMm, end.rightOutMm].filter((out) => out < 0).map((out) => -out);
+      const deep = depthsMm.map((mm) => plainNumber(mm, 1));
+      const { gridMm, timberMostGu } = model.ctx.gear;
+      const isWide = Math.max(...depthsMm) > timberMostGu * gridMm;
       const node = plan.nodes.find((n) => n.id === end.node);
-      const message = `At node ${end.node} wall ${end.other} stands out beyond wall ${run.wall} by ${deep.join(' and ')} mm; timber fills the corner.`;
+      const message = `At node ${end.node} wall ${end.other} stands out beyond wall ${run.wall} by ${deep.join(' and ')} mm; timber fills the corner${isWide ? ' and needs backing' : ''}.`;
       return [finding('fit.packed-jog', message, { at: node ? [node.at.x, node.at.y, 0] : null, subject: end.node })];
     });
   });

@@ -1,7 +1,7 @@
 /** What stands at a vertex of the concrete: the corner unit of every course, or the timber in its place. */
 
 import { BEND_MOST_DEG } from '../ground/cornerAngles.js';
-import type { FacePlan, FormUnit, PieceKind, Side, Vertex } from '../ground/vocabulary.js';
+import type { FacePlan, FaceSide, FormUnit, PieceKind, Vertex } from '../ground/vocabulary.js';
 import { TAPERED_GU } from './cornerEnds.js';
 import { type Gear, legsAt, outsideAt } from './gear.js';
 import type { SolvedPlan } from './plan.js';
@@ -12,7 +12,9 @@ export interface CornerPiece {
   readonly items: readonly (string | null)[];
   readonly covers: readonly {
     readonly wall: string;
-    readonly side: Side;
+    readonly side: FaceSide;
+    /** Id of a return. */
+    readonly face?: string;
     readonly fromGu: number;
     readonly toGu: number;
   }[];
@@ -64,7 +66,8 @@ export const cornerPiece = (plan: FacePlan, v: Vertex, gear: Gear, solved: Solve
   const covers = v.arms.map((a) => {
     const s = Math.round(a.stationMm / gear.gridMm);
     const e = s + a.direction * (legGu === TAPERED_GU ? taperedReach(solved, a.wall, v.id) : legGu);
-    return { wall: a.wall, side: a.side, fromGu: Math.min(s, e), toGu: Math.max(s, e) };
+    const face = a.face === undefined ? {} : { face: a.face };
+    return { wall: a.wall, side: a.side, ...face, fromGu: Math.min(s, e), toGu: Math.max(s, e) };
   });
   if (items) return { kind: items[0]!.kind as PieceKind, items: items.map((u) => u.id), covers };
   if (covers.every((c) => c.toGu === c.fromGu)) return null;

@@ -19,31 +19,16 @@ import type {
 import type { SolvedArc } from './arcs.js';
 import type { FaceZone } from './bound.js';
 import { cornerPiece } from './cornerPieces.js';
+import { type Draft, FACE_RANK } from './drafts.js';
 import { emitArc } from './emitArcs.js';
 import { type GroupDraft, type LaidRun, type TieDraft, toGroups, toTies } from './emitTies.js';
 import type { Gear, Panel } from './gear.js';
 import type { Group as RigidGroup } from './groups.js';
+import { jogDrafts } from './jogPieces.js';
 import { gapAreaMm2 } from './phases.js';
 import { cornerFinder, gearByRun, type SolvedPlan, type SolvedRun, type SolvedStep } from './plan.js';
 import { type Overhang, overhangAt, stepId } from './steps.js';
 import { topFootMm } from './turned.js';
-
-interface Draft {
-  readonly kind: PieceKind;
-  readonly items: readonly (string | null)[];
-  /** The place that sorts it: wall index, face rank, station. */
-  readonly order: readonly [number, number, number];
-  readonly covers: readonly { readonly face: string; readonly fromGu: number; readonly toGu: number }[];
-  readonly node?: string;
-  readonly vertex?: string;
-  readonly taper?: Taper;
-  /** Id of the run whose courses it takes. */
-  readonly run: string;
-  /** Only the courses below the top one: panels on their side lie on them. */
-  readonly belowTop?: boolean;
-  /** Set on what stands at levels of its own: under the forms in course 0, or a panel on its side. */
-  readonly own?: { readonly course: number; readonly lowMm: number; readonly highMm: number; readonly turned: boolean };
-}
 
 export interface Emitted {
   readonly pieces: readonly Piece[];
@@ -58,7 +43,6 @@ export interface Emitted {
 /** Less than this under the forms is no gap. */
 const LEAST_GAP_MM = 0.01;
 
-const FACE_RANK: Record<FaceSide, number> = { left: 0, right: 1, start: 2, end: 3 };
 const SIDES: readonly Side[] = ['left', 'right'];
 
 export class Emitter {
@@ -294,8 +278,11 @@ export class Emitter {
 
   corners(solved: SolvedPlan): void {
     const find = cornerFinder(this.#plan, gearByRun(solved.runs.map((r) => r.model)));
+    // Where a jog is packed, timber stands in its corner and nothing on its edge.
+    const jogged = new Set(solved.jogs.flatMap((j) => j.option.returns.flatMap((r) => [r.at.inner, r.at.salient])));
     for (const v of this.#plan.vertices) {
-      const [arm] = v.arms;
+      const [arm, second] = v.arms;
+      if (second.face !== undefined && !jogged.has(v.id)) continue;
       const found = find(v);
       if (!found) continue;
       const { run, gear } = found;
@@ -306,7 +293,7 @@ export class Emitter {
         FACE_RANK[arm.side],
         Math.round(arm.stationMm / gear.gridMm),
       ] as const;
-      const covers = piece.covers.map(({ wall, side, ...c }) => ({ face: this.face(wall, side), ...c }));
+      const covers = piece.covers.map(({ wall, side, face, ...c }) => ({ face: face ?? this.face(wall, side), ...c }));
       this.drafts.push({ ...piece, run, order, node: v.node, vertex: v.id, covers });
     }
   }
@@ -372,6 +359,9 @@ export const emit = (plan: FacePlan, catalogue: Catalogue, solved: SolvedPlan, a
   }
   for (const step of solved.steps) emitter.step(step);
   emitter.corners(solved);
+  const { drafts, groups: across } = jogDrafts(plan, solved.jogs);
+  emitter.drafts.push(...drafts);
+  emitter.groups.push(...across);
   for (const arc of arcs) emitArc(emitter, arc);
   const laid: LaidRun[] = [...solved.runs.map((r) => ({ run: r.model.ctx.run, demand: r.model.demand })), ...arcs];
   const pieces = toPieces(emitter, laid, plan.gridMm);

@@ -3,7 +3,7 @@
 import { byNumber, byText, inOrder } from '../ground/order.js';
 import { rowsAt } from '../ground/rows.js';
 import { roundTo } from '../ground/units.js';
-import type { Catalogue, Group, Piece, Run, RunDemand, Side, Tie } from '../ground/vocabulary.js';
+import type { Catalogue, Cover, Group, Piece, Run, RunDemand, Side, Tie } from '../ground/vocabulary.js';
 import { tiesFor } from './gear.js';
 import { holesOnSide, topFootMm } from './turned.js';
 
@@ -33,6 +33,8 @@ export interface GroupDraft {
   readonly held: boolean;
   /** The courses that it stands in. */
   readonly courses: readonly number[];
+  /** Where the group runs past a jog: the part of it on the other wall's face, in that wall's stations. */
+  readonly past?: { readonly face: string; readonly fromGu: number; readonly toGu: number };
 }
 
 const rowsOf = (
@@ -121,13 +123,11 @@ export const toGroups = (
     const toMm = mm(g.toGu);
     const stations = g.tiesGu.map(mm);
     for (const course of g.courses) {
+      const within = (c: Cover): boolean =>
+        (c.face === g.face && c.fromMm >= fromMm - 0.01 && c.toMm <= toMm + 0.01) ||
+        (c.face === g.past?.face && c.fromMm >= mm(g.past.fromGu) - 0.01 && c.toMm <= mm(g.past.toGu) + 0.01);
       const own = pieces.filter(
-        (p) =>
-          p.course === course &&
-          (p.kind === 'panel' || p.kind === 'filler') &&
-          p.covers[0]!.face === g.face &&
-          p.covers[0]!.fromMm >= fromMm - 0.01 &&
-          p.covers[0]!.toMm <= toMm + 0.01,
+        (p) => p.course === course && (p.kind === 'panel' || p.kind === 'filler') && p.covers.every(within),
       );
       const ids = new Set(own.map((p) => p.id));
       const supports = ties

@@ -37,10 +37,17 @@ export interface PairOption {
 
 const lowEdge = (beginGu: number, lengthGu: number, d: 1 | -1): number => (d === 1 ? beginGu : beginGu - lengthGu);
 
-/** Every pair for faces that begin at these stations and run in direction `d`; none where their distance is no sum of fillers. */
-export const pairOptions = (ctx: RunContext, d: 1 | -1, beginGu: readonly [number, number]): PairOption[] => {
+/**
+ * Every pair for faces that begin at these stations and run in direction `d`, panels beginning at `far`: where the later face does, unless more fillers
+ * are asked for. None where their distance is no sum of fillers.
+ */
+export const pairOptions = (
+  ctx: RunContext,
+  d: 1 | -1,
+  beginGu: readonly [number, number],
+  far = d * Math.max(d * beginGu[0], d * beginGu[1]),
+): PairOption[] => {
   const { gear, pressureKpa } = ctx;
-  const far = d * Math.max(d * beginGu[0], d * beginGu[1]);
   const sets = beginGu.map((b): FillerSet | null | undefined => {
     const f = d * (far - b);
     return f === 0 ? null : gear.fillerSets.find((s) => s.widthGu === f);

@@ -2,11 +2,11 @@
  * Fit: FacePlan + catalogue → Layout. The least formable layout of both faces of every wall, with the bound that proves it.
  *
  * Done: straight runs, corners, tees and crosses of any angle, free ends, steps, stacks of courses, hinged chain with exact tie reactions, ties clear of
- * bars, pipes, sleeves and openings. Jogs smaller than a leg are packed. Not yet, and said by findings: deeper jogs, curves, limited stock.
+ * bars, pipes, sleeves and openings. Jogs take units where they are as deep as a leg, or are packed. Not yet, and said by findings: curves, limited stock.
  */
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';
-import { describeRun, middleOf, placeAlong, runAt } from '../ground/runs.js';
+import { describeRun, middleOf, placeAlong, runAt, runOfArm } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FacePlan, Layout, RunDemand } from '../ground/vocabulary.js';
 import { arcFindings, stockBeside, straightOf, withArcs } from './arcFindings.js';
@@ -14,7 +14,7 @@ import { type SolvedArc, solveArcs } from './arcs.js';
 import { barAdvice } from './barShift.js';
 import type { StemBound } from './bays.js';
 import type { Bound } from './bound.js';
-import { cornerFindings, jogFindings, vertexFindings } from './cornerFindings.js';
+import { cornerFindings, jogFindings, returnFindings, vertexFindings } from './cornerFindings.js';
 import { costOrder, type Prices } from './cost.js';
 import { type Emitted, emit } from './emit.js';
 import { tiesFor } from './gear.js';
@@ -165,7 +165,7 @@ const barFindings = (
 /** Corners whose two walls do not take the same courses. */
 const stackFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>): Finding[] =>
   plan.vertices.flatMap((v) => {
-    const [a, b] = v.arms.map((arm) => demands.get(runAt(plan.runs, arm.wall, arm.stationMm)?.id ?? '')?.stack);
+    const [a, b] = v.arms.map((arm) => demands.get(runOfArm(plan.runs, arm)?.id ?? '')?.stack);
     if (v.kind !== 're-entrant' || !a || !b) return [];
     if (a.baseMm === b.baseMm && a.heightsMm.join() === b.heightsMm.join()) return [];
     const walls = v.arms.map((arm) => arm.wall).join(' and ');
@@ -271,6 +271,7 @@ export const fit = (
     ...vertexFindings(plan, solved),
     ...onSideFindings(plan, demands, emitted),
     ...jogFindings(plan, solved),
+    ...returnFindings(plan, solved),
     // Under limited stock a layout that heeds no bars is no measure: it takes what it likes.
     ...(unlimited
       ? []

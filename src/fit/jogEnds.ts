@@ -5,7 +5,7 @@
  * b along this wall, j across it. The face opposite begins at the jog, so its first panel has fillers of b towards it and the tie beside them lies
  * within the overhang of the joint (endPair.ts). No edge is held, and no clamp has to hold one: each wall's ends stand by themselves.
  *
- * A jog as deep as a leg takes a corner unit; that is not laid out yet and said by a failure.
+ * A jog as deep as a leg takes a corner unit (deepJogs.ts) and is packed only where that cannot stand.
  */
 
 import { plainNumber } from '../ground/units.js';
@@ -28,9 +28,8 @@ export const jogBounds = (ctx: RunContext, end: JogEnd, d: 1 | -1): Bound[] => {
   const { gear } = ctx;
   const at = ctx.toGu(end.leftMm);
   const deepestMm = Math.max(...SIDES.map((s) => Math.abs(outOf(end, s))));
-  const legs = gear.legs.filter((l) => l.items[0]!.kind === 'inside-corner').map((l) => l.legGu);
-  if (ctx.toGu(deepestMm) >= Math.min(...legs, gear.timberLimitGu + 1)) {
-    const why = `the faces jog by ${plainNumber(deepestMm, 1)} mm, which takes a corner unit on the return`;
+  if (ctx.toGu(deepestMm) > gear.timberLimitGu) {
+    const why = `the faces jog by ${plainNumber(deepestMm, 1)} mm, which no units and no timber of the yard close`;
     return [openBound(ctx, end, d, why)];
   }
   const recessed = SIDES.map((side) => outOf(end, side) < 0);

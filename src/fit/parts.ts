@@ -2,15 +2,19 @@
 
 import { grouping } from '../ground/groups.js';
 import { addCost, ZERO_COST } from './cost.js';
+import { jogLegsOf } from './jogPieces.js';
 import type { PlanModel, RunModel, SolvedPlan } from './plan.js';
 import { featureVertices } from './zones.js';
 
-/** What couples a run to others: the vertices whose legs it takes, and its steps. */
+/** What couples a run to others: the vertices whose legs it takes, its steps and deep jogs. */
 const keysOf = (model: RunModel): string[] =>
-  model.features.flatMap((f) => [...featureVertices(f), ...(f.kind === 'step' ? [`step ${f.id}`] : [])]);
+  model.features.flatMap((f) => [
+    ...featureVertices(f),
+    ...(f.kind === 'step' || f.kind === 'jog' ? [`${f.kind} ${f.id}`] : []),
+  ]);
 
 /** Parts in the order of their first runs; runs and steps in the order of the plan. */
-export const partsOf = ({ runs, steps, corners }: PlanModel): PlanModel[] => {
+export const partsOf = ({ runs, steps, jogs, corners }: PlanModel): PlanModel[] => {
   const { connect, lowestOf, groups } = grouping(runs.length);
   const first = new Map<string, number>();
   runs.forEach((model, i) => {
@@ -35,6 +39,7 @@ export const partsOf = ({ runs, steps, corners }: PlanModel): PlanModel[] => {
   return groups().map(([low, ...others]) => ({
     runs: [low!, ...others].map((i) => runs[i]!),
     steps: stepsOf.get(low!) ?? [],
+    jogs: jogs.filter((jog) => lowestOf(first.get(`jog ${jog.id}`)!) === low),
     corners: cornersOf.get(low!) ?? [],
   }));
 };
@@ -45,11 +50,13 @@ export const together = (model: PlanModel, parts: readonly SolvedPlan[]): Solved
   const partOf = new Map(
     parts.flatMap((p) => p.runs.flatMap((r) => r.model.features.flatMap(featureVertices)).map((v) => [v, p] as const)),
   );
+  const jogLegs = jogLegsOf(parts.flatMap((p) => p.jogs));
   return {
     runs: model.runs.map((r) => byRun.get(r)!),
     steps: parts.flatMap((p) => p.steps),
+    jogs: parts.flatMap((p) => p.jogs),
     // A vertex of no part has no leg: any part says so.
-    legOf: (vertex) => (partOf.get(vertex) ?? parts[0])?.legOf(vertex) ?? 0,
+    legOf: (vertex) => jogLegs.get(vertex) ?? (partOf.get(vertex) ?? parts[0])?.legOf(vertex) ?? 0,
     cost: parts.reduce((sum, p) => addCost(sum, p.cost), ZERO_COST),
     bound: parts.reduce((sum, p) => addCost(sum, p.bound), ZERO_COST),
     work: parts.reduce((sum, p) => sum + p.work, 0),

@@ -3,7 +3,7 @@
  * solved plan (search.ts).
  */
 
-import { runFinder } from '../ground/runs.js';
+import { runFinder, runOfArm } from '../ground/runs.js';
 import { modulo } from '../ground/units.js';
 import type { Catalogue, FacePlan, Run, RunDemand, RunEnd, Vertex } from '../ground/vocabulary.js';
 import { endBounds, type StemBound } from './bays.js';
@@ -11,6 +11,7 @@ import type { LegOf, OnSide, RunContext } from './bound.js';
 import { cornerLegs, innerVertexOf } from './cornerEnds.js';
 import { cornerItems, outsideItems } from './cornerPieces.js';
 import type { Cost, CostOrder, Uses } from './cost.js';
+import { isDeep, type JogOption, type JogSide, jogOptions, type PlanJog, returnsOf } from './deepJogs.js';
 import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
 import { gcd, type Levels, levelsFor } from './levels.js';
 import type { FitOptions } from './options.js';
@@ -21,6 +22,7 @@ import { type Feature, featuresOf, Zone, type ZoneSolution } from './zones.js';
 export interface PlanModel {
   readonly runs: readonly RunModel[];
   readonly steps: readonly PlanStep[];
+  readonly jogs: readonly PlanJog[];
   readonly corners: readonly PlanCorner[];
 }
 
@@ -51,9 +53,16 @@ export interface SolvedStep {
   readonly cost: Cost;
 }
 
+/** A jog with the way in which it is laid out. */
+export interface SolvedJog {
+  readonly jog: PlanJog;
+  readonly option: JogOption;
+}
+
 export interface SolvedPlan {
   readonly runs: readonly SolvedRun[];
   readonly steps: readonly SolvedStep[];
+  readonly jogs: readonly SolvedJog[];
   readonly legOf: LegOf;
   readonly cost: Cost;
   /** Proven lower bound of the cost. */
@@ -206,7 +215,9 @@ const stepsOf = (prepared: readonly Prepared[]): PlanStep[] => {
 /** What corner units take, at vertices where all runs that meet are laid out. */
 const cornersOf = (plan: FacePlan, prepared: readonly Prepared[], order: CostOrder): PlanCorner[] => {
   const find = cornerFinder(plan, new Map(prepared.map((p) => [p.ctx.run.id, p.ctx.gear])));
-  return plan.vertices.flatMap((v): PlanCorner[] => {
+  // What stands at jogs is part of the way in which they are laid out.
+  const vertices = plan.vertices.filter((v) => v.arms.every((a) => a.face === undefined));
+  return vertices.flatMap((v): PlanCorner[] => {
     const found = find(v);
     if (!found) return [];
     const { gear } = found;
@@ -220,10 +231,30 @@ const cornersOf = (plan: FacePlan, prepared: readonly Prepared[], order: CostOrd
 export const cornerFinder = (plan: FacePlan, gears: ReadonlyMap<string, Gear>) => {
   const runOf = runFinder(plan.runs);
   return (v: Vertex): { readonly run: string; readonly gear: Gear } | null => {
-    const runs = v.arms.map((a) => runOf(a.wall, a.stationMm)?.id ?? '');
+    const runs = v.arms.map(
+      (a) => (a.face === undefined ? runOf(a.wall, a.stationMm) : runOfArm(plan.runs, a))?.id ?? '',
+    );
     return runs.every((id) => gears.has(id)) ? { run: runs[0]!, gear: gears.get(runs[0]!)! } : null;
   };
 };
+
+/** The jogs between walls that take the same courses, where one is as deep as a leg. */
+const jogsOf = (plan: FacePlan, prepared: readonly Prepared[]): PlanJog[] =>
+  prepared.flatMap((before): PlanJog[] => {
+    const { end } = before.ctx.run;
+    if (end.kind !== 'jog') return [];
+    const after = prepared.find(({ ctx: { run } }) => run.start.kind === 'jog' && run.start.node === end.node);
+    if (after?.ctx.run.start.kind !== 'jog') return [];
+    const courses = ({ demand: { stack } }: Prepared) => [stack.baseMm, ...stack.heightsMm].join(' ');
+    const sides: [JogSide, JogSide] = [
+      { ctx: before.ctx, end, direction: -1 },
+      { ctx: after.ctx, end: after.ctx.run.start, direction: 1 },
+    ];
+    // Where no tie fits nothing stands by itself, and each wall says so.
+    const isTied = before.ctx.rows > 0 && after.ctx.rows > 0;
+    if (courses(before) !== courses(after) || !isTied || !isDeep(sides[0])) return [];
+    return [{ id: end.node, sides, options: jogOptions(sides, returnsOf(plan, end, before.ctx)) }];
+  });
 
 /** `demands` is by run id. */
 export const modelRuns = (
@@ -267,16 +298,22 @@ export const modelRuns = (
   });
   const steps = stepsOf(prepared);
   const joints = new Map(steps.map((s) => [s.id, s.jointsGu]));
+  const jogs = jogsOf(plan, prepared);
+  const jogOptionsAt = new Map(jogs.map((j) => [j.id, j.options]));
   const runs = prepared.map(({ ctx, demand, levels }): RunModel => {
     // A run whose neighbour has no stack ends at the riser.
-    const features = featuresOf(ctx.run, (id, end) => joints.get(id) ?? [ctx.toGu(end.leftMm)]);
+    const features = featuresOf(
+      ctx.run,
+      (id, end) => joints.get(id) ?? [ctx.toGu(end.leftMm)],
+      (end) => jogOptionsAt.get(end.node) ?? null,
+    );
     const free = [features[0]!, features[features.length - 1]!];
     const zones = features
       .slice(0, -1)
       .map((low, i) => new Zone(ctx, levels, low, features[i + 1]!, free, options.stepLimit));
     return { ctx, demand, features, zones };
   });
-  return { runs, steps, corners: cornersOf(plan, prepared, order) };
+  return { runs, steps, jogs, corners: cornersOf(plan, prepared, order) };
 };
 
 /** Gear by run id, for drawing corners. */

@@ -11,8 +11,17 @@ import { STEM_PADS, type StemBound, stemBound } from './bays.js';
 import type { LegOf, RunContext } from './bound.js';
 import { cornerLegs, innerVertexOf } from './cornerEnds.js';
 import { addCost, type Cost, compareCost, ZERO_COST } from './cost.js';
+import { jogLegsOf } from './jogPieces.js';
 import { partsOf, together } from './parts.js';
-import { NO_LEG_GU, type PlanModel, type RunModel, type SolvedPlan, type SolvedRun, type SolvedStep } from './plan.js';
+import {
+  NO_LEG_GU,
+  type PlanModel,
+  type RunModel,
+  type SolvedJog,
+  type SolvedPlan,
+  type SolvedRun,
+  type SolvedStep,
+} from './plan.js';
 import { stepCost } from './steps.js';
 import { type Feature, featureVertices, type Zone, type ZoneSolution } from './zones.js';
 
@@ -97,6 +106,7 @@ export class PartSearch {
         tables.push({ id, run, zone, scope: scopeOf([low, high]), low, high, cells: new Map() });
       });
       for (const f of run.features) {
+        if (f.kind === 'jog') joints.set(pickName(f.id), f.options.length);
         if (f.kind === 'step') joints.set(pickName(f.id), f.jointsGu.length);
         if (f.kind !== 'stems') continue;
         choices.push({ id: pickOf(f)!, size: f.stems.length === 1 ? STEM_PADS : 1 });
@@ -111,6 +121,7 @@ export class PartSearch {
       ...tables.map((t): Factor => ({ scope: t.scope, cost: (v) => this.#cellOf(t, v).cost })),
       ...stems.map((s): Factor => ({ scope: s.scope, cost: (v) => this.stemOf(s, v)?.cost ?? null })),
       ...model.steps.map((s): Factor => ({ scope: [pickName(s.id)], cost: ([pick]) => stepCost(s, pick!) })),
+      ...model.jogs.map((j): Factor => ({ scope: [pickName(j.id)], cost: ([pick]) => j.options[pick!]!.cost })),
       ...model.corners.map((c): Factor => {
         const legs = this.#domains.get(c.vertex);
         return legs
@@ -182,7 +193,7 @@ export class PartSearch {
   }
 
   #solved(best: Assignment, ranOut: boolean): SolvedPlan {
-    const { runs: models, steps } = this.model;
+    const { runs: models, steps, jogs } = this.model;
     const valuesOf = (scope: readonly string[]) => scope.map((id) => best.values.get(id)!);
     const runs = assemble(
       models,
@@ -199,14 +210,18 @@ export class PartSearch {
       (sum, c) => addCost(sum, c.cost(this.#legAt(best, c.vertex))),
       ZERO_COST,
     );
-    const cost = stepped.reduce((sum, s) => addCost(sum, s.cost), addCost(corners, totalCost(runs)));
+    const jogged = jogs.map((jog): SolvedJog => ({ jog, option: jog.options[best.values.get(pickName(jog.id))!]! }));
+    const between = [...stepped.map((s) => s.cost), ...jogged.map((j) => j.option.cost)];
+    const cost = between.reduce(addCost, addCost(corners, totalCost(runs)));
+    const jogLegs = jogLegsOf(jogged);
     // A layout that gave way to one with settled forces is not proven either.
     const isOpen =
       this.#cutShort || runs.some((r) => r.zones.some((z) => z.level === 'proven' && compareCost(z.bound, z.cost) < 0));
     return {
       runs,
       steps: stepped,
-      legOf: (v) => this.#legAt(best, v),
+      jogs: jogged,
+      legOf: (v) => jogLegs.get(v) ?? this.#legAt(best, v),
       cost,
       bound: isOpen ? this.#bound() : ranOut ? best.cost : cost,
       work: this.#work,

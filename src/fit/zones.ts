@@ -9,6 +9,7 @@ import type { Run, RunEnd, RunStem } from '../ground/vocabulary.js';
 import { endBounds, type StemBound, stemBound, stemPlaces } from './bays.js';
 import type { Bound, LegOf, RunContext } from './bound.js';
 import { addCost, type Cost, compareCost } from './cost.js';
+import type { JogEnd, JogFeature, JogOption } from './deepJogs.js';
 import { holdsElastically } from './elastic.js';
 import type { TiedGroup } from './groups.js';
 import { jogEdge } from './jogEnds.js';
@@ -52,11 +53,20 @@ const TAIL_MM = 2400;
 export type Feature =
   | { readonly kind: 'end'; readonly end: RunEnd; readonly direction: 1 | -1 }
   | { readonly kind: 'stems'; readonly id: string; readonly stems: readonly RunStem[] }
-  | StepFeature;
+  | StepFeature
+  | JogFeature;
 
-/** `jointsOf` gives the joints that may be chosen at a step. */
-export const featuresOf = (run: Run, jointsOf: (step: string, end: StepEnd) => readonly number[]): Feature[] => {
+/** `jointsOf` gives the joints that may be chosen at a step, `optionsOf` the ways to lay out a jog with the wall beyond it; null: each wall by itself. */
+export const featuresOf = (
+  run: Run,
+  jointsOf: (step: string, end: StepEnd) => readonly number[],
+  optionsOf: (end: JogEnd) => readonly JogOption[] | null,
+): Feature[] => {
   const ending = (end: RunEnd, direction: 1 | -1): Feature => {
+    if (end.kind === 'jog') {
+      const options = optionsOf(end);
+      return options ? { kind: 'jog', id: end.node, end, direction, options } : { kind: 'end', end, direction };
+    }
     if (end.kind !== 'step') return { kind: 'end', end, direction };
     const id = stepId(run, end);
     return { kind: 'step', id, end, direction, jointsGu: jointsOf(id, end) };
@@ -71,7 +81,7 @@ export const featuresOf = (run: Run, jointsOf: (step: string, end: StepEnd) => r
 /** Re-entrant vertices whose legs a feature takes. */
 export const featureVertices = (feature: Feature): string[] => {
   if (feature.kind === 'stems') return feature.stems.flatMap((s) => [s.fromVertex, s.toVertex]);
-  if (feature.kind === 'step') return [];
+  if (feature.kind === 'step' || feature.kind === 'jog') return [];
   const { end } = feature;
   if (end.kind === 'corner') return [end.inner === 'left' ? end.leftVertex : end.rightVertex];
   return end.kind === 'stem' ? [end.leftVertex, end.rightVertex] : [];
@@ -162,7 +172,7 @@ export class Zone {
       perUnit: 2 * ctx.gear.courses,
       unitsPerGu: 1 / widest,
     };
-    this.#jogEdges = freeEnds.flatMap((f) => (f.kind === 'end' ? (jogEdge(ctx, f.end) ?? []) : []));
+    this.#jogEdges = freeEnds.flatMap((f) => (f.kind === 'end' || f.kind === 'jog' ? (jogEdge(ctx, f.end) ?? []) : []));
     this.#freeEdges = freeEnds.flatMap((f) => {
       const at = freeEdge(ctx, f);
       return at === null || f.kind !== 'end' ? [] : [{ at, d: f.direction }];
@@ -172,6 +182,7 @@ export class Zone {
   #bounds(feature: Feature, legOf: LegOf, pick: number, joints: readonly number[]): readonly (Bound | StemBound)[] {
     if (feature.kind === 'end') return endBounds(this.#ctx, feature.end, feature.direction, legOf, joints);
     if (feature.kind === 'step') return [stepBound(this.#ctx, feature, pick)];
+    if (feature.kind === 'jog') return feature.options[pick]!.bounds[feature.direction === 1 ? 1 : 0];
     const bound = stemBound(this.#ctx, feature.stems, legOf, pick);
     return bound ? [bound] : [];
   }
@@ -318,13 +329,16 @@ export class Zone {
   #togoTo(level: Level, keepsClear: boolean): TogoTo {
     // A free end has many joints to close at, and one of them nearly always clears: there the plain bound does.
     // An edge at the other end is met at once, and needs no better bound.
-    const edgeAhead = this.#high.kind === 'end' && jogEdge(this.#ctx, this.#high.end) !== null;
+    const { kind } = this.#high;
+    const edgeAhead = (kind === 'end' || kind === 'jog') && jogEdge(this.#ctx, this.#high.end) !== null;
     const nothing = this.#ctx.allClear && !edgeAhead;
     if (!keepsClear || nothing || freeEdge(this.#ctx, this.#high) !== null) return () => level.togo;
     const held = this.#togos.get(level) ?? new Map<string, Togo>();
     this.#togos.set(level, held);
     return (end) => {
       const { jointGu, v, pair } = end;
+      // A pair keeps the zone's own ties away from the edge.
+      if (pair && this.#ctx.allClear) return level.togo;
       const key = `${jointGu} ${v.join(' ')} ${pair?.map((f) => `${f.lengthGu} ${f.tieGu}`).join(' ') ?? ''}`;
       let togo = held.get(key);
       if (!togo) {

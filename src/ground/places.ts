@@ -7,7 +7,7 @@ import { chordOf, endStationMm, wallDirection, wallPoint } from './arcs.js';
 import { byNumber } from './order.js';
 import { add, angleOf, cross, distance, leftOf, scale, sub, type Vec } from './plane.js';
 import { runsOfWall } from './runs.js';
-import type { Cover, Face, FacePlan, Piece, Vertex, Wall } from './vocabulary.js';
+import type { Cover, Face, FacePlan, Piece, Vertex, VertexArm, Wall } from './vocabulary.js';
 
 /** On a curved wall the directions are those at the face's middle; `onFace` and `frameAt` follow the arc. */
 export interface FaceFrame {
@@ -147,7 +147,10 @@ export const cornerPlace = (plan: FacePlan, vertex: Vertex): CornerPlace => {
   const directions = vertex.arms.map((arm) => {
     const wall = plan.walls.find((w) => w.id === arm.wall);
     if (!wall) throw new Error(`vertex ${vertex.id} names wall ${arm.wall}, which the plan does not have`);
-    return scale(wallDirection(wall, arm.stationMm), arm.direction);
+    // A return runs across its wall, stations rising from the left.
+    const isReturn = arm.side === 'start' || arm.side === 'end';
+    const along = wallDirection(wall, isReturn ? 0 : arm.stationMm);
+    return scale(isReturn ? scale(leftOf(along), -1) : along, arm.direction);
   });
   const [a, b] = [directions[0]!, directions[1]!];
   const turn = cross(a, b);
@@ -175,9 +178,13 @@ export const vertexOf = (plan: FacePlan, piece: Piece): Vertex | null => {
 
 /** Id of the face of a vertex' arm, null where the plan has none. */
 export const armFace = (plan: FacePlan, vertex: Vertex, arm: 0 | 1): string | null => {
-  const { wall, side } = vertex.arms[arm];
-  return plan.faces.find((f) => f.wall === wall && f.side === side)?.id ?? null;
+  const { wall, side, face } = vertex.arms[arm];
+  return face ?? plan.faces.find((f) => f.wall === wall && f.side === side)?.id ?? null;
 };
+
+/** The arm of a vertex that lies on a face. */
+export const armOnFace = (vertex: Vertex, face: Face): VertexArm | undefined =>
+  vertex.arms.find((a) => (a.face === undefined ? a.wall === face.wall && a.side === face.side : a.face === face.id));
 
 /** The end face that a bulkhead without covers closes: of a wall at its node, the end nearest to the node. */
 export const endFaceAt = (plan: FacePlan, nodeId: string | undefined): Face | null => {

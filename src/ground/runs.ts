@@ -1,7 +1,7 @@
 /** The runs of a wall: one, or several where its footing or its top steps. */
 
 import { wallPoint } from './arcs.js';
-import type { FacePlan, Run } from './vocabulary.js';
+import type { FacePlan, Run, VertexArm } from './vocabulary.js';
 
 /** The runs of a wall, in order of station. */
 export const runsOfWall = (plan: FacePlan, wall: string): readonly Run[] => plan.runs.filter((r) => r.wall === wall);
@@ -30,6 +30,13 @@ export const runFinder = (runs: readonly Run[]): ((wall: string, stationMm: numb
     else byWall.set(r.wall, [r]);
   }
   return (wall, stationMm) => byWall.get(wall)?.find((r) => reaches(r, stationMm)) ?? null;
+};
+
+/** The run on which an arm of a vertex lies: of a return the one at its end of the wall. */
+export const runOfArm = (runs: readonly Run[], { wall, side, stationMm, face }: VertexArm): Run | null => {
+  if (face === undefined) return runAt(runs, wall, stationMm);
+  const own = runs.filter((r) => r.wall === wall);
+  return (side === 'start' ? own[0] : own[own.length - 1]) ?? null;
 };
 
 /** Station half-way along a run. */

@@ -9,7 +9,7 @@ import { roundTo } from '../ground/units.js';
 import type { Face, PlanNode, Side, Vertex, VertexArm, Wall } from '../ground/vocabulary.js';
 import { type ArmFace, faceKey, type JointShape } from './corners.js';
 import type { Grid } from './grid.js';
-import { jogAt, returnsOf } from './jogs.js';
+import { type JogArm, jogAt, jogVertices, returnsOf } from './jogs.js';
 import { type BarEnd, pointOf } from './model.js';
 import type { Cut, Segment } from './segments.js';
 import { type Scale, scaleOf, vertexKey, vertexStations } from './stations.js';
@@ -129,35 +129,61 @@ const numberVertices = (
   numbered: Numbered,
   stationOf: ReadonlyMap<string, number>,
   nodeOf: readonly string[],
+  cut: Cut,
+  stops: ReadonlyMap<string, number>,
   origin: Vec,
 ) => {
+  const wallId = (segment: number) => numbered.walls[numbered.wallOf[segment]!]!.id;
   const armOf = (joint: number, face: ArmFace): VertexArm => ({
-    wall: numbered.walls[numbered.wallOf[face.segment]!]!.id,
+    wall: wallId(face.segment),
     side: face.side,
     stationMm: stationOf.get(vertexKey(joint, face))!,
     direction: face.sense,
   });
-  const made = joints.flatMap((joint, j) =>
-    joint.corners.map((corner) => ({ joint: j, corner, at: worldOf(corner.at, origin) })),
-  );
-  const rank = (face: ArmFace) => [numbered.wallOf[face.segment]!, face.side === 'left' ? 0 : 1, face.sense];
-  made.sort(
-    (a, b) =>
-      a.at.x - b.at.x || a.at.y - b.at.y || compareVectors(a.corner.faces.flatMap(rank), b.corner.faces.flatMap(rank)),
-  );
-  const vertexOf = new Map<string, string>();
-  const vertices = made.map(({ joint, corner, at }, k): Vertex => {
-    const id = nthId('V', k);
-    for (const face of corner.faces) vertexOf.set(vertexKey(joint, face), id);
-    const [first, second] = [...corner.faces].sort((a, b) => compareVectors(rank(a), rank(b)));
+  const jogArmOf = ({ segment, side, acrossMm, direction, ending }: JogArm): VertexArm => {
+    const wall = wallId(segment);
+    if (acrossMm !== null && ending !== null)
+      return { wall, side, stationMm: acrossMm, direction, face: `${wall}-${ending}` };
     return {
-      id,
-      node: nodeOf[joint]!,
-      kind: corner.kind,
-      at,
-      deflectionDeg: corner.deflectionDeg,
-      arms: [armOf(joint, first!), armOf(joint, second!)],
+      wall,
+      side,
+      stationMm: stops.get(faceKey(segment, direction === 1 ? 'lo' : 'hi', side as Side))!,
+      direction,
     };
+  };
+  const rank = (face: ArmFace) => [numbered.wallOf[face.segment]!, face.side === 'left' ? 0 : 1, face.sense];
+  const atCorners = joints.flatMap((joint, j) =>
+    joint.corners.map((corner) => {
+      const [first, second] = [...corner.faces].sort((a, b) => compareVectors(rank(a), rank(b)));
+      return {
+        joint: j,
+        at: worldOf(corner.at, origin),
+        kind: corner.kind,
+        deflectionDeg: corner.deflectionDeg,
+        arms: [armOf(j, first!), armOf(j, second!)] as const,
+        keys: corner.faces.map((face) => vertexKey(j, face)),
+        rank: corner.faces.flatMap(rank),
+      };
+    }),
+  );
+  const atJogs = joints.flatMap((joint, j) =>
+    jogVertices(cut, joint).map(({ at, kind, arms }) => ({
+      joint: j,
+      at: worldOf(at, origin),
+      kind,
+      deflectionDeg: 90,
+      arms: [jogArmOf(arms[0]), jogArmOf(arms[1])] as const,
+      keys: [] as string[],
+      rank: arms.map((a) => numbered.wallOf[a.segment]!),
+    })),
+  );
+  const made = [...atCorners, ...atJogs];
+  made.sort((a, b) => a.at.x - b.at.x || a.at.y - b.at.y || compareVectors(a.rank, b.rank));
+  const vertexOf = new Map<string, string>();
+  const vertices = made.map(({ joint, at, kind, deflectionDeg, arms, keys }, k): Vertex => {
+    const id = nthId('V', k);
+    for (const key of keys) vertexOf.set(key, id);
+    return { id, node: nodeOf[joint]!, kind, at, deflectionDeg, arms };
   });
   return { vertices, vertexOf };
 };
@@ -230,8 +256,8 @@ export const draftPlan = (cut: Cut, joints: readonly JointShape[], grid: Grid, o
   const numbered = numberWalls(cut, scales, grid.stepMm, origin);
   const { nodes, nodeOf } = numberNodes(joints, numbered, origin);
   const stationOf = vertexStations(cut, joints, scales, grid.stepMm);
-  const { vertices, vertexOf } = numberVertices(joints, numbered, stationOf, nodeOf, origin);
   const { stops, tooShort } = stationStops(cut, joints, scales, stationOf);
+  const { vertices, vertexOf } = numberVertices(joints, numbered, stationOf, nodeOf, cut, stops, origin);
   const faces = numbered.walls.flatMap((wall, w) => facesOf(wall, numbered.segmentOf[w]!, cut, joints, stops));
   const halved = scales.filter((s) => s.halved).length;
   const findings: Finding[] =

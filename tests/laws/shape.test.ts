@@ -106,6 +106,7 @@ describe('laws of shape on plans of crossing lines', () => {
         const wallOf = new Map(value.walls.map((w) => [w.id, w]));
         for (const v of value.vertices)
           for (const arm of v.arms) {
+            if (arm.side === 'start' || arm.side === 'end') continue;
             const p = facePoint(wallOf.get(arm.wall)!, arm.side, arm.stationMm);
             expect(Math.hypot(p.x - v.at.x, p.y - v.at.y)).toBeLessThan(1e-5);
             expect(Number.isInteger(arm.stationMm)).toBe(true);

@@ -20,7 +20,8 @@ import {
   TIERS,
   type Uses,
 } from '../cost.js';
-import type { PlanModel, SolvedPlan, SolvedStep } from '../plan.js';
+import { jogLegsOf } from '../jogPieces.js';
+import type { PlanModel, SolvedJog, SolvedPlan, SolvedStep } from '../plan.js';
 import { NO_LEG_GU } from '../plan.js';
 import { assemble, type PartSearch, pickName, type ZoneTable } from '../search.js';
 import { stepCost } from '../steps.js';
@@ -218,13 +219,16 @@ const layoutOf = (
   const legs = new Map(
     parts.flatMap((p) => p.choices.map((c) => [c.id, p.legsOf(c.id)[valueOf.get(c.id)!] ?? NO_LEG_GU] as const)),
   );
+  const jogs = model.jogs.map((jog): SolvedJog => ({ jog, option: jog.options[valueOf.get(pickName(jog.id))!]! }));
+  const jogLegs = jogLegsOf(jogs);
   return {
     runs: model.runs.map((r) => byRun.get(r)!),
     steps: model.steps.map((step): SolvedStep => {
       const pick = valueOf.get(pickName(step.id))!;
       return { step, jointGu: step.jointsGu[pick]!, cost: stepCost(step, pick) };
     }),
-    legOf: (v) => legs.get(v) ?? NO_LEG_GU,
+    jogs,
+    legOf: (v) => jogLegs.get(v) ?? legs.get(v) ?? NO_LEG_GU,
     cost,
     bound: tiersEqual(bound, cost) ? cost : bound,
     work,

@@ -128,6 +128,11 @@ export const masterOf = (
       choice.get(pickName(step.id))!.forEach((x, pick) => {
         b.carries(x, stepCost(step, pick), []);
       });
+    for (const jog of part.model.jogs)
+      choice.get(pickName(jog.id))!.forEach((x, pick) => {
+        const { cost, uses } = jog.options[pick]!;
+        b.carries(x, cost, uses);
+      });
     for (const corner of part.model.corners)
       part.legsOf(corner.vertex).forEach((legGu, i) => {
         b.carries(choice.get(corner.vertex)![i]!, [], corner.uses(legGu));

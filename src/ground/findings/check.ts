@@ -222,6 +222,13 @@ export const checkFindings = {
     meaning: 'The stiff joint between a filler and its panel carries more moment than it is rated for.',
     action: 'Pour more slowly, or split the width in another way.',
   },
+  'check.return-not-held': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning:
+      'What closes the return of a jog does not stand: no tie can pass a return, so its units must turn as one with the corner unit.',
+    action: 'Brace the return along the wall, back its joint with a waler that carries the moment, or change the jog.',
+  },
   'check.in-plane': {
     severity: 'note',
     rule: 'T11',

@@ -28,7 +28,7 @@ export const fitFindings = {
     severity: 'failure',
     rule: 'T3',
     meaning:
-      'This end of the wall needs something that this version does not lay out yet, such as a change of thickness as deep as a corner unit.',
+      'This end of the wall needs something that this version does not lay out, such as a wall that jogs by more than units and timber can close.',
     action: 'Lay this end out by hand; the rest of the wall stands.',
   },
   'fit.ties-not-clear': {
@@ -90,8 +90,16 @@ export const fitFindings = {
     severity: 'attention',
     rule: 'T22',
     meaning:
-      'A wall changes its thickness, or jogs, by less than a corner unit is long: a post of timber stands in the corner of the return, and the forms of both sides end at the jog with ties close to it.',
+      'A wall changes its thickness, or jogs, by less than a corner unit is long, or where no corner unit can stand: a post of timber stands in the corner of the return, and the forms of both sides end at the jog with ties close to it.',
     action: 'Cut the post to the jog, bolt it to the panel beside it and to the end of the panel that stands out.',
+  },
+  'fit.return-not-held': {
+    severity: 'failure',
+    rule: 'T10',
+    meaning:
+      'The return of a jog is closed by a panel that is hinged to the corner unit and to the outside corner: nothing of the yard holds it along the wall.',
+    action:
+      'Brace the return along the wall, or back its joint with a waler that carries the moment; the force is told.',
   },
   'fit.residue-dropped': {
     severity: 'note',

@@ -75,9 +75,13 @@ export interface Vertex {
 
 export interface VertexArm {
   readonly wall: string;
-  readonly side: Side;
+  /** `start` or `end`: the return of a jog. */
+  readonly side: FaceSide;
+  /** Of a return: across the wall from the left. */
   readonly stationMm: number;
   readonly direction: 1 | -1;
+  /** Id of the return, of which one end of a wall may have two. */
+  readonly face?: string;
 }
 
 /** How one end of a run is closed. Left and right give the ids of the vertices of each face there (null at a free end). */

@@ -4,7 +4,7 @@
  */
 
 import { byNumber } from '../../ground/order.js';
-import { type FaceFrame, vertexOf } from '../../ground/places.js';
+import { armOnFace, type FaceFrame, vertexOf } from '../../ground/places.js';
 import type { Vec } from '../../ground/plane.js';
 import { runAt, runsOfWall } from '../../ground/runs.js';
 import { plainNumber } from '../../ground/units.js';
@@ -59,7 +59,7 @@ const uncoveredStations = (scene: Scene, piece: Piece, frame: FaceFrame): { from
   const { plan, catalogue } = scene.result;
   const vertex = vertexOf(plan, piece);
   if (piece.kind === 'bulkhead' || !vertex) return frame.face;
-  const arm = vertex.arms.find((a) => a.wall === frame.wall.id && a.side === frame.face.side) ?? vertex.arms[0];
+  const arm = armOnFace(vertex, frame.face) ?? vertex.arms[0];
   const beyond = arm.stationMm - arm.direction * catalogue.frameDepthMm;
   return { fromMm: Math.min(arm.stationMm, beyond), toMm: Math.max(arm.stationMm, beyond) };
 };

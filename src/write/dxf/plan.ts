@@ -1,8 +1,10 @@
 /** The plan: every piece and every tie at its true place, once, with marks that do not lie over each other. */
 
 import { sideShare, tieLine } from '../../ground/arcs.js';
+import { runsPast, wholeCover } from '../../ground/extent.js';
 import { type Finding, finding } from '../../ground/findings.js';
 import {
+  armFace,
   cornerPlace,
   coverPose,
   degrees,
@@ -106,10 +108,7 @@ const atCorner = (scene: Scene, piece: Piece): Standing | null => {
   const place = cornerPlace(plan, vertex);
   const depthMm = catalogue.frameDepthMm;
   const salient = vertex.kind === 'salient';
-  const faces = place.order.map((arm) => {
-    const { wall, side } = vertex.arms[arm];
-    return plan.faces.find((f) => f.wall === wall && f.side === side)?.id ?? null;
-  });
+  const faces = place.order.map((arm) => armFace(plan, vertex, arm));
   const legs = legsOf(scene, piece, faces);
   const unit = scene.unitOf(piece);
   const shapes = [
@@ -147,7 +146,7 @@ const atCorner = (scene: Scene, piece: Piece): Standing | null => {
 const standing = (scene: Scene, piece: Piece, isUnder: boolean): Standing | null => {
   const { plan } = scene.result;
   if (piece.kind.endsWith('corner') || piece.vertex !== undefined) return atCorner(scene, piece);
-  const cover = piece.covers[0];
+  const cover = wholeCover(plan, piece);
   if (cover) return onStraightFace(scene, piece, scene.frameOf(cover.face), cover, isUnder);
   const face = piece.kind === 'bulkhead' ? endFaceAt(plan, piece.node) : null;
   if (!face) return null;
@@ -200,8 +199,8 @@ const placeMark = (
 
 /** Marks are placed for the straight units first, whose places are tightest, then for corners and bulkheads; each in the layout's order. */
 const labelOrder = (items: readonly Standing[]): Standing[] => [
-  ...items.filter((s) => s.piece.covers.length === 1),
-  ...items.filter((s) => s.piece.covers.length !== 1),
+  ...items.filter((s) => s.piece.covers.length === 1 || runsPast(s.piece)),
+  ...items.filter((s) => s.piece.covers.length !== 1 && !runsPast(s.piece)),
 ];
 
 /** Whether the piece stands lowest over its stations: its mark is the one that shows. */

@@ -4,6 +4,7 @@
  * its x axis along the first arm. Lengths mm, levels in the drawing's datum.
  */
 
+import { wholeCover } from '../../ground/extent.js';
 import {
   armFace,
   cornerPlace,
@@ -177,7 +178,7 @@ const standing = (scene: Scene, piece: Piece): Standing | null => {
     const vertex = vertexOf(scene.plan, piece);
     return vertex ? atCorner(scene, piece, vertex) : null;
   }
-  const cover = piece.covers[0];
+  const cover = wholeCover(scene.plan, piece);
   if (cover) return onStraightFace(scene, piece, cover);
   const face = piece.kind === 'bulkhead' ? endFaceAt(scene.plan, piece.node) : null;
   if (!face) return null;

@@ -1,6 +1,7 @@
 /** Where faces, pieces and ties stand in plan, mm in the drawing's axes. Pieces stand outside the concrete, as deep as they are told to be drawn. */
 
 import { chordOf, endStationMm, facePoint, tieLine, wallDirection, wallPoint } from '../../ground/arcs.js';
+import { runsPast, wholeCover } from '../../ground/extent.js';
 import { add, leftOf, scale, sub, type Vec } from '../../ground/plane.js';
 import type { Cover, Face, FacePlan, Piece, Side, Tie, VertexArm, Wall } from '../../ground/vocabulary.js';
 
@@ -91,9 +92,13 @@ const mitre = (a: Edge, b: Edge, depthMm: number): Vec | null => {
   return k < 0.05 ? null : scale(add(a.out, b.out), depthMm / k);
 };
 
-const armEdge = (index: PlanIndex, arm: VertexArm): Edge | null => {
+/** Edge of the face that an arm lies on. */
+export const armEdge = (index: PlanIndex, arm: VertexArm): Edge | null => {
   const wall = index.walls.get(arm.wall);
-  return wall === undefined ? null : sideEdge(wall, arm.side);
+  if (wall === undefined) return null;
+  if (arm.side === 'left' || arm.side === 'right') return sideEdge(wall, arm.side);
+  const face = index.faces.get(arm.face ?? '');
+  return face === undefined ? null : faceEdge(index, face);
 };
 
 /** How far a corner piece reaches along one arm: to the far end of its cover there, 0 without one. */
@@ -101,7 +106,7 @@ const reach = (index: PlanIndex, piece: Piece, arm: VertexArm): number => {
   const lengths = piece.covers
     .filter((c) => {
       const face = index.faces.get(c.face);
-      return face?.wall === arm.wall && face.side === arm.side;
+      return arm.face === undefined ? face?.wall === arm.wall && face.side === arm.side : c.face === arm.face;
     })
     .map((c) => (arm.direction === 1 ? c.toMm - arm.stationMm : arm.stationMm - c.fromMm));
   return Math.max(0, ...lengths);
@@ -132,7 +137,8 @@ const cornerShape = (index: PlanIndex, piece: Piece, depthMm: number): readonly 
 export const pieceShapes = (index: PlanIndex, piece: Piece, depthMm: number): readonly (readonly Vec[])[] => {
   const corner = piece.vertex === undefined ? null : cornerShape(index, piece, depthMm);
   if (corner !== null) return [corner];
-  return piece.covers.flatMap((cover) => {
+  const covers = runsPast(piece) ? [wholeCover(index.plan, piece)!] : piece.covers;
+  return covers.flatMap((cover) => {
     const face = index.faces.get(cover.face);
     const edge = face === undefined ? null : faceEdge(index, face);
     return edge === null ? [] : [coverShape(edge, piece, cover, depthMm)];

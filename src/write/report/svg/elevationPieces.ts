@@ -1,6 +1,7 @@
 /** The pieces of a developed face: rectangles with size and id, written inside where they fit, beside with a leader where not. */
 
 import { byNumber } from '../../../ground/order.js';
+import { armOnFace } from '../../../ground/places.js';
 import type { Vec } from '../../../ground/plane.js';
 import type { CheckedTie, Cover, Piece } from '../../../ground/vocabulary.js';
 import { html, lines, type Markup } from '../markup.js';
@@ -145,10 +146,9 @@ const outsideCorners = (v: FaceView, view: View): Markup => {
   const strips = v.result.layout.pieces.flatMap((piece) => {
     if (piece.covers.some((c) => c.face === v.face.id)) return [];
     const vertex = v.result.plan.vertices.find((x) => x.id === piece.vertex);
-    const arm = vertex?.arms.find(
+    const arm = [vertex && armOnFace(vertex, v.face)].find(
       (a) =>
-        a.wall === v.face.wall &&
-        a.side === v.face.side &&
+        a !== undefined &&
         (a.stationMm === v.face.fromMm || a.stationMm === v.face.toMm) &&
         a.stationMm >= v.part.fromMm &&
         a.stationMm <= v.part.toMm,

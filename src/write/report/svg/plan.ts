@@ -4,11 +4,13 @@
  */
 
 import { endStationMm, sideShare, wallDirection, wallPoint } from '../../../ground/arcs.js';
+import { runsPast } from '../../../ground/extent.js';
 import { byNumber, byText, inOrder } from '../../../ground/order.js';
 import { add, leftOf, length, scale, unit, type Vec } from '../../../ground/plane.js';
 import { MM_PER } from '../../../ground/units.js';
 import type { Cover, Face, FacePlan, Piece, Result, Wall } from '../../../ground/vocabulary.js';
 import {
+  armEdge,
   type Edge,
   edgeAt,
   faceEdge,
@@ -16,7 +18,6 @@ import {
   onEdge,
   type PlanIndex,
   pieceShapes,
-  sideEdge,
   tieEnds,
 } from '../geometry.js';
 import { html, lines, type Markup } from '../markup.js';
@@ -79,10 +80,17 @@ const shownCovers = (pieces: readonly Piece[], face: Face): readonly Shown[] => 
   return shown.sort(byNumber((s) => s.cover.fromMm));
 };
 
+/** The cover of a piece that is longest, the first of equals. */
+const mostOf = ({ covers }: Piece): Cover => covers.reduce((a, b) => (b.toMm - b.fromMm > a.toMm - a.fromMm ? b : a));
+
 /** Text beside a piece: its letter, unless it is a panel, and its width. */
 const widthText = (shown: Shown, gear: GearUnit): string => {
   const letter = KIND_LETTERS[shown.piece.kind];
-  const width = lengthText(shown.piece.taper?.faceMm ?? shown.cover.toMm - shown.cover.fromMm, gear);
+  // A unit that runs past a jog is written once, in its whole width, on the face that it covers most of.
+  const { covers, taper } = shown.piece;
+  const { fromMm, toMm } = shown.cover;
+  const placedMm = runsPast(shown.piece) ? covers.reduce((sum, c) => sum + c.toMm - c.fromMm, 0) : toMm - fromMm;
+  const width = lengthText(taper?.faceMm ?? placedMm, gear);
   return letter === '' ? width : `${letter} ${width}`;
 };
 
@@ -109,7 +117,9 @@ const nameStation = (plan: FacePlan, face: Face): number => {
 
 const labelsOfFace = (f: FaceDrawing, gear: GearUnit, depthMm: number, view: View): Markup => {
   const footMm = depthMm + 70;
-  const own = f.shown.filter((s) => s.piece.vertex === undefined);
+  const own = f.shown.filter(
+    (s) => s.piece.vertex === undefined && (!runsPast(s.piece) || s.cover === mostOf(s.piece)),
+  );
   const wanted = own.map((s) => ({ ...s.cover, text: widthText(s, gear) }));
   const { labels, depthMm: lanesMm } = widthLabels(wanted, TEXT_MM);
   const texts = labels.map((label) => {
@@ -204,8 +214,8 @@ const standOf = (index: PlanIndex, piece: Piece): { readonly at: Vec; readonly o
   const vertex = index.plan.vertices.find((v) => v.id === piece.vertex);
   if (vertex !== undefined) {
     const outs = vertex.arms.flatMap((arm) => {
-      const wall = index.walls.get(arm.wall);
-      return wall === undefined ? [] : [sideEdge(wall, arm.side).out];
+      const edge = armEdge(index, arm);
+      return edge === null ? [] : [edge.out];
     });
     const sum = outs.reduce(add, { x: 0, y: 0 });
     return length(sum) < 0.05 ? null : { at: vertex.at, out: unit(sum) };
