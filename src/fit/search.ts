@@ -223,7 +223,7 @@ export class PartSearch {
       jogs: jogged,
       legOf: (v) => jogLegs.get(v) ?? this.#legAt(best, v),
       cost,
-      bound: isOpen ? this.#bound() : ranOut ? best.cost : cost,
+      bound: isOpen ? this.#bound() : best.bound,
       work: this.#work,
       cutShort: this.#cutShort || ranOut,
     };
@@ -241,7 +241,7 @@ export class PartSearch {
       const boundOf = ({ solution, cost }: Cell) => solution?.bound ?? cost;
       return { scope: t.scope, cost: (v) => boundOf(this.#cellOf(t, v)) };
     });
-    return leastAssignment(this.choices, [...bounds, ...this.#factors.slice(this.tables.length)])!.cost;
+    return leastAssignment(this.choices, [...bounds, ...this.#factors.slice(this.tables.length)])!.bound;
   }
 
   /** What is known of a zone with these values: a bound of its cost, and its answer where it was solved. */

@@ -112,7 +112,7 @@ const listWithin = (round: Round, stock: Uses, best: Cost, columns: Columns, ste
       const least = cell.cost && part.least(new Map(table.scope.map((id, i) => [id, values[i]!])));
       if (!cell.cost || !least) continue;
       // The rest of the plan at its least: the zone may cost what is left.
-      const rest = addCost(minus(total, own), minus(least.cost, cell.cost));
+      const rest = addCost(minus(total, own), minus(least.bound, cell.cost));
       const most = minus(limit, rest);
       if (compareCost(cell.cost, most) >= 0) continue;
       if (columns.size > COLUMNS_MOST || steps >= stepsMost) return false;
