@@ -5,6 +5,7 @@ import { rowsAt } from '../ground/rows.js';
 import { roundTo } from '../ground/units.js';
 import type { Catalogue, Cover, Group, Piece, Run, RunDemand, Side, Tie } from '../ground/vocabulary.js';
 import { tiesFor } from './gear.js';
+import { PieceIndex } from './pieceIndex.js';
 import { holesOnSide, topFootMm } from './turned.js';
 
 /** A run with what it carries. */
@@ -65,29 +66,25 @@ export const toTies = (
   pieces: readonly Piece[],
   gridMm: number,
 ): Tie[] => {
-  const byFace = new Map<string, Piece[]>();
-  for (const p of pieces) {
-    if (p.kind !== 'panel') continue;
-    const face = p.covers[0]!.face;
-    byFace.set(face, [...(byFace.get(face) ?? []), p]);
+  const panels = new PieceIndex(pieces.filter((p) => p.kind === 'panel'));
+  const ofRun = new Map<string, TieDraft[]>();
+  for (const t of drafts) {
+    const own = ofRun.get(t.run);
+    if (own) own.push(t);
+    else ofRun.set(t.run, [t]);
   }
-  const find = (face: string, station: number, level: number) =>
-    byFace.get(face)?.find((p) => {
-      const c = p.covers[0]!;
-      return station > c.fromMm && station < c.toMm && level > c.baseMm && level < c.topMm;
-    });
   const ties: Omit<Tie, 'id'>[] = [];
   for (const { run, demand } of laid) {
     const { id, wall, thicknessMm } = run;
     const item = tiesFor(catalogue, thicknessMm)[0];
     if (!item) continue;
-    const stations = drafts.filter((t) => t.run === id).sort(byNumber((t) => t.stationGu));
+    const stations = [...(ofRun.get(id) ?? [])].sort(byNumber((t) => t.stationGu));
     for (const t of stations) {
       const stationMm = roundTo(t.stationGu * gridMm, 4);
       for (const row of rowsOf(demand, stationMm, t.rows)) {
         const levelMm = roundTo(row.levelMm, 4);
-        const left = find(faceOf(wall, 'left'), stationMm, levelMm);
-        const right = find(faceOf(wall, 'right'), stationMm, levelMm);
+        const left = panels.at(faceOf(wall, 'left'), stationMm, levelMm);
+        const right = panels.at(faceOf(wall, 'right'), stationMm, levelMm);
         if (!left || !right) throw new Error(`no panel at tie ${stationMm} of wall ${wall}`);
         const holes = [
           holeAt(catalogue, left, 'left', stationMm, levelMm),
@@ -118,20 +115,31 @@ export const toGroups = (
 ): Group[] => {
   const mm = (guValue: number) => roundTo(guValue * gridMm, 4);
   const list: Omit<Group, 'id'>[] = [];
+  const units = new PieceIndex(pieces.filter((p) => p.kind === 'panel' || p.kind === 'filler'));
+  const placeOf = new Map(pieces.map((p, i) => [p, i]));
+  const tiesAt = new Map<string, Tie[]>();
+  for (const t of ties) {
+    const key = `${t.run}|${t.stationMm}`;
+    const own = tiesAt.get(key);
+    if (own) own.push(t);
+    else tiesAt.set(key, [t]);
+  }
   for (const g of drafts) {
     const fromMm = mm(g.fromGu);
     const toMm = mm(g.toGu);
-    const stations = g.tiesGu.map(mm);
+    const stations = g.tiesGu.map(mm).sort((a, b) => a - b);
     for (const course of g.courses) {
       const within = (c: Cover): boolean =>
         (c.face === g.face && c.fromMm >= fromMm - 0.01 && c.toMm <= toMm + 0.01) ||
         (c.face === g.past?.face && c.fromMm >= mm(g.past.fromGu) - 0.01 && c.toMm <= mm(g.past.toGu) + 0.01);
-      const own = pieces.filter(
-        (p) => p.course === course && (p.kind === 'panel' || p.kind === 'filler') && p.covers.every(within),
-      );
+      const past = g.past ? units.between(g.past.face, course, mm(g.past.fromGu) - 0.01, mm(g.past.toGu) + 0.01) : [];
+      const own = [...units.between(g.face, course, fromMm - 0.01, toMm + 0.01), ...past]
+        .filter((p) => p.covers.every(within))
+        .sort(byNumber((p) => placeOf.get(p)!));
       const ids = new Set(own.map((p) => p.id));
-      const supports = ties
-        .filter((t) => t.run === g.run && stations.includes(t.stationMm) && t.pieces.some((p) => ids.has(p)))
+      const supports = stations
+        .flatMap((s) => tiesAt.get(`${g.run}|${s}`) ?? [])
+        .filter((t) => t.pieces.some((p) => ids.has(p)))
         .map((t) => t.id);
       list.push({
         face: g.face,

@@ -14,6 +14,7 @@ import { holdsElastically } from './elastic.js';
 import type { TiedGroup } from './groups.js';
 import { jogEdge } from './jogEnds.js';
 import type { Level, Levels } from './levels.js';
+import { solveRepeated } from './repeats.js';
 import { type StepEnd, type StepFeature, stepBound, stepId } from './steps.js';
 import { tailOf } from './tail.js';
 import { Togo } from './togo.js';
@@ -148,6 +149,8 @@ export class Zone {
   readonly #freeEdges: readonly { readonly at: number; readonly d: 1 | -1 }[];
   /** Salient edges at jogs: no tie stands close to one. */
   readonly #jogEdges: readonly number[];
+  /** Whether every station of the zone is like every other. */
+  readonly #isAlike: boolean;
   readonly #togos = new Map<Level, Map<string, Togo>>();
 
   constructor(
@@ -177,6 +180,8 @@ export class Zone {
       const at = freeEdge(ctx, f);
       return at === null || f.kind !== 'end' ? [] : [{ at, d: f.direction }];
     });
+    this.#isAlike =
+      ctx.allClear && ctx.voidStrips.length === 0 && this.#jogEdges.length === 0 && this.#freeEdges.length === 0;
   }
 
   #bounds(feature: Feature, legOf: LegOf, pick: number, joints: readonly number[]): readonly (Bound | StemBound)[] {
@@ -367,7 +372,8 @@ export class Zone {
     let lower: Cost | null = null;
     for (const { c, bound } of ranked) {
       if (solution && compareCost(bound, solution.cost) >= 0) break;
-      const result = solveZone(this.#problem(c, level, keepsClear), togoTo);
+      const problem = this.#problem(c, level, keepsClear);
+      const result = this.#isAlike ? solveRepeated(problem, togoTo, level) : solveZone(problem, togoTo);
       steps += result.kind === 'found' ? result.answer.steps : result.steps;
       if (result.kind === 'none') {
         cutShort ||= result.cutShort;
