@@ -15,6 +15,8 @@ export interface VoidStrip {
   /** Most that a tie carries where its whole group stands in the opening, and where it stands beside full concrete. */
   readonly openGu: number;
   readonly solidGu: number;
+  /** Rows that a tie column has there. */
+  readonly rows: number;
 }
 
 /** What stands on one face between the zones. */
@@ -64,6 +66,8 @@ export interface RunContext {
   /** Height of the concrete. */
   readonly heightGu: number;
   readonly rows: number;
+  /** Rows of the column that has fewest, at an opening or not. */
+  readonly leastRows: number;
   /** Catalogue id of the run's ties; null where none fits. */
   readonly tieItem: string | null;
   /** Columns with panels on their side; null where none may stand. */
@@ -104,15 +108,24 @@ export const groupUses = (gear: Gear, group: Group, times: number): Uses => {
   return items.map((u) => [u.id, times]);
 };
 
-/** Ties of so many stations, all rows of the run or so many. */
-export const tieUses = (ctx: RunContext, stations: number, rows = ctx.rows): Uses =>
-  ctx.tieItem === null ? [] : [[ctx.tieItem, stations * rows]];
+export const tieUses = (ctx: RunContext, ties: number): Uses =>
+  ctx.tieItem === null || ties === 0 ? [] : [[ctx.tieItem, ties]];
 
-/** A tied group on both faces; panels on their side have rows of their own. */
-export const tiedUses = (ctx: RunContext, { group, tiesGu }: TiedGroup): Uses => {
-  const rows = group.panel.turned ? (ctx.onSide?.rows ?? 0) : ctx.rows;
-  return [...groupUses(ctx.gear, group, 2), ...tieUses(ctx, tiesGu.length, rows)];
+/** Rows of a tie column of an upright panel: fewer at an opening. */
+const rowsAtGu = (ctx: RunContext, stationGu: number): number =>
+  ctx.voidStrips.find((v) => stationGu > v.fromGu && stationGu < v.toGu)?.rows ?? ctx.rows;
+
+/** Rows of all ties of a group that begins here; panels on their side have rows of their own. `null`: the least, wherever it stands. */
+export const rowsOfTies = (ctx: RunContext, { group, tiesGu }: TiedGroup, fromGu: number | null): number => {
+  if (group.panel.turned) return tiesGu.length * (ctx.onSide?.rows ?? 0);
+  return tiesGu.reduce((sum, t) => sum + (fromGu === null ? ctx.leastRows : rowsAtGu(ctx, fromGu + t)), 0);
 };
+
+/** A tied group on both faces. */
+export const tiedUses = (ctx: RunContext, tied: TiedGroup, fromGu: number | null): Uses => [
+  ...groupUses(ctx.gear, tied.group, 2),
+  ...tieUses(ctx, rowsOfTies(ctx, tied, fromGu)),
+];
 
 export const groupCost = (ctx: RunContext, group: Group): Cost =>
   ctx.cost({

@@ -78,7 +78,7 @@ export const pairOptions = (
             steelFillers: fillers * gear.courses,
             tiesAndUnits: (2 + fillers) * gear.courses + ctx.rows,
             squares: 2 * panel.widthGu ** 2 * gear.courses,
-            uses: [...groups.flatMap((g) => groupUses(gear, g, 1)), ...tieUses(ctx, 1)],
+            uses: [...groups.flatMap((g) => groupUses(gear, g, 1)), ...tieUses(ctx, ctx.rows)],
           }),
         },
       ];

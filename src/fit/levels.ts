@@ -1,6 +1,6 @@
 /** The rules by which a run's zones are searched, tables and limits made once for all zones of one height, stack and load. */
 
-import { type RunContext, tiedUses } from './bound.js';
+import { type RunContext, rowsOfTies, tiedUses } from './bound.js';
 import type { ChainLimits } from './chain.js';
 import type { Cost } from './cost.js';
 import type { Gear, Panel } from './gear.js';
@@ -45,11 +45,11 @@ const rulesFor = (ctx: RunContext, gear: Gear, pressureKpa: number, rated: boole
   const onSide = gear.courses === 1 ? gear.onSide : [];
   const groups = [...stretchGroups(gear, pressureKpa), ...onSide.map((panel) => makeGroup(panel, null, null))];
   const costOf = (t: TiedGroup) => {
-    const rows = t.group.panel.turned ? (ctx.onSide?.rows ?? 0) : ctx.rows;
-    const uses = tiedUses(ctx, t);
+    // Where a column has more rows than the least, the search adds them.
+    const uses = tiedUses(ctx, t, null);
     const cost = ctx.cost({
       steelFillers: 2 * t.group.fillerCount * gear.courses,
-      tiesAndUnits: 2 * (1 + t.group.fillerCount) * gear.courses + t.tiesGu.length * rows,
+      tiesAndUnits: 2 * (1 + t.group.fillerCount) * gear.courses + rowsOfTies(ctx, t, null),
       squares: 2 * t.group.panel.widthGu ** 2 * gear.courses,
       uses,
     });

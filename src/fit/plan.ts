@@ -116,6 +116,7 @@ const contextFor = (
     pressureKpa: demand.designKpa,
     heightGu: toGu(run.topMm - run.footingMm),
     rows: tie ? demand.rows.length : 0,
+    leastRows: tie ? Math.min(demand.rows.length, ...(demand.voidColumns ?? []).map((c) => c.rows.length)) : 0,
     tieItem: tie?.id ?? null,
     onSide: onSideOf(catalogue, run, demand, tie ? 1 : 0, plan.gridMm),
     cost: order.cost,
@@ -131,6 +132,7 @@ const contextFor = (
       voidFromGu: c.void.fromMm / plan.gridMm,
       voidToGu: c.void.toMm / plan.gridMm,
       openGu: tieStrip(catalogue, run, Math.max(0, ...c.rows.map((r) => r.kNPerM)), plan.gridMm),
+      rows: tie ? c.rows.length : 0,
       solidGu: tieStrip(catalogue, run, c.solidKNPerM, plan.gridMm),
     })),
     isClear: clearAt(demand, plan.gridMm),
@@ -291,7 +293,8 @@ export const modelRuns = (
       plan.gridMm,
     );
     const { rows = 0, tieStripGu = 0 } = ctx.onSide ?? {};
-    const key = [heights, ctx.pressureKpa, ctx.heightGu, ctx.rows, strip, rows, tieStripGu].join('|');
+    const table = [heights, ctx.pressureKpa, ctx.heightGu, ctx.rows, ctx.leastRows, ctx.tieItem];
+    const key = [...table, strip, rows, tieStripGu].join('|');
     const levels = shared.get(key) ?? levelsFor(ctx, strip);
     shared.set(key, levels);
     return [{ ctx, demand, levels }];

@@ -46,6 +46,8 @@ export interface ZoneProblem {
   readonly mostGu: number;
   /** The limits of a tied group that begins here: its panel's own; beside openings a column has fewer rows, which carry more. */
   readonly limitsAt: (fromGu: number, tied: TiedGroup) => ChainLimits;
+  /** What a group costs more than its arc where its ties have more rows than the least; null: nowhere. */
+  readonly moreAt: ((fromGu: number, tied: TiedGroup) => Cost) | null;
   readonly labour: Labour;
   readonly stepLimit: number;
 }
@@ -392,7 +394,8 @@ const expand = (problem: ZoneProblem, label: Label, arc: Arc, offer: Offer): voi
   const right = setGroup(label.faces[1], lengthGu, load, tied.tiesGu, limits);
   if (!right || right.kind !== left.kind) return;
   const placed = { fromGu: label.at, tied, lengthGu };
-  offer(label, label.at + lengthGu, [left, right], label.timberLeft, addCost(label.spent, arc.cost), placed, tied.rank);
+  const cost = problem.moreAt ? addCost(arc.cost, problem.moreAt(label.at, tied)) : arc.cost;
+  offer(label, label.at + lengthGu, [left, right], label.timberLeft, addCost(label.spent, cost), placed, tied.rank);
 };
 
 /** Sets a strip of timber on both faces after a fixed group: a group without a tie. */

@@ -7,7 +7,7 @@
 
 import type { Run, RunEnd, RunStem } from '../ground/vocabulary.js';
 import { endBounds, type StemBound, stemBound, stemPlaces } from './bays.js';
-import type { Bound, LegOf, RunContext } from './bound.js';
+import { type Bound, type LegOf, type RunContext, rowsOfTies, tieUses } from './bound.js';
 import { addCost, type Cost, compareCost } from './cost.js';
 import type { JogEnd, JogFeature, JogOption } from './deepJogs.js';
 import { holdsElastically } from './elastic.js';
@@ -171,7 +171,7 @@ export class Zone {
     const widest = Math.max(1, ...[...panels, ...alone].map((p) => p.widthGu));
     this.#labour = {
       index: ctx.cost({ tiesAndUnits: 1 }).indexOf(1),
-      perTieColumn: Math.min(ctx.rows, ...(alone.length > 0 && ctx.onSide ? [ctx.onSide.rows] : [])),
+      perTieColumn: Math.min(ctx.leastRows, ...(alone.length > 0 && ctx.onSide ? [ctx.onSide.rows] : [])),
       perUnit: 2 * ctx.gear.courses,
       unitsPerGu: 1 / widest,
     };
@@ -429,6 +429,19 @@ export class Zone {
     };
   }
 
+  /** Beside openings columns have fewer rows: arcs cost what the least has, and each place what it has more. */
+  #moreAt(): ZoneProblem['moreAt'] {
+    const ctx = this.#ctx;
+    if (ctx.leastRows === ctx.rows) return null;
+    const costs = new Map<number, Cost>();
+    return (fromGu, tied) => {
+      const more = rowsOfTies(ctx, tied, fromGu) - rowsOfTies(ctx, tied, null);
+      const held = costs.get(more) ?? ctx.cost({ tiesAndUnits: more, uses: tieUses(ctx, more) });
+      costs.set(more, held);
+      return held;
+    };
+  }
+
   #problem(c: Candidate, level: Level, keepsClear: boolean): ZoneProblem {
     return this.#problemFrom(c.startEnd, c.zoneEnds, level, keepsClear);
   }
@@ -442,6 +455,7 @@ export class Zone {
       limits: level.limits,
       mostGu: level.widest.mostGu,
       limitsAt: this.#limitsAt(level),
+      moreAt: this.#moreAt(),
       labour: this.#labour,
       stepLimit: this.#stepLimit,
     };

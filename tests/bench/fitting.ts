@@ -5,56 +5,21 @@
 
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { demoCatalogue, demoInchCatalogue } from '../../src/catalogue/index.js';
 import { costOrder } from '../../src/fit/cost.js';
 import { DEFAULT_FIT_OPTIONS } from '../../src/fit/index.js';
 import { modelRuns, type SolvedPlan } from '../../src/fit/plan.js';
 import { solvePlan } from '../../src/fit/search.js';
-import type { Catalogue, FacePlan, RunDemand } from '../../src/ground/vocabulary.js';
-import { demandsOf } from '../../src/pipeline/demands.js';
-import { type Job, parseJob } from '../../src/pipeline/options.js';
-import { chooseStanding, stacksWith } from '../../src/pipeline/phases.js';
-import { traceOptions, withJob } from '../../src/pipeline/settings.js';
-import { readDxf } from '../../src/read/dxf/index.js';
-import { shape } from '../../src/shape/index.js';
-import { trace } from '../../src/trace/index.js';
 import { milp } from '../fit/independent/milp.js';
 import { byTheFit, referenceZone, type WallCase } from '../fit/independent/wall.js';
 import { yardOf } from '../fit/independent/yards.js';
 import { jobBeside } from '../support/lay.js';
 import { FIXTURES } from '../support/makeFixtures.js';
+import { jobOf, type Question, questionOf } from '../support/question.js';
 import { cornerHouse } from '../support/scenes.js';
 import { dxfBytes, moved, type Sheet } from '../support/sheet.js';
 
 const LEVELS = { levels: { footingMm: 0, topMm: 2350 }, concrete: { rateMPerH: 1.5, temperatureC: 15 } };
 const SAMPLE_FOLDER = fileURLToPath(new URL('../../../shared/data/', import.meta.url));
-
-const jobOf = (value: unknown): Job => {
-  const parsed = parseJob(value);
-  if (!parsed.ok) throw new Error('a job of the benchmark is refused');
-  return parsed.value;
-};
-
-interface Question {
-  readonly plan: FacePlan;
-  readonly catalogue: Catalogue;
-  readonly demands: ReadonlyMap<string, RunDemand>;
-}
-
-/** A drawing as far as the fit; null where it has no walls. */
-const questionOf = (bytes: Uint8Array, job: Job): Question | null => {
-  const read = readDxf(bytes);
-  if (!read.ok) return null;
-  const foundation = trace(read.value, traceOptions(job)).value;
-  const yard = foundation.lengthUnit === 'in' ? demoInchCatalogue : demoCatalogue;
-  const { catalogue } = withJob(yard, job, null);
-  const plan = shape(foundation, { gridMm: catalogue.gridMm }).value;
-  if (plan.runs.length === 0) return null;
-  const options = DEFAULT_FIT_OPTIONS;
-  const question = { plan, catalogue, options, job, model: undefined, programs: null };
-  const stacks = stacksWith(question, chooseStanding(question)).value;
-  return { plan, catalogue, demands: demandsOf(plan, stacks, job, catalogue, undefined).value.demands };
-};
 
 const solve = ({ plan, catalogue, demands }: Question): SolvedPlan =>
   solvePlan(modelRuns(plan, catalogue, demands, DEFAULT_FIT_OPTIONS, costOrder(DEFAULT_FIT_OPTIONS.costOrder)));

@@ -27,7 +27,7 @@ export const summed = (uses: Uses): Uses => {
 /** The rigid groups of an end zone or a place of stems; a tie between them is told by the left one, as both have it. */
 const boundUses = (ctx: RunContext, { left, right }: Bound | StemBound): Uses => [
   ...[left, right].flatMap(({ group }) => (group ? groupUses(ctx.gear, group.group, 1) : [])),
-  ...tieUses(ctx, left.group?.tiesGu?.length ?? 0),
+  ...tieUses(ctx, (left.group?.tiesGu?.length ?? 0) * ctx.rows),
 ];
 
 export const stemUses = (ctx: RunContext, bound: StemBound): Uses => summed(boundUses(ctx, bound));
@@ -37,7 +37,7 @@ export const zoneUses = ({ run: { ctx } }: ZoneTable, solution: ZoneSolution): U
   const placed = solution.answer?.placed ?? [];
   const ends = [solution.start, solution.end].filter((b): b is Bound => !('before' in b));
   return summed([
-    ...placed.flatMap(({ tied }) => (tied ? tiedUses(ctx, tied) : [])),
+    ...placed.flatMap(({ tied, fromGu }) => (tied ? tiedUses(ctx, tied, fromGu) : [])),
     ...ends.flatMap((b) => boundUses(ctx, b)),
   ]);
 };

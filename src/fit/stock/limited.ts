@@ -106,6 +106,9 @@ const listWithin = (round: Round, stock: Uses, best: Cost, columns: Columns, ste
   let steps = 0;
   const limited = new Map(stock.map(([item], slot) => [item, slot]));
   const listZone = (part: PartSearch, own: Cost, table: ZoneTable): boolean => {
+    // Where columns of ties differ in their rows a list by what its arcs take is not complete.
+    const { leastRows, rows, tieItem } = table.run.ctx;
+    if (leastRows !== rows && tieItem !== null && limited.has(tieItem)) return false;
     const sizes = table.scope.map((id) => part.choices.find((c) => c.id === id)!.size);
     for (const values of combinationsOf(sizes)) {
       const cell = part.known(table, values);
