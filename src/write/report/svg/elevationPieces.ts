@@ -44,7 +44,7 @@ const rectangle = (v: FaceView, c: Cover): readonly Vec[] => [
 const texts = (v: FaceView, s: Standing): readonly [string, string, string] => {
   const gear = v.result.catalogue.lengthUnit;
   const letter = KIND_LETTERS[s.piece.kind];
-  const width = lengthText(s.cover.toMm - s.cover.fromMm, gear);
+  const width = lengthText(s.piece.taper?.faceMm ?? s.cover.toMm - s.cover.fromMm, gear);
   const height = lengthText(s.cover.topMm - s.cover.baseMm, gear);
   return [letter === '' ? width : `${letter} ${width}`, `x ${height}`, s.piece.id];
 };
