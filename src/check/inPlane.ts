@@ -71,7 +71,7 @@ const curvePull = (ctx: Context, run: Run, load: WallLoad): Pull | null => {
 const endPull = (run: Run, end: RunEnd, held: HeldReactions, load: WallLoad): Omit<Pull, 'wall' | 'at'> | null => {
   if (end.kind === 'corner') return cornerPull(run, end, held, load);
   // At a step both sides end in joints that nothing pulls along the wall.
-  if (end.kind === 'open' || end.kind === 'step' || end.kind === 'ring') return null;
+  if (end.kind === 'open' || end.kind === 'step' || end.kind === 'ring' || end.kind === 'tangent') return null;
   if (end.kind === 'jog') return jogPull(end, load);
   const sin = end.kind === 'stem' ? Math.sin((end.angleDeg * Math.PI) / 180) : 1;
   const half = (pressureFrom(load, load.footingMm) * run.thicknessMm) / 2 / sin / 1000;

@@ -13,12 +13,12 @@ import { type Context, EQUAL_MM, faceOf } from './context.js';
 import { hangingAt, jogShear } from './jogs.js';
 
 export interface LineEnd {
-  readonly kind: 'inner' | 'outer' | 'tee' | 'free' | 'step' | 'jog' | 'open' | 'ring';
+  readonly kind: 'inner' | 'outer' | 'tee' | 'free' | 'step' | 'jog' | 'open' | 'ring' | 'tangent';
   /** Vertex, end of the concrete, or riser. */
   readonly stationMm: number;
   /** Along the wall, from the salient vertex to the re-entrant one; only for 'inner'. */
   readonly kMm: number;
-  /** What the stem's faces add to the leg; only for 'tee'. */
+  /** What the stem's faces add to the leg, for 'tee'; what hangs here of the fill beyond, for 'tangent'. */
   readonly pullMm: number;
   readonly vertex: string | null;
   /** Only for 'step': what is between the last joint and the riser hangs on this line. */
@@ -64,7 +64,19 @@ const plainEnd = { kMm: 0, pullMm: 0, vertex: null, hangs: false };
 const stemPull = (thicknessMm: number, angleDeg: number): number =>
   thicknessMm / 2 / Math.sin((angleDeg * Math.PI) / 180);
 
-const runEnd = (run: Run, end: RunEnd, side: Side): LineEnd => {
+/** Width of the timber with which the other wall begins at this end, where that wall is the curved one. */
+const fillBeyond = (ctx: Context, { node, other }: RunEnd & { kind: 'tangent' }): number => {
+  const run = ctx.runs.get(other);
+  const atStart = run?.start.kind === 'tangent' && run.start.node === node;
+  const end = atStart ? run?.start : run?.end;
+  const covers = ctx.covers.get(faceOf(ctx, other, 'right')?.id ?? '') ?? [];
+  const fill = covers.find(
+    ({ piece, cover }) => piece.taper && Math.abs((atStart ? cover.fromMm : cover.toMm) - (end?.rightMm ?? 0)) <= 1,
+  )?.cover;
+  return fill ? fill.toMm - fill.fromMm : 0;
+};
+
+const runEnd = (ctx: Context, run: Run, end: RunEnd, side: Side): LineEnd => {
   const stationMm = at(end, side);
   switch (end.kind) {
     case 'corner': {
@@ -85,6 +97,8 @@ const runEnd = (run: Run, end: RunEnd, side: Side): LineEnd => {
       return { ...plainEnd, kind: 'step', stationMm, hangs: run.footingMm < end.beyondFootingMm };
     case 'ring':
       return { ...plainEnd, kind: 'ring', stationMm };
+    case 'tangent':
+      return { ...plainEnd, kind: 'tangent', stationMm, pullMm: fillBeyond(ctx, end) / 2 };
     case 'jog':
       return { ...plainEnd, kind: 'jog', stationMm };
     case 'open':
@@ -97,13 +111,13 @@ const stretchesOf = (ctx: Context, run: Run, side: Side): Stretch[] => {
   const face = faceOf(ctx, run.wall, side);
   if (!face) return [];
   const stretches: Stretch[] = [];
-  let low = runEnd(run, run.start, side);
+  let low = runEnd(ctx, run, run.start, side);
   for (const stem of run.stems.filter((s) => s.side === side)) {
     const tee = { ...plainEnd, kind: 'tee' as const, pullMm: stemPull(stem.thicknessMm, stem.angleDeg) };
     stretches.push({ face, low, high: { ...tee, stationMm: stem.fromMm, vertex: stem.fromVertex } });
     low = { ...tee, stationMm: stem.toMm, vertex: stem.toVertex };
   }
-  return [...stretches, { face, low, high: runEnd(run, run.end, side) }];
+  return [...stretches, { face, low, high: runEnd(ctx, run, run.end, side) }];
 };
 
 /** Groups and timber of one course in a stretch; the ends' timber, which hangs on the first group like a leg, is left out. */
@@ -148,6 +162,8 @@ const overlaps = (elements: readonly LineElement[]): boolean =>
 const endShear = (end: LineEnd, distanceMm: number): number => {
   const strip = Math.max(0, distanceMm);
   if (end.kind === 'step') return end.hangs ? strip : 0;
+  // Fill between a curved and a straight wall hangs half on either, whichever of the two it is counted to.
+  if (end.kind === 'tangent') return strip / 2 + end.pullMm;
   if (end.kind === 'inner') return Math.max(strip, (end.kMm + strip) / 2);
   return end.kind === 'tee' ? strip + end.pullMm : strip;
 };

@@ -36,6 +36,24 @@ const gapMm = ({ innerRadiusMm }: ArcSize, aMm: number, bMm: number, rad: number
   return (bx - ax) * -Math.sin(rad / 2) + (by - ay) * Math.cos(rad / 2);
 };
 
+/** What fills the joint between the radial plane at which a straight wall's forms end and a form whose radius stands `rad` beyond it. */
+export const endTapers = (
+  size: ArcSize,
+  widthMm: number,
+  rad: number,
+): { readonly inner: Taper; readonly outer: Taper } => {
+  const at = (outMm: number): number => {
+    const [x, y] = point(rad, chordRadiusMm(size.innerRadiusMm, widthMm) + outMm, -widthMm / 2);
+    const plane = size.innerRadiusMm + outMm;
+    return Math.max(0, (x - plane) * -Math.sin(rad / 2) + y * Math.cos(rad / 2));
+  };
+  const { thicknessMm, depthMm } = size;
+  return {
+    inner: { faceMm: at(0), backMm: at(-depthMm) },
+    outer: { faceMm: at(thicknessMm), backMm: at(thicknessMm + depthMm) },
+  };
+};
+
 /** What fills the joint between two forms, on the inner and on the outer face. */
 export const tapersOf = (
   size: ArcSize,

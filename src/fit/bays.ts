@@ -61,6 +61,20 @@ const freeBounds = (ctx: RunContext, end: RunEnd & { kind: 'free' }, d: 1 | -1, 
   }));
 };
 
+/** Where a curved wall goes on both faces have a joint; what hangs there of the fill between is handed on as at a step. */
+const tangentBound = (ctx: RunContext, end: RunEnd & { kind: 'tangent' }): Bound => {
+  const hangs = (end.hangsMm ?? 0) / ctx.gear.gridMm;
+  return {
+    jointGu: ctx.toGu((end.leftMm + end.rightMm) / 2),
+    v: [hangs, hangs],
+    cost: ZERO_COST,
+    left: NO_FACE_ZONE,
+    right: NO_FACE_ZONE,
+    failure: null,
+    rule: null,
+  };
+};
+
 /** Every way to close one end of a run with these legs; `joints` are the stations that a free end may use. */
 export const endBounds = (
   ctx: RunContext,
@@ -80,6 +94,8 @@ export const endBounds = (
       throw new Error('a step is no end of its own: its joint is chosen with the run beyond it');
     case 'jog':
       return jogBounds(ctx, end, d);
+    case 'tangent':
+      return [tangentBound(ctx, end)];
     case 'ring':
       throw new Error('a curved wall is laid out by itself');
     case 'open':

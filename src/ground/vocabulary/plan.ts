@@ -144,6 +144,16 @@ export type RunEnd =
       readonly rightMm: number;
     }
   | {
+      /** The wall goes on in line: a straight one as a curved one, or the other way round. Both stand by themselves; fill between their forms hangs on both. */
+      readonly kind: 'tangent';
+      readonly node: string;
+      readonly other: string;
+      readonly leftMm: number;
+      readonly rightMm: number;
+      /** What hangs on this wall of the fill beyond its end, mm of strip: known once the curved wall is laid out. */
+      readonly hangsMm?: number;
+    }
+  | {
       /** A curved wall that closes upon itself: its first form stands beside its last. */
       readonly kind: 'ring';
       readonly node: null;
