@@ -121,6 +121,52 @@ const jointFaults = (ctx: Context, face: Face, a: Plan, b: Plan, say: Say): Find
   return found;
 };
 
+/** The plane at which a straight wall's forms end, as a form of no width: corners at the concrete and at the back. */
+const planeAt = ({ arc, thicknessMm }: Curved, side: Side, depthMm: number, stationMm: number, like: Plan): Plan => {
+  const rad = arc.fromRad + stationMm / (arc.innerRadiusMm + thicknessMm);
+  const [face, back] =
+    side === 'left'
+      ? [arc.innerRadiusMm, arc.innerRadiusMm - depthMm]
+      : [arc.innerRadiusMm + thicknessMm, arc.innerRadiusMm + thicknessMm + depthMm];
+  const [a, b] = [polar(arc.centre, face, rad), polar(arc.centre, back, rad)];
+  const cover = { ...like.cover, fromMm: stationMm, toMm: stationMm };
+  return { ...like, cover, contact: [a, a], back: [b, b] };
+};
+
+/** Frames that reach past the end of a curved wall into the straight one's. */
+const pastPlane = (wall: Curved, form: Plan, end: 'start' | 'end', stationMm: number, say: Say): Finding[] => {
+  const { centre, fromRad, innerRadiusMm } = wall.arc;
+  const ray = polar({ x: 0, y: 0 }, 1, fromRad + stationMm / (innerRadiusMm + wall.thicknessMm));
+  const sign = end === 'start' ? 1 : -1;
+  const least = Math.min(...outline(form).map((p) => sign * cross(ray, sub(p, centre))));
+  if (least >= -EQUAL_MM) return [];
+  return [
+    say(
+      `The frame of ${form.piece.id} reaches ${mm(-least)} mm past the end of wall ${wall.id}`,
+      stationMm,
+      form.piece.id,
+    ),
+  ];
+};
+
+/** What is wrong where straight walls go on at the ends of a curved one. */
+const endFaults = (ctx: Context, wall: Curved, face: Face, forms: readonly Plan[], say: Say): Finding[] => {
+  const run = ctx.runs.get(wall.id);
+  const [first, last] = [forms[0], forms[forms.length - 1]];
+  if (!run || !first || !last) return [];
+  const { frameDepthMm } = ctx.catalogue;
+  const plane = (stationMm: number, like: Plan) => planeAt(wall, face.side as Side, frameDepthMm, stationMm, like);
+  const [from, to] = [run.start.leftMm, run.end.leftMm];
+  return [
+    ...(run.start.kind === 'tangent'
+      ? [...jointFaults(ctx, face, plane(from, first), first, say), ...pastPlane(wall, first, 'start', from, say)]
+      : []),
+    ...(run.end.kind === 'tangent'
+      ? [...jointFaults(ctx, face, last, plane(to, last), say), ...pastPlane(wall, last, 'end', to, say)]
+      : []),
+  ];
+};
+
 /** Forms of one face that have no form of the same stations opposite them. */
 const oppositeFaults = (left: readonly Plan[], right: readonly Plan[], say: Say): Finding[] => {
   const key = ({ cover }: Plan) => `${mm(cover.fromMm)} ${mm(cover.toMm)}`;
@@ -180,12 +226,13 @@ export const curveFindings = (ctx: Context, chordMostMm: number): Finding[] =>
       const joints = [
         { face: left, forms: inner },
         { face: right, forms: outer },
-      ].flatMap(({ face, forms }) =>
-        forms.flatMap((form, i) => {
+      ].flatMap(({ face, forms }) => [
+        ...forms.flatMap((form, i) => {
           const next = forms[i + 1] ?? (isRing ? forms[0] : undefined);
           return next && next !== form ? jointFaults(ctx, face, form, next, say) : [];
         }),
-      );
+        ...endFaults(ctx, wall, face, forms, say),
+      ]);
       return [...chordFaults(wall, inner, chordMostMm, say), ...joints, ...oppositeFaults(inner, outer, say)];
     });
     return [...found, ...tieFaults(ctx, wall, byPiece, say)];

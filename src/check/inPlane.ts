@@ -51,6 +51,8 @@ const jogPull = (end: RunEnd & { kind: 'jog' }, load: WallLoad): Omit<Pull, 'wal
   return left + right > 0 ? { place: `at node ${end.node}`, pulls: [left, right], where: 'left and right face' } : null;
 };
 
+const EITHER_FACE = 'left or right face at most, both together as much';
+
 /**
  * Along a curved wall the two faces together pull with p t, as equilibrium of a sector of the concrete asks (its own pressure pushes its two ends apart with
  * that); how they share it depends on their joints, so either may have it all.
@@ -64,14 +66,21 @@ const curvePull = (ctx: Context, run: Run, load: WallLoad): Pull | null => {
     at,
     place: 'along its arc',
     pulls: [all, all],
-    where: 'left or right face at most, both together as much',
+    where: EITHER_FACE,
   };
+};
+
+/** What the curved wall pulls with at its end goes on in the straight one. */
+const tangentPull = (run: Run, end: RunEnd & { kind: 'tangent' }, load: WallLoad): Omit<Pull, 'wall' | 'at'> => {
+  const all = (pressureFrom(load, load.footingMm) * run.thicknessMm) / 1000;
+  return { place: `at node ${end.node}`, pulls: [all, all], where: EITHER_FACE };
 };
 
 const endPull = (run: Run, end: RunEnd, held: HeldReactions, load: WallLoad): Omit<Pull, 'wall' | 'at'> | null => {
   if (end.kind === 'corner') return cornerPull(run, end, held, load);
   // At a step both sides end in joints that nothing pulls along the wall.
-  if (end.kind === 'open' || end.kind === 'step' || end.kind === 'ring' || end.kind === 'tangent') return null;
+  if (end.kind === 'open' || end.kind === 'step' || end.kind === 'ring') return null;
+  if (end.kind === 'tangent') return tangentPull(run, end, load);
   if (end.kind === 'jog') return jogPull(end, load);
   const sin = end.kind === 'stem' ? Math.sin((end.angleDeg * Math.PI) / 180) : 1;
   const half = (pressureFrom(load, load.footingMm) * run.thicknessMm) / 2 / sin / 1000;

@@ -4,17 +4,30 @@ import { versineMm } from '../ground/arcs.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { placeAlong } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
-import type { Catalogue, FacePlan, Run } from '../ground/vocabulary.js';
+import type { Catalogue, FacePlan, Run, RunEnd } from '../ground/vocabulary.js';
 import type { SolvedArc } from './arcs.js';
 import { addCost } from './cost.js';
 import { tiesFor } from './gear.js';
 import type { FitOptions } from './options.js';
 import type { SolvedPlan } from './plan.js';
 
-/** The straight runs of a plan, which are solved together. */
-export const straightOf = (plan: FacePlan): FacePlan => {
+/** What hangs of a curved wall's fill on the straight wall at a node: half of it. */
+const hangingAt = (arcs: readonly SolvedArc[], node: string): number =>
+  arcs
+    .flatMap(({ run, joints }) => [
+      ...(run.start.node === node ? joints.filter((j) => j.fromMm <= run.start.leftMm) : []),
+      ...(run.end.node === node ? joints.filter((j) => j.toMm >= run.end.leftMm) : []),
+    ])
+    .reduce((most, j) => Math.max(most, (j.toMm - j.fromMm) / 2), 0);
+
+/** The straight runs of a plan, which are solved together, with what hangs on them where curved walls go on. */
+export const straightOf = (plan: FacePlan, arcs: readonly SolvedArc[]): FacePlan => {
   const curved = new Set(plan.walls.filter((w) => w.arc).map((w) => w.id));
-  return curved.size === 0 ? plan : { ...plan, runs: plan.runs.filter((r) => !curved.has(r.wall)) };
+  if (curved.size === 0) return plan;
+  const loaded = (end: RunEnd): RunEnd =>
+    end.kind === 'tangent' ? { ...end, hangsMm: hangingAt(arcs, end.node) } : end;
+  const runs = plan.runs.filter((r) => !curved.has(r.wall));
+  return { ...plan, runs: runs.map((r) => ({ ...r, start: loaded(r.start), end: loaded(r.end) })) };
 };
 
 /** What the yard has left for straight walls: curved ones take theirs first, since fewer widths stand on them. */

@@ -217,7 +217,7 @@ const leastOf = (
   arcs: readonly SolvedArc[],
 ): Least => {
   const order = costOrder(options.costOrder);
-  const straight = straightOf(plan);
+  const straight = straightOf(plan, arcs);
   const model = modelRuns(straight, catalogue, demands, options, order);
   const parts = searchesOf(model);
   const first = together(
@@ -276,7 +276,7 @@ export const fit = (
     ...(unlimited
       ? []
       : barFindings(plan, demands, solved, () =>
-          solvePlan(modelRuns(straightOf(plan), catalogue, withoutVerticals(demands), options, order)),
+          solvePlan(modelRuns(straightOf(plan, arcs), catalogue, withoutVerticals(demands), options, order)),
         )),
     ...stockFindings(catalogue, solved, emitted, unlimited, order, plan.gridMm),
   ];

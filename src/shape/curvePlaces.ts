@@ -56,7 +56,7 @@ export const bodyDistance = (a: readonly Vec[], aThickMm: number, b: readonly Ve
   return least - (aThickMm + bThickMm) / 2;
 };
 
-export const curveToStretch = (curve: WallCurve, s: WallStretch): number =>
+export const curveToStretch = (curve: WallCurve, s: Pick<WallStretch, 'start' | 'end' | 'thicknessMm'>): number =>
   bodyDistance(curvePoints(curve), curve.thicknessMm, [s.start, s.end], s.thicknessMm);
 
 /** Distance from a point to a curved wall's body, mm; 0 inside it. */

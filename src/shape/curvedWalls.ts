@@ -1,6 +1,6 @@
 /**
- * Curved walls that stand by themselves: between two free ends, or a whole ring. Each becomes a wall with an arc, its faces and one run; one that another
- * wall meets is not laid out yet and is said.
+ * Curved walls whose ends are free or go on in line as straight walls, and whole rings. Each becomes a wall with an arc, its faces and one run; one that
+ * another wall meets otherwise is not laid out yet and is said.
  */
 
 import { endStationMm, isRing, isWholeTurn, wallPoint } from '../ground/arcs.js';
@@ -23,6 +23,7 @@ import type {
 } from '../ground/vocabulary.js';
 import { bodyDistance, curvePoints, curveToStretch, pointToCurve } from './curvePlaces.js';
 import { nearestWall } from './levels.js';
+import { type Tangent, tangentAt } from './tangents.js';
 import { END_MM } from './tolerances.js';
 
 export interface CurvedWalls {
@@ -30,6 +31,8 @@ export interface CurvedWalls {
   readonly walls: readonly Wall[];
   readonly nodes: readonly PlanNode[];
   readonly faces: readonly Face[];
+  /** Ends at which straight walls go on. */
+  readonly tangents: readonly Tangent[];
   /** Those that are not laid out, with why. */
   readonly left: readonly { readonly curve: WallCurve; readonly why: string }[];
 }
@@ -68,11 +71,21 @@ const wallOf = (c: WallCurve, gridMm: number): Wall => {
   };
 };
 
+/** What is there of straight walls. */
+export interface Straight {
+  readonly walls: readonly Wall[];
+  readonly nodes: readonly PlanNode[];
+}
+
+const tangentsOf = (wall: Wall, { walls, nodes }: Straight): Tangent[] =>
+  isRing(wall) ? [] : (['start', 'end'] as const).flatMap((end) => tangentAt(wall, end, walls, nodes) ?? []);
+
 /** Why a curve is not laid out; null where it is. */
-const whyNot = (c: WallCurve, i: number, foundation: Foundation): string | null => {
+const whyNot = (c: WallCurve, i: number, foundation: Foundation, straight: Straight, gridMm: number): string | null => {
   if (!isUsable(c)) return 'it has a size that is no usable number';
-  const touches = foundation.stretches.some((s) => curveToStretch(c, s) <= END_MM);
-  if (touches) return 'a straight wall meets it';
+  const inLine = tangentsOf(wallOf(c, gridMm), straight).map((t) => t.straight);
+  const touches = straight.walls.find((w) => !inLine.includes(w.id) && curveToStretch(c, w) <= END_MM);
+  if (touches) return `wall ${touches.id} meets it, and not in line with its end at the same thickness`;
   const other = foundation.curves.some(
     (o, k) =>
       k !== i && isUsable(o) && bodyDistance(curvePoints(c), c.thicknessMm, curvePoints(o), o.thicknessMm) <= END_MM,
@@ -89,7 +102,9 @@ const byPlace = inOrder<Wall>(
   byText((w) => w.sources.join(' ')),
 );
 
-const facesOf = (wall: Wall): Face[] => {
+const ENDS = ['start', 'end'] as const;
+
+const facesOf = (wall: Wall, isFree: (end: 'start' | 'end') => boolean): Face[] => {
   const toMm = endStationMm(wall);
   const long = (
     [
@@ -98,50 +113,57 @@ const facesOf = (wall: Wall): Face[] => {
     ] as const
   ).map(([letter, side]): Face => ({ id: `${wall.id}-${letter}`, wall: wall.id, side, fromMm: 0, toMm }));
   if (isRing(wall)) return long;
-  const across = (
-    [
-      ['S', 'start'],
-      ['E', 'end'],
-    ] as const
-  ).map(
-    ([letter, side]): Face => ({ id: `${wall.id}-${letter}`, wall: wall.id, side, fromMm: 0, toMm: wall.thicknessMm }),
-  );
+  const across = ENDS.filter(isFree).map((side): Face => {
+    const id = `${wall.id}-${side === 'start' ? 'S' : 'E'}`;
+    return { id, wall: wall.id, side, fromMm: 0, toMm: wall.thicknessMm };
+  });
   return [...long, ...across];
 };
 
-/** `walls` and `nodes`: how many straight ones there are already. */
-export const curvedWalls = (
-  foundation: Foundation,
-  gridMm: number,
-  already: { readonly walls: number; readonly nodes: number },
-): CurvedWalls => {
-  const looked = foundation.curves.map((curve, i) => ({ curve, why: whyNot(curve, i, foundation) }));
+/** Ids go on after those of the straight walls and their nodes. */
+export const curvedWalls = (foundation: Foundation, gridMm: number, straight: Straight): CurvedWalls => {
+  const looked = foundation.curves.map((curve, i) => ({ curve, why: whyNot(curve, i, foundation, straight, gridMm) }));
   const walls = looked
     .filter((l) => l.why === null)
     .map((l) => wallOf(l.curve, gridMm))
     .sort(byPlace)
-    .map((w, i) => ({ ...w, id: nthId('W', already.walls + i) }));
+    .map((w, i) => ({ ...w, id: nthId('W', straight.walls.length + i) }));
+  const tangents = walls.flatMap((w) => tangentsOf(w, straight));
+  const isFree = (wall: string, end: 'start' | 'end') => !tangents.some((t) => t.curve === wall && t.end === end);
   const ends = walls
     .filter((w) => !isRing(w))
-    .flatMap((w) => [w.start, w.end].map((at) => ({ at, wall: w.id })))
+    .flatMap((w) => ENDS.filter((e) => isFree(w.id, e)).map((e) => ({ at: w[e], wall: w.id })))
     .sort((a, b) => a.at.x - b.at.x || a.at.y - b.at.y);
   const nodes = ends.map(
-    ({ at, wall }, i): PlanNode => ({ id: nthId('N', already.nodes + i), kind: 'end', at, angleDeg: 0, walls: [wall] }),
+    ({ at, wall }, i): PlanNode => ({
+      id: nthId('N', straight.nodes.length + i),
+      kind: 'end',
+      at,
+      angleDeg: 0,
+      walls: [wall],
+    }),
   );
   return {
     walls,
     nodes,
-    faces: walls.flatMap(facesOf),
+    faces: walls.flatMap((w) => facesOf(w, (end) => isFree(w.id, end))),
+    tangents,
     left: looked.flatMap(({ curve, why }) => (why === null ? [] : [{ curve, why }])),
   };
 };
 
 /** One run for each curved wall. */
-export const curvedRuns = (walls: readonly Wall[], nodes: readonly PlanNode[]): Run[] =>
+export const curvedRuns = (
+  walls: readonly Wall[],
+  { nodes, tangents }: Pick<CurvedWalls, 'nodes' | 'tangents'>,
+): Run[] =>
   walls.map((wall): Run => {
-    const endAt = (at: Vec, stationMm: number): RunEnd => {
+    const endAt = (end: 'start' | 'end', stationMm: number): RunEnd => {
+      const at = wall[end];
       const stations = { leftMm: stationMm, rightMm: stationMm };
       if (isRing(wall)) return { kind: 'ring', node: null, ...stations };
+      const tangent = tangents.find((t) => t.curve === wall.id && t.end === end);
+      if (tangent) return { kind: 'tangent', node: tangent.node, other: tangent.straight, ...stations };
       const node = nodes.find((n) => n.walls.includes(wall.id) && n.at.x === at.x && n.at.y === at.y)!;
       return { kind: 'free', node: node.id, ...stations };
     };
@@ -151,8 +173,8 @@ export const curvedRuns = (walls: readonly Wall[], nodes: readonly PlanNode[]): 
       thicknessMm: wall.thicknessMm,
       footingMm: wall.base[0]!.levelMm,
       topMm: wall.top[0]!.levelMm,
-      start: endAt(wall.start, 0),
-      end: endAt(wall.end, endStationMm(wall)),
+      start: endAt('start', 0),
+      end: endAt('end', endStationMm(wall)),
       stems: [],
     };
   });

@@ -37,6 +37,7 @@ import { runsOf } from './runs.js';
 import { cutAtJoints } from './segments.js';
 import { curveFindings, pilasterFindings, placeOpenings } from './specials.js';
 import { lookForTrouble } from './suspicions.js';
+import { nodesWith, withTangents } from './tangents.js';
 
 export interface ShapeOptions {
   /** Grid of the gear: 1 mm, or 25.4/16 mm. */
@@ -94,12 +95,20 @@ const withCurves = (
   const value = {
     ...plan,
     walls: [...plan.walls, ...walls],
-    nodes: [...plan.nodes, ...curved.nodes],
+    nodes: [...nodesWith(plan.nodes, curved.tangents), ...curved.nodes],
     faces: [...plan.faces, ...curved.faces],
-    runs: [...plan.runs, ...curvedRuns(walls, curved.nodes)],
+    runs: [...withTangents(plan.runs, curved.tangents), ...curvedRuns(walls, curved)],
     concrete: [...plan.concrete, ...walls.flatMap(arcOutline)],
   };
-  const all = [...findings, ...levelled.findings, ...curvedWallFindings(walls), ...curveFindings(curved.left)];
+  const joined = value.nodes.filter((n) => curved.tangents.some((t) => t.node === n.id));
+  const levels = value.walls.map((w) => ({ footing: w.base, top: w.top }));
+  const all = [
+    ...findings,
+    ...steppedNodes(joined, value.walls, levels),
+    ...levelled.findings,
+    ...curvedWallFindings(walls),
+    ...curveFindings(curved.left),
+  ];
   return { value, findings: all.sort(compareFindings) };
 };
 
@@ -136,7 +145,7 @@ export const shape = (foundation: Foundation, options: ShapeOptions): Staged<Fac
   const { origin, parts, findings: refusedStretches } = takeIn(foundation.stretches);
   const refused = [...refusedStretches, ...refusedLines(foundation.faceLines)];
   if (parts.length === 0) {
-    const curved = curvedWalls(foundation, gridMm, { walls: 0, nodes: 0 });
+    const curved = curvedWalls(foundation, gridMm, { walls: [], nodes: [] });
     const none = finding('shape.no-walls', 'No stretch of wall is left to be joined.', {
       assumed: 'there is nothing to form',
     });
@@ -151,14 +160,17 @@ export const shape = (foundation: Foundation, options: ShapeOptions): Staged<Fac
   const cut = cutAtJoints(bars, met.joints, gridMm);
   const joints = withCurveEnds(shapeJoints(cut), foundation.curves, origin);
   const draft = draftPlan(cut, joints, grid, origin);
-  const curved = curvedWalls(foundation, gridMm, { walls: draft.walls.length, nodes: draft.nodes.length });
+  const curved = curvedWalls(foundation, gridMm, draft);
   const notes = levelNotes(foundation, curved, draft.walls);
   const levelled = levelWalls(draft.walls, foundation.levels, notes.levelsAt, notes.steps, gridMm);
   const opened = placeOpenings(foundation.openings, draft.walls, levelled.levels, gridMm);
   const bodies = bodiesOf(cut, joints);
   const rings = unionOf(bodies.map((b) => b.reaching));
   const segmentOf = new Map(draft.wallOf.map((wall, segment) => [wall, segment]));
-  const scene = { cut, joints, idOf: (s: number) => draft.walls[draft.wallOf[s]!]!.id, origin };
+  // Ends at which a laid-out curve goes on are no trouble.
+  const inLine = new Set(curved.tangents.map((t) => t.node));
+  const told = joints.map((joint, j) => (inLine.has(draft.nodeOf[j]!) ? { ...joint, why: null } : joint));
+  const scene = { cut, joints: told, idOf: (s: number) => draft.walls[draft.wallOf[s]!]!.id, origin };
   const findings: Finding[] = [
     ...refused,
     ...joined.findings,

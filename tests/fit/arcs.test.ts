@@ -7,7 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { halfSectorRad, tapersOf } from '../../src/fit/arcGeometry.js';
 import { versineMm } from '../../src/ground/arcs.js';
 import type { Result } from '../../src/ground/vocabulary.js';
-import { type CurveSize, curvedDxf, curvedWall } from '../support/curvedSheet.js';
+import { type CurveSize, curvedDxf, curvedWall, halfRound } from '../support/curvedSheet.js';
 import { laidOut, layBytes } from '../support/lay.js';
 
 const SIZE = { innerRadiusMm: 5000, thicknessMm: 250, depthMm: 110 };
@@ -134,6 +134,63 @@ describe('a curved wall', () => {
   it('works in inches', () => {
     const result = lay({ innerMm: 4000, thicknessMm: 203.2, byDeg: 80 }, { catalogue: 'demo-inch' });
     expect(failures(result)).toEqual([]);
+  });
+});
+
+describe('a curved wall between straight ones in line', () => {
+  const room = (innerMm: number, thicknessMm: number, legMm: number, turnDeg: number, job = {}): Result =>
+    laidOut(
+      layBytes(curvedDxf(halfRound(innerMm, thicknessMm, legMm, turnDeg)), {
+        levels: { footingMm: 0, topMm: 2400 },
+        ...job,
+      }),
+    ).result;
+
+  it.each([
+    [3000, 250, 4000, 0],
+    [1500, 200, 900, 17],
+    [6000, 300, 2500, 200],
+    [1000, 200, 3000, 90],
+  ])(
+    'is laid out with them and passes the check: %i, %i, legs %i, turned %i',
+    (innerMm, thicknessMm, legMm, turnDeg) => {
+      const result = room(innerMm, thicknessMm, legMm, turnDeg);
+      expect(failures(result)).toEqual([]);
+      const curve = result.plan.runs.find((r) => r.start.kind === 'tangent' && r.end.kind === 'tangent')!;
+      const straight = result.plan.runs.filter((r) => r !== curve && [r.start.kind, r.end.kind].includes('tangent'));
+      expect(straight.length).toBe(2);
+      // Sectors begin and end at the tangent points: fill stands there, half of a joint's.
+      const outer = result.layout.pieces.filter((p) => p.covers[0]?.face === `${curve.wall}-R`);
+      const [first, second] = outer.filter((p) => p.taper);
+      expect(outer[0]!.covers[0]!.fromMm).toBe(0);
+      expect(first!.taper!.faceMm / second!.taper!.faceMm).toBeCloseTo(0.5, 2);
+      const end = outer.at(-1)!.covers[0]!.toMm;
+      expect(end).toBeCloseTo(Math.PI * (innerMm + thicknessMm), 2);
+    },
+  );
+
+  it('costs the same turned', () => {
+    const tiers = (turnDeg: number) =>
+      room(1800, 200, 1500, turnDeg).layout.tiers.map((t) => Math.round(t.value * 1000));
+    expect(tiers(90)).toEqual(tiers(0));
+    expect(tiers(180)).toEqual(tiers(0));
+  });
+
+  it('works in inches', () => {
+    expect(failures(room(5080, 254, 1000, 0, { catalogue: 'demo-inch' }))).toEqual([]);
+  });
+
+  it('is not laid out where a wall meets it otherwise', () => {
+    const marks = [
+      ...halfRound(3000, 250, 2000),
+      { kind: 'line', from: { x: -100, y: 3250 }, to: { x: -100, y: 5000 } } as const,
+      { kind: 'line', from: { x: 100, y: 3250 }, to: { x: 100, y: 5000 } } as const,
+      { kind: 'line', from: { x: -100, y: 5000 }, to: { x: 100, y: 5000 } } as const,
+    ];
+    const { result } = laidOut(layBytes(curvedDxf(marks), { levels: { footingMm: 0, topMm: 2400 } }));
+    const [said] = result.findings.filter((f) => f.code === 'shape.curved');
+    expect(said!.severity).toBe('failure');
+    expect(said!.message).toContain('meets it, and not in line');
   });
 });
 

@@ -64,3 +64,25 @@ export const curvedWall = ({ centre, innerMm, thicknessMm, fromDeg, byDeg }: Cur
     ),
   ];
 };
+
+/** A room between a half ring and a straight wall opposite: two straight walls tangent to the ring, square corners beyond. `turnDeg`: the whole turned. */
+export const halfRound = (innerMm: number, thicknessMm: number, legMm: number, turnDeg = 0): CurveMark[] => {
+  const outer = innerMm + thicknessMm;
+  const rad = (turnDeg * Math.PI) / 180;
+  const turned = (x: number, y: number): Vec => ({
+    x: x * Math.cos(rad) - y * Math.sin(rad),
+    y: x * Math.sin(rad) + y * Math.cos(rad),
+  });
+  const line = (x0: number, y0: number, x1: number, y1: number): CurveMark => ({
+    kind: 'line',
+    from: turned(x0, y0),
+    to: turned(x1, y1),
+  });
+  const side = (r: number, foot: number): CurveMark[] => [
+    { kind: 'arc', centre: { x: 0, y: 0 }, radius: r, fromDeg: turnDeg, toDeg: turnDeg + 180 },
+    line(r, 0, r, foot),
+    line(-r, 0, -r, foot),
+    line(-r, foot, r, foot),
+  ];
+  return [...side(innerMm, -legMm), ...side(outer, -legMm - thicknessMm)];
+};

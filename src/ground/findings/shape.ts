@@ -227,7 +227,7 @@ export const shapeFindings = {
     severity: 'failure',
     rule: 'T21',
     meaning:
-      'A curved wall was found that is not laid out: other walls meet it, or its size is no usable number. Only curved walls between two free ends and whole rings are laid out yet.',
+      'A curved wall was found that is not laid out: another wall meets it otherwise than in line with its end at the same thickness, or its size is no usable number.',
     action: 'Form that wall by hand.',
   },
   'shape.curved-wall': {
