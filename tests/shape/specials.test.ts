@@ -136,9 +136,21 @@ describe('curves that go on from a wall', () => {
       endCapped: true,
       sources: ['C'],
     };
-    const r = made({ curves: [curve] });
+    // A curve of another thickness does not go on in line.
+    const r = made({ curves: [{ ...curve, thicknessMm: 250 }] });
     const wall = r.value.walls.find((w) => w.end.x === 6000)!;
     expect(r.value.runs.find((x) => x.wall === wall.id)!.end).toMatchObject({ kind: 'open' });
+    expect(codes(r)).toContain('shape.curved');
+    const inLine = made({ curves: [curve] });
+    const arc = inLine.value.walls.find((w) => w.arc)!;
+    expect(inLine.value.runs.find((x) => x.wall === wall.id)!.end).toMatchObject({ kind: 'tangent', other: arc.id });
+    expect(inLine.value.runs.find((x) => x.wall === arc.id)).toMatchObject({
+      start: { kind: 'tangent', other: wall.id, leftMm: 0 },
+      end: { kind: 'free' },
+    });
+    expect(codes(inLine)).not.toContain('shape.curved');
+    expect(codes(inLine)).not.toContain('shape.junction-not-laid-out');
+    expect(inLine.value.faces.map((f) => f.id)).not.toContain(`${wall.id}-E`);
     expect(r.value.faces.map((f) => f.id)).not.toContain(`${wall.id}-E`);
     expect(r.value.nodes.find((x) => x.at.x === 6000)).toMatchObject({ kind: 'bend' });
     expect(made({}).value.runs.find((x) => x.wall === wall.id)!.end).toMatchObject({ kind: 'free' });
@@ -165,7 +177,7 @@ describe('pilasters and curves', () => {
     expect(only(r, 'shape.pilaster')).toMatchObject([{ severity: 'failure', at: [3000, 300, 0] }]);
     const [curve] = only(r, 'shape.curved');
     expect(curve).toMatchObject({ severity: 'failure' });
-    expect(curve!.message).toContain('a straight wall meets it');
+    expect(curve!.message).toContain('meets it, and not in line');
     expect(curve!.at![1]).toBeCloseTo(0, 6);
   });
 
