@@ -285,6 +285,11 @@ const optionFor = (
   const standing = faces.flatMap((f, i) => (f.legGu > 0 ? [{ legGu: f.legGu, fill: fills[i]! }] : []));
   const corners = standing.flatMap((r): Uses => cornerUses(ctx, r.legGu));
   const fill = standing.reduce<Cost>((sum, r) => addCost(sum, r.fill.cost), ctx.cost({ uses: corners }));
+  // Both returns lie at one station: one place of fill.
+  const timber = padCost(
+    ctx,
+    standing.reduce((sum, r) => sum + r.fill.timberGu, 0),
+  );
   return {
     bounds: [before, after],
     uses: [
@@ -292,7 +297,7 @@ const optionFor = (
       ...standing.flatMap((r) => r.fill.uses),
       ...(across ? groupUses(ctx.gear, across.group, 1) : []),
     ],
-    cost: across ? addCost(fill, groupCost(ctx, across.group)) : fill,
+    cost: addCost(addCost(fill, timber), across ? groupCost(ctx, across.group) : ZERO_COST),
     returns: faces.flatMap((f, i) =>
       f.legGu > 0 ? [{ at: returns[i]!, back: f.back!, legGu: f.legGu, fill: fills[i]! }] : [],
     ),

@@ -25,10 +25,12 @@ import { type GroupDraft, type LaidRun, type TieDraft, toGroups, toTies } from '
 import type { Gear, Panel } from './gear.js';
 import type { Group as RigidGroup } from './groups.js';
 import { jogDrafts } from './jogPieces.js';
+import { betweenLegs, isNiche, nicheFill } from './niches.js';
 import { gapAreaMm2 } from './phases.js';
 import { cornerFinder, gearByRun, type SolvedPlan, type SolvedRun, type SolvedStep } from './plan.js';
 import { type Overhang, overhangAt, stepId } from './steps.js';
 import { topFootMm } from './turned.js';
+import type { ZoneSolution } from './zones.js';
 
 export interface Emitted {
   readonly pieces: readonly Piece[];
@@ -166,7 +168,7 @@ export class Emitter {
     for (const { bound } of solved.stems) for (const side of SIDES) this.faceZone(solved, side, bound[side]);
     for (const zone of solved.zones) {
       if (!zone.answer) {
-        this.unsolved(solved, zone.fromGu, zone.toGu);
+        if (!this.niche(solved, zone)) this.unsolved(solved, zone.fromGu, zone.toGu);
         continue;
       }
       for (const placed of zone.answer.placed) {
@@ -191,6 +193,29 @@ export class Emitter {
     const order = [this.#wallIndex.get(run.wall)!, FACE_RANK[side], fromGu] as const;
     const covers = [{ face: this.face(run.wall, side), fromGu, toGu }];
     this.drafts.push({ kind: 'timber', run: run.id, items: [], order, covers, taper });
+  }
+
+  /** Legs back to back: what stands between them, and timber on the other face. False where the zone is no such place. */
+  niche(solved: SolvedRun, zone: ZoneSolution): boolean {
+    const { gear, run } = solved.model.ctx;
+    const fill = nicheFill(gear, zone.toGu - zone.fromGu);
+    const sides = SIDES.filter((s) => betweenLegs(zone.start[s], zone.end[s]));
+    if (!fill || sides.length === 0 || !isNiche(gear, zone.toGu - zone.fromGu)) return false;
+    this.unsolvedPlaces++;
+    for (const side of SIDES) {
+      if (!sides.includes(side)) {
+        this.unsolvedTimber(solved, side, zone.fromGu, zone.toGu);
+        continue;
+      }
+      let at = zone.fromGu;
+      for (const w of fill.fillersGu) {
+        const items = gear.fillers.find((f) => f.widthGu === w)!.items.map((u) => u.id);
+        this.add('filler', run, side, items, at, at + w);
+        at += w;
+      }
+      if (fill.timberGu > 0) this.unsolvedTimber(solved, side, at, zone.toGu);
+    }
+    return true;
   }
 
   /** A zone without an answer: timber on the concrete of both faces, to be designed. */

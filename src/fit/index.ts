@@ -20,6 +20,7 @@ import { type Emitted, emit } from './emit.js';
 import { tiesFor } from './gear.js';
 import { growthFindings } from './growth.js';
 import { fewerKinds } from './kinds.js';
+import { nicheFinding } from './niches.js';
 import type { FitOptions } from './options.js';
 import { together } from './parts.js';
 import { modelRuns, type SolvedPlan, type SolvedRun } from './plan.js';
@@ -45,7 +46,9 @@ const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Findi
   const at = placeAlong(plan, wall, ((zone.fromGu + zone.toGu) / 2) * gridMm);
   const where = `between stations ${mm(zone.fromGu)} and ${mm(zone.toGu)} of wall ${wall}`;
   const found: Finding[] = [];
-  if (zone.level === 'none') {
+  const niche = nicheFinding(plan, run, zone);
+  if (niche) found.push(niche);
+  else if (zone.level === 'none') {
     found.push(
       finding(
         'fit.special-form',

@@ -17,6 +17,7 @@ export interface ReturnFill {
   readonly timberGu: number;
   /** A panel with fillers, hinged to leg and edge; null in sound returns. */
   readonly loose: Group | null;
+  /** Of its units; timber of all returns at a jog is one place. */
   readonly cost: Cost;
   readonly uses: Uses;
 }
@@ -48,9 +49,10 @@ export const returnFills = (
       (w): Uses => gear.fillers.find((f) => f.widthGu === w)!.items.map((u) => [u.id, 1]),
     );
     const units = ctx.cost({ uses, steelFillers: count * gear.courses, tiesAndUnits: count * gear.courses });
-    return [{ fillers: set, timberGu, loose: null, uses, cost: addCost(units, padCost(ctx, timberGu)) }];
+    return [{ fillers: set, timberGu, loose: null, uses, cost: units }];
   });
-  const least = fills.sort((a, b) => compareCost(a.cost, b.cost))[0];
+  const whole = (f: ReturnFill) => addCost(f.cost, padCost(ctx, f.timberGu));
+  const least = fills.sort((a, b) => compareCost(whole(a), whole(b)))[0];
   if (least) return least;
   const loose = exactGroup(gear, rest, pressureKpa, true);
   if (!loose) return undefined;

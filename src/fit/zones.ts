@@ -14,6 +14,7 @@ import { holdsElastically } from './elastic.js';
 import type { TiedGroup } from './groups.js';
 import { jogEdge } from './jogEnds.js';
 import type { Level, Levels } from './levels.js';
+import { isNiche, nicheFill } from './niches.js';
 import { solveRepeated } from './repeats.js';
 import { type StepEnd, type StepFeature, stepBound, stepId } from './steps.js';
 import { tailOf } from './tail.js';
@@ -239,7 +240,10 @@ export class Zone {
       const sum = addCost(c.startEnd.cost, rest);
       if (best === null || compareCost(sum, best) < 0) best = sum;
     }
-    return best ?? this.#ctx.cost({ failures: 1 });
+    if (best) return best;
+    // Where both sides cross nothing at all stands between them.
+    const isCrossed = candidates.every((c) => c.zoneEnds.every((e) => e.jointGu < c.startEnd.jointGu));
+    return this.#ctx.cost({ failures: isCrossed ? 2 : 1 });
   }
 
   solve(legOf: LegOf, lowPick: number, highPick: number): ZoneSolution | null {
@@ -463,8 +467,12 @@ export class Zone {
 
   #unsolved(c: Candidate, cutShort: boolean, steps: number, lower: Cost | null): ZoneSolution {
     const end = c.ends[0]!;
-    const cost = addCost(addCost(c.startEnd.cost, asEnd(end).cost), this.#ctx.cost({ failures: 2 }));
     const fromGu = c.startEnd.jointGu;
+    // Legs back to back are a special form whatever stands between; those that leave what cannot be closed are worse.
+    const betweenGu = asEnd(end).jointGu - fromGu;
+    const isClosed = isNiche(this.#ctx.gear, betweenGu) && nicheFill(this.#ctx.gear, betweenGu) !== null;
+    const failed = this.#ctx.cost({ failures: isClosed ? 1 : 2 });
+    const cost = addCost(addCost(c.startEnd.cost, asEnd(end).cost), failed);
     return {
       level: 'none',
       cost,

@@ -93,6 +93,13 @@ export const fitFindings = {
       'A wall changes its thickness, or jogs, by less than a corner unit is long, or where no corner unit can stand: a post of timber stands in the corner of the return, and the forms of both sides end at the jog with ties close to it.',
     action: 'Cut the post to the jog, bolt it to the panel beside it and to the end of the panel that stands out.',
   },
+  'fit.niche': {
+    severity: 'failure',
+    rule: 'T21',
+    meaning:
+      'A niche or room is so narrow that no panel with a tie hole stands between its two corner units: they stand back to back, and no tie passes there.',
+    action: 'Design a special form for it, such as a box or ties drilled through timber; the force is told.',
+  },
   'fit.return-not-held': {
     severity: 'failure',
     rule: 'T10',
