@@ -47,6 +47,15 @@ const LEAST_GAP_MM = 0.01;
 
 const SIDES: readonly Side[] = ['left', 'right'];
 
+/** Returns of jogs where this run stands out, with the end of the wall that they close. */
+const returnsOfRun = (run: Run): { readonly side: 'start' | 'end'; readonly faceId: string }[] =>
+  (['start', 'end'] as const).flatMap((side) => {
+    const end = run[side];
+    if (end.kind !== 'jog') return [];
+    const faces = [end.leftOutMm > 0 ? end.leftReturn : null, end.rightOutMm > 0 ? end.rightReturn : null];
+    return faces.flatMap((faceId) => (faceId === null ? [] : [{ side, faceId }]));
+  });
+
 export class Emitter {
   readonly drafts: Draft[] = [];
   readonly groups: GroupDraft[] = [];
@@ -282,6 +291,10 @@ export class Emitter {
     }
     for (const side of ['start', 'end'] as const)
       if (run[side].kind === 'free') this.hang(run, side, { fromGu: 0, toGu: toGu(run.thicknessMm), lowMm, highMm });
+    for (const { side, faceId } of returnsOfRun(run)) {
+      const face = this.#plan.faces.find((f) => f.id === faceId)!;
+      this.hang(run, side, { fromGu: toGu(face.fromMm), toGu: toGu(face.toMm), lowMm, highMm }, faceId);
+    }
     this.gapAreaMm2 += gapAreaMm2(run, highMm);
   }
 
@@ -293,10 +306,10 @@ export class Emitter {
     if (overhang) for (const side of SIDES) this.hang(upper.ctx.run, side, overhang);
   }
 
-  hang(run: Run, side: FaceSide, { fromGu, toGu, lowMm, highMm }: Overhang): void {
+  hang(run: Run, side: FaceSide, { fromGu, toGu, lowMm, highMm }: Overhang, faceId = this.face(run.wall, side)): void {
     if (toGu <= fromGu) return;
     const order = [this.#wallIndex.get(run.wall)!, FACE_RANK[side], fromGu] as const;
-    const covers = [{ face: this.face(run.wall, side), fromGu, toGu }];
+    const covers = [{ face: faceId, fromGu, toGu }];
     const own = { course: 0, lowMm, highMm, turned: false };
     this.drafts.push({ kind: 'timber', run: run.id, items: [], order, covers, own });
   }

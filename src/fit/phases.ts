@@ -43,13 +43,20 @@ export const baseFor = (run: Run, phaseMm: number, pitchMm: number, bedMm: numbe
 /** Area of the gap between the footing of a run and forms that stand at `baseMm`, both faces, mm2. */
 export const gapAreaMm2 = (run: Run, baseMm: number): number => (baseMm - run.footingMm) * formedMm(run);
 
+/** Length of the returns of jogs where the run stands out, mm. */
+const returnsMm = (run: Run): number =>
+  [run.start, run.end].reduce(
+    (sum, e) => (e.kind === 'jog' ? sum + Math.max(0, e.leftOutMm) + Math.max(0, e.rightOutMm) : sum),
+    0,
+  );
+
 /** Length of concrete over which forms of the run stand on its footing, both faces, mm. */
 const formedMm = (run: Run): number =>
   (['left', 'right'] as const).reduce((sum, side) => {
     const at = (end: Run['start']) => (side === 'left' ? end.leftMm : end.rightMm);
     const stems = run.stems.filter((s) => s.side === side).reduce((w, s) => w + s.toMm - s.fromMm, 0);
     return sum + Math.max(0, at(run.end) - at(run.start) - stems);
-  }, 0);
+  }, returnsMm(run));
 
 /** The runs of walls that meet at nodes, one list for all that hang together. */
 const joinedRuns = (plan: FacePlan): Run[][] => {

@@ -9,6 +9,7 @@ import { describe, expect, it } from 'vitest';
 import { demoCatalogue } from '../../src/catalogue/index.js';
 import { chainReactions } from '../../src/check/chain.js';
 import { jogShears } from '../../src/fit/deepJogs.js';
+import { DEFAULT_FIT_OPTIONS } from '../../src/fit/index.js';
 import type { Foundation, Layout, Piece } from '../../src/ground/vocabulary.js';
 import { foundation, stretch } from '../shape/draw.js';
 import { workedExampleCatalogue } from '../support/exampleCatalogue.js';
@@ -138,6 +139,18 @@ describe('jogs as deep as a leg', () => {
     expect(tiers(mirrored)).toEqual(plain);
     expect(tiers(turned)).toEqual(plain);
   });
+
+  it.each([cases[0]!, cases[2]!])(
+    '%s: on a bed of 30 the gap under the return is closed too, and counted',
+    (_, found) => {
+      const laid = layOutByHand(found, demoCatalogue, 1, { ...DEFAULT_FIT_OPTIONS, bedMm: 30 });
+      expect(laid.failures.map((f) => f.message)).toEqual([]);
+      const timber = laid.layout.pieces.filter((p) => p.kind === 'timber').flatMap((p) => p.covers);
+      const drawnM2 = timber.reduce((sum, c) => sum + (c.toMm - c.fromMm) * (c.topMm - c.baseMm), 0) / 1e6;
+      const endsM2 = (laid.plan.runs.reduce((sum, r) => sum + r.thicknessMm, 0) * 30) / 1e6;
+      expect(laid.layout.tiers.find((t) => t.name === 'timberAreaM2')!.value).toBeCloseTo(drawnM2 - endsM2, 6);
+    },
+  );
 
   it('a panel on the return is shown and refused with its force, by the fit and by the check, where nothing that is held closes it', () => {
     const laid = layOutByHand(inLine(200, 100, 600, 300), { ...demoCatalogue, timberLimitMm: 40 });

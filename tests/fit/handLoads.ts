@@ -10,11 +10,11 @@ const ROW_LOADS = [25.78, 20.48, 12.0, 3.56];
 export const P = 43.1;
 
 /** `share` of the loads and of the pressure. */
-export const layOutByHand = (found: Foundation, catalogue: Catalogue, share = 1) => {
+export const layOutByHand = (found: Foundation, catalogue: Catalogue, share = 1, options = DEFAULT_FIT_OPTIONS) => {
   const plan = shape(found, { gridMm: 1 }).value;
   const demands = new Map<string, RunDemand>();
   const pressure = new Map<string, PressureCase>();
-  for (const [run, { stack, rowLevelsMm }] of chooseStacks(plan, catalogue, DEFAULT_FIT_OPTIONS).value) {
+  for (const [run, { stack, rowLevelsMm }] of chooseStacks(plan, catalogue, options).value) {
     const rows = rowLevelsMm.map((levelMm, i) => ({
       row: i + 1,
       levelMm,
@@ -29,7 +29,7 @@ export const layOutByHand = (found: Foundation, catalogue: Catalogue, share = 1)
     ];
     pressure.set(run, { method: 'by hand', envelope: { points } } as unknown as PressureCase);
   }
-  const { value: layout, findings } = fitPlan(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);
+  const { value: layout, findings } = fitPlan(plan, catalogue, demands, options);
   const checked = check({ plan, catalogue, layout, demands, pressure }).findings;
   const failures = [...findings, ...checked].filter((f) => f.severity === 'failure');
   return { plan, layout, findings, checked, failures };

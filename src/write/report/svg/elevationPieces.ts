@@ -1,5 +1,6 @@
 /** The pieces of a developed face: rectangles with size and id, written inside where they fit, beside with a leader where not. */
 
+import { runsPast } from '../../../ground/extent.js';
 import { byNumber } from '../../../ground/order.js';
 import { armOnFace } from '../../../ground/places.js';
 import type { Vec } from '../../../ground/plane.js';
@@ -44,7 +45,10 @@ const rectangle = (v: FaceView, c: Cover): readonly Vec[] => [
 const texts = (v: FaceView, s: Standing): readonly [string, string, string] => {
   const gear = v.result.catalogue.lengthUnit;
   const letter = KIND_LETTERS[s.piece.kind];
-  const width = lengthText(s.piece.taper?.faceMm ?? s.cover.toMm - s.cover.fromMm, gear);
+  const here = lengthText(s.piece.taper?.faceMm ?? s.cover.toMm - s.cover.fromMm, gear);
+  // Of a unit that runs past a jog only a part stands on this face.
+  const wholeMm = s.piece.covers.reduce((sum, c) => sum + c.toMm - c.fromMm, 0);
+  const width = runsPast(s.piece) ? `${lengthText(wholeMm, gear)} (${here} here)` : here;
   const height = lengthText(s.cover.topMm - s.cover.baseMm, gear);
   return [letter === '' ? width : `${letter} ${width}`, `x ${height}`, s.piece.id];
 };
