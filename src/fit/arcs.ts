@@ -207,6 +207,9 @@ export const solveArc = (
     work,
     cutShort,
   });
+  if (tiesFor(catalogue, run.thicknessMm).length === 0)
+    return refuse(`no tie of the catalogue fits it, ${mm(run.thicknessMm)} mm thick`);
+  if (demand.rows.length === 0) return refuse('no tie row lies in its concrete');
   if (chords.length === 0) return refuse(whyNoChord(q));
   const { wide, best, work, isAll, cutShort } = leastWide(q, chords, catalogue.timberLimitMm);
   if (!best) {

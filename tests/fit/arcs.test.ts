@@ -112,6 +112,14 @@ describe('a curved wall', () => {
     expect(result.layout.pieces).toEqual([]);
   });
 
+  it('is refused where no tie fits its thickness', () => {
+    const result = lay({ thicknessMm: 700 });
+    expect(result.findings.filter((f) => f.code === 'fit.curve-refused').map((f) => f.message)).toEqual([
+      expect.stringContaining('no tie of the catalogue fits it, 700 mm thick'),
+    ]);
+    expect(result.layout.pieces).toEqual([]);
+  });
+
   it('closes a ring: sectors and fill go once round', () => {
     const { layout, plan } = lay({ innerMm: 3000, thicknessMm: 200, byDeg: 360 });
     const round = 2 * Math.PI * 3200;
