@@ -5,6 +5,7 @@
  * statics says that the edge is not held; the first tests hold those numbers, the others what is laid out instead.
  */
 
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { demoCatalogue } from '../../src/catalogue/index.js';
 import { chainReactions } from '../../src/check/chain.js';
@@ -14,6 +15,8 @@ import type { Foundation, Layout, Piece } from '../../src/ground/vocabulary.js';
 import { foundation, stretch } from '../shape/draw.js';
 import { workedExampleCatalogue } from '../support/exampleCatalogue.js';
 import { layOutByHand, P } from './handLoads.js';
+
+const seed = Number(process.env.FC_SEED ?? 20_261_126);
 
 /** Two walls in line, the first from 0 to 3,000; thicknesses and axes as given. */
 const inLine = (t1: number, y1: number, t2: number, y2: number): Foundation =>
@@ -158,5 +161,40 @@ describe('jogs as deep as a leg', () => {
     expect(said.map((f) => f.code)).toEqual(['fit.return-not-held', 'check.return-not-held']);
     // p j = 43.1 x 0.4
     for (const f of said) expect(f.message).toContain('17.2 kN');
+  });
+
+  it('any depth from 150 to 340, thickness and length: what is laid out the check holds too', () => {
+    const thin = fc.integer({ min: 150, max: 260 });
+    const deep = fc.integer({ min: 150, max: 340 });
+    const lengths = fc.tuple(fc.integer({ min: 900, max: 4000 }), fc.integer({ min: 900, max: 4000 }));
+    fc.assert(
+      fc.property(thin, deep, lengths, fc.boolean(), (t, j, [a, b], isFlush) => {
+        const y = isFlush ? (t + j) / 2 : t / 2;
+        const found = foundation([
+          stretch([0, t / 2], [a, t / 2], t, [true, false], 'A'),
+          stretch([a, y], [a + b, y], t + j, [false, true], 'B'),
+        ]);
+        expect(layOutByHand(found, demoCatalogue).failures.map((f) => f.message)).toEqual([]);
+      }),
+      { seed, numRuns: 8 },
+    );
+  });
+
+  it('vertices: the edge at the outer end of the return, the corner at its inner end, a square corner between long face and return', () => {
+    const { plan } = layOutByHand(inLine(200, -100, 400, -200), demoCatalogue);
+    expect(plan.vertices.map((v) => [v.kind, v.at.x, v.at.y, v.deflectionDeg])).toEqual([
+      ['salient', 3000, -400, 90],
+      ['re-entrant', 3000, -200, 90],
+    ]);
+    expect(plan.vertices.map((v) => v.arms.map((x) => [x.wall, x.side, x.stationMm, x.direction]))).toEqual([
+      [
+        ['W2', 'right', 0, 1],
+        ['W2', 'start', 400, -1],
+      ],
+      [
+        ['W1', 'right', 3000, -1],
+        ['W2', 'start', 200, 1],
+      ],
+    ]);
   });
 });
