@@ -9,10 +9,12 @@
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
 import { describeRun, middleOf } from '../ground/runs.js';
 import type { CheckedLayout, CheckedTie, PressureCase } from '../ground/vocabulary.js';
+import { cleanOutFindings } from './cleanOut.js';
 import { type CheckInput, type Context, contextOf, placeOn } from './context.js';
 import { coverFindings } from './cover.js';
 import { curveFindings } from './curves.js';
 import { groupFindings } from './groups.js';
+import { DEFAULT_HAND_SET, handlingFindings } from './handling.js';
 import { inPlaneFindings } from './inPlane.js';
 import { inTheWayFindings } from './inTheWay.js';
 import { returnFindings } from './jogs.js';
@@ -20,6 +22,7 @@ import { checkRun, type RunChecks } from './loads.js';
 import { openingFindings } from './openings.js';
 import { pieceFindings } from './pieces.js';
 import { jointMoments, rateUnits, type WallLoad } from './ratings.js';
+import { roomFindings } from './rooms.js';
 import { tieFindings } from './ties.js';
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -94,6 +97,9 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     ...tieFindings(ctx),
     ...curveFindings(ctx, input.chordMostMm ?? Number.POSITIVE_INFINITY),
     ...inTheWayFindings(ctx),
+    ...handlingFindings(ctx, input.handSet ?? DEFAULT_HAND_SET),
+    ...cleanOutFindings(ctx),
+    ...roomFindings(ctx),
     ...openingFindings(ctx, loads),
     ...walls.flatMap((w) => w.findings),
     ...rated.findings,

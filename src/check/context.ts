@@ -22,6 +22,7 @@ import type {
   Wall,
 } from '../ground/vocabulary.js';
 import { type Void, voidsOf } from '../ground/voids.js';
+import type { HandSet } from './handling.js';
 
 export interface CheckInput {
   readonly plan: FacePlan;
@@ -32,6 +33,8 @@ export interface CheckInput {
   readonly pressure: ReadonlyMap<string, PressureCase>;
   /** How far a form on a curved wall may leave the arc of its face; without it nothing is said of that. */
   readonly chordMostMm?: number;
+  /** What is set by hand; without it the usual weights. */
+  readonly handSet?: HandSet;
   /** What ties must miss, where a model or the job file tells it. */
   readonly inTheWay?: InTheWay;
 }

@@ -6,6 +6,7 @@ export type { AciSiInputs, AciUsInputs, ConcreteInputs, HydrostaticInputs, Later
 export type { InTheWay } from './context.js';
 export { pressureAt } from './envelope.js';
 export { type BarSpec, barSpacing, type EvenBars, evenBars } from './evenBars.js';
+export { DEFAULT_HAND_SET, type HandSet } from './handling.js';
 export { type KeepClearQuestion, keepClear, mergedIntervals, RIBS } from './keepClear.js';
 export { pressureCase } from './pressure.js';
 export { type RowsQuestion, rowLoads } from './rows.js';

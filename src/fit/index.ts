@@ -14,6 +14,7 @@ import { type SolvedArc, solveArcs } from './arcs.js';
 import { barAdvice } from './barShift.js';
 import type { StemBound } from './bays.js';
 import type { Bound } from './bound.js';
+import { withCleanOuts } from './cleanOuts.js';
 import { cornerFindings, jogFindings, returnFindings, vertexFindings } from './cornerFindings.js';
 import { costOrder, type Prices } from './cost.js';
 import { type Emitted, emit } from './emit.js';
@@ -228,9 +229,17 @@ const leastOf = (
     parts.map((p) => p.solve()),
   );
   const fewest = fewerKinds(straight, catalogue, demands, options, order, first);
+  const opened = (solved: SolvedPlan, emitted: Emitted) => {
+    const open = options.cleanOuts ? withCleanOuts(plan, solved) : solved;
+    if (open.cost === solved.cost && open.work === solved.work) return { solved, emitted };
+    const anew = emit(plan, catalogue, open, arcs);
+    // What the yard has too few of is not taken for the sake of a clean-out.
+    const isShort = programs !== null && shortItems(catalogue, anew).length > 0;
+    return isShort ? { solved, emitted } : { solved: open, emitted: anew };
+  };
   for (const solved of fewest === first ? [first] : [fewest, first]) {
     const emitted = emit(plan, catalogue, solved, arcs);
-    if (programs === null || shortItems(catalogue, emitted).length === 0) return { solved, emitted };
+    if (programs === null || shortItems(catalogue, emitted).length === 0) return opened(solved, emitted);
   }
   const partsWith = (prices: Prices) =>
     searchesOf(modelRuns(straight, catalogue, demands, options, costOrder(options.costOrder, prices)));

@@ -19,6 +19,8 @@ export interface FitOptions {
   readonly rowClearMm: number;
   /** How far a form on a curved wall may leave the arc of its face (the versine of its chord). Common practice, no source. */
   readonly chordMostMm: number;
+  /** One panel that comes out alone at every low stretch of the footing (rule T16), whatever it costs. */
+  readonly cleanOuts: boolean;
   /** Order in which costs are compared, after failures (docs/reference/rules.md). */
   readonly costOrder: readonly OrderedTier[];
   /** Search steps (labels) for one stretch before the best so far is taken and its gap stated. */
@@ -34,6 +36,7 @@ export const DEFAULT_FIT_OPTIONS: FitOptions = {
   bedMm: 0,
   rowClearMm: 50,
   chordMostMm: 10,
+  cleanOuts: false,
   costOrder: ['places', 'timberAreaM2', 'steelFillers', 'tiesAndUnits', 'runPast'],
   stepLimit: 25_000,
 };

@@ -55,6 +55,7 @@ export const together = (model: PlanModel, parts: readonly SolvedPlan[]): Solved
     runs: model.runs.map((r) => byRun.get(r)!),
     steps: parts.flatMap((p) => p.steps),
     jogs: parts.flatMap((p) => p.jogs),
+    picks: new Map(parts.flatMap((p) => [...p.picks])),
     // A vertex of no part has no leg: any part says so.
     legOf: (vertex) => jogLegs.get(vertex) ?? (partOf.get(vertex) ?? parts[0])?.legOf(vertex) ?? 0,
     cost: parts.reduce((sum, p) => addCost(sum, p.cost), ZERO_COST),

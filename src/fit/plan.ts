@@ -63,6 +63,8 @@ export interface SolvedPlan {
   readonly runs: readonly SolvedRun[];
   readonly steps: readonly SolvedStep[];
   readonly jogs: readonly SolvedJog[];
+  /** What was chosen at places of stems, steps and jogs, by the name of the choice (search.ts). */
+  readonly picks: ReadonlyMap<string, number>;
   readonly legOf: LegOf;
   readonly cost: Cost;
   /** Proven lower bound of the cost. */

@@ -221,6 +221,7 @@ export class PartSearch {
       runs,
       steps: stepped,
       jogs: jogged,
+      picks: best.values,
       legOf: (v) => jogLegs.get(v) ?? this.#legAt(best, v),
       cost,
       bound: isOpen ? this.#bound() : best.bound,

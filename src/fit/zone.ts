@@ -49,6 +49,8 @@ export interface ZoneProblem {
   /** What a group costs more than its arc where its ties have more rows than the least; null: nowhere. */
   readonly moreAt: ((fromGu: number, tied: TiedGroup) => Cost) | null;
   readonly labour: Labour;
+  /** One group that comes out alone must stand in the zone (rule T16): which are such; null where none has to. */
+  readonly comesOut: ((tied: TiedGroup) => boolean) | null;
   readonly stepLimit: number;
 }
 
@@ -100,6 +102,8 @@ interface Label {
   readonly end: ZoneEnd | null;
   /** Ranks of the groups so far: the order of preference among paths of equal cost. */
   readonly trail: readonly number[];
+  /** Whether a group that comes out alone stands in it. */
+  readonly hasOpen: boolean;
   /** Counts of the limited items taken so far, by number; only where more than one layout is looked for. */
   readonly taken: readonly number[];
   dropped: boolean;
@@ -317,11 +321,12 @@ const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number, all: Collec
       placed,
       end: null,
       trail,
+      hasOpen: parent?.hasOpen === true || (placed?.tied != null && problem.comesOut?.(placed.tied) === true),
       taken,
       dropped: false,
     };
     // A label is dropped when another one at this place is no worse and takes every shear that it takes, on both faces.
-    const place = (at * 2 + bit) * 2 + (timberLeft ? 1 : 0);
+    const place = ((at * 2 + bit) * 2 + (timberLeft ? 1 : 0)) * 2 + (label.hasOpen ? 1 : 0);
     const key = all ? `${place} ${taken.join(',')}` : place;
     const held = best.get(key) ?? [];
     const beats = (a: Label, b: Label) =>
@@ -335,7 +340,7 @@ const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number, all: Collec
 
   /** A fixed label on an end joint is complete if each face takes what stands beyond. */
   const close = (label: Label) => {
-    if (label.bit === 0) return;
+    if (label.bit === 0 || (problem.comesOut && !label.hasOpen)) return;
     for (const end of ends) {
       if (end.jointGu !== label.at || !closes(label.faces, end, problem.limits)) continue;
       heap.push({ ...label, bound: addCost(label.spent, end.cost), end });

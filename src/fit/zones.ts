@@ -11,6 +11,7 @@ import { type Bound, type LegOf, type RunContext, rowsOfTies, tieUses } from './
 import { addCost, type Cost, compareCost } from './cost.js';
 import type { JogEnd, JogFeature, JogOption } from './deepJogs.js';
 import { holdsElastically } from './elastic.js';
+import { clearRunPast, freeEdge } from './freeEnds.js';
 import type { TiedGroup } from './groups.js';
 import { jogEdge } from './jogEnds.js';
 import type { Level, Levels } from './levels.js';
@@ -99,21 +100,6 @@ interface Candidate {
 const isStem = (b: Bound | StemBound): b is StemBound => 'before' in b;
 const asStart = (b: Bound | StemBound): ZoneEnd => (isStem(b) ? b.after : b);
 const asEnd = (b: Bound | StemBound): ZoneEnd => (isStem(b) ? b.before : b);
-
-/** Where a free end's forms may stop. */
-const freeEdge = (ctx: RunContext, f: Feature): number | null => {
-  if (f.kind !== 'end' || f.end.kind !== 'free') return null;
-  const { leftMm, rightMm } = f.end;
-  return ctx.toGu(f.direction === 1 ? Math.min(leftMm, rightMm) : Math.max(leftMm, rightMm));
-};
-
-/** Least run past at which a tie beside the forms' end clears the bulkhead; rounded up to 5 mm where the grid is finer. */
-const clearRunPast = (ctx: RunContext): number => {
-  const hole = Math.min(...ctx.gear.panels.flatMap((p) => p.holesGu));
-  const least = Math.max(ctx.runPastLeastGu, ctx.bulkheadGu + ctx.tieRadiusGu + (Number.isFinite(hole) ? hole : 0));
-  const round = Math.max(1, Math.round(5 / ctx.gear.gridMm));
-  return Math.ceil(least / round) * round;
-};
 
 export interface ZonesBelow {
   readonly solutions: readonly ZoneSolution[];
@@ -281,6 +267,19 @@ export class Zone {
     return this.#unsolved(candidates[0]!, cutShort, steps, lower);
   }
 
+  /** The least layout under all rules in which one group comes out alone; null where there is none, or the search ran out. */
+  solveOpen(
+    legOf: LegOf,
+    lowPick: number,
+    highPick: number,
+    comesOut: (tied: TiedGroup) => boolean,
+  ): ZoneSolution | null {
+    const level = this.#levels.strict;
+    const { solution } = this.#search(this.#candidates(legOf, lowPick, highPick), level, 'proven', comesOut);
+    if (!solution?.answer) return null;
+    return holdsElastically(this.#problemFrom(solution.startEnd, [], level, true), solution.answer) ? solution : null;
+  }
+
   /**
    * Every layout under all rules that costs less than `limit`; of those that take the same of the limited items the least alone. Complete: these are all,
    * and none of them stands by a lucky split of forces alone.
@@ -361,7 +360,12 @@ export class Zone {
     };
   }
 
-  #search(candidates: readonly Candidate[], level: Level, name: ZoneSolution['level']) {
+  #search(
+    candidates: readonly Candidate[],
+    level: Level,
+    name: ZoneSolution['level'],
+    comesOut: ZoneProblem['comesOut'] = null,
+  ) {
     const keepsClear = name === 'proven';
     const togoTo = this.#togoTo(level, keepsClear);
     const ranked = candidates
@@ -376,8 +380,9 @@ export class Zone {
     let lower: Cost | null = null;
     for (const { c, bound } of ranked) {
       if (solution && compareCost(bound, solution.cost) >= 0) break;
-      const problem = this.#problem(c, level, keepsClear);
-      const result = this.#isAlike ? solveRepeated(problem, togoTo, level) : solveZone(problem, togoTo);
+      const problem = { ...this.#problem(c, level, keepsClear), comesOut };
+      const result =
+        this.#isAlike && comesOut === null ? solveRepeated(problem, togoTo, level) : solveZone(problem, togoTo);
       steps += result.kind === 'found' ? result.answer.steps : result.steps;
       if (result.kind === 'none') {
         cutShort ||= result.cutShort;
@@ -461,6 +466,7 @@ export class Zone {
       limitsAt: this.#limitsAt(level),
       moreAt: this.#moreAt(),
       labour: this.#labour,
+      comesOut: null,
       stepLimit: this.#stepLimit,
     };
   }

@@ -20,7 +20,7 @@ import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames 
 import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
 import { chooseStanding, stacksWith } from './phases.js';
-import { barsOf, fitOptions, notUsedYet, tieClearMm, withJob } from './settings.js';
+import { barsOf, fitOptions, handSetOf, notUsedYet, tieClearMm, withJob } from './settings.js';
 import { headerOf, type Origin, understand } from './understand.js';
 
 export type LayOutOutcome =
@@ -77,7 +77,7 @@ const formed = (
   const question = { plan, catalogue, options, job, model: foundation.model, programs };
   const stacks = keep(stacksWith(question, chooseStanding(question)));
   const { demands, pressure } = keep(demandsOf(plan, stacks, job, catalogue, foundation.model));
-  const layout = keep(fitRuns(plan, catalogue, demands, options, programs));
+  const layout = keep(fitRuns(plan, catalogue, demands, { ...options, cleanOuts: true }, programs));
   findings.push(...alternatives(question, layout));
   onProgress('check');
   const checked = keep(
@@ -88,6 +88,7 @@ const formed = (
       demands,
       pressure,
       chordMostMm: options.chordMostMm,
+      handSet: handSetOf(job),
       inTheWay: keep(inTheWayOf(plan, foundation, job)),
     }),
   );

@@ -137,7 +137,11 @@ const limits = z
       .describe('steps of the search for one stretch before its best so far is taken'),
     tieClearMm: atLeastNought.optional().describe('least clear distance of a tie from bars, sleeves and pipes'),
     bedAllowanceMm: atLeastNought.optional().describe('room under the forms for a bed of mortar'),
-    handSetKg: later,
+    handSetKg: positive.optional().describe('the most that one person sets by hand; default 25'),
+    handSetTwoKg: positive.optional().describe('the most that two people set by hand; default 33'),
+  })
+  .refine((l) => l.handSetTwoKg === undefined || l.handSetKg === undefined || l.handSetTwoKg >= l.handSetKg, {
+    message: 'handSetTwoKg is less than handSetKg',
   })
   .refine((l) => (l.runPastMm ?? usual.runPastMostMm) >= leastRunPastMm(l), {
     message: 'runPastMm leaves no room for the bulkhead: it must be at least bulkheadMm + bulkheadRoomMm',

@@ -1,6 +1,6 @@
 /** From the job file to what the stages take: every default stated here, and a finding for each that mattered. */
 
-import type { BarSpec, EvenBars } from '../check/index.js';
+import { type BarSpec, DEFAULT_HAND_SET, type EvenBars, type HandSet } from '../check/index.js';
 import { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from '../fit/index.js';
 import { type Finding, finding } from '../ground/findings.js';
 import type { Catalogue, ModelTraceOptions, TraceOptions } from '../ground/vocabulary.js';
@@ -54,6 +54,12 @@ const orderOf = (named: Job['costOrder']): readonly OrderedTier[] => {
   return [...first, ...DEFAULT_FIT_OPTIONS.costOrder.filter((tier) => !first.includes(tier))];
 };
 
+/** What is set by hand. One limit given alone moves the other no farther than it has to. */
+export const handSetOf = ({ limits }: Job): HandSet => {
+  const oneKg = limits?.handSetKg ?? Math.min(DEFAULT_HAND_SET.oneKg, limits?.handSetTwoKg ?? Number.POSITIVE_INFINITY);
+  return { oneKg, twoKg: limits?.handSetTwoKg ?? Math.max(DEFAULT_HAND_SET.twoKg, oneKg) };
+};
+
 export const fitOptions = (job: Job): FitOptions => {
   const { limits } = job;
   const usual = DEFAULT_FIT_OPTIONS;
@@ -66,6 +72,8 @@ export const fitOptions = (job: Job): FitOptions => {
     bedMm: limits?.bedAllowanceMm ?? usual.bedMm,
     rowClearMm: limits?.rowClearMm ?? usual.rowClearMm,
     chordMostMm: limits?.chordMm ?? usual.chordMostMm,
+    // The layout that is handed over has them; what is only compared with it needs none.
+    cleanOuts: false,
     costOrder: orderOf(job.costOrder),
     stepLimit: limits?.searchSteps ?? usual.stepLimit,
   };
@@ -115,7 +123,6 @@ const NOT_USED_YET: readonly { readonly path: readonly string[]; readonly so: st
   { path: ['concrete', 'consistency'], so: 'no method that takes it is built in' },
   { path: ['concrete', 'settingTimeH'], so: 'no method that takes it is built in' },
   { path: ['concrete', 'c2'], so: 'no method that takes it is built in' },
-  { path: ['limits', 'handSetKg'], so: 'units are not sorted by hand and crane' },
   { path: ['output', 'sheets'], so: 'no sheets are laid out' },
   { path: ['sides'], so: 'no aligners and platforms are laid out' },
   { path: ['wind'], so: 'no braces are laid out or checked' },

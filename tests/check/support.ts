@@ -127,6 +127,16 @@ export const sceneOf = (
 
 export const checked = (scene: Scene): Staged<CheckedLayout> => check(scene);
 
+const ON_EVERY_LAYOUT: readonly string[] = [
+  'check.in-plane',
+  'check.clamps-not-checked',
+  'check.by-crane',
+  'check.by-two',
+  'check.clean-out',
+  'check.no-clean-out',
+  'check.no-strip',
+];
+
 /** Findings less those that stand on every layout. */
 export const faults = (findings: readonly Finding[]): Finding[] =>
-  findings.filter((f) => f.code !== 'check.in-plane' && f.code !== 'check.clamps-not-checked');
+  findings.filter((f) => !ON_EVERY_LAYOUT.includes(f.code));

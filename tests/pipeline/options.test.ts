@@ -140,7 +140,6 @@ describe('what the job file says', () => {
   it('is said to be unused where this version takes no heed of it', () => {
     const later = {
       concrete: { consistency: 'F3', settingTimeH: 5, c2: 0.3 },
-      limits: { handSetKg: 25 },
       output: { sheets: 'A1' },
       costOrder: ['kinds'],
       sides: {},
@@ -157,7 +156,6 @@ describe('what the job file says', () => {
         'concrete.consistency',
         'concrete.settingTimeH',
         'costOrder',
-        'limits.handSetKg',
         'output.sheets',
         'pours',
         'rates',

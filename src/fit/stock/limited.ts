@@ -231,6 +231,7 @@ const layoutOf = (
       return { step, jointGu: step.jointsGu[pick]!, cost: stepCost(step, pick) };
     }),
     jogs,
+    picks: valueOf,
     legOf: (v) => jogLegs.get(v) ?? legs.get(v) ?? NO_LEG_GU,
     cost,
     bound: tiersEqual(bound, cost) ? cost : bound,

@@ -229,6 +229,44 @@ export const checkFindings = {
       'What closes the return of a jog does not stand: no tie can pass a return, so its units must turn as one with the corner unit.',
     action: 'Brace the return along the wall, back its joint with a waler that carries the moment, or change the jog.',
   },
+  'check.by-crane': {
+    severity: 'note',
+    rule: 'T18',
+    meaning: 'Units that are heavier than two people set by hand.',
+    action: 'Plan the crane for them; the limit is handSetTwoKg under limits in the job file.',
+  },
+  'check.by-two': {
+    severity: 'note',
+    rule: 'T18',
+    meaning: 'Units that are heavier than one person sets by hand.',
+    action: 'Have two people set them; the limit is handSetKg under limits in the job file.',
+  },
+  'check.lax-weights': {
+    severity: 'note',
+    rule: 'T18',
+    meaning: 'The job allows more weight by hand than is usual.',
+    action: 'Compare it with the rules for manual handling where the work is done.',
+  },
+  'check.clean-out': {
+    severity: 'note',
+    rule: 'T16',
+    meaning: 'Where a unit comes out alone at the foot of a low stretch, so that it can be cleaned before the pour.',
+    action: 'Leave that unit out, or set it last, until the foot is washed out; close it before the pour.',
+  },
+  'check.no-clean-out': {
+    severity: 'attention',
+    rule: 'T16',
+    meaning: 'No unit comes out alone at the foot of a low stretch: what falls between the forms stays there.',
+    action:
+      'Wash out before the second face closes, or cut a window in timber at the foot and close it before the pour.',
+  },
+  'check.no-strip': {
+    severity: 'attention',
+    rule: 'T17',
+    meaning: 'The forms all round a closed room hold each other fast when they are to come off.',
+    action:
+      'Give the room a strip of timber of at least 40 mm beside a corner in two directions, or corner units made for stripping.',
+  },
   'check.in-plane': {
     severity: 'note',
     rule: 'T11',
