@@ -3,7 +3,7 @@
  * A panel's mark is its width ('600'), a filler's F50, an inside corner's C150 by its legs, a hinged corner's H, an outside corner's A (AH: hinged), a
  * bulkhead's B;
  * where items of the job would share one, all but the tallest take their height with it ('600/1800'). What is cut on site is numbered by size: T1 timber,
- * S1 strip, X1 box-out.
+ * S1 strip, X1 box-out. A panel on its side says so after its mark.
  */
 
 import { byNumber, byText, inOrder } from './order.js';
@@ -17,6 +17,7 @@ export interface Mark {
 }
 
 export interface Marks {
+  /** As it stands. */
   readonly ofPiece: (piece: Piece) => Mark;
   /** Of a row of the schedule; null for what has none (ties). */
   readonly ofRow: (kind: string, item: string, size: CutSize) => Mark | null;
@@ -33,6 +34,9 @@ const LETTER: Readonly<Record<PieceKind, string>> = {
   strip: 'S',
   'box-out': 'X',
 };
+
+/** After the mark of a unit that stands turned. */
+const ON_SIDE = ' ON SIDE';
 
 /** Sizes of what is cut on site are told to a tenth of a mm, as in the schedule. */
 const CUT_PLACES = 1;
@@ -161,7 +165,7 @@ export const marksOf = (plan: FacePlan, catalogue: Catalogue, layout: CheckedLay
     ofPiece: (piece) => {
       const mark = piece.item === null ? cuts.get(cutKey(piece.kind, cutSize(plan, piece))) : items.get(piece.item);
       if (!mark) throw new Error(`piece ${piece.id} names ${piece.item}, which the catalogue does not have`);
-      return mark;
+      return piece.turned ? { ...mark, mark: `${mark.mark}${ON_SIDE}` } : mark;
     },
     ofRow: (kind, item, size) => items.get(item) ?? cuts.get(cutKey(kind, size)) ?? null,
   };

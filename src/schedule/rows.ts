@@ -66,12 +66,13 @@ export const rowItem = (piece: Piece, plan: FacePlan): string => {
   return `${piece.kind} ${plainNumber(widthMm, SIZE_PLACES)}${tapers} x ${plainNumber(heightMm, SIZE_PLACES)}`;
 };
 
-type OneOf = Omit<ScheduleRow, 'count' | 'stock'>;
+type OneOf = Omit<ScheduleRow, 'count' | 'stock'> & { readonly turned?: boolean };
 
 const ofCatalogue = (piece: Piece, item: string, catalogue: Catalogue): OneOf => {
   const unit = catalogue.units.find((u) => u.id === item);
   if (unit === undefined) throw new Error(`piece ${piece.id} names ${item}, which the catalogue does not have`);
-  return { item, kind: piece.kind, widthMm: unit.widthMm, heightMm: unit.heightMm, massKg: unit.massKg };
+  const { widthMm, heightMm, massKg } = unit;
+  return { item, kind: piece.kind, widthMm, heightMm, massKg, turned: piece.turned };
 };
 
 const ofTimber = (piece: Piece, plan: FacePlan, catalogue: Catalogue): OneOf => {
@@ -96,10 +97,14 @@ const stockOf = (catalogue: Catalogue, item: string): number | null =>
 /** Adds up single units to rows; a catalogue item of two kinds would stand in two rows. */
 const sum = (units: readonly OneOf[], catalogue: Catalogue): ScheduleRow[] => {
   const rows = new Map<string, ScheduleRow>();
-  for (const one of units) {
+  const onSide = new Map<string, number>();
+  for (const { turned = false, ...one } of units) {
     const key = `${one.kind}\n${one.item}`;
     const count = (rows.get(key)?.count ?? 0) + 1;
-    rows.set(key, { ...one, count, massKg: count * one.massKg, stock: stockOf(catalogue, one.item) });
+    const lying = (onSide.get(key) ?? 0) + (turned ? 1 : 0);
+    onSide.set(key, lying);
+    const remark = lying > 0 ? { remark: `${lying} of them on ${lying === 1 ? 'its' : 'their'} side` } : {};
+    rows.set(key, { ...one, ...remark, count, massKg: count * one.massKg, stock: stockOf(catalogue, one.item) });
   }
   return [...rows.values()];
 };

@@ -37,7 +37,8 @@ export const pieceType = (
   units: ReadonlyMap<string, FormUnit>,
   piece: Piece,
 ): TypeFacts => {
-  const { mark, size } = marks.ofPiece(piece);
+  // A type is the unit however it stands.
+  const { mark, size } = marks.ofPiece({ ...piece, turned: false });
   const unit = piece.item === null ? undefined : units.get(piece.item);
   if (unit) {
     return {

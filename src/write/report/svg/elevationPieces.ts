@@ -41,7 +41,7 @@ const rectangle = (v: FaceView, c: Cover): readonly Vec[] => [
   v.at(c.fromMm, c.topMm),
 ];
 
-/** Letter and width, height, id. */
+/** Letter and width, height and whether it lies on its side, id. */
 const texts = (v: FaceView, s: Standing): readonly [string, string, string] => {
   const gear = v.result.catalogue.lengthUnit;
   const letter = KIND_LETTERS[s.piece.kind];
@@ -50,7 +50,11 @@ const texts = (v: FaceView, s: Standing): readonly [string, string, string] => {
   const wholeMm = s.piece.covers.reduce((sum, c) => sum + c.toMm - c.fromMm, 0);
   const width = runsPast(s.piece) ? `${lengthText(wholeMm, gear)} (${here} here)` : here;
   const height = lengthText(s.cover.topMm - s.cover.baseMm, gear);
-  return [letter === '' ? width : `${letter} ${width}`, `x ${height}`, s.piece.id];
+  return [
+    letter === '' ? width : `${letter} ${width}`,
+    `x ${height}${s.piece.turned ? ', on its side' : ''}`,
+    s.piece.id,
+  ];
 };
 
 type Writing = 'stacked' | 'across' | 'upright' | 'beside';
