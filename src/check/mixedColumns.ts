@@ -1,6 +1,6 @@
 /**
  * Ties of a run in which panels lie on their side beside or over upright ones. Its columns differ: what stands over each other at a station is read from
- * the pieces, with the levels at which those pieces are tied, and gives the loads of that column's rows by the statics of its courses. Along the wall
+ * the pieces, with the levels at which such pieces are tied, and gives the loads of that column's rows by the statics of its courses. Along the wall
  * each course is one chain of forms on all its columns of ties, since a form is stiff in height and is held there by two rows, or by one and the
  * form, or the foot, below.
  */
@@ -15,6 +15,8 @@ import { rowLoads } from './rows.js';
 
 /** Levels within this are one row. */
 const ROW_MM = 1;
+/** How far beside a tie its column is looked at: no form is as narrow. */
+const BESIDE_MM = 1;
 
 /** Does a panel lie on its side in the run? */
 export const isMixed = (ctx: Context, run: Run): boolean =>
@@ -29,6 +31,19 @@ export const tiedLevels = (ties: readonly Tie[]): ReadonlyMap<string, readonly n
 
 const distinctLevels = (levels: readonly number[]): number[] =>
   [...levels].sort(byNumber((z) => z)).filter((z, i, all) => i === 0 || z - all[i - 1]! > ROW_MM);
+
+/** Forms that stand in one course, at the same levels, the same way up. */
+const kindOf = (p: Piece): string => [p.course, p.baseMm, p.topMm, p.turned].join(' ');
+
+/** Levels at which forms of a kind are tied: a form without a tie of its own hangs on its neighbours' rows. */
+const levelsByKind = (ctx: Context, ties: readonly Tie[]): ReadonlyMap<string, readonly number[]> => {
+  const levels = new Map<string, number[]>();
+  for (const [id, own] of tiedLevels(ties)) {
+    const piece = ctx.pieces.get(id);
+    if (piece) levels.set(kindOf(piece), [...(levels.get(kindOf(piece)) ?? []), ...own]);
+  }
+  return levels;
+};
 
 /** Panels of a run over each other at a station of a face, lowest first. */
 const columnAt = (ctx: Context, run: Run, side: Side, stationMm: number): Piece[] =>
@@ -47,7 +62,7 @@ export interface MixedColumns {
 
 /** The columns at the ties of a run, on both faces; of the two faces the one that asks more of a row counts. */
 export const mixedColumns = (ctx: Context, run: Run, load: WallLoad, ties: readonly Tie[]): MixedColumns => {
-  const levelsOf = tiedLevels(ties);
+  const levelsOf = levelsByKind(ctx, ties);
   const kinds = new Map<string, readonly RowLoad[]>();
   const findings: Finding[] = [];
   const rowsAt = (side: Side, stationMm: number): readonly RowLoad[] => {
@@ -55,7 +70,7 @@ export const mixedColumns = (ctx: Context, run: Run, load: WallLoad, ties: reado
     const [first] = pieces;
     if (!first) return [];
     const heightsMm = pieces.map((p) => p.topMm - p.baseMm);
-    const rowLevelsMm = distinctLevels(pieces.flatMap((p) => levelsOf.get(p.id) ?? []));
+    const rowLevelsMm = distinctLevels(pieces.flatMap((p) => levelsOf.get(kindOf(p)) ?? []));
     const key = [first.baseMm, ...heightsMm, 'rows', ...rowLevelsMm].join(' ');
     const known = kinds.get(key);
     if (known) return known;
@@ -75,7 +90,10 @@ export const mixedColumns = (ctx: Context, run: Run, load: WallLoad, ties: reado
   };
   const worst = new Map<string, RowLoad>();
   for (const tie of ties) {
-    const rows = (['left', 'right'] as const).flatMap((side) => rowsAt(side, tie.stationMm));
+    // A tie may stand over a joint of the forms below it: then the columns on either side count.
+    const rows = (['left', 'right'] as const).flatMap((side) =>
+      [-BESIDE_MM, BESIDE_MM].flatMap((d) => rowsAt(side, tie.stationMm + d)),
+    );
     const own = rows.filter((r) => Math.abs(r.levelMm - tie.levelMm) <= ROW_MM);
     const most = own.reduce<RowLoad | null>((a, b) => (a === null || b.kNPerM > a.kNPerM ? b : a), null);
     if (most) worst.set(tie.id, { ...most, row: tie.row });

@@ -7,7 +7,7 @@
  */
 
 import { stripLoad } from './chain.js';
-import type { ZoneAnswer, ZoneEnd, ZoneProblem } from './zone.js';
+import type { PlacedGroup, ZoneAnswer, ZoneEnd, ZoneProblem } from './zone.js';
 
 /** A tie of a stretch: its group, and where it stands in it as a share of the group's length. */
 interface Spring {
@@ -74,11 +74,54 @@ export const holdsElastically = (problem: ZoneProblem, answer: ZoneAnswer): bool
   const springs = springsOf(answer);
   if (springs.length <= answer.placed.length + 1 || isPaired(start) || isPaired(end)) return true;
   const most = answer.placed.map((p) => (p.tied ? problem.limitsAt(p.fromGu, p.tied).mostGu : 0));
-  return ([0, 1] as const).every((face) =>
-    reactions(answer, springs, start.v[face], end.v[face], loadFrom, loadTo).every(
-      (r, i) => r >= -SLACK && r <= most[springs[i]!.group]! + SLACK,
-    ),
-  );
+  return ([0, 1] as const).every((face) => {
+    const found = reactions(answer, springs, start.v[face], end.v[face], loadFrom, loadTo);
+    return (
+      found.every((r, i) => r >= -SLACK && r <= most[springs[i]!.group]! + SLACK) &&
+      tipsHold(problem, answer, shearsOf(problem, answer, springs, found, start.v[face]))
+    );
+  });
+};
+
+/** Loads that are handed on at the joints, from the one before to the one behind. */
+const shearsOf = (
+  problem: ZoneProblem,
+  { placed }: ZoneAnswer,
+  springs: readonly Spring[],
+  found: readonly number[],
+  vStart: number,
+): number[] => {
+  const shears = [vStart];
+  placed.forEach(({ fromGu, lengthGu }, i) => {
+    const taken = found.reduce((sum, r, k) => (springs[k]!.group === i ? sum + r : sum), 0);
+    shears.push(shears[i]! + stripLoad(fromGu, lengthGu, problem.loadFrom, problem.loadTo).size - taken);
+  });
+  return shears;
+};
+
+/**
+ * Where panels lie on their side: does every group stand, with what then hangs on its tips? A group stands on two supports, its ties and the hinges to
+ * groups that stand already, and out beyond the outermost by no more than it may; repeated until nothing changes. The search knows that of its own split
+ * of forces; with more ties than statics needs the split decides what hangs on a tip.
+ */
+const tipsHold = (problem: ZoneProblem, { placed }: ZoneAnswer, shears: readonly number[]): boolean => {
+  if (placed.every((p) => !p.tied?.group.panel.turned)) return true;
+  const stand = placed.map(() => false);
+  const holds = ({ fromGu, lengthGu, tied }: PlacedGroup, i: number): boolean => {
+    const points = [...(stand[i - 1] ? [0] : []), ...(tied?.tiesGu ?? []), ...(stand[i + 1] ? [lengthGu] : [])];
+    const [first, last] = [points[0], points[points.length - 1]];
+    if (first === undefined || last === undefined || first === last) return false;
+    if (!tied) return first === 0 && last === lengthGu;
+    const { tipGu } = problem.limitsAt(fromGu, tied);
+    const reaches = (outGu: number, v: number) =>
+      outGu === 0 || (outGu <= tied.group.panel.overhangGu && v <= tipGu(outGu) + SLACK);
+    return reaches(first, shears[i]!) && reaches(lengthGu - last, -shears[i + 1]!);
+  };
+  for (;;) {
+    const next = placed.flatMap((p, i) => (!stand[i] && holds(p, i) ? [i] : []));
+    for (const i of next) stand[i] = true;
+    if (next.length === 0) return stand.every((x) => x);
+  }
 };
 
 const isPaired = (end: ZoneEnd): boolean => end.pair !== undefined;

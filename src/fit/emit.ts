@@ -175,19 +175,25 @@ export class Emitter {
       if (bound) for (const side of SIDES) this.faceZone(solved, side, bound[side]);
     }
     for (const { bound } of solved.stems) for (const side of SIDES) this.faceZone(solved, side, bound[side]);
-    for (const zone of solved.zones) {
+    for (const [z, zone] of solved.zones.entries()) {
       if (!zone.answer) {
         if (!this.niche(solved, zone)) this.unsolved(solved, zone.fromGu, zone.toGu);
         continue;
       }
-      for (const placed of zone.answer.placed) {
+      const top = solved.tops?.[z];
+      for (const { fromGu, tied } of top?.onSide ?? []) {
+        for (const side of SIDES) this.addOnSide(solved, side, tied.group.panel, fromGu, tied.tiesGu);
+        for (const t of tied.tiesGu) this.tie(solved, fromGu + t, 'on-side');
+      }
+      for (const [p, placed] of zone.answer.placed.entries()) {
+        const below = top?.keeps[p] === false;
         for (const side of SIDES) {
           if (!placed.tied) this.timber(gear, run, side, placed.fromGu, placed.fromGu + placed.lengthGu);
           else if (placed.tied.group.panel.turned)
             this.addOnSide(solved, side, placed.tied.group.panel, placed.fromGu, placed.tied.tiesGu);
-          else this.addGroup(gear, run, side, placed.tied.group, placed.fromGu, placed.tied.tiesGu, false);
+          else this.addGroup(gear, run, side, placed.tied.group, placed.fromGu, placed.tied.tiesGu, false, below);
         }
-        const rows = placed.tied?.group.panel.turned ? 'on-side' : 'stack';
+        const rows = placed.tied?.group.panel.turned ? 'on-side' : below ? 'below' : 'stack';
         for (const t of placed.tied?.tiesGu ?? []) this.tie(solved, placed.fromGu + t, rows);
       }
     }

@@ -32,6 +32,7 @@ import { stockFindings, type Unlimited } from './stock/findings.js';
 import { underStock } from './stock/limited.js';
 import type { Programs } from './stock/programs.js';
 import { shortItems, tiersOf } from './tiers.js';
+import { withTopCourses } from './topCourse.js';
 import type { ZoneSolution } from './zones.js';
 
 export { tiesFor } from './gear.js';
@@ -237,13 +238,21 @@ const leastOf = (
     const isShort = programs !== null && shortItems(catalogue, anew).length > 0;
     return isShort ? { solved, emitted } : { solved: open, emitted: anew };
   };
+  // Panels on their side in the top course are taken where the yard has them.
+  const lain = (upright: Least): Least => {
+    const solved = withTopCourses(upright.solved, order);
+    if (!solved.runs.some((r) => r.tops)) return upright;
+    const emitted = emit(plan, catalogue, solved, arcs);
+    const isShort = programs !== null && shortItems(catalogue, emitted).length > 0;
+    return isShort ? upright : { solved, emitted };
+  };
   for (const solved of fewest === first ? [first] : [fewest, first]) {
     const emitted = emit(plan, catalogue, solved, arcs);
-    if (programs === null || shortItems(catalogue, emitted).length === 0) return opened(solved, emitted);
+    if (programs === null || shortItems(catalogue, emitted).length === 0) return lain(opened(solved, emitted));
   }
   const partsWith = (prices: Prices) =>
     searchesOf(modelRuns(straight, catalogue, demands, options, costOrder(options.costOrder, prices)));
-  const solved = underStock(
+  const columns = underStock(
     model,
     parts,
     first,
@@ -254,7 +263,13 @@ const leastOf = (
     options.stepLimit,
   );
   const unlimited = { solved: first, emitted: emit(plan, catalogue, first, arcs) };
-  return { solved, emitted: emit(plan, catalogue, solved, arcs), unlimited };
+  const shortOf = (emitted: Emitted) => shortItems(catalogue, emitted).reduce((sum, [, n]) => sum + n, 0);
+  const [lain, upright] = [withTopCourses(columns, order), columns].map((solved) => ({
+    solved,
+    emitted: emit(plan, catalogue, solved, arcs),
+    unlimited,
+  })) as [Least, Least];
+  return shortOf(lain.emitted) > shortOf(upright.emitted) ? upright : lain;
 };
 
 /**

@@ -23,8 +23,8 @@ export interface Levels {
   readonly loose: Level;
   /** The strict rules without the widest panels, one more left out each: what a search that was cut short falls back to. */
   readonly narrower: () => readonly Level[];
-  /** The strict rules without ties that a chain does not need: its forces are those of statics. */
-  readonly determinate: () => Level;
+  /** The strict rules without ties that a chain does not need; last also without panels that take more than two, so that its forces are those of statics. */
+  readonly determinate: () => readonly Level[];
 }
 
 /** Greatest common divisor of whole numbers. */
@@ -39,6 +39,10 @@ const longestSpan = (t: TiedGroup, from: ChainBit): number => {
   const between = Math.max(...t.tiesGu.slice(1).map((h, i) => h - t.tiesGu[i]!));
   return from === 0 ? between : Math.max(h1, between);
 };
+
+/** Does the panel of a tied group carry the pressure over its longest span, carried (0) or fixed (1) from the left? */
+export const spansOf = (t: TiedGroup, from: ChainBit, pressureKpa: number): boolean =>
+  spanHolds(t.group.panel, longestSpan(t, from), pressureKpa);
 
 const rulesFor = (ctx: RunContext, gear: Gear, pressureKpa: number, rated: boolean): TogoRules => {
   // Over other courses panels on their side end on the joints below: they are set after those (topCourse.ts).
@@ -57,8 +61,7 @@ const rulesFor = (ctx: RunContext, gear: Gear, pressureKpa: number, rated: boole
   };
   // Where upright columns do not stand on their rows only panels on their side are tied.
   const unheld = (t: TiedGroup) => onSide.length > 0 && ctx.rows === 0 && !t.group.panel.turned && t.tiesGu.length > 0;
-  const allowed = (t: TiedGroup, from: ChainBit) =>
-    !unheld(t) && (!rated || spanHolds(t.group.panel, longestSpan(t, from), pressureKpa));
+  const allowed = (t: TiedGroup, from: ChainBit) => !unheld(t) && (!rated || spansOf(t, from, pressureKpa));
   const timber: { widthGu: number; cost: Cost }[] = [];
   for (let w = gear.timberLeastGu; w <= gear.timberLimitGu; w++) {
     timber.push({ widthGu: w, cost: ctx.cost({ places: 1, timberArea: 2 * w * ctx.heightGu }) });
@@ -105,9 +108,12 @@ export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
     });
     return made;
   };
-  let few: Level | null = null;
+  let few: readonly Level[] | null = null;
   const determinate = () => {
-    few ??= level({ ...strict, arcs: strict.arcs.filter((a) => a.from === 0 || a.tied.tiesGu.length < 2) });
+    const arcs = strict.arcs.filter((a) => a.from === 0 || a.tied.tiesGu.length < 2 || a.tied.tiesGu.length > 2);
+    const least = arcs.filter((a) => a.tied.tiesGu.length <= 2);
+    const lists = onSide.length > 0 ? [arcs, least] : [least];
+    few ??= lists.map((list) => level({ ...strict, arcs: list }));
     return few;
   };
   return {

@@ -16,6 +16,7 @@ import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
 import { gcd, type Levels, levelsFor } from './levels.js';
 import type { FitOptions } from './options.js';
 import { type PlanStep, stepId, stepJoints } from './steps.js';
+import type { TopCourse } from './topCourse.js';
 import { topFootMm } from './turned.js';
 import { type Feature, featuresOf, Zone, type ZoneSolution } from './zones.js';
 
@@ -43,6 +44,8 @@ export interface RunModel {
 export interface SolvedRun {
   readonly model: RunModel;
   readonly zones: readonly ZoneSolution[];
+  /** By zone: its top course where panels lie on their side over the columns. */
+  readonly tops?: readonly (TopCourse | null)[];
   readonly stems: readonly { readonly feature: Feature & { kind: 'stems' }; readonly bound: StemBound }[];
 }
 

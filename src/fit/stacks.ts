@@ -29,8 +29,11 @@ export type Stands = (run: Run, stack: Stack, rowLevelsMm: readonly number[]) =>
 export interface StackRules {
   /** Left out: every stack is taken to stand. */
   readonly stands?: Stands;
-  /** Ids of the runs in which panels may lie on their side. */
-  readonly onSide?: ReadonlySet<string>;
+  /**
+   * Runs in which panels may lie on their side, by id, with how many of the ways to do so are passed over: the one with least stick-up comes first, the
+   * last stands for all after it.
+   */
+  readonly onSide?: ReadonlyMap<string, number>;
 }
 
 /** More stick-up than this is a finding (rule T8). Common practice, no source. */
@@ -97,25 +100,100 @@ const rowLevels = (
   return levels.filter((z) => z >= run.footingMm + clearMm && z <= run.topMm - clearMm);
 };
 
-/** The lowest course of panels on their side that reaches as high as the run's one course has to, and stands; none is higher than that course. */
-const onSideAlone = (
-  catalogue: Catalogue,
-  run: Run,
-  { baseMm, heightsMm }: Stack,
-  needMm: number,
-  clearMm: number,
-  stands: Stands,
-): StackChoice['turnedTop'] | null => {
-  const [own, more] = heightsMm;
-  if (own === undefined || more !== undefined) return null;
-  for (const heightMm of heightsOnSide(catalogue)) {
-    if (heightMm < needMm - SAME_MM || heightMm > own + SAME_MM) continue;
-    const stack: Stack = { baseMm, heightsMm: [heightMm] };
-    const rowLevelsMm = rowLevels(catalogue, stack, run, clearMm, rowsOnSide(catalogue, heightMm));
-    if (rowLevelsMm.length > 0 && stands(run, stack, rowLevelsMm)) return { heightMm, rowLevelsMm };
-  }
-  return null;
+/**
+ * The rows on which courses stand: all, or all but the highest, which would be pushed where the pour ends close above it and is then left without ties;
+ * null where they stand on neither.
+ */
+const standingRows = (run: Run, stack: Stack, rows: readonly number[], stands: Stands): readonly number[] | null =>
+  [rows, rows.slice(0, -1)].find((r) => r.length > 0 && stands(run, stack, r)) ?? null;
+
+/** What a stack of a run is looked for with. */
+interface Question {
+  readonly catalogue: Catalogue;
+  readonly run: Run;
+  readonly needMm: number;
+  readonly clearMm: number;
+  readonly stands: Stands;
+  /** Heights of upright courses, tallest first. */
+  readonly heights: readonly number[];
+}
+
+const heightOf = (heightsMm: readonly number[]): number => heightsMm.reduce((sum, h) => sum + h, 0);
+
+/** The rows of a column that ends in panels on their side, where it stands on them; null where it does not. */
+const rowsUnder = (
+  q: Question,
+  baseMm: number,
+  lower: readonly number[],
+  heightMm: number,
+): readonly number[] | null => {
+  const stack: Stack = { baseMm, heightsMm: [...lower, heightMm] };
+  const rows = rowLevels(q.catalogue, stack, q.run, q.clearMm, rowsOnSide(q.catalogue, heightMm));
+  return standingRows(q.run, stack, rows, q.stands);
 };
+
+/** One course: the lowest of panels on their side that reaches as high as it has to, and stands; none higher than the upright one. */
+const aloneOnSide = (q: Question, stack: Stack): StackChoice[] => {
+  const [own] = stack.heightsMm;
+  for (const heightMm of heightsOnSide(q.catalogue)) {
+    if (heightMm < q.needMm - SAME_MM || heightMm > own! + SAME_MM) continue;
+    const rowLevelsMm = rowsUnder(q, stack.baseMm, [], heightMm);
+    if (!rowLevelsMm) continue;
+    const upright = rowLevels(q.catalogue, stack, q.run, q.clearMm);
+    const rows = standingRows(q.run, stack, upright, q.stands) ?? upright;
+    return [{ stack, rowLevelsMm: rows, turnedTop: { heightMm, rowLevelsMm } }];
+  }
+  return [];
+};
+
+/** All stacks of at most `most` courses that stay below a height. */
+const stacksBelow = (heights: readonly number[], most: number, belowMm: number): number[][] => {
+  const found: number[][] = [];
+  const visit = (from: number, chosen: number[]) => {
+    if (chosen.length > 0) found.push(chosen);
+    if (chosen.length === most) return;
+    for (let i = from; i < heights.length; i++)
+      if (heightOf(chosen) + heights[i]! < belowMm - SAME_MM) visit(i, [...chosen, heights[i]!]);
+  };
+  visit(0, []);
+  return found;
+};
+
+/**
+ * Several courses: panels on their side over upright ones, no higher and with no more courses than the run's upright stack. Where no such panel ends on the joints
+ * below, and in corners and end zones, the lowest upright form stands that is at least as high.
+ */
+const overOthers = (q: Question, upright: Stack): StackChoice[] => {
+  const { baseMm, heightsMm } = upright;
+  const total = heightOf(heightsMm);
+  const found: { heightMm: number; choice: StackChoice }[] = [];
+  for (const lower of stacksBelow(q.heights, heightsMm.length - 1, q.needMm)) {
+    const below = heightOf(lower);
+    for (const heightMm of heightsOnSide(q.catalogue)) {
+      if (below + heightMm < q.needMm - SAME_MM || below + heightMm > total + SAME_MM) continue;
+      const top = q.heights.filter((h) => h >= heightMm - SAME_MM && below + h >= q.needMm - SAME_MM).at(-1);
+      const rowsOfTop = top === undefined ? null : rowsUnder(q, baseMm, lower, heightMm);
+      if (top === undefined || !rowsOfTop) continue;
+      const stack: Stack = { baseMm, heightsMm: [...lower, top] };
+      const all = rowLevels(q.catalogue, stack, q.run, q.clearMm);
+      const rowLevelsMm = standingRows(q.run, stack, all, q.stands);
+      if (!rowLevelsMm) continue;
+      const choice = { stack, rowLevelsMm, turnedTop: { heightMm, rowLevelsMm: rowsOfTop } };
+      found.push({ heightMm: below + heightMm, choice });
+    }
+  }
+  return found
+    .sort((a, b) =>
+      Math.abs(a.heightMm - b.heightMm) > SAME_MM
+        ? a.heightMm - b.heightMm
+        : a.choice.stack.heightsMm.length - b.choice.stack.heightsMm.length,
+    )
+    .map((f) => f.choice);
+};
+
+/** The ways to set panels on their side in a run, least stick-up first. */
+const waysOnSide = (q: Question, upright: Stack): StackChoice[] =>
+  upright.heightsMm.length === 1 ? aloneOnSide(q, upright) : overOthers(q, upright);
 
 /** Forms that end at a level too far above the pour line of their run. */
 export const stickUpFindings = (plan: FacePlan, run: Run, topMm: number): Finding[] => {
@@ -149,21 +227,25 @@ export const chooseStacks = (
     const tried = needMm > 0 ? stacksFor(heights, needMm).slice(0, STACKS_TRIED) : [];
     const rowsOf = (heightsMm: readonly number[]) =>
       rowLevels(catalogue, { baseMm, heightsMm }, run, options.rowClearMm);
-    const chosen = tried.find((h) => stands(run, { baseMm, heightsMm: h }, rowsOf(h))) ?? tried[0];
+    const standing = (heightsMm: readonly number[]) =>
+      standingRows(run, { baseMm, heightsMm }, rowsOf(heightsMm), stands);
+    const chosen = tried.find((h) => standing(h) !== null) ?? tried[0];
     if (!chosen) {
       const message = `No stack of the yard's heights reaches ${plainNumber(needMm, 0)} mm on ${describeRun(run)}; it is not laid out.`;
       findings.push(finding('fit.no-stack', message, { at, subject: run.id }));
       continue;
     }
     const stack: Stack = { baseMm, heightsMm: chosen };
-    const turnedTop = onSide?.has(run.id)
-      ? onSideAlone(catalogue, run, stack, needMm, options.rowClearMm, stands)
-      : null;
-    if (!turnedTop) {
-      const topMm = chosen.reduce((sum, h) => sum + h, baseMm);
-      findings.push(...stickUpFindings(plan, run, topMm));
+    const passed = onSide?.get(run.id);
+    const question = { catalogue, run, needMm, clearMm: options.rowClearMm, stands, heights };
+    const ways = passed === undefined ? [] : waysOnSide(question, stack);
+    const way = ways[Math.min(passed ?? 0, ways.length - 1)];
+    if (way) {
+      value.set(run.id, way);
+      continue;
     }
-    value.set(run.id, { stack, rowLevelsMm: rowsOf(chosen), ...(turnedTop ? { turnedTop } : {}) });
+    findings.push(...stickUpFindings(plan, run, heightOf(chosen) + baseMm));
+    value.set(run.id, { stack, rowLevelsMm: standing(chosen) ?? rowsOf(chosen) });
   }
   return { value, findings };
 };

@@ -319,9 +319,17 @@ export class Zone {
   #sound(candidates: readonly Candidate[], exact: ZoneSolution): ZoneSolution {
     const { answer, startEnd } = exact;
     const strict = this.#levels.strict;
-    if (!answer || holdsElastically(this.#problemFrom(startEnd, [], strict, true), answer)) return exact;
-    const { solution } = this.#search(candidates, this.#levels.determinate(), 'proven');
-    return solution ? { ...solution, bound: exact.cost, steps: exact.steps + solution.steps } : exact;
+    const holds = (start: ZoneEnd, found: ZoneAnswer) =>
+      holdsElastically(this.#problemFrom(start, [], strict, true), found);
+    if (!answer || holds(startEnd, answer)) return exact;
+    let { steps } = exact;
+    for (const level of this.#levels.determinate()) {
+      const { solution } = this.#search(candidates, level, 'proven');
+      if (!solution?.answer) continue;
+      steps += solution.steps;
+      if (holds(solution.startEnd, solution.answer)) return { ...solution, bound: exact.cost, steps };
+    }
+    return exact;
   }
 
   /** A leg longer than the return it stands on leaves no concrete to form: nothing of the yard fits there (rule T21). */
@@ -449,6 +457,11 @@ export class Zone {
       costs.set(more, held);
       return held;
     };
+  }
+
+  /** What a solution of this zone that begins so was found under. */
+  problemOf(start: ZoneEnd): ZoneProblem {
+    return this.#problemFrom(start, [], this.#levels.strict, true);
   }
 
   #problem(c: Candidate, level: Level, keepsClear: boolean): ZoneProblem {

@@ -3,7 +3,7 @@
 import { type Finding, finding } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
 import type { CostTier, Layout } from '../ground/vocabulary.js';
-import { chooseStanding, type PhaseQuestion, tiersWith, tierValue } from './phases.js';
+import { chooseStanding, laidWith, type PhaseQuestion, tierValue } from './phases.js';
 
 const fillOf = (tiers: readonly CostTier[]) => ({
   places: tierValue(tiers, 'places'),
@@ -18,7 +18,7 @@ const words = (tiers: readonly CostTier[]): string => {
 };
 
 /** The whole job laid out anew. */
-const anew = (q: PhaseQuestion): readonly CostTier[] => tiersWith(q, chooseStanding(q));
+const anew = (q: PhaseQuestion): readonly CostTier[] => laidWith(q, chooseStanding(q)).tiers;
 
 /** Area before places, or places before area: whichever of the two the job does not ask for. */
 const otherOrder = (q: PhaseQuestion, layout: Layout): Finding[] => {

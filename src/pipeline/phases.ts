@@ -12,6 +12,7 @@ import {
   type Programs,
   type Setup,
   type StackChoice,
+  type StackRules,
   type Stands,
   setupsOf,
 } from '../fit/index.js';
@@ -53,23 +54,34 @@ const standsUnder = (job: Job): Stands => {
 /** How the runs are to stand: the phase of each, by run id, and in which of them panels may lie on their side. */
 export interface Standing {
   readonly phaseOf: ReadonlyMap<string, number>;
-  readonly onSide: ReadonlySet<string>;
+  readonly onSide: NonNullable<StackRules['onSide']>;
+}
+
+/** A whole layout as it is compared. */
+export interface LaidOut {
+  readonly tiers: readonly CostTier[];
+  /** Runs whose forms stick up too far. */
+  readonly stickUps: number;
 }
 
 export const stacksWith = (q: PhaseQuestion, { phaseOf, onSide }: Standing): Staged<ReadonlyMap<string, StackChoice>> =>
   chooseStacks(q.plan, q.catalogue, q.options, phaseOf, { stands: standsUnder(q.job), onSide });
 
 /** What the plan costs so. */
-export const tiersWith = (q: PhaseQuestion, standing: Standing): readonly CostTier[] => {
-  const stacks = stacksWith(q, standing).value;
-  const { demands } = demandsOf(q.plan, stacks, q.job, q.catalogue, q.model).value;
-  return fitRuns(q.plan, q.catalogue, demands, q.options, q.programs).value.tiers;
+export const laidWith = (q: PhaseQuestion, standing: Standing): LaidOut => {
+  const stacks = stacksWith(q, standing);
+  const { demands } = demandsOf(q.plan, stacks.value, q.job, q.catalogue, q.model).value;
+  const { value, findings } = fitRuns(q.plan, q.catalogue, demands, q.options, q.programs);
+  const stickUps = [...stacks.findings, ...findings].filter((f) => f.code === 'fit.stick-up').length;
+  return { tiers: value.tiers, stickUps };
 };
 
 export const tierValue = (tiers: readonly CostTier[], name: CostTier['name']): number =>
   tiers.find((t) => t.name === name)?.value ?? 0;
 
-const NONE: ReadonlySet<string> = new Set();
+const NONE: Standing['onSide'] = new Map();
+/** Ways to set panels on their side that are laid out whole and compared. */
+const WAYS_TRIED = 3;
 
 /** The question of one setup by itself. */
 const alone = (q: PhaseQuestion, setup: Setup): PhaseQuestion => {
@@ -85,19 +97,30 @@ const atPhase = (setup: Setup, phaseMm: number, onSide = NONE): Standing => ({
 
 /** The setup laid out by itself at one phase, all panels upright. */
 const tiersAt = (q: PhaseQuestion, setup: Setup, { phaseMm }: Phase): readonly CostTier[] =>
-  tiersWith(alone(q, setup), atPhase(setup, phaseMm));
+  laidWith(alone(q, setup), atPhase(setup, phaseMm)).tiers;
 
-/** Runs of the setup whose columns may end in panels on their side: all that can, where the whole layout then costs less, else none. */
-const onSideOf = (q: PhaseQuestion, setup: Setup, phaseMm: number): ReadonlySet<string> => {
+/**
+ * How panels lie on their side in the runs of a setup: in all that can, the way whose whole layout costs least; not at all where that costs more than
+ * upright panels alone, or where more forms would stick up too far.
+ */
+const onSideOf = (q: PhaseQuestion, setup: Setup, phaseMm: number): Standing['onSide'] => {
   const own = alone(q, setup);
   // Rows beside openings are worked out for upright columns alone.
   const closed = own.plan.runs.filter((r) => voidsOf(q.plan, r).length === 0).map((r) => r.id);
-  const asked = atPhase(setup, phaseMm, new Set(closed));
-  const can = [...stacksWith(own, asked).value].filter(([, s]) => s.turnedTop).map(([id]) => id);
-  if (can.length === 0) return NONE;
-  const onSide = new Set(can);
-  const [lain, upright] = [tiersWith(own, { ...asked, onSide }), tiersWith(own, atPhase(setup, phaseMm))];
-  return compareTiers(lain, upright) < 0 ? onSide : NONE;
+  const upright = laidWith(own, atPhase(setup, phaseMm));
+  const seen = new Set<string>();
+  let best: LaidOut & { readonly onSide: Standing['onSide'] } = { ...upright, onSide: NONE };
+  for (let passed = 0; passed < WAYS_TRIED; passed++) {
+    const standing = atPhase(setup, phaseMm, new Map(closed.map((id) => [id, passed])));
+    const stacks = [...stacksWith(own, standing).value];
+    const key = JSON.stringify(stacks);
+    if (seen.has(key) || stacks.every(([, s]) => !s.turnedTop)) break;
+    seen.add(key);
+    const laid = laidWith(own, standing);
+    if (laid.stickUps <= upright.stickUps && compareTiers(laid.tiers, best.tiers) < 0)
+      best = { ...laid, onSide: standing.onSide };
+  }
+  return best.onSide;
 };
 
 /** The best of a setup's phases; the first of several that are equal. */
@@ -119,11 +142,11 @@ const bestPhase = (q: PhaseQuestion, setup: Setup): number => {
 /** Phase of each run, and where panels lie on their side. */
 export const chooseStanding = (q: PhaseQuestion): Standing => {
   const phaseOf = new Map<string, number>();
-  const onSide = new Set<string>();
+  const onSide = new Map<string, number>();
   for (const setup of setupsOf(q.plan, q.catalogue, q.options)) {
     const phaseMm = bestPhase(q, setup);
     for (const id of setup.runs) phaseOf.set(id, phaseMm);
-    for (const id of onSideOf(q, setup, phaseMm)) onSide.add(id);
+    for (const [id, passed] of onSideOf(q, setup, phaseMm)) onSide.set(id, passed);
   }
   return { phaseOf, onSide };
 };
