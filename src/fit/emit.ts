@@ -95,19 +95,17 @@ export class Emitter {
   }
 
   /** A panel on its side, in the top course. */
-  addOnSide({ model }: SolvedRun, side: Side, panel: Panel, fromGu: number, tiesGu: readonly number[]): void {
-    const { ctx, demand } = model;
+  addOnSide(solved: SolvedRun, side: Side, panel: Panel, fromGu: number, tiesGu: readonly number[]): void {
+    const { ctx } = solved.model;
     const { id, wall } = ctx.run;
-    const lowMm = topFootMm(demand.stack);
-    const highMm = lowMm + (demand.turnedTop?.heightMm ?? 0);
-    const course = demand.stack.heightsMm.length;
+    const top = this.topCourse(solved);
     const toGu = fromGu + panel.widthGu;
     this.add('panel', ctx.run, side, [panel.items[0]!.id], fromGu, toGu, [], {
-      own: { course, lowMm, highMm, turned: true },
+      own: { ...top, turned: true },
     });
     const ties = tiesGu.map((t) => fromGu + t);
     const face = this.face(wall, side);
-    this.groups.push({ face, run: id, wall, side, fromGu, toGu, tiesGu: ties, held: false, courses: [course] });
+    this.groups.push({ face, run: id, wall, side, fromGu, toGu, tiesGu: ties, held: false, courses: [top.course] });
   }
 
   /** A rigid group: fillers, panel, fillers. */
@@ -199,7 +197,7 @@ export class Emitter {
     }
     for (const f of features) {
       if (f.kind === 'end' && f.end.kind === 'free')
-        this.bulkhead(run, gear, f.direction === 1 ? 'start' : 'end', f.end.node);
+        this.bulkhead(run, gear, f.direction === 1 ? 'start' : 'end', f.end.node, solved);
     }
   }
 
@@ -268,10 +266,39 @@ export class Emitter {
     this.ties.push({ run: run.id, stationGu, outside: before || beyond, rows });
   }
 
-  bulkhead(run: Run, gear: Gear, side: 'start' | 'end', node: string): void {
+  /** `solved` where panels may lie on their side. */
+  bulkhead(run: Run, gear: Gear, side: 'start' | 'end', node: string, solved?: SolvedRun): void {
     const order = [this.#wallIndex.get(run.wall)!, FACE_RANK[side], 0] as const;
     const covers = [{ face: this.face(run.wall, side), fromGu: 0, toGu: Math.round(run.thicknessMm / gear.gridMm) }];
-    this.drafts.push({ kind: 'bulkhead', run: run.id, items: Array(gear.courses).fill(null), order, covers, node });
+    const draft = {
+      kind: 'bulkhead',
+      run: run.id,
+      items: Array(gear.courses).fill(null),
+      order,
+      covers,
+      node,
+    } as const;
+    if (!solved || !this.endsOnSide(solved, side)) {
+      this.drafts.push(draft);
+      return;
+    }
+    // In the top course it is no higher than the panels on their side that it stands between.
+    if (gear.courses > 1) this.drafts.push({ ...draft, belowTop: true });
+    this.drafts.push({ ...draft, own: { ...this.topCourse(solved), turned: false } });
+  }
+
+  /** Does a panel on its side stand at this end of the run? */
+  endsOnSide({ zones, tops }: SolvedRun, side: 'start' | 'end'): boolean {
+    const [z, at] = side === 'start' ? [0, 0] : [zones.length - 1, -1];
+    const last = zones[z]?.answer?.placed.at(at);
+    return last?.tied?.group.panel.turned === true || tops?.[z]?.keeps.at(at) === false;
+  }
+
+  /** The top course of a run where panels lie on their side. */
+  topCourse({ model: { demand } }: SolvedRun): { course: number; lowMm: number; highMm: number } {
+    const lowMm = topFootMm(demand.stack);
+    const highMm = lowMm + (demand.turnedTop?.heightMm ?? 0);
+    return { course: demand.stack.heightsMm.length, lowMm, highMm };
   }
 
   /** What closes the gap between the footing and the forms of a run, on its faces and on its free ends. */

@@ -182,6 +182,20 @@ const stackFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>):
     ];
   });
 
+/** Stretches whose top course only panels on their side could close, and do not. */
+const topFindings = (plan: FacePlan, solved: SolvedPlan): Finding[] =>
+  solved.runs.flatMap(({ model, zones, tops }) => {
+    if (!model.demand.turnedTop?.only) return [];
+    const { run } = model.ctx;
+    return zones.flatMap((zone, i) => {
+      if (tops?.[i] || zone.fromGu >= zone.toGu) return [];
+      const [from, to] = [zone.fromGu, zone.toGu].map((s) => s * plan.gridMm) as [number, number];
+      const message = `Panels on their side do not close the top course of ${describeRun(run)} between stations ${plainNumber(from, 1)} and ${plainNumber(to, 1)}, and upright ones have no tie row there.`;
+      const at = placeAlong(plan, run.wall, (from + to) / 2);
+      return [finding('fit.top-course', message, { at, subject: run.wall, assumed: 'upright forms without ties' })];
+    });
+  });
+
 /** How far the forms of runs stick up in which columns of two heights may stand: that is known only of what was laid out. */
 const onSideFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>, { pieces }: Emitted): Finding[] =>
   plan.runs.flatMap((run) => {
@@ -297,6 +311,7 @@ export const fit = (
     ...arcFindings(plan, arcs, options),
     ...vertexFindings(plan, solved),
     ...onSideFindings(plan, demands, emitted),
+    ...topFindings(plan, solved),
     ...jogFindings(plan, solved),
     ...returnFindings(plan, solved),
     // Under limited stock a layout that heeds no bars is no measure: it takes what it likes.

@@ -20,7 +20,12 @@ export interface StackChoice {
   /** Levels of the tie rows that lie in concrete, lowest first. */
   readonly rowLevelsMm: readonly number[];
   /** Columns that end in panels on their side: the height of that course, and their tie rows in concrete. */
-  readonly turnedTop?: { readonly heightMm: number; readonly rowLevelsMm: readonly number[] };
+  readonly turnedTop?: {
+    readonly heightMm: number;
+    readonly rowLevelsMm: readonly number[];
+    /** Upright forms do not stand in that course. */
+    readonly only?: boolean;
+  };
 }
 
 /** Whether courses stand on tie rows at these levels under the concrete of a run. */
@@ -176,9 +181,15 @@ const overOthers = (q: Question, upright: Stack): StackChoice[] => {
       if (top === undefined || !rowsOfTop) continue;
       const stack: Stack = { baseMm, heightsMm: [...lower, top] };
       const all = rowLevels(q.catalogue, stack, q.run, q.clearMm);
-      const rowLevelsMm = standingRows(q.run, stack, all, q.stands);
-      if (!rowLevelsMm) continue;
-      const choice = { stack, rowLevelsMm, turnedTop: { heightMm, rowLevelsMm: rowsOfTop } };
+      const rows = standingRows(q.run, stack, all, q.stands);
+      const turnedTop = { heightMm, rowLevelsMm: rowsOfTop };
+      const choice: StackChoice = rows
+        ? { stack, rowLevelsMm: rows, turnedTop }
+        : {
+            stack,
+            rowLevelsMm: rowsOfTop.filter((z) => z < baseMm + below),
+            turnedTop: { ...turnedTop, only: true },
+          };
       found.push({ heightMm: below + heightMm, choice });
     }
   }

@@ -4,7 +4,7 @@
  *
  * Method: a shortest path over those joints, with the chain of both faces in its state (chain.ts), cheapest first. Each step keeps the column's own upright form or
  * sets one panel on its side over one or more columns. All forms kept is one of the paths, so what is found never costs more than the columns as
- * they were. Timber stays as it is, full height: nothing lies over it. Complexity: joints x lengths x ways to tie, times the few states that are kept apart.
+ * they were; unless upright forms would not stand there, and every column must be covered. Timber stays as it is, full height: nothing lies over it. Complexity: joints x lengths x ways to tie, times the few states that are kept apart.
  */
 
 import type { RunContext } from './bound.js';
@@ -22,7 +22,7 @@ import type { PlacedGroup, ZoneAnswer, ZoneProblem } from './zone.js';
 export interface TopCourse {
   readonly keeps: readonly boolean[];
   readonly onSide: readonly { readonly fromGu: number; readonly tied: TiedGroup }[];
-  /** What it costs less than the columns as they were: no value above 0. */
+  /** What it costs more or less than the columns as they were. */
   readonly change: Cost;
 }
 
@@ -95,13 +95,14 @@ const topOfZone = (
   allTied: boolean,
 ): TopCourse | null => {
   const { model } = run;
-  const { ctx } = model;
+  const { ctx, demand } = model;
   const { placed, end } = answer;
+  const only = demand.turnedTop?.only === true;
   const joints = [...placed.map((p) => p.fromGu), end.jointGu];
   const indexOf = new Map(joints.map((j, i) => [j, i]));
   const ways = waysOnSide(ctx, allTied);
   const begun = statesAt(problem.start, problem.limits, false);
-  if (!begun || placed.length === 0) return null;
+  if (!begun || placed.length === 0 || (only && (problem.start.pair || end.pair))) return null;
   const limitsAt: ZoneProblem['limitsAt'] = (fromGu, tied) =>
     tied.group.panel.turned ? limitsOnSide(ctx, tied) : problem.limitsAt(fromGu, tied);
   const timberBefore = joints.map((_, i) => placed.slice(0, i).filter((p) => !p.tied).length);
@@ -126,7 +127,7 @@ const topOfZone = (
   };
   joints.slice(0, -1).forEach((fromGu, i) => {
     for (const label of labels[i]!) {
-      set(label, placed[i]!, i + 1);
+      if (!only || !placed[i]!.tied) set(label, placed[i]!, i + 1);
       for (const [lengthGu, list] of ways) {
         const to = indexOf.get(fromGu + lengthGu);
         if (to === undefined || timberBefore[to] !== timberBefore[i]) continue;
@@ -138,7 +139,7 @@ const topOfZone = (
   });
   const asItWas = placed.reduce<Cost>((sum, p) => addCost(sum, costOfTop(model, order, p)), ZERO_COST);
   const done = labels[joints.length - 1]!.filter(
-    (l) => compareCost(l.cost, asItWas) < 0 && closes(l.faces, end, problem.limits),
+    (l) => (only || compareCost(l.cost, asItWas) < 0) && closes(l.faces, end, problem.limits),
   ).sort((a, b) => compareCost(a.cost, b.cost));
   for (const label of done) {
     const groups: PlacedGroup[] = [];

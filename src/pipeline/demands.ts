@@ -122,7 +122,11 @@ const turnedTopOf = (
   const numbered = (list: readonly RowLoad[]) => list.map((r) => ({ ...r, row: levels.indexOf(r.levelMm) + 1 }));
   const footMm = lower.reduce((sum, h) => sum + h, stack.baseMm);
   const designKpa = pressureAt(envelope, run.topMm - Math.max(footMm, run.footingMm));
-  return { rows: numbered(rows), turnedTop: { heightMm, rows: numbered(loads), designKpa } };
+  const only = turnedTop.only === true;
+  return {
+    rows: numbered(only ? loads.filter((r) => r.levelMm < footMm) : rows),
+    turnedTop: { heightMm, rows: numbered(loads), designKpa, ...(only ? { only } : {}) },
+  };
 };
 
 /**

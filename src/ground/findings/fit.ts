@@ -10,6 +10,13 @@ export const fitFindings = {
       'No stack of the heights in the catalogue reaches the pour line of this wall, or its height is not positive.',
     action: 'Check the levels of the wall, or give a catalogue with heights that reach it.',
   },
+  'fit.top-course': {
+    severity: 'failure',
+    rule: 'T8',
+    meaning:
+      'Only panels on their side would stand on a tie row in the top course of this stretch, and none of the yard end on the joints of the forms below.',
+    action: 'Move the joints below, or give a catalogue with a height whose tie row lies below the pour line.',
+  },
   'fit.stick-up': {
     severity: 'attention',
     rule: 'T8',

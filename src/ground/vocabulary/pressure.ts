@@ -69,6 +69,8 @@ export interface TurnedTop {
   readonly rows: readonly RowLoad[];
   /** Largest pressure at the foot of the course, kPa. */
   readonly designKpa: number;
+  /** Upright forms have no row to stand on in that course: columns must end in panels on their side, and the run's rows are those below. */
+  readonly only?: boolean;
 }
 
 /** What pipeline hands to the fit for each run: its stack, the loads of its tie rows, the pressure, and where no tie may stand. */
