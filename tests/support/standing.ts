@@ -41,6 +41,7 @@ export const standAndLay = (
     standing,
     stacks: stacks.value,
     demands,
+    pressure,
     layout,
     checked: checked.value,
     findings,
