@@ -105,13 +105,14 @@ const tiersAt = (q: PhaseQuestion, setup: Setup, { phaseMm }: Phase): readonly C
  */
 const onSideOf = (q: PhaseQuestion, setup: Setup, phaseMm: number): Standing['onSide'] => {
   const own = alone(q, setup);
-  // Rows beside openings are worked out for upright columns alone.
-  const closed = own.plan.runs.filter((r) => voidsOf(q.plan, r).length === 0).map((r) => r.id);
+  // Rows beside openings, and forms along curves, are worked out for upright columns alone.
+  const curved = new Set(q.plan.walls.filter((w) => w.arc).map((w) => w.id));
+  const plain = own.plan.runs.filter((r) => !curved.has(r.wall) && voidsOf(q.plan, r).length === 0).map((r) => r.id);
   const upright = laidWith(own, atPhase(setup, phaseMm));
   const seen = new Set<string>();
   let best: LaidOut & { readonly onSide: Standing['onSide'] } = { ...upright, onSide: NONE };
   for (let passed = 0; passed < WAYS_TRIED; passed++) {
-    const standing = atPhase(setup, phaseMm, new Map(closed.map((id) => [id, passed])));
+    const standing = atPhase(setup, phaseMm, new Map(plain.map((id) => [id, passed])));
     const stacks = [...stacksWith(own, standing).value];
     const key = JSON.stringify(stacks);
     if (seen.has(key) || stacks.every(([, s]) => !s.turnedTop)) break;
