@@ -3,7 +3,7 @@
 import { type Finding, finding } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
 import type { CostTier, Layout } from '../ground/vocabulary.js';
-import { chooseStanding, laidWith, type PhaseQuestion, tierValue } from './phases.js';
+import { chooseStanding, laidWith, type PhaseQuestion, type Standing, tierValue } from './phases.js';
 
 const fillOf = (tiers: readonly CostTier[]) => ({
   places: tierValue(tiers, 'places'),
@@ -17,18 +17,19 @@ const words = (tiers: readonly CostTier[]): string => {
   return `${places} ${places === 1 ? 'place' : 'places'} and ${plainNumber(areaM2, 4)} m2 of timber${failing}`;
 };
 
-/** The whole job laid out anew. */
-const anew = (q: PhaseQuestion): readonly CostTier[] => laidWith(q, chooseStanding(q)).tiers;
+/** The whole job laid out anew, with panels on their side where they lie already: what is told is timber. */
+const anew = (q: PhaseQuestion, { onSide }: Standing): readonly CostTier[] =>
+  laidWith(q, chooseStanding(q, onSide)).tiers;
 
 /** Area before places, or places before area: whichever of the two the job does not ask for. */
-const otherOrder = (q: PhaseQuestion, layout: Layout): Finding[] => {
+const otherOrder = (q: PhaseQuestion, layout: Layout, standing: Standing): Finding[] => {
   const { places } = fillOf(layout.tiers);
   // Without a place of fill there is nothing to trade.
   if (places === 0) return [];
   const order = q.options.costOrder;
   const [p, a] = [order.indexOf('places'), order.indexOf('timberAreaM2')];
   const swapped = order.map((tier, i) => (i === p ? order[a]! : i === a ? order[p]! : tier));
-  const tiers = anew({ ...q, options: { ...q.options, costOrder: swapped } });
+  const tiers = anew({ ...q, options: { ...q.options, costOrder: swapped } }, standing);
   const first = p < a ? 'least area first' : 'fewest places first';
   const now = fillOf(layout.tiers);
   const then = fillOf(tiers);
@@ -40,13 +41,14 @@ const otherOrder = (q: PhaseQuestion, layout: Layout): Finding[] => {
   return [finding('fit.other-order', message, { subject: 'costOrder' })];
 };
 
-const otherPitch = (q: PhaseQuestion, layout: Layout, pitchMm: number): Finding[] => {
-  const tiers = anew({ ...q, catalogue: { ...q.catalogue, pitchMm } });
+const otherPitch = (q: PhaseQuestion, layout: Layout, standing: Standing, pitchMm: number): Finding[] => {
+  const tiers = anew({ ...q, catalogue: { ...q.catalogue, pitchMm } }, standing);
   const message = `At a pitch of ${plainNumber(pitchMm, 2)} mm the job would take ${words(tiers)}; at the catalogue's ${plainNumber(q.catalogue.pitchMm, 2)} mm it takes ${words(layout.tiers)}.`;
   return [finding('fit.other-pitch', message, { subject: 'comparePitchMm' })];
 };
 
-export const alternatives = (q: PhaseQuestion, layout: Layout): Finding[] => [
-  ...otherOrder(q, layout),
-  ...(q.job.comparePitchMm === undefined ? [] : otherPitch(q, layout, q.job.comparePitchMm)),
+/** `standing`: how the runs of the layout stand. */
+export const alternatives = (q: PhaseQuestion, layout: Layout, standing: Standing): Finding[] => [
+  ...otherOrder(q, layout, standing),
+  ...(q.job.comparePitchMm === undefined ? [] : otherPitch(q, layout, standing, q.job.comparePitchMm)),
 ];

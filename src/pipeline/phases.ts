@@ -81,7 +81,7 @@ export const tierValue = (tiers: readonly CostTier[], name: CostTier['name']): n
 
 const NONE: Standing['onSide'] = new Map();
 /** Ways to set panels on their side that are laid out whole and compared. */
-const WAYS_TRIED = 3;
+const WAYS_TRIED = 2;
 
 /** The question of one setup by itself. */
 const alone = (q: PhaseQuestion, setup: Setup): PhaseQuestion => {
@@ -96,58 +96,66 @@ const atPhase = (setup: Setup, phaseMm: number, onSide = NONE): Standing => ({
 });
 
 /** The setup laid out by itself at one phase, all panels upright. */
-const tiersAt = (q: PhaseQuestion, setup: Setup, { phaseMm }: Phase): readonly CostTier[] =>
-  laidWith(alone(q, setup), atPhase(setup, phaseMm)).tiers;
+const laidAt = (q: PhaseQuestion, setup: Setup, { phaseMm }: Phase): LaidOut =>
+  laidWith(alone(q, setup), atPhase(setup, phaseMm));
+
+/** A phase with its layout; null where there was nothing to compare it with. */
+interface BestPhase {
+  readonly phase: Phase;
+  readonly laid: LaidOut | null;
+}
 
 /**
  * How panels lie on their side in the runs of a setup: in all that can, the way whose whole layout costs least; not at all where that costs more than
  * upright panels alone, or where more forms would stick up too far.
  */
-const onSideOf = (q: PhaseQuestion, setup: Setup, phaseMm: number): Standing['onSide'] => {
+const onSideOf = (q: PhaseQuestion, setup: Setup, { phase, laid: known }: BestPhase): Standing['onSide'] => {
+  const { phaseMm } = phase;
   const own = alone(q, setup);
   // Rows beside openings, and forms along curves, are worked out for upright columns alone.
   const curved = new Set(q.plan.walls.filter((w) => w.arc).map((w) => w.id));
   const plain = own.plan.runs.filter((r) => !curved.has(r.wall) && voidsOf(q.plan, r).length === 0).map((r) => r.id);
-  const upright = laidWith(own, atPhase(setup, phaseMm));
   const seen = new Set<string>();
-  let best: LaidOut & { readonly onSide: Standing['onSide'] } = { ...upright, onSide: NONE };
+  let upright = known;
+  let best: (LaidOut & { readonly onSide: Standing['onSide'] }) | null = null;
   for (let passed = 0; passed < WAYS_TRIED; passed++) {
     const standing = atPhase(setup, phaseMm, new Map(plain.map((id) => [id, passed])));
     const stacks = [...stacksWith(own, standing).value];
     const key = JSON.stringify(stacks);
     if (seen.has(key) || stacks.every(([, s]) => !s.turnedTop)) break;
     seen.add(key);
+    upright ??= laidAt(q, setup, phase);
     const laid = laidWith(own, standing);
-    if (laid.stickUps <= upright.stickUps && compareTiers(laid.tiers, best.tiers) < 0)
+    if (laid.stickUps <= upright.stickUps && compareTiers(laid.tiers, (best ?? upright).tiers) < 0)
       best = { ...laid, onSide: standing.onSide };
   }
-  return best.onSide;
+  return best?.onSide ?? NONE;
 };
 
 /** The best of a setup's phases; the first of several that are equal. */
-const bestPhase = (q: PhaseQuestion, setup: Setup): number => {
+const bestPhase = (q: PhaseQuestion, setup: Setup): BestPhase => {
   const [first, ...others] = setup.phases;
-  if (others.length === 0) return first!.phaseMm;
+  if (others.length === 0) return { phase: first!, laid: null };
   const before = q.options.costOrder.slice(0, q.options.costOrder.indexOf('timberAreaM2'));
-  let best = { phaseMm: first!.phaseMm, tiers: tiersAt(q, setup, first!) };
+  let best = { phase: first!, laid: laidAt(q, setup, first!) };
   for (const phase of others) {
     // Places do not depend on the phase, and no layout at this one has less timber than its gaps: the phases come in the order of their gaps.
-    const settled = tierValue(best.tiers, 'failures') === 0 && before.every((t) => t === 'places');
-    if (settled && phase.gapAreaM2 >= tierValue(best.tiers, 'timberAreaM2')) break;
-    const tiers = tiersAt(q, setup, phase);
-    if (compareTiers(tiers, best.tiers) < 0) best = { phaseMm: phase.phaseMm, tiers };
+    const settled = tierValue(best.laid.tiers, 'failures') === 0 && before.every((t) => t === 'places');
+    if (settled && phase.gapAreaM2 >= tierValue(best.laid.tiers, 'timberAreaM2')) break;
+    const laid = laidAt(q, setup, phase);
+    if (compareTiers(laid.tiers, best.laid.tiers) < 0) best = { phase, laid };
   }
-  return best.phaseMm;
+  return best;
 };
 
-/** Phase of each run, and where panels lie on their side. */
-export const chooseStanding = (q: PhaseQuestion): Standing => {
+/** Phase of each run, and where panels lie on their side; `settled` where the latter is known. */
+export const chooseStanding = (q: PhaseQuestion, settled?: Standing['onSide']): Standing => {
   const phaseOf = new Map<string, number>();
   const onSide = new Map<string, number>();
   for (const setup of setupsOf(q.plan, q.catalogue, q.options)) {
-    const phaseMm = bestPhase(q, setup);
-    for (const id of setup.runs) phaseOf.set(id, phaseMm);
-    for (const [id, passed] of onSideOf(q, setup, phaseMm)) onSide.set(id, passed);
+    const best = bestPhase(q, setup);
+    for (const id of setup.runs) phaseOf.set(id, best.phase.phaseMm);
+    if (!settled) for (const [id, passed] of onSideOf(q, setup, best)) onSide.set(id, passed);
   }
-  return { phaseOf, onSide };
+  return { phaseOf, onSide: settled ?? onSide };
 };
