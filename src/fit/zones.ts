@@ -299,7 +299,7 @@ export class Zone {
     let steps = 0;
     for (const c of this.#candidates(legOf, lowPick, highPick)) {
       if (!this.#reachesConcrete(c.startEnd.jointGu, c.zoneEnds)) continue;
-      const problem = { ...this.#problem(c, level, true), stepLimit: stepsMost - steps };
+      const problem = { ...this.#problemFrom(c.startEnd, c.zoneEnds, level, true), stepLimit: stepsMost - steps };
       const found = solveZoneBelow(problem, togoTo, limit, limited);
       steps += found.steps;
       complete &&= found.complete;
@@ -388,9 +388,14 @@ export class Zone {
     let lower: Cost | null = null;
     for (const { c, bound } of ranked) {
       if (solution && compareCost(bound, solution.cost) >= 0) break;
+<<<<<<< HEAD
       const problem = { ...this.#problem(c, level, keepsClear), comesOut };
       const result =
         this.#isAlike && comesOut === null ? solveRepeated(problem, togoTo, level) : solveZone(problem, togoTo);
+=======
+      const problem = this.#problemFrom(c.startEnd, c.zoneEnds, level, keepsClear);
+      const result = this.#isAlike ? solveRepeated(problem, togoTo, level) : solveZone(problem, togoTo);
+>>>>>>> 090e667 (Zones fit their file again)
       steps += result.kind === 'found' ? result.answer.steps : result.steps;
       if (result.kind === 'none') {
         cutShort ||= result.cutShort;
@@ -462,10 +467,6 @@ export class Zone {
   /** What a solution of this zone that begins so was found under. */
   problemOf(start: ZoneEnd): ZoneProblem {
     return this.#problemFrom(start, [], this.#levels.strict, true);
-  }
-
-  #problem(c: Candidate, level: Level, keepsClear: boolean): ZoneProblem {
-    return this.#problemFrom(c.startEnd, c.zoneEnds, level, keepsClear);
   }
 
   #problemFrom(start: ZoneEnd, ends: readonly ZoneEnd[], level: Level, keepsClear: boolean): ZoneProblem {
