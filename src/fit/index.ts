@@ -278,12 +278,12 @@ const leastOf = (
   );
   const unlimited = { solved: first, emitted: emit(plan, catalogue, first, arcs) };
   const shortOf = (emitted: Emitted) => shortItems(catalogue, emitted).reduce((sum, [, n]) => sum + n, 0);
-  const [lain, upright] = [withTopCourses(columns, order), columns].map((solved) => ({
+  const [low, high] = [withTopCourses(columns, order), columns].map((solved) => ({
     solved,
     emitted: emit(plan, catalogue, solved, arcs),
     unlimited,
   })) as [Least, Least];
-  return shortOf(lain.emitted) > shortOf(upright.emitted) ? upright : lain;
+  return shortOf(low.emitted) > shortOf(high.emitted) ? high : low;
 };
 
 /**

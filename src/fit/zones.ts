@@ -318,16 +318,13 @@ export class Zone {
    */
   #sound(candidates: readonly Candidate[], exact: ZoneSolution): ZoneSolution {
     const { answer, startEnd } = exact;
-    const strict = this.#levels.strict;
-    const holds = (start: ZoneEnd, found: ZoneAnswer) =>
-      holdsElastically(this.#problemFrom(start, [], strict, true), found);
+    const holds = (start: ZoneEnd, found: ZoneAnswer) => holdsElastically(this.problemOf(start), found);
     if (!answer || holds(startEnd, answer)) return exact;
     let { steps } = exact;
     for (const level of this.#levels.determinate()) {
       const { solution } = this.#search(candidates, level, 'proven');
-      if (!solution?.answer) continue;
-      steps += solution.steps;
-      if (holds(solution.startEnd, solution.answer)) return { ...solution, bound: exact.cost, steps };
+      steps += solution?.steps ?? 0;
+      if (solution?.answer && holds(solution.startEnd, solution.answer)) return { ...solution, bound: exact.cost, steps };
     }
     return exact;
   }
@@ -388,14 +385,9 @@ export class Zone {
     let lower: Cost | null = null;
     for (const { c, bound } of ranked) {
       if (solution && compareCost(bound, solution.cost) >= 0) break;
-<<<<<<< HEAD
-      const problem = { ...this.#problem(c, level, keepsClear), comesOut };
+      const problem = { ...this.#problemFrom(c.startEnd, c.zoneEnds, level, keepsClear), comesOut };
       const result =
         this.#isAlike && comesOut === null ? solveRepeated(problem, togoTo, level) : solveZone(problem, togoTo);
-=======
-      const problem = this.#problemFrom(c.startEnd, c.zoneEnds, level, keepsClear);
-      const result = this.#isAlike ? solveRepeated(problem, togoTo, level) : solveZone(problem, togoTo);
->>>>>>> 090e667 (Zones fit their file again)
       steps += result.kind === 'found' ? result.answer.steps : result.steps;
       if (result.kind === 'none') {
         cutShort ||= result.cutShort;
@@ -465,9 +457,7 @@ export class Zone {
   }
 
   /** What a solution of this zone that begins so was found under. */
-  problemOf(start: ZoneEnd): ZoneProblem {
-    return this.#problemFrom(start, [], this.#levels.strict, true);
-  }
+  readonly problemOf = (start: ZoneEnd) => this.#problemFrom(start, [], this.#levels.strict, true);
 
   #problemFrom(start: ZoneEnd, ends: readonly ZoneEnd[], level: Level, keepsClear: boolean): ZoneProblem {
     return {

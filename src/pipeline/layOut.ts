@@ -78,13 +78,8 @@ const formed = (
   const standing = chooseStanding(question);
   const stacks = keep(stacksWith(question, standing));
   const { demands, pressure } = keep(demandsOf(plan, stacks, job, catalogue, foundation.model));
-<<<<<<< HEAD
   const layout = keep(fitRuns(plan, catalogue, demands, { ...options, cleanOuts: true }, programs));
-  findings.push(...alternatives(question, layout));
-=======
-  const layout = keep(fitRuns(plan, catalogue, demands, options, programs));
   findings.push(...alternatives(question, layout, standing));
->>>>>>> 0751f2c (Layouts that were made to choose a phase are not made again; what another order or pitch would cost keeps panels on their side as they lie)
   onProgress('check');
   const checked = keep(
     check({

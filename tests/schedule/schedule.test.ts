@@ -47,7 +47,7 @@ describe('rows', () => {
     expect(rowOf(rows, 'EX-P600x2400').massKg).toBeCloseTo(12 * 46.08, 9);
     expect(rowOf(rows, 'EX-T200').massKg).toBeCloseTo(14.7, 9);
     expect(rowOf(rows, 'timber 30 x 2400').massKg).toBeCloseTo(2 * 2.592, 9);
-    const lies = new Set(layout.pieces.filter((p) => p.turned).map((p) => p.item));
+    const lies = new Set(exampleResult.layout.pieces.filter((p) => p.turned).map((p) => p.item));
     for (const row of rows)
       expect(row.remark !== undefined, row.item).toBe(row.kind === 'timber' || lies.has(row.item));
     expect(rowOf(rows, 'timber 30 x 2400').remark).toContain('common practice, no source');
