@@ -29,6 +29,7 @@ export interface LayoutOptions {
   readonly traceOnly?: boolean;
   readonly ifc?: boolean;
   readonly comparePitch?: number;
+  readonly compareItems?: boolean;
   readonly json?: boolean;
   readonly timeLimit?: number;
   readonly memoryLimit?: number;
@@ -60,6 +61,7 @@ const prepared = async (drawing: string, options: LayoutOptions): Promise<Prepar
     ...parsed.value,
     ...(options.catalogue === undefined ? {} : { catalogue: options.catalogue }),
     ...(options.comparePitch === undefined ? {} : { comparePitchMm: options.comparePitch }),
+    ...(options.compareItems === true ? { compareItems: true } : {}),
     output: {
       ...parsed.value.output,
       ...(options.mode === undefined ? {} : { mode: options.mode }),

@@ -64,6 +64,7 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
       'tell what the timber would be if the flange holes stood at this pitch',
       positiveNumber,
     )
+    .option('--compare-items', 'tell which one width or leg more would help the plan most')
     .option('--trace-only', 'only show what was read of the drawing, with the questions to answer before any fitting')
     .option('--json', 'print what became of each drawing as JSON')
     .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)

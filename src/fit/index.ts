@@ -40,6 +40,7 @@ export { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from './option
 export { type Phase, type Setup, setupsOf } from './phases.js';
 export { chooseStacks, type StackChoice, type StackRules, type Stands } from './stacks.js';
 export { loadPrograms, type Programs } from './stock/programs.js';
+export { wishedFindings } from './wished.js';
 
 const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Finding[] => {
   const { wall } = run.model.ctx.run;

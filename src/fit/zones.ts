@@ -324,7 +324,8 @@ export class Zone {
     for (const level of this.#levels.determinate()) {
       const { solution } = this.#search(candidates, level, 'proven');
       steps += solution?.steps ?? 0;
-      if (solution?.answer && holds(solution.startEnd, solution.answer)) return { ...solution, bound: exact.cost, steps };
+      if (solution?.answer && holds(solution.startEnd, solution.answer))
+        return { ...solution, bound: exact.cost, steps };
     }
     return exact;
   }

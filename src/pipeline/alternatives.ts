@@ -1,8 +1,9 @@
 /** What the same job would cost otherwise: at another pitch of the flange holes, and with area before places or the other way round. */
 
+import { wishedFindings } from '../fit/index.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
-import type { CostTier, Layout } from '../ground/vocabulary.js';
+import type { CostTier, Layout, RunDemand } from '../ground/vocabulary.js';
 import { chooseStanding, laidWith, type PhaseQuestion, type Standing, tierValue } from './phases.js';
 
 const fillOf = (tiers: readonly CostTier[]) => ({
@@ -47,8 +48,14 @@ const otherPitch = (q: PhaseQuestion, layout: Layout, standing: Standing, pitchM
   return [finding('fit.other-pitch', message, { subject: 'comparePitchMm' })];
 };
 
-/** `standing`: how the runs of the layout stand. */
-export const alternatives = (q: PhaseQuestion, layout: Layout, standing: Standing): Finding[] => [
+/** `standing`: how the runs of the layout stand; `demands`, by run id: what it was made for. */
+export const alternatives = (
+  q: PhaseQuestion,
+  layout: Layout,
+  standing: Standing,
+  demands: ReadonlyMap<string, RunDemand>,
+): Finding[] => [
   ...otherOrder(q, layout, standing),
   ...(q.job.comparePitchMm === undefined ? [] : otherPitch(q, layout, standing, q.job.comparePitchMm)),
+  ...(q.job.compareItems === true ? wishedFindings(q.plan, q.catalogue, demands, q.options) : []),
 ];

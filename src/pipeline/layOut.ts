@@ -79,7 +79,7 @@ const formed = (
   const stacks = keep(stacksWith(question, standing));
   const { demands, pressure } = keep(demandsOf(plan, stacks, job, catalogue, foundation.model));
   const layout = keep(fitRuns(plan, catalogue, demands, { ...options, cleanOuts: true }, programs));
-  findings.push(...alternatives(question, layout, standing));
+  findings.push(...alternatives(question, layout, standing, demands));
   onProgress('check');
   const checked = keep(
     check({

@@ -190,6 +190,10 @@ export const jobSchema = z.strictObject({
     .refine((order) => new Set(order).size === order.length, { message: 'names a cost twice' })
     .optional()
     .describe('what counts more, first to last; what is not named follows in its usual order'),
+  compareItems: z
+    .boolean()
+    .optional()
+    .describe('tell which one item more would help the plan most; the plan is solved once for each'),
   comparePitchMm: positive.optional().describe('tell what the fill would be at this pitch of the flange holes'),
   output: output.optional(),
   reinforcement: reinforcement.optional().describe('bars in every wall, which ties are to miss'),

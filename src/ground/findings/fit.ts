@@ -163,6 +163,13 @@ export const fitFindings = {
     meaning: 'The fewest places of timber and the least area of it need not be one layout; both are told.',
     action: 'Put timberAreaM2 before places in costOrder of the job file if area matters more.',
   },
+  'fit.item-would-help': {
+    severity: 'note',
+    rule: 'T7',
+    meaning:
+      'The one item that the yard does not own and that would lessen the fill of this plan most; the layout does not use it.',
+    action: 'Weigh hiring or buying it against the timber and fillers that it saves.',
+  },
   'fit.other-pitch': {
     severity: 'note',
     rule: 'T9',
