@@ -322,10 +322,9 @@ export class Zone {
     if (!answer || holds(startEnd, answer)) return exact;
     let { steps } = exact;
     for (const level of this.#levels.determinate()) {
-      const { solution } = this.#search(candidates, level, 'proven');
-      steps += solution?.steps ?? 0;
-      if (solution?.answer && holds(solution.startEnd, solution.answer))
-        return { ...solution, bound: exact.cost, steps };
+      const few = this.#search(candidates, level, 'proven').solution;
+      steps += few?.steps ?? 0;
+      if (few?.answer && holds(few.startEnd, few.answer)) return { ...few, bound: exact.cost, steps };
     }
     return exact;
   }
@@ -354,14 +353,13 @@ export class Zone {
       // A pair keeps the zone's own ties away from the edge.
       if (pair && this.#ctx.allClear) return level.togo;
       const key = `${jointGu} ${v.join(' ')} ${pair?.map((f) => `${f.lengthGu} ${f.tieGu}`).join(' ') ?? ''}`;
-      let togo = held.get(key);
-      if (!togo) {
-        const problem = { end, ...this.#places(keepsClear), rules: level.rules, limits: level.widest };
-        const allows = (tied: TiedGroup, distance: number) =>
-          tied.tiesGu.every((t) => problem.tieAt(jointGu - distance + t));
-        togo = new Togo(level.rules, this.#ctx.cost({}), allows, tailOf(problem, this.#ctx.toGu(TAIL_MM)));
-        held.set(key, togo);
-      }
+      const known = held.get(key);
+      if (known) return known;
+      const problem = { end, ...this.#places(keepsClear), rules: level.rules, limits: level.widest };
+      const allows = (tied: TiedGroup, distance: number) =>
+        tied.tiesGu.every((t) => problem.tieAt(jointGu - distance + t));
+      const togo = new Togo(level.rules, this.#ctx.cost({}), allows, tailOf(problem, this.#ctx.toGu(TAIL_MM)));
+      held.set(key, togo);
       return togo;
     };
   }
