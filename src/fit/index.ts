@@ -2,7 +2,7 @@
  * Fit: FacePlan + catalogue → Layout. The least formable layout of both faces of every wall, with the bound that proves it.
  *
  * Done: straight runs, corners, tees and crosses of any angle, free ends, steps, stacks of courses, hinged chain with exact tie reactions, ties clear of
- * bars, pipes, sleeves and openings. Jogs take units where they are as deep as a leg, or are packed. Not yet, and said by findings: curves, limited stock.
+ * bars, pipes, sleeves and openings, jogs, curved walls, panels on their side, limited stock. What is not laid out is said by findings.
  */
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';

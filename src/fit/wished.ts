@@ -106,7 +106,7 @@ export const wishedFindings = (
     const cost = solve({ ...catalogue, units: [...catalogue.units, ...wish.units] });
     if (best === null || compareCost(cost, best.cost) < 0) best = { wish, cost };
   }
-  const isLess = best !== null && best.cost.slice(0, TIERS).some((x, i) => x !== now[i]);
+  const isLess = best?.cost.slice(0, TIERS).some((x, i) => x !== now[i]) === true;
   if (best === null || !isLess || compareCost(best.cost, now) >= 0) {
     const message =
       'No width of panel and no leg in the steps of the yard that it does not own would lessen the fill of this plan.';

@@ -81,7 +81,7 @@ class Columns {
 /** A whole choice, with its cost. */
 interface Chosen {
   readonly columns: ReadonlyMap<string, ZoneColumn>;
-  readonly valueOf: ReadonlyMap<string, number>;
+  readonly valueAt: ReadonlyMap<string, number>;
   readonly cost: Cost;
 }
 
@@ -199,7 +199,7 @@ export const underStock = (
 const layoutOf = (
   model: PlanModel,
   parts: readonly PartSearch[],
-  { columns, valueOf, cost }: Chosen,
+  { columns, valueAt, cost }: Chosen,
   bound: Cost,
   work: number,
   cutShort: boolean,
@@ -214,24 +214,24 @@ const layoutOf = (
         (s) =>
           part.stemOf(
             s,
-            s.scope.map((id) => valueOf.get(id)!),
+            s.scope.map((id) => valueAt.get(id)!),
           )!,
       ).map((run) => [run.model, run] as const),
     ),
   );
   const legs = new Map(
-    parts.flatMap((p) => p.choices.map((c) => [c.id, p.legsOf(c.id)[valueOf.get(c.id)!] ?? NO_LEG_GU] as const)),
+    parts.flatMap((p) => p.choices.map((c) => [c.id, p.legsOf(c.id)[valueAt.get(c.id)!] ?? NO_LEG_GU] as const)),
   );
-  const jogs = model.jogs.map((jog): SolvedJog => ({ jog, option: jog.options[valueOf.get(pickName(jog.id))!]! }));
+  const jogs = model.jogs.map((jog): SolvedJog => ({ jog, option: jog.options[valueAt.get(pickName(jog.id))!]! }));
   const jogLegs = jogLegsOf(jogs);
   return {
     runs: model.runs.map((r) => byRun.get(r)!),
     steps: model.steps.map((step): SolvedStep => {
-      const pick = valueOf.get(pickName(step.id))!;
+      const pick = valueAt.get(pickName(step.id))!;
       return { step, jointGu: step.jointsGu[pick]!, cost: stepCost(step, pick) };
     }),
     jogs,
-    picks: valueOf,
+    picks: valueAt,
     legOf: (v) => jogLegs.get(v) ?? legs.get(v) ?? NO_LEG_GU,
     cost,
     bound: tiersEqual(bound, cost) ? cost : bound,

@@ -25,7 +25,7 @@ export interface Master {
   readonly stockRows: ReadonlyMap<string, number>;
   readonly chosen: (values: readonly number[]) => {
     readonly columns: ReadonlyMap<string, ZoneColumn>;
-    readonly valueOf: ReadonlyMap<string, number>;
+    readonly valueAt: ReadonlyMap<string, number>;
   };
 }
 
@@ -152,7 +152,7 @@ export const masterOf = (
     stockRows,
     chosen: (values) => ({
       columns: new Map(zoneColumns.filter(({ at }) => values[at]! > 0.5).map(({ column }) => [column.zone, column])),
-      valueOf: new Map([...choice].map(([id, xs]) => [id, xs.findIndex((x) => values[x]! > 0.5)])),
+      valueAt: new Map([...choice].map(([id, xs]) => [id, xs.findIndex((x) => values[x]! > 0.5)])),
     }),
   };
 };

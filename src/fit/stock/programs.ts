@@ -55,7 +55,7 @@ const merged = (terms: Terms): Map<number, number> => {
   return sums;
 };
 
-const valueOf = (terms: Terms, values: readonly number[]): number =>
+const sumOf = (terms: Terms, values: readonly number[]): number =>
   terms.reduce((sum, [c, f]) => sum + f * values[c]!, 0);
 
 const modelOf = (highs: Highs, { columns, rows }: Program, isWhole: boolean): Model => {
@@ -116,7 +116,7 @@ const inOrder = (
     if (model.getModelStatus() !== highs.constants.modelStatus.optimal) return false;
     values = valuesOf();
     onGoal(values, held, k);
-    model.addRow(Number.NEGATIVE_INFINITY, valueOf(terms, values) * scale + HELD, {
+    model.addRow(Number.NEGATIVE_INFINITY, sumOf(terms, values) * scale + HELD, {
       indices: [...factors.keys()],
       values: [...factors.values()].map((f) => f * scale),
     });
@@ -149,7 +149,7 @@ const programsOf = (highs: Highs): Programs => ({
           goalDuals.push(before);
         },
       );
-      return solved ? { values, goals: goals.map((g) => valueOf(g.terms, values)), rowDuals, goalDuals } : null;
+      return solved ? { values, goals: goals.map((g) => sumOf(g.terms, values)), rowDuals, goalDuals } : null;
     } finally {
       model.dispose();
     }
@@ -168,7 +168,7 @@ const programsOf = (highs: Highs): Programs => ({
           values = found;
         },
       );
-      return solved ? { values, goals: goals.map((g) => valueOf(g.terms, values)) } : null;
+      return solved ? { values, goals: goals.map((g) => sumOf(g.terms, values)) } : null;
     } finally {
       model.dispose();
     }
