@@ -48,10 +48,18 @@ const tiedInLowestRow = (ctx: Context): Set<string> => {
   return tied;
 };
 
+/** 'walls W1, W2': whole walls under one word, parts of walls each by itself. */
+const namesOf = (runs: readonly Run[]): string => {
+  const whole = runs.filter((r) => r.id === r.wall).map((r) => r.wall);
+  const parts = runs.filter((r) => r.id !== r.wall).map(describeRun);
+  return [...(whole.length > 1 ? [`walls ${whole.join(', ')}`] : whole.map((w) => `wall ${w}`)), ...parts].join(', ');
+};
+
 export const cleanOutFindings = (ctx: Context): Finding[] => {
   const tied = tiedInLowestRow(ctx);
-  return lowStretches(ctx.plan).map((runs): Finding => {
-    const names = runs.map(describeRun).join(', ');
+  const formed = new Set(ctx.runOfPiece.values());
+  const stretches = lowStretches(ctx.plan).filter((runs) => runs.some((r) => formed.has(r.id)));
+  return stretches.map((runs): Finding => {
     const level = plainNumber(runs[0]!.footingMm, 0);
     for (const run of runs) {
       const [found] = candidates(ctx, run, tied);
@@ -65,7 +73,7 @@ export const cleanOutFindings = (ctx: Context): Finding[] => {
     }
     const [first] = runs;
     const at = placeOn(ctx, first!.wall, null, middleOf(first!), first!.footingMm);
-    const message = `No unit of ${names} comes out alone at the foot (level ${level}): every panel up to ${WIDEST_MM} wide is tied in its lowest row or held by a corner.`;
+    const message = `No unit of ${namesOf(runs)} comes out alone at the foot (level ${level}): every panel up to ${WIDEST_MM} mm wide is tied in its lowest row or held by a corner.`;
     return finding('check.no-clean-out', message, { at, subject: first!.wall });
   });
 };

@@ -89,7 +89,9 @@ const endPull = (run: Run, end: RunEnd, held: HeldReactions, load: WallLoad): Om
 
 export const inPlaneFindings = (ctx: Context, loads: ReadonlyMap<string, WallLoad>, held: HeldReactions): Finding[] => {
   const pulls: Pull[] = [];
-  for (const run of ctx.plan.runs) {
+  // Where no forms stand nothing pulls.
+  const formed = new Set(ctx.runOfPiece.values());
+  for (const run of ctx.plan.runs.filter((r) => formed.has(r.id))) {
     const load = loads.get(run.id);
     if (!load) continue;
     for (const end of [run.start, run.end]) {

@@ -105,7 +105,11 @@ const staticsFindings = (q: RowsQuestion, rows: readonly number[], s: Statics): 
     return [finding('check.course-without-row', message, { ...detail, assumed: 'row loads by strips' })];
   }
   if (s.kind === 'base-held') {
-    const message = `The forms${on} stand on tie rows at ${levels} only with their foot held for ${plainNumber(s.base, 2)} kN/m.`;
+    // Rounded up: what a foot has to be held for must never read as less, nor as nothing.
+    const message =
+      s.base > NO_PUSH
+        ? `The forms${on} stand on tie rows at ${levels} only with their foot held for ${plainNumber(Math.ceil(s.base * 100 - 1e-9) / 100, 2)} kN/m.`
+        : `The forms${on} balance on the tie row at ${levels}: the least push would turn them unless their foot is held.`;
     return [finding('check.base-held', message, { ...detail, assumed: 'the foot is held against moving out' })];
   }
   const foot = `The foot of the forms${on} would move in: on the tie rows at ${levels} it would have to be held back for ${plainNumber(-s.base, 2)} kN/m.`;

@@ -23,7 +23,9 @@ const timberLine = (summary: Summary): string => {
       ? 'proven least'
       : summary.cutShort
         ? 'not proven least: a search was cut short'
-        : `the least possible is not below ${bound(places)} places, ${bound(area)} m2`;
+        : places.bound === null && area.bound === null
+          ? 'not proven least'
+          : `the least possible is not below ${bound(places)} places, ${bound(area)} m2`;
   const beyond = totalM2 - area.value;
   const failed = beyond > 0.0005 ? `, and ${plainNumber(beyond, 3)} m2 where no units fit` : '';
   return `timber: ${plural(places.value, 'place')}, ${plainNumber(area.value, 3)} m2 (${proof})${failed}`;
@@ -36,10 +38,10 @@ const figures = (summary: Summary): string[] => {
     `${plural(summary.pieces, 'piece')} and ${plural(totals.tieCount, 'tie')} of the catalogue '${summary.catalogue}', ${plainNumber(totals.massKg, 0)} kg, on ${plainNumber(totals.contactAreaM2, 1)} m2 of concrete face`,
     timberLine(summary),
   ];
-  for (const p of summary.pressure) {
-    lines.push(
-      `concrete pressure ${plainNumber(p.designKpa, 1)} kPa (${p.method}, ${plainNumber(p.rateMPerH, 2)} m/h)`,
-    );
+  for (const { method, rateMPerH, designKpa } of summary.pressure) {
+    const [most, ...less] = designKpa.map((kpa) => plainNumber(kpa, 1));
+    const least = less.length === 0 ? '' : `, ${less.length === 1 ? '' : 'down to '}${less.at(-1)} in lower pours`;
+    lines.push(`concrete pressure ${most} kPa${least} (${method}, ${plainNumber(rateMPerH, 2)} m/h)`);
   }
   const tie = summary.worstTie;
   if (tie !== null) {

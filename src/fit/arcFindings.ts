@@ -67,15 +67,15 @@ const chordFinding = (plan: FacePlan, arc: SolvedArc): Finding => {
   const { run, wall, forms, joints, gear } = arc;
   const widths = new Map<number, number>();
   for (const { panel } of forms) widths.set(panel.widthGu, (widths.get(panel.widthGu) ?? 0) + 1);
-  const named = [...widths].map(([w, n]) => `${n} of ${mm(w * gear.gridMm)}`).join(', ');
+  const named = [...widths].map(([w, n]) => `${n} of ${mm(w * gear.gridMm)} mm`).join(', ');
   const widest = Math.max(...widths.keys()) * gear.gridMm;
   const versine = versineMm(wall.arc.innerRadiusMm, widest);
   const most = (of: (j: (typeof joints)[number]) => number) => mm(Math.max(0, ...joints.map(of)));
   const fill =
     joints.length === 0
       ? ''
-      : ` Between them stands tapered timber, at the concrete up to ${most((j) => j.inner.faceMm)} mm wide on the inner and ${most((j) => j.outer.faceMm)} on the outer face.`;
-  const message = `Curved wall ${wall.id} (inner radius ${mm(wall.arc.innerRadiusMm)}) is formed by chords, a face: ${named}. Their joints lie on the arcs, the middles of the widest ${mm(versine)} mm nearer to the centre, on both faces alike.${fill}`;
+      : ` Between them stands tapered timber, at the concrete up to ${most((j) => j.inner.faceMm)} mm wide on the inner and ${most((j) => j.outer.faceMm)} mm on the outer face.`;
+  const message = `Curved wall ${wall.id} (inner radius ${mm(wall.arc.innerRadiusMm)} mm) is formed by chords, on each face ${named}. Their joints lie on the arcs, the middles of the widest ${mm(versine)} mm nearer to the centre, on both faces alike.${fill}`;
   return finding('fit.curve-chords', message, { at: placeAlong(plan, wall.id, middleMm(run)), subject: wall.id });
 };
 

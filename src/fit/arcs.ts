@@ -213,7 +213,8 @@ export const solveArc = (
   if (chords.length === 0) return refuse(whyNoChord(q));
   const { wide, best, work, isAll, cutShort } = leastWide(q, chords, catalogue.timberLimitMm);
   if (!best) {
-    const widths = `${mm(chords[chords.length - 1]!.widthMm)} to ${mm(chords[0]!.widthMm)}`;
+    const [least, most] = [chords[chords.length - 1]!, chords[0]!].map((c) => mm(c.widthMm));
+    const widths = least === most ? `${least}` : `${least} to ${most}`;
     const why = `no row of panels ${widths} mm wide, which its inner radius of ${mm(q.size.innerRadiusMm)} mm takes, closes it with fill up to ${mm(wide)} mm and with ties that carry ${mm(demand.designKpa)} kPa and are clear of its ends`;
     return refuse(why, work, cutShort);
   }

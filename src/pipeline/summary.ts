@@ -1,5 +1,6 @@
 /** The few figures of a result that a person reads first. */
 
+import { byNumber } from '../ground/order.js';
 import type { CostTier, Result, Totals } from '../ground/vocabulary.js';
 
 export interface Summary {
@@ -16,11 +17,29 @@ export interface Summary {
   readonly tiers: readonly CostTier[];
   /** A search met its limit of steps: nothing of the whole is proven. */
   readonly cutShort: boolean;
-  /** Methods and highest design pressures, one a pour height. */
-  readonly pressure: readonly { readonly method: string; readonly designKpa: number; readonly rateMPerH: number }[];
+  /** Highest design pressures of each method and rate: the greatest first, those that read alike once. */
+  readonly pressure: readonly PressureLine[];
   /** The tie that comes nearest to its working load; null without ties. */
   readonly worstTie: { readonly id: string; readonly loadKn: number; readonly workingLoadKn: number } | null;
 }
+
+/** Highest design pressures of the pours of one method and rate of rise. */
+export interface PressureLine {
+  readonly method: string;
+  readonly rateMPerH: number;
+  /** Falling, to 0.1 kPa; none twice. */
+  readonly designKpa: readonly number[];
+}
+
+const pressureLines = (cases: Result['layout']['pressure']): PressureLine[] => {
+  const lines = new Map<string, PressureLine>();
+  for (const { method, rateMPerH, designKpa } of cases) {
+    const key = `${method} ${rateMPerH}`;
+    const all = new Set(lines.get(key)?.designKpa).add(Math.round(designKpa * 10) / 10);
+    lines.set(key, { method, rateMPerH, designKpa: [...all].sort(byNumber((kpa) => -kpa)) });
+  }
+  return [...lines.values()];
+};
 
 export const summaryOf = (result: Result): Summary => {
   let worst: Summary['worstTie'] = null;
@@ -44,7 +63,7 @@ export const summaryOf = (result: Result): Summary => {
     totals: result.schedule.totals,
     tiers: result.layout.tiers,
     cutShort: result.layout.work.cutShort,
-    pressure: result.layout.pressure.map(({ method, designKpa, rateMPerH }) => ({ method, designKpa, rateMPerH })),
+    pressure: pressureLines(result.layout.pressure),
     worstTie: worst,
   };
 };

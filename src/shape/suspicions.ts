@@ -5,9 +5,10 @@ import { byNumber } from '../ground/order.js';
 import { add, cross, distance, dot, leftOf, scale, sub, unit, type Vec } from '../ground/plane.js';
 import { COVER_MM, SAME_POINT_MM } from '../ground/tolerance.js';
 import { plainNumber } from '../ground/units.js';
+import { buriedFindings, buriedIn, type FreeEnd, tip } from './buriedEnds.js';
 import type { JointShape } from './corners.js';
 import { beyond } from './joints.js';
-import { type Bar, type BarEnd, crossingOf, endOf, isParallel, type Part, placeOf, pointOf } from './model.js';
+import { type Bar, crossingOf, isParallel, type Part, placeOf, pointOf } from './model.js';
 import { type Body, shared } from './outline.js';
 import type { Cut, Segment } from './segments.js';
 import { END_MM, GAP_MOST_MM, LINE_MM, NEAR_MISS_MM, ROOM_LEAST_MM } from './tolerances.js';
@@ -21,18 +22,10 @@ export interface Scene {
   readonly origin: Vec;
 }
 
-interface FreeEnd {
-  readonly segment: number;
-  readonly end: BarEnd;
-  readonly bar: Bar;
-}
-
 const freeEnds = (scene: Scene): FreeEnd[] =>
   scene.joints
     .filter((j) => j.kind === 'end')
     .map((j) => ({ ...j.ends[0]!, bar: scene.cut.segments[j.ends[0]!.segment]!.bar }));
-
-const tip = (e: FreeEnd): Vec => pointOf(e.bar, endOf(e.bar, e.end));
 
 const openEndFindings = (scene: Scene, ends: readonly FreeEnd[]): Finding[] =>
   ends
@@ -285,8 +278,10 @@ const shortFindings = (scene: Scene, tooShort: ReadonlySet<number>): Finding[] =
 
 /** All of them; `tooShort` names segments with a face of no length. */
 export const lookForTrouble = (scene: Scene, bodies: readonly Body[], tooShort: ReadonlySet<number>): Finding[] => {
-  const ends = freeEnds(scene);
+  const all = freeEnds(scene);
+  const ends = all.filter((e) => buriedIn(e, bodies) === null);
   return [
+    ...buriedFindings(all, bodies, scene.idOf, scene.origin),
     ...openEndFindings(scene, ends),
     ...gapFindings(scene, ends),
     ...noRoomFindings(scene),

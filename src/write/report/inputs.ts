@@ -93,40 +93,65 @@ const unitSource = (result: Result): Content => {
 const valueText = (value: number | string): string => (typeof value === 'number' ? plainNumber(value, 3) : value);
 const unitOf = (key: string): string => UNIT_ENDINGS.find(([ending]) => ending.test(key))?.[1] ?? '';
 
-/** Behind a name where several pours have each their own. */
-const ofPour = (result: Result, pressure: PressureCase, gear: GearUnit): string =>
-  result.layout.pressure.length > 1 ? `, pour of ${lengthText(pressure.pourHeightMm, gear)} ${gear}` : '';
+/** Values of a key that pours share, each with the pours that have it: what all pours have alike stands once. */
+const foldedOf = (
+  cases: readonly PressureCase[],
+  key: string,
+  valueOf: (pressure: PressureCase) => number | string | undefined,
+  gear: GearUnit,
+): readonly { readonly value: number | string; readonly of: string }[] => {
+  const byValue = new Map<number | string, PressureCase[]>();
+  for (const p of cases) {
+    const value = valueOf(p);
+    if (value !== undefined) byValue.set(value, [...(byValue.get(value) ?? []), p]);
+  }
+  return [...byValue].map(([value, same]) => {
+    const heights = [...new Set(same.map((p) => lengthText(p.pourHeightMm, gear)))];
+    const isAll = same.length === cases.length || key === 'pourHeightMm';
+    return { value, of: isAll ? '' : `, ${heights.length === 1 ? 'pour' : 'pours'} of ${heights.join(', ')} ${gear}` };
+  });
+};
 
-const caseRows = (result: Result, pressure: PressureCase, gear: GearUnit): readonly InputRow[] => {
-  const of = ofPour(result, pressure, gear);
-  const stated = Object.entries(pressure.inputs).filter(([key]) => Object.hasOwn(IF_WRONG, key));
-  return [
-    [`pressure method${of}`, pressure.method, '', sourceOf(result, 'method'), 'another method, another pressure'],
-    ...stated.map(
-      ([key, value]): InputRow => [
-        `${words(key)}${of}`,
-        valueText(value),
-        typeof value === 'number' ? unitOf(key) : '',
-        sourceOf(result, key),
-        IF_WRONG[key]!,
-      ],
-    ),
-  ];
+/** The keys of all pours, in the order in which they first stand. */
+const keysOf = (cases: readonly PressureCase[]): string[] => [...new Set(cases.flatMap((p) => Object.keys(p.inputs)))];
+
+const caseRows = (result: Result, gear: GearUnit): readonly InputRow[] => {
+  const cases = result.layout.pressure;
+  const methods = foldedOf(cases, 'method', (p) => p.method, gear).map(
+    ({ value, of }): InputRow => [
+      `pressure method${of}`,
+      valueText(value),
+      '',
+      sourceOf(result, 'method'),
+      'another method, another pressure',
+    ],
+  );
+  const stated = keysOf(cases)
+    .filter((key) => Object.hasOwn(IF_WRONG, key))
+    .flatMap((key) =>
+      foldedOf(cases, key, (p) => p.inputs[key], gear).map(
+        ({ value, of }): InputRow => [
+          `${words(key)}${of}`,
+          valueText(value),
+          typeof value === 'number' ? unitOf(key) : '',
+          sourceOf(result, key),
+          IF_WRONG[key]!,
+        ],
+      ),
+    );
+  return [...methods, ...stated];
 };
 
 /** What the method made of the inputs: case, formula, intermediate values, what it holds from memory. */
 const workedOut = (result: Result, gear: GearUnit): Markup => {
-  const rows = result.layout.pressure.flatMap((pressure) =>
-    Object.entries(pressure.inputs)
-      .filter(([key]) => !Object.hasOwn(IF_WRONG, key))
-      .map(([key, value]) => ({
-        cells: [
-          `${words(key)}${ofPour(result, pressure, gear)}`,
-          valueText(value),
-          typeof value === 'number' ? unitOf(key) : '',
-        ],
+  const cases = result.layout.pressure;
+  const rows = keysOf(cases)
+    .filter((key) => !Object.hasOwn(IF_WRONG, key))
+    .flatMap((key) =>
+      foldedOf(cases, key, (p) => p.inputs[key], gear).map(({ value, of }) => ({
+        cells: [`${words(key)}${of}`, valueText(value), typeof value === 'number' ? unitOf(key) : ''],
       })),
-  );
+    );
   const columns = [{ head: 'Step' }, { head: 'Value' }, { head: 'Unit' }];
   return rows.length === 0 ? html`` : table('Worked out by the pressure method', columns, rows, '');
 };
@@ -190,11 +215,10 @@ const catalogueRows = (result: Result): readonly InputRow[] => {
 };
 
 export const inputsSection = (result: Result): Markup => {
-  const { pressure } = result.layout;
   const gear = result.catalogue.lengthUnit;
   const rows: readonly InputRow[] = [
     ...drawingRows(result),
-    ...pressure.flatMap((p) => caseRows(result, p, gear)),
+    ...caseRows(result, gear),
     ...catalogueRows(result),
   ];
   const columns = [
