@@ -33,6 +33,8 @@ export interface RowsQuestion {
 const SAME_ROW_MM = 1e-6;
 /** Less than this, kN/m, is no push. */
 const NO_PUSH = 1e-9;
+/** A force of less reads as nothing at two places. */
+const SAID_KN_PER_M = 0.005;
 
 const tiedRows = (q: RowsQuestion): number[] => {
   const inside = q.rowLevelsMm.filter((z) => z > q.footingMm && z < q.topMm).sort((a, b) => a - b);
@@ -105,11 +107,11 @@ const staticsFindings = (q: RowsQuestion, rows: readonly number[], s: Statics): 
     return [finding('check.course-without-row', message, { ...detail, assumed: 'row loads by strips' })];
   }
   if (s.kind === 'base-held') {
-    // Rounded up: what a foot has to be held for must never read as less, nor as nothing.
+    const held = s.base >= SAID_KN_PER_M ? `${plainNumber(s.base, 2)} kN/m` : 'less than 0.01 kN/m';
     const message =
-      s.base > NO_PUSH
-        ? `The forms${on} stand on tie rows at ${levels} only with their foot held for ${plainNumber(Math.ceil(s.base * 100 - 1e-9) / 100, 2)} kN/m.`
-        : `The forms${on} balance on the tie row at ${levels}: the least push would turn them unless their foot is held.`;
+      rows.length === 1 && s.base < SAID_KN_PER_M
+        ? `The forms${on} balance on the tie row at ${levels}: the least push would turn them unless their foot is held.`
+        : `The forms${on} stand on tie rows at ${levels} only with their foot held for ${held}.`;
     return [finding('check.base-held', message, { ...detail, assumed: 'the foot is held against moving out' })];
   }
   const foot = `The foot of the forms${on} would move in: on the tie rows at ${levels} it would have to be held back for ${plainNumber(-s.base, 2)} kN/m.`;

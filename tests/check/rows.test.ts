@@ -88,6 +88,14 @@ describe('exact row loads and strips', () => {
     expect(findings[0]!.message).toContain('1.19 kN/m');
   });
 
+  it('one row at a third of the pour: the foot has nothing to carry, yet the forms only balance; no load of 0 is told', () => {
+    const { findings } = rowLoads(question([600], [150], 450));
+    expect(findings.map((f) => f.code)).toEqual(['check.base-held']);
+    expect(findings[0]!.message).toBe(
+      'The forms balance on the tie row at 150: the least push would turn them unless their foot is held.',
+    );
+  });
+
   it('900 with the pour at 750: the top row would be pushed by 0.17 of the force, so the foot must be held', () => {
     const q = question([900], [300, 600], 750);
     const free = exact(q);

@@ -46,6 +46,14 @@ describe('clean-outs', () => {
     expect(tiers(withOne)).toEqual(tiers(without));
   });
 
+  it('that are missing are told of in one sentence, and not where no forms stand', () => {
+    const layout = fitPlan(scene.plan, catalogue, scene.demands, DEFAULT_FIT_OPTIONS).value;
+    const [none] = found(check({ ...scene, layout }).findings, 'check.no-clean-out');
+    expect(none!.message).toMatch(/^No unit of walls W1, W[234], W[234], W[234] comes out alone .* up to 600 mm wide/);
+    const bare = check({ ...scene, layout: { ...scene.layout, pieces: [], ties: [], groups: [] } }).findings;
+    expect(bare.filter((f) => /clean-out|clamps|in-plane/.test(f.code))).toEqual([]);
+  });
+
   it('are one for each stretch with no lower neighbour', () => {
     const room = planOf(roomStretches(6000, 4000, 200), 2350);
     expect(lowStretches(room)).toHaveLength(1);

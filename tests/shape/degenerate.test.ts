@@ -88,6 +88,22 @@ describe('ends', () => {
     expect(r.findings[0]!.message).toContain('900 mm');
   });
 
+  it('an end against the side of two walls that turn a corner is a failure: forms of both would stand in concrete', () => {
+    const r = shape(
+      foundation([
+        stretch([0, 100], [4000, 100], 200, [true, false]),
+        stretch([4100, 400], [4100, 3000], 200, [false, true]),
+        stretch([4200, 200], [8000, 200], 400, [false, true]),
+      ]),
+      GRID,
+    );
+    const [said, ...more] = r.findings.filter((f) => f.severity === 'failure');
+    expect(more).toEqual([]);
+    expect(said).toMatchObject({ code: 'shape.junction-not-laid-out', subject: 'W1', at: [4000, 100, 0] });
+    expect(said!.message).toContain('wall W1 ends against the concrete of wall W2');
+    expect(codes(r)).not.toContain('shape.near-miss');
+  });
+
   it('an end 40 short of a wall stays free and is said', () => {
     const r = shape(
       foundation([stretch([0, 0], [6000, 0], 200, free), stretch([3000, 140], [3000, 3000], 200, free)]),

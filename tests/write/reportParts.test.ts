@@ -280,6 +280,24 @@ describe('labels', () => {
 describe('pressure', () => {
   const example = exampleResult.layout.pressure[0]!;
 
+  it('of several pours: what they share stands once among the inputs, what differs with its pour', () => {
+    const low: PressureCase = {
+      ...example,
+      pourHeightMm: 1000,
+      rateMPerH: 3,
+      inputs: { ...example.inputs, rateMPerH: 3 },
+    };
+    const pressure = [example, { ...example, pourHeightMm: 2000 }, low];
+    const html = reportHtml({ ...exampleResult, layout: { ...exampleResult.layout, pressure } });
+    const heads = [...html.matchAll(/<t[hd][^>]*>((?:pressure method|rate of rise|density)[^<]*)</g)].map((m) => m[1]);
+    expect(heads).toEqual([
+      'pressure method',
+      'rate of rise, pours of 2350, 2000 mm',
+      'rate of rise, pour of 1000 mm',
+      'density',
+    ]);
+  });
+
   it('envelope runs from nothing at the pour line to the foot', () => {
     expect(envelopeToFoot(example)).toEqual([
       { depthMm: 0, kpa: 0 },

@@ -34,7 +34,11 @@ export const stockFindings = (
   gridMm: number,
 ): Finding[] => {
   const short = shortItems(catalogue, emitted).map(([item, n]) =>
-    finding('fit.short-stock', `${n} of ${item} more than the ${plainNumber(catalogue.stock[item] ?? 0, 0)} that the yard owns: hire them, or pour in parts.`, { subject: item }),
+    finding(
+      'fit.short-stock',
+      `${n} of ${item} more than the ${plainNumber(catalogue.stock[item] ?? 0, 0)} that the yard owns: hire them, or pour in parts.`,
+      { subject: item },
+    ),
   );
   if (!unlimited) return short;
   const lacking = shortItems(catalogue, unlimited.emitted);

@@ -97,12 +97,12 @@ const unitOf = (key: string): string => UNIT_ENDINGS.find(([ending]) => ending.t
 const foldedOf = (
   cases: readonly PressureCase[],
   key: string,
-  valueOf: (pressure: PressureCase) => number | string | undefined,
+  readValue: (pressure: PressureCase) => number | string | undefined,
   gear: GearUnit,
 ): readonly { readonly value: number | string; readonly of: string }[] => {
   const byValue = new Map<number | string, PressureCase[]>();
   for (const p of cases) {
-    const value = valueOf(p);
+    const value = readValue(p);
     if (value !== undefined) byValue.set(value, [...(byValue.get(value) ?? []), p]);
   }
   return [...byValue].map(([value, same]) => {
@@ -216,11 +216,7 @@ const catalogueRows = (result: Result): readonly InputRow[] => {
 
 export const inputsSection = (result: Result): Markup => {
   const gear = result.catalogue.lengthUnit;
-  const rows: readonly InputRow[] = [
-    ...drawingRows(result),
-    ...caseRows(result, gear),
-    ...catalogueRows(result),
-  ];
+  const rows: readonly InputRow[] = [...drawingRows(result), ...caseRows(result, gear), ...catalogueRows(result)];
   const columns = [
     { head: 'Input' },
     { head: 'Value', figures: false },
