@@ -104,6 +104,12 @@ describe('a curved wall', () => {
     expect(widest(5)).toBe(300);
   });
 
+  it('has ends that are no questions: the lines that close it are not taken for axes', () => {
+    const { findings } = lay({ innerMm: 4000, thicknessMm: 200, fromDeg: 0, byDeg: 90 });
+    expect(findings.filter((f) => f.code === 'trace.single-lines')).toEqual([]);
+    expect(findings.find((f) => f.code === 'fit.curve-chords')!.message).toContain('on each face 12 of 500 mm');
+  });
+
   it('is refused with numbers where it is too tight', () => {
     const result = lay({ innerMm: 700, thicknessMm: 200, byDeg: 360 }, { limits: { chordMm: 5 } });
     const [said] = result.findings.filter((f) => f.code === 'fit.curve-refused');

@@ -12,6 +12,7 @@
 import { type Finding, finding } from '../../ground/findings.js';
 import { byText, comparePoints, inOrder } from '../../ground/order.js';
 import { distance, scale, sub, type Vec } from '../../ground/plane.js';
+import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import type { DrawingPath, TraceOptions } from '../../ground/vocabulary.js';
 import { type GroupOptions, traceGroup } from '../group.js';
 import { LINES_MOST, USUAL_MOST_MM } from '../limits.js';
@@ -24,7 +25,7 @@ import { fillLines } from './fillLines.js';
 import { judgeFills } from './fills.js';
 import { curvePath, linePath, makeWalls, type ThickCurve } from './made.js';
 import { outlineOf } from './outline.js';
-import { type CurvedPart, type Parts, partsOf, sortedParts } from './parts.js';
+import { type CurvedPart, type Parts, partsOf, type StraightPart, sortedParts } from './parts.js';
 import {
   centreFindings,
   fillFindings,
@@ -59,6 +60,14 @@ export interface Habits {
   readonly findings: readonly Finding[];
 }
 
+/** Whether a line no longer than a wall is thick goes from the end of one curve to that of another: it closes a curved wall. */
+const closesCurves = ({ a, b }: StraightPart, curved: readonly CurvedPart[]): boolean => {
+  if (distance(a, b) > USUAL_MOST_MM) return false;
+  const at = (end: Vec) => curved.filter((c) => [c.a, c.b].some((p) => distance(p, end) <= SAME_POINT_MM));
+  const [here, there] = [at(a), at(b)];
+  return here.some((c) => there.some((d) => d !== c));
+};
+
 const curveOrder = inOrder<CurvedPart>(
   (p, q) => comparePoints(p.a, q.a),
   (p, q) => comparePoints(p.b, q.b),
@@ -92,14 +101,13 @@ const readCentreLines = (input: HabitInput, lines: readonly DrawingPath[]) => {
     options.area,
   );
   const onLayer = new Set(centre.straight);
-  const singles = input.layersTold
-    ? findSingles(sortedParts(partsOf(lines, frame, options.area).straight))
-    : NO_SINGLES;
+  const told = partsOf(lines, frame, options.area);
+  const singles = input.layersTold ? findSingles(sortedParts(told.straight)) : NO_SINGLES;
   const candidates = sortedParts([...centre.straight, ...(singles.rule ? singles.single : [])]);
   const given = giveThickness(candidates, thicknessSources(candidates, options.thicknessMm, notes, frame));
   findings.push(...centreFindings(given.thick, frame));
   const taken = new Set(given.thick.map((t) => t.part).filter((p) => !onLayer.has(p)));
-  const left = singles.single.filter((p) => !taken.has(p));
+  const left = singles.single.filter((p) => !taken.has(p) && !closesCurves(p, told.curved));
   const inRule = singles.rule && taken.size > 0;
   findings.push(
     ...unknownFindings(
