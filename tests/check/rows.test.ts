@@ -205,3 +205,14 @@ describe('three moments', () => {
     });
   });
 });
+
+describe('worked layout 14: a one-sided wall of 3.0 m, 25 kN/m3, limited to 60 kPa', () => {
+  it('is pushed by 108 kN/m at 1.03 m over its foot: 111.6 kNm/m', () => {
+    const envelope = { points: [{ depthMm: 2400, kpa: 60 }] };
+    const force = forceBetween(envelope, 3000, 0, 3000);
+    const moment = momentAbout(envelope, 3000, 0, 3000);
+    expect(force).toBeCloseTo(108, 9);
+    expect(moment / force).toBeCloseTo(1.033, 3);
+    expect(moment).toBeCloseTo(111.6, 9);
+  });
+});

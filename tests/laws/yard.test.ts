@@ -1,0 +1,65 @@
+/**
+ * More gear never costs more, over corners, tees, oblique corners, jogs and steps: a yard without one of its widths, without its fillers or without one of
+ * its legs lays the same plan out at no less.
+ */
+
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { type Cost, compareCost, costOrder, TIERS } from '../../src/fit/cost.js';
+import { DEFAULT_FIT_OPTIONS } from '../../src/fit/index.js';
+import { modelRuns } from '../../src/fit/plan.js';
+import { solvePlan } from '../../src/fit/search.js';
+import type { Catalogue, FormUnit } from '../../src/ground/vocabulary.js';
+import { jobBeside } from '../support/lay.js';
+import { FIXTURES } from '../support/makeFixtures.js';
+import { jobOf, questionOf } from '../support/question.js';
+
+const DRAWINGS = [
+  '01-corner-house/corner-house.dxf',
+  '02-parallel-lines-in-inches/marlow-cellar.dxf',
+  '05-corner-of-45-degrees/half-turn.dxf',
+  '06-change-of-thickness/thicker.dxf',
+  '09-steps-on-a-slope/hillside-store.dxf',
+];
+
+const order = costOrder(DEFAULT_FIT_OPTIONS.costOrder);
+/** The last place only prefers wide units. */
+const counted = (cost: Cost): Cost => [...cost.slice(0, TIERS), 0];
+
+describe.each(DRAWINGS)('%s', (drawing) => {
+  const question = questionOf(new Uint8Array(readFileSync(FIXTURES + drawing)), jobOf(jobBeside(FIXTURES + drawing)));
+  if (!question) throw new Error(`${drawing} has no walls`);
+  const { plan, catalogue, demands } = question;
+  const solve = (yard: Catalogue) => solvePlan(modelRuns(plan, yard, demands, DEFAULT_FIT_OPTIONS, order));
+  const without = (leaveOut: (u: FormUnit) => boolean): Catalogue => ({
+    ...catalogue,
+    units: catalogue.units.filter((u) => !leaveOut(u)),
+  });
+  const whole = solve(catalogue);
+  const widths = [...new Set(catalogue.units.filter((u) => u.kind === 'panel').map((u) => u.widthMm))];
+  const legs = [
+    ...new Set(catalogue.units.flatMap((u) => (u.kind === 'inside-corner' && u.legsMm ? [u.legsMm[0]] : []))),
+  ];
+
+  it('costs no less without one of the widths, without fillers, without one of the legs', () => {
+    const fewer: [string, Catalogue][] = [
+      // Every other width: each takes a second or two.
+      ...widths
+        .filter((_, i) => i % 2 === 0)
+        .map((w): [string, Catalogue] => [`panels of ${w}`, without((u) => u.kind === 'panel' && u.widthMm === w)]),
+      ['fillers', without((u) => u.kind === 'filler')],
+      ...legs.map((leg): [string, Catalogue] => [
+        `legs of ${leg}`,
+        without((u) => u.kind === 'inside-corner' && u.legsMm?.[0] === leg),
+      ]),
+    ];
+    for (const [name, yard] of fewer) {
+      const { cost } = solve(yard);
+      expect(compareCost(counted(whole.bound), counted(cost)), `${name}: bound of the whole yard`).toBeLessThanOrEqual(
+        0,
+      );
+      if (compareCost(counted(whole.bound), counted(whole.cost)) === 0)
+        expect(compareCost(counted(whole.cost), counted(cost)), name).toBeLessThanOrEqual(0);
+    }
+  });
+});
