@@ -15,8 +15,7 @@ import { yardOf } from '../fit/independent/yards.js';
 import { jobBeside } from '../support/lay.js';
 import { FIXTURES } from '../support/makeFixtures.js';
 import { jobOf, type Question, questionOf } from '../support/question.js';
-import { cornerHouse } from '../support/scenes.js';
-import { dxfBytes, moved, type Sheet } from '../support/sheet.js';
+import { growing } from './growing.js';
 
 const LEVELS = { levels: { footingMm: 0, topMm: 2350 }, concrete: { rateMPerH: 1.5, temperatureC: 15 } };
 const SAMPLE_FOLDER = fileURLToPath(new URL('../../../shared/data/', import.meta.url));
@@ -112,34 +111,6 @@ const timed = (body: () => unknown): number => {
   return performance.now() - start;
 };
 
-/** Houses in rows, each with walls of its own lengths, so that nothing is solved once for all. */
-const street = (houses: number): Sheet => {
-  const marks = Array.from(
-    { length: houses },
-    (_, i) =>
-      moved(cornerHouse, ({ x, y }) => ({ x: x + (i % 100) * 15_000, y: y + Math.floor(i / 100) * 15_000 })).marks,
-  ).flat();
-  return { ...cornerHouse, marks };
-};
-
-const growth = (counts: readonly number[]): void => {
-  console.log('\ngrowth of the fit');
-  let first: { walls: number; ms: number } | null = null;
-  for (const houses of counts) {
-    const question = questionOf(dxfBytes(street(houses)), jobOf(LEVELS));
-    if (!question) throw new Error('no walls in a street of houses');
-    const walls = question.plan.walls.length;
-    const start = performance.now();
-    const solved = solve(question);
-    const ms = performance.now() - start;
-    first ??= { walls, ms };
-    const per = ms / walls / (first.ms / first.walls);
-    console.log(
-      `  ${String(walls).padStart(6)} walls   time a wall ${per.toFixed(2)} of the first row's   steps a wall ${(solved.work / walls).toFixed(0)}`,
-    );
-  }
-};
-
 const lengths = (list: readonly number[]): void => {
   const yard = yardOf({ widths: [600, 450, 300], fillers: [50] });
   const wallOf = (innerMm: number): WallCase => ({
@@ -175,6 +146,6 @@ const lengths = (list: readonly number[]): void => {
 
 export const fitting = (quick: boolean): void => {
   gain();
-  growth(quick ? [1, 10] : [1, 10, 100]);
+  growing(quick);
   lengths(quick ? [1500, 6000] : [1500, 2500, 4000, 8000, 16000, 32000]);
 };
