@@ -72,7 +72,8 @@ const asFitted = (solved: SolvedPlan): Fill => {
   return fill;
 };
 
-const gain = (): void => {
+/** Quick: the fixtures alone. */
+const gain = (quick: boolean): void => {
   const fixtures = readdirSync(FIXTURES).flatMap((folder) =>
     readdirSync(FIXTURES + folder)
       .filter((f) => f.endsWith('.dxf') && !folder.startsWith('03') && !folder.startsWith('04'))
@@ -82,12 +83,13 @@ const gain = (): void => {
         job: jobBeside(`${FIXTURES}${folder}/${f}`),
       })),
   );
-  const samples = existsSync(SAMPLE_FOLDER)
-    ? readdirSync(SAMPLE_FOLDER)
-        .filter((f) => f.endsWith('.dxf'))
-        .sort()
-        .map((f) => ({ name: f, path: SAMPLE_FOLDER + f, job: LEVELS }))
-    : [];
+  const samples =
+    !quick && existsSync(SAMPLE_FOLDER)
+      ? readdirSync(SAMPLE_FOLDER)
+          .filter((f) => f.endsWith('.dxf'))
+          .sort()
+          .map((f) => ({ name: f, path: SAMPLE_FOLDER + f, job: LEVELS }))
+      : [];
   console.log(
     `\n${'fill, against widest first'.padEnd(44)} stretches   fit: places    m2   widest first: places    m2`,
   );
@@ -145,7 +147,7 @@ const lengths = (list: readonly number[]): void => {
 };
 
 export const fitting = (quick: boolean): void => {
-  gain();
+  gain(quick);
   growing(quick);
   lengths(quick ? [1500, 6000] : [1500, 2500, 4000, 8000, 16000, 32000]);
 };

@@ -14,9 +14,19 @@ const roomWith = (openings: readonly Omit<PlanOpening, 'id'>[], topMm = 2350): F
   openings: openings.map((o, i) => ({ ...o, id: `O${i + 1}` })),
 });
 
-const laid = (plan: FacePlan) => {
+const layAndCheck = (plan: FacePlan) => {
   const scene = sceneOf(plan);
   return { ...scene, checked: check(scene) };
+};
+
+/** Rooms that several tests look at are laid out once. */
+const held = new Map<string, ReturnType<typeof layAndCheck>>();
+
+const laid = (plan: FacePlan) => {
+  const key = JSON.stringify([plan.openings, plan.runs]);
+  const before = held.get(key) ?? layAndCheck(plan);
+  held.set(key, before);
+  return before;
 };
 
 /** The lower long wall of the room, from the middle of one cross wall to the other. */
