@@ -4,13 +4,12 @@
  */
 
 import { type Finding, finding } from '../ground/findings.js';
-import { lowStretches } from '../ground/lowStretches.js';
+import { CLEAN_OUT_MOST_MM, lowStretches } from '../ground/lowStretches.js';
 import { describeRun, middleOf } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { Cover, Face, Run, Side } from '../ground/vocabulary.js';
 import { type Context, faceOf, type PlacedCover, placeOn, unitOf } from './context.js';
 
-const WIDEST_MM = 600;
 const LEVEL_MM = 1;
 
 /** Whether a unit stands at an end of its face: there a corner unit holds it. */
@@ -26,7 +25,7 @@ const candidates = (ctx: Context, run: Run, tiedBelow: ReadonlySet<string>): Pla
       return (ctx.covers.get(face.id) ?? []).filter(({ piece, cover }) => {
         const isUpright = piece.kind === 'panel' && piece.course === 1 && !piece.turned && piece.covers.length === 1;
         if (!isUpright || ctx.runOfPiece.get(piece.id) !== run.id) return false;
-        return !tiedBelow.has(piece.id) && !isAtCorner(face, cover) && widthOf(cover) <= WIDEST_MM + LEVEL_MM;
+        return !tiedBelow.has(piece.id) && !isAtCorner(face, cover) && widthOf(cover) <= CLEAN_OUT_MOST_MM + LEVEL_MM;
       });
     })
     .sort((a, b) => widthOf(b.cover) - widthOf(a.cover) || a.cover.fromMm - b.cover.fromMm);
@@ -73,7 +72,7 @@ export const cleanOutFindings = (ctx: Context): Finding[] => {
     }
     const [first] = runs;
     const at = placeOn(ctx, first!.wall, null, middleOf(first!), first!.footingMm);
-    const message = `No unit of ${namesOf(runs)} comes out alone at the foot (level ${level}): every panel up to ${WIDEST_MM} mm wide is tied in its lowest row or held by a corner.`;
+    const message = `No unit of ${namesOf(runs)} comes out alone at the foot (level ${level}): every panel up to ${CLEAN_OUT_MOST_MM} mm wide is tied in its lowest row or held by a corner.`;
     return finding('check.no-clean-out', message, { at, subject: first!.wall });
   });
 };

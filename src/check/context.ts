@@ -1,6 +1,7 @@
 /** The layout, indexed for the checks: what belongs to which wall, face and item. */
 
 import { facePoint } from '../ground/arcs.js';
+import { listsBy } from '../ground/groups.js';
 import type {
   Catalogue,
   Cover,
@@ -84,16 +85,6 @@ export const EQUAL_MM = 0.01;
 
 const byId = <T extends { readonly id: string }>(items: readonly T[]): Map<string, T> =>
   new Map(items.map((x) => [x.id, x]));
-
-const listsBy = <T>(items: readonly T[], key: (item: T) => string): Map<string, T[]> => {
-  const lists = new Map<string, T[]>();
-  for (const item of items) {
-    const list = lists.get(key(item));
-    if (list) list.push(item);
-    else lists.set(key(item), [item]);
-  }
-  return lists;
-};
 
 export const contextOf = (input: CheckInput): Context => {
   const { layout, plan } = input;

@@ -2,7 +2,7 @@
 
 import type { Run, RunEnd, Side } from '../ground/vocabulary.js';
 import { type Cost, type CostParts, type Uses, ZERO_COST } from './cost.js';
-import type { Gear, Leg } from './gear.js';
+import { fillerOf, type Gear, type Leg } from './gear.js';
 import { exactGroup, type Group, type TiedGroup } from './groups.js';
 import type { ZoneEnd } from './zone.js';
 
@@ -102,9 +102,7 @@ export const sideOf = (end: { leftMm: number; rightMm: number }, side: Side): nu
 /** The units of a rigid group, all courses, `times` over. */
 export const groupUses = (gear: Gear, group: Group, times: number): Uses => {
   const fillers = [...(group.low?.widthsGu ?? []), ...(group.high?.widthsGu ?? [])];
-  const items = [group.panel, ...fillers.map((w) => gear.fillers.find((f) => f.widthGu === w)!)].flatMap(
-    (u) => u.items,
-  );
+  const items = [group.panel, ...fillers.map((w) => fillerOf(gear, w))].flatMap((u) => u.items);
   return items.map((u) => [u.id, times]);
 };
 

@@ -4,7 +4,7 @@
  * one, the zone in which one costs least is solved again with it.
  */
 
-import { lowStretches } from '../ground/lowStretches.js';
+import { CLEAN_OUT_MOST_MM, lowStretches } from '../ground/lowStretches.js';
 import type { FacePlan } from '../ground/vocabulary.js';
 import { addCost, type Cost, compareCost, TIERS } from './cost.js';
 import type { TiedGroup } from './groups.js';
@@ -12,16 +12,13 @@ import type { RunModel, SolvedPlan, SolvedRun } from './plan.js';
 import { pickName } from './search.js';
 import type { Feature, ZoneSolution } from './zones.js';
 
-/** The widest unit that one lifts out. Common practice, no source. */
-const WIDEST_MM = 600;
-
 const comesOutOf =
   ({ ctx: { gear } }: RunModel) =>
   ({ group, tiesGu }: TiedGroup): boolean =>
     tiesGu.length === 0 &&
     group.fillerCount === 0 &&
     !group.panel.turned &&
-    group.panel.widthGu * gear.gridMm <= WIDEST_MM + 0.5;
+    group.panel.widthGu * gear.gridMm <= CLEAN_OUT_MOST_MM + 0.5;
 
 const hasOne = (run: SolvedRun): boolean => {
   const comesOut = comesOutOf(run.model);
@@ -63,23 +60,27 @@ const leastChange = (runs: readonly SolvedRun[], solved: SolvedPlan, pickOf: (f:
   return best;
 };
 
-/** The same plan with a panel that comes out alone at every low stretch where one can stand. */
+/** The plan with a panel that comes out alone at every low stretch where one can stand; `solved` itself where nothing has to change for that. */
 export const withCleanOuts = (plan: FacePlan, solved: SolvedPlan): SolvedPlan => {
   const byId = new Map(solved.runs.map((r) => [r.model.ctx.run.id, r]));
   const pickOf = (f: Feature): number => (f.kind === 'end' ? 0 : (solved.picks.get(pickName(f.id)) ?? 0));
-  let cost = solved.cost;
-  let work = solved.work;
+  const changes: Change[] = [];
   for (const stretch of lowStretches(plan)) {
     const runs = stretch.flatMap((r) => byId.get(r.id) ?? []);
     if (runs.length === 0 || runs.some(hasOne)) continue;
     const change = leastChange(runs, solved, pickOf);
     if (!change) continue;
-    const { run, zone, solution, more } = change;
+    const { run, zone, solution } = change;
     const id = run.model.ctx.run.id;
     byId.set(id, { ...run, zones: run.zones.map((z, i) => (i === zone ? solution : z)) });
-    cost = addCost(cost, more);
-    work += solution.steps;
+    changes.push(change);
   }
+  if (changes.length === 0) return solved;
   // What it costs more is the price of the clean-out: the bound is that of layouts without one.
-  return { ...solved, runs: solved.runs.map((r) => byId.get(r.model.ctx.run.id)!), cost, work };
+  return {
+    ...solved,
+    runs: solved.runs.map((r) => byId.get(r.model.ctx.run.id)!),
+    cost: changes.reduce((sum, c) => addCost(sum, c.more), solved.cost),
+    work: changes.reduce((sum, c) => sum + c.solution.steps, solved.work),
+  };
 };

@@ -1,6 +1,7 @@
 /** What stands at a vertex of the concrete: the corner unit of every course, or the timber in its place. */
 
 import { BEND_MOST_DEG } from '../ground/cornerAngles.js';
+import { listsBy } from '../ground/groups.js';
 import type { FacePlan, FaceSide, FormUnit, PieceKind, Vertex } from '../ground/vocabulary.js';
 import { TAPERED_GU } from './cornerEnds.js';
 import { type Gear, legsAt, outsideAt } from './gear.js';
@@ -30,11 +31,11 @@ const taperedReach = (solved: SolvedPlan, wall: string, vertex: string): number 
 };
 
 /** Re-entrant vertices of each node: a junction of which one corner has no unit is not laid out as a whole. */
-const besides = (plan: FacePlan): ReadonlyMap<string, readonly Vertex[]> => {
-  const byNode = new Map<string, Vertex[]>();
-  for (const v of plan.vertices) if (v.kind === 're-entrant') byNode.set(v.node, [...(byNode.get(v.node) ?? []), v]);
-  return byNode;
-};
+const besides = (plan: FacePlan): ReadonlyMap<string, readonly Vertex[]> =>
+  listsBy(
+    plan.vertices.filter((v) => v.kind === 're-entrant'),
+    (v) => v.node,
+  );
 
 const besidesOf = new WeakMap<FacePlan, ReadonlyMap<string, readonly Vertex[]>>();
 

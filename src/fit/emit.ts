@@ -22,11 +22,11 @@ import { cornerPiece } from './cornerPieces.js';
 import { type Draft, FACE_RANK } from './drafts.js';
 import { emitArc } from './emitArcs.js';
 import { type GroupDraft, type LaidRun, type TieDraft, toGroups, toTies } from './emitTies.js';
-import type { Gear, Panel } from './gear.js';
+import { fillerOf, type Gear, type Panel } from './gear.js';
 import type { Group as RigidGroup } from './groups.js';
 import { jogDrafts } from './jogPieces.js';
 import { betweenLegs, isNiche, nicheFill } from './niches.js';
-import { gapAreaMm2 } from './phases.js';
+import { gapAreaMm2, LEAST_GAP_MM } from './phases.js';
 import { cornerFinder, gearByRun, type SolvedPlan, type SolvedRun, type SolvedStep } from './plan.js';
 import { type Overhang, overhangAt, stepId } from './steps.js';
 import { topFootMm } from './turned.js';
@@ -41,9 +41,6 @@ export interface Emitted {
   /** Area of the gaps under the forms, without what hangs over a step, m2. */
   readonly gapAreaM2: number;
 }
-
-/** Less than this under the forms is no gap. */
-const LEAST_GAP_MM = 0.01;
 
 const SIDES: readonly Side[] = ['left', 'right'];
 
@@ -121,7 +118,7 @@ export class Emitter {
   ): void {
     let at = fromGu;
     const filler = (widthGu: number) => {
-      const items = gear.fillers.find((f) => f.widthGu === widthGu)!.items.map((u) => u.id);
+      const items = fillerOf(gear, widthGu).items.map((u) => u.id);
       this.add('filler', run, side, items, at, at + widthGu, [], { belowTop });
       at += widthGu;
     };
@@ -222,7 +219,7 @@ export class Emitter {
       }
       let at = zone.fromGu;
       for (const w of fill.fillersGu) {
-        const items = gear.fillers.find((f) => f.widthGu === w)!.items.map((u) => u.id);
+        const items = fillerOf(gear, w).items.map((u) => u.id);
         this.add('filler', run, side, items, at, at + w);
         at += w;
       }

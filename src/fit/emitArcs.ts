@@ -3,10 +3,7 @@
 import type { SolvedArc } from './arcs.js';
 import type { Emitter } from './emit.js';
 import type { Group } from './groups.js';
-import { gapAreaMm2 } from './phases.js';
-
-/** Less than this under the forms is no gap. */
-const LEAST_GAP_MM = 0.01;
+import { gapAreaMm2, LEAST_GAP_MM } from './phases.js';
 
 const SIDES = ['left', 'right'] as const;
 const ENDS = ['start', 'end'] as const;

@@ -1,5 +1,6 @@
 /** Ties and groups of a layout whose pieces stand: which holes each tie passes, which supports each group has. */
 
+import { listsBy } from '../ground/groups.js';
 import { byNumber, byText, inOrder } from '../ground/order.js';
 import { rowsAt } from '../ground/rows.js';
 import { roundTo } from '../ground/units.js';
@@ -67,12 +68,7 @@ export const toTies = (
   gridMm: number,
 ): Tie[] => {
   const panels = new PieceIndex(pieces.filter((p) => p.kind === 'panel'));
-  const ofRun = new Map<string, TieDraft[]>();
-  for (const t of drafts) {
-    const own = ofRun.get(t.run);
-    if (own) own.push(t);
-    else ofRun.set(t.run, [t]);
-  }
+  const ofRun = listsBy(drafts, (t) => t.run);
   const ties: Omit<Tie, 'id'>[] = [];
   for (const { run, demand } of laid) {
     const { id, wall, thicknessMm } = run;
@@ -117,13 +113,7 @@ export const toGroups = (
   const list: Omit<Group, 'id'>[] = [];
   const units = new PieceIndex(pieces.filter((p) => p.kind === 'panel' || p.kind === 'filler'));
   const placeOf = new Map(pieces.map((p, i) => [p, i]));
-  const tiesAt = new Map<string, Tie[]>();
-  for (const t of ties) {
-    const key = `${t.run}|${t.stationMm}`;
-    const own = tiesAt.get(key);
-    if (own) own.push(t);
-    else tiesAt.set(key, [t]);
-  }
+  const tiesAt = listsBy(ties, (t) => `${t.run}|${t.stationMm}`);
   for (const g of drafts) {
     const fromMm = mm(g.fromGu);
     const toMm = mm(g.toGu);

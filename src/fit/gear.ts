@@ -142,6 +142,9 @@ const fillerSetsOf = (fillers: readonly Filler[]): FillerSet[] => {
   return [...best.values()].sort(byNumber((s) => s.widthGu));
 };
 
+/** The filler of a width that a set of the gear names. */
+export const fillerOf = ({ fillers }: Gear, widthGu: number): Filler => fillers.find((f) => f.widthGu === widthGu)!;
+
 /** Units of one stack take the same deflections; those without a range, the square ones, come first in order of text. */
 const rangeKey = ({ deflectionDeg: range }: FormUnit): string => (range ? `${range.least}-${range.most}` : '');
 

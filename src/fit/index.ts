@@ -244,47 +244,28 @@ const leastOf = (
     model,
     parts.map((p) => p.solve()),
   );
-  const fewest = fewerKinds(straight, catalogue, demands, options, order, first);
-  const opened = (solved: SolvedPlan, emitted: Emitted) => {
-    const open = options.cleanOuts ? withCleanOuts(plan, solved) : solved;
-    if (open.cost === solved.cost && open.work === solved.work) return { solved, emitted };
-    const anew = emit(plan, catalogue, open, arcs);
-    // What the yard has too few of is not taken for the sake of a clean-out.
-    const isShort = programs !== null && shortItems(catalogue, anew).length > 0;
-    return isShort ? { solved, emitted } : { solved: open, emitted: anew };
+  const laid = (solved: SolvedPlan): Least => ({ solved, emitted: emit(plan, catalogue, solved, arcs) });
+  const shortOf = ({ emitted }: Least) => shortItems(catalogue, emitted).reduce((sum, [, n]) => sum + n, 0);
+  /** A layout changed, unless that takes more of what the yard has too few of. */
+  const changed = (before: Least, solved: SolvedPlan): Least => {
+    if (solved === before.solved) return before;
+    const after = { ...before, ...laid(solved) };
+    return programs !== null && shortOf(after) > shortOf(before) ? before : after;
   };
   // Panels on their side in the top course are taken where the yard has them.
-  const lain = (upright: Least): Least => {
-    const solved = withTopCourses(upright.solved, order);
-    if (!solved.runs.some((r) => r.tops)) return upright;
-    const emitted = emit(plan, catalogue, solved, arcs);
-    const isShort = programs !== null && shortItems(catalogue, emitted).length > 0;
-    return isShort ? upright : { solved, emitted };
-  };
-  for (const solved of fewest === first ? [first] : [fewest, first]) {
-    const emitted = emit(plan, catalogue, solved, arcs);
-    if (programs === null || shortItems(catalogue, emitted).length === 0) return lain(opened(solved, emitted));
-  }
+  const lain = (upright: Least): Least => changed(upright, withTopCourses(upright.solved, order));
+  const opened = (least: Least): Least =>
+    options.cleanOuts ? changed(least, withCleanOuts(plan, least.solved)) : least;
+
+  const fewest = laid(fewerKinds(straight, catalogue, demands, options, order, first));
+  if (programs === null || shortOf(fewest) === 0) return lain(opened(fewest));
+  const unlimited = fewest.solved === first ? fewest : laid(first);
+  if (shortOf(unlimited) === 0) return lain(opened(unlimited));
   const partsWith = (prices: Prices) =>
     searchesOf(modelRuns(straight, catalogue, demands, options, costOrder(options.costOrder, prices)));
-  const columns = underStock(
-    model,
-    parts,
-    first,
-    stockBeside(catalogue, arcs),
-    partsWith,
-    order,
-    programs!,
-    options.stepLimit,
-  );
-  const unlimited = { solved: first, emitted: emit(plan, catalogue, first, arcs) };
-  const shortOf = (emitted: Emitted) => shortItems(catalogue, emitted).reduce((sum, [, n]) => sum + n, 0);
-  const [low, high] = [withTopCourses(columns, order), columns].map((solved) => ({
-    solved,
-    emitted: emit(plan, catalogue, solved, arcs),
-    unlimited,
-  })) as [Least, Least];
-  return shortOf(low.emitted) > shortOf(high.emitted) ? high : low;
+  const stock = stockBeside(catalogue, arcs);
+  const solved = underStock(model, parts, first, stock, partsWith, order, programs, options.stepLimit);
+  return lain({ ...laid(solved), unlimited });
 };
 
 /**

@@ -3,7 +3,7 @@
 import type { Face, FacePlan, PieceKind } from '../ground/vocabulary.js';
 import { type Draft, FACE_RANK } from './drafts.js';
 import type { GroupDraft } from './emitTies.js';
-import type { Gear } from './gear.js';
+import { fillerOf, type Gear } from './gear.js';
 import type { Group } from './groups.js';
 import type { SolvedJog } from './plan.js';
 
@@ -20,7 +20,7 @@ interface Part {
 
 const fillerPart = (gear: Gear, widthGu: number): Part => ({
   kind: 'filler',
-  items: gear.fillers.find((f) => f.widthGu === widthGu)!.items.map((u) => u.id),
+  items: fillerOf(gear, widthGu).items.map((u) => u.id),
   widthGu,
 });
 

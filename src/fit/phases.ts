@@ -25,6 +25,8 @@ export interface Phase {
   readonly gapAreaM2: number;
 }
 
+/** Less than this under the forms is no gap. */
+export const LEAST_GAP_MM = 0.01;
 /** Levels that agree within this are one. */
 const SAME_MM = 1e-6;
 

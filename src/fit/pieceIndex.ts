@@ -1,5 +1,6 @@
 /** Pieces of a layout by face and course, so that finding one takes no longer in a long plan than in a short one. */
 
+import { listsBy } from '../ground/groups.js';
 import { byNumber } from '../ground/order.js';
 import type { Piece } from '../ground/vocabulary.js';
 
@@ -10,16 +11,12 @@ export class PieceIndex {
   readonly #byFace = new Map<string, Map<number, Piece[]>>();
 
   constructor(pieces: readonly Piece[]) {
-    for (const p of pieces) {
-      if (p.covers.length === 0) continue;
-      const { face } = p.covers[0]!;
-      const courses = this.#byFace.get(face) ?? new Map<number, Piece[]>();
-      this.#byFace.set(face, courses);
-      const own = courses.get(p.course);
-      if (own) own.push(p);
-      else courses.set(p.course, [p]);
-    }
-    for (const courses of this.#byFace.values()) for (const own of courses.values()) own.sort(byNumber(fromOf));
+    const standing = pieces.filter((p) => p.covers.length > 0).sort(byNumber(fromOf));
+    for (const [face, own] of listsBy(standing, (p) => p.covers[0]!.face))
+      this.#byFace.set(
+        face,
+        listsBy(own, (p) => p.course),
+      );
   }
 
   /** The piece whose inside holds this place of a face; undefined where there is none. */

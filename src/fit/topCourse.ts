@@ -158,7 +158,7 @@ const topOfZone = (
   return null;
 };
 
-/** The plan with panels on their side in the top courses, wherever they make it cheaper; the proof then no longer covers units and ties. */
+/** The plan with panels on their side in the top courses, wherever they make it cheaper; the proof then no longer covers units and ties. `solved` itself where they do nowhere. */
 export const withTopCourses = (solved: SolvedPlan, order: CostOrder): SolvedPlan => {
   let cost = solved.cost;
   const runs = solved.runs.map((run): SolvedRun => {
@@ -176,5 +176,5 @@ export const withTopCourses = (solved: SolvedPlan, order: CostOrder): SolvedPlan
     for (const top of tops) if (top) cost = addCost(cost, top.change);
     return tops.some((t) => t !== null) ? { ...run, tops } : run;
   });
-  return { ...solved, runs, cost };
+  return runs.some((r) => r.tops) ? { ...solved, runs, cost } : solved;
 };

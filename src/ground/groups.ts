@@ -1,4 +1,4 @@
-/** Groups of indices that pairs connect. */
+/** Things in groups: by a key, and indices that pairs connect. */
 
 export interface Grouping {
   readonly connect: (a: number, b: number) => void;
@@ -44,4 +44,15 @@ export const groupsOf = (count: number, pairs: readonly (readonly [number, numbe
   const { connect, groups } = grouping(count);
   for (const [a, b] of pairs) connect(a, b);
   return groups();
+};
+
+/** Things by a key, each list in their order. */
+export const listsBy = <T, K>(items: readonly T[], key: (item: T) => K): Map<K, T[]> => {
+  const lists = new Map<K, T[]>();
+  for (const item of items) {
+    const list = lists.get(key(item));
+    if (list) list.push(item);
+    else lists.set(key(item), [item]);
+  }
+  return lists;
 };

@@ -3,6 +3,8 @@
 import { groupsOf } from './groups.js';
 import type { FacePlan, Run, RunEnd } from './vocabulary.js';
 
+/** The widest unit that one lifts out as a clean-out. Common practice, no source. */
+export const CLEAN_OUT_MOST_MM = 600;
 /** Levels that agree within this are one. */
 const LEVEL_MM = 1;
 

@@ -1,6 +1,7 @@
 /** The runs of a wall: one, or several where its footing or its top steps. */
 
 import { wallPoint } from './arcs.js';
+import { listsBy } from './groups.js';
 import type { FacePlan, Run, VertexArm } from './vocabulary.js';
 
 /** The runs of a wall, in order of station. */
@@ -23,12 +24,7 @@ const reaches = (run: Run, stationMm: number): boolean => {
 
 /** The same for many questions of one plan: runs are looked up by wall. */
 export const runFinder = (runs: readonly Run[]): ((wall: string, stationMm: number) => Run | null) => {
-  const byWall = new Map<string, Run[]>();
-  for (const r of runs) {
-    const own = byWall.get(r.wall);
-    if (own) own.push(r);
-    else byWall.set(r.wall, [r]);
-  }
+  const byWall = listsBy(runs, (r) => r.wall);
   return (wall, stationMm) => byWall.get(wall)?.find((r) => reaches(r, stationMm)) ?? null;
 };
 

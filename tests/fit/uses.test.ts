@@ -1,6 +1,5 @@
 /** What the search thinks that a layout takes of the yard is what is drawn and listed, and costs told in prices can be told back. */
 
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Cost, costOrder, type Prices, TIERS, type Uses } from '../../src/fit/cost.js';
@@ -12,23 +11,7 @@ import { type PartSearch, searchesOf } from '../../src/fit/search.js';
 import { stemUses, summed, zoneUses } from '../../src/fit/stock/columns.js';
 import { fixedUses } from '../../src/fit/stock/master.js';
 import { unpriced } from '../../src/fit/stock/prices.js';
-import { jobBeside } from '../support/lay.js';
-import { FIXTURES } from '../support/makeFixtures.js';
-import { jobOf, questionOf } from '../support/question.js';
-
-const DRAWINGS = [
-  '01-corner-house/corner-house.dxf',
-  '02-parallel-lines-in-inches/marlow-cellar.dxf',
-  '05-corner-of-45-degrees/half-turn.dxf',
-  '06-change-of-thickness/thicker.dxf',
-  '09-steps-on-a-slope/hillside-store.dxf',
-];
-
-const questionFor = (drawing: string) => {
-  const question = questionOf(new Uint8Array(readFileSync(FIXTURES + drawing)), jobOf(jobBeside(FIXTURES + drawing)));
-  if (!question) throw new Error(`${drawing} has no walls`);
-  return question;
-};
+import { DRAWN_FIXTURES, questionOfFixture } from '../support/question.js';
 
 const { costOrder: ORDER } = DEFAULT_FIT_OPTIONS;
 
@@ -61,8 +44,8 @@ const pricesArbitrary = (items: readonly string[]): fc.Arbitrary<Prices> => {
   });
 };
 
-describe.each(DRAWINGS)('%s', (drawing) => {
-  const { plan, catalogue, demands } = questionFor(drawing);
+describe.each(DRAWN_FIXTURES)('%s', (drawing) => {
+  const { plan, catalogue, demands } = questionOfFixture(drawing);
   const searches = (prices: Prices | null) =>
     searchesOf(modelRuns(plan, catalogue, demands, DEFAULT_FIT_OPTIONS, costOrder(ORDER, prices)));
 

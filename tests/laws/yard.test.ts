@@ -3,33 +3,20 @@
  * its legs lays the same plan out at no less.
  */
 
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type Cost, compareCost, costOrder, TIERS } from '../../src/fit/cost.js';
 import { DEFAULT_FIT_OPTIONS } from '../../src/fit/index.js';
 import { modelRuns } from '../../src/fit/plan.js';
 import { solvePlan } from '../../src/fit/search.js';
 import type { Catalogue, FormUnit } from '../../src/ground/vocabulary.js';
-import { jobBeside } from '../support/lay.js';
-import { FIXTURES } from '../support/makeFixtures.js';
-import { jobOf, questionOf } from '../support/question.js';
-
-const DRAWINGS = [
-  '01-corner-house/corner-house.dxf',
-  '02-parallel-lines-in-inches/marlow-cellar.dxf',
-  '05-corner-of-45-degrees/half-turn.dxf',
-  '06-change-of-thickness/thicker.dxf',
-  '09-steps-on-a-slope/hillside-store.dxf',
-];
+import { DRAWN_FIXTURES, questionOfFixture } from '../support/question.js';
 
 const order = costOrder(DEFAULT_FIT_OPTIONS.costOrder);
 /** The last place only prefers wide units. */
 const counted = (cost: Cost): Cost => [...cost.slice(0, TIERS), 0];
 
-describe.each(DRAWINGS)('%s', (drawing) => {
-  const question = questionOf(new Uint8Array(readFileSync(FIXTURES + drawing)), jobOf(jobBeside(FIXTURES + drawing)));
-  if (!question) throw new Error(`${drawing} has no walls`);
-  const { plan, catalogue, demands } = question;
+describe.each(DRAWN_FIXTURES)('%s', (drawing) => {
+  const { plan, catalogue, demands } = questionOfFixture(drawing);
   const solve = (yard: Catalogue) => solvePlan(modelRuns(plan, yard, demands, DEFAULT_FIT_OPTIONS, order));
   const without = (leaveOut: (u: FormUnit) => boolean): Catalogue => ({
     ...catalogue,

@@ -20,8 +20,6 @@ export interface Goal {
 }
 
 export interface Relaxed {
-  readonly values: readonly number[];
-  readonly goals: readonly number[];
   /** By goal, by row: how the goal changes with the row's limit, the goals before it held. */
   readonly rowDuals: readonly (readonly number[])[];
   /** By goal, by goal before it: how it changes with what that one is held at. */
@@ -131,15 +129,13 @@ const programsOf = (highs: Highs): Programs => ({
     try {
       const rowDuals: number[][] = [];
       const goalDuals: number[][] = [];
-      let values: number[] = [];
       const solved = inOrder(
         highs,
         model,
         program.columns.length,
         goals,
         () => [...model.getSolution().colValue],
-        (found, held, k) => {
-          values = found;
+        (_, held, k) => {
           const { scale, terms } = goals[k]!;
           const duals = terms.length === 0 && k > 0 ? [] : [...model.getSolution().rowDual];
           rowDuals.push(program.rows.map((_, r) => (duals[r] ?? 0) / scale));
@@ -149,7 +145,7 @@ const programsOf = (highs: Highs): Programs => ({
           goalDuals.push(before);
         },
       );
-      return solved ? { values, goals: goals.map((g) => sumOf(g.terms, values)), rowDuals, goalDuals } : null;
+      return solved ? { rowDuals, goalDuals } : null;
     } finally {
       model.dispose();
     }
