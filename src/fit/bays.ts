@@ -13,6 +13,7 @@
 import type { Run, RunEnd, RunStem, Side } from '../ground/vocabulary.js';
 import {
   type Bound,
+  bareBound,
   type FaceZone,
   groupCost,
   type LegOf,
@@ -50,29 +51,15 @@ const freeBounds = (ctx: RunContext, end: RunEnd & { kind: 'free' }, d: 1 | -1, 
     const why = 'no arrangement of the widths of the yard ends within the run past that is allowed at the free end';
     return [{ ...openBound(ctx, end, d, why), jointGu, rule: 'fit.special-form' }];
   }
-  return usable.map((jointGu) => ({
-    jointGu,
-    v: [0, 0],
-    cost: ctx.cost({ runPast: d * (edgeGu - jointGu) - ctx.runPastLeastGu }),
-    left: NO_FACE_ZONE,
-    right: NO_FACE_ZONE,
-    failure: null,
-    rule: null,
-  }));
+  return usable.map((jointGu) =>
+    bareBound(jointGu, 0, ctx.cost({ runPast: d * (edgeGu - jointGu) - ctx.runPastLeastGu })),
+  );
 };
 
 /** Where a curved wall goes on both faces have a joint; what hangs there of the fill between is handed on as at a step. */
 const tangentBound = (ctx: RunContext, end: RunEnd & { kind: 'tangent' }): Bound => {
   const hangs = (end.hangsMm ?? 0) / ctx.gear.gridMm;
-  return {
-    jointGu: ctx.toGu((end.leftMm + end.rightMm) / 2),
-    v: [hangs, hangs],
-    cost: ZERO_COST,
-    left: NO_FACE_ZONE,
-    right: NO_FACE_ZONE,
-    failure: null,
-    rule: null,
-  };
+  return bareBound(ctx.toGu((end.leftMm + end.rightMm) / 2), hangs);
 };
 
 /** Every way to close one end of a run with these legs; `joints` are the stations that a free end may use. */

@@ -150,6 +150,17 @@ export const padsFor = (ctx: RunContext, baseGu: number, both: boolean): { padGu
 
 export const span = (a: number, b: number) => ({ fromGu: Math.min(a, b), toGu: Math.max(a, b) });
 
+/** An end at which nothing stands but the joint itself, with what hangs there on either face, as a strip. */
+export const bareBound = (jointGu: number, hangsGu: number, cost: Cost = ZERO_COST): Bound => ({
+  jointGu,
+  v: [hangsGu, hangsGu],
+  cost,
+  left: NO_FACE_ZONE,
+  right: NO_FACE_ZONE,
+  failure: null,
+  rule: null,
+});
+
 /** Leg and strip on a face, from its vertex towards the zone (`d` is +1 at a run's start). */
 export const legZone = (vertex: string, stationGu: number, d: 1 | -1, legGu: number, padGu: number): FaceZone => ({
   ...NO_FACE_ZONE,

@@ -70,6 +70,11 @@ export class Emitter {
     this.#wallIndex = new Map(plan.walls.map((w, i) => [w.id, i]));
   }
 
+  /** The place that sorts a piece. */
+  #order(wall: string, side: FaceSide, fromGu: number): Draft['order'] {
+    return [this.#wallIndex.get(wall)!, FACE_RANK[side], fromGu];
+  }
+
   face(wall: string, side: FaceSide): string {
     const id = this.#faceIds.get(`${wall}|${side}`);
     if (id === undefined) throw new Error(`wall ${wall} has no ${side} face`);
@@ -86,7 +91,7 @@ export class Emitter {
     more: Draft['covers'] = [],
     levels: Pick<Draft, 'belowTop' | 'own'> = {},
   ): void {
-    const order = [this.#wallIndex.get(wall)!, FACE_RANK[side], fromGu] as const;
+    const order = this.#order(wall, side, fromGu);
     const covers = [{ face: this.face(wall, side), fromGu, toGu }, ...more];
     this.drafts.push({ kind, run: id, items, order, covers, ...levels });
   }
@@ -200,7 +205,7 @@ export class Emitter {
 
   /** Tapered fill on a curved wall. */
   taper(run: Run, side: Side, fromGu: number, toGu: number, taper: Taper): void {
-    const order = [this.#wallIndex.get(run.wall)!, FACE_RANK[side], fromGu] as const;
+    const order = this.#order(run.wall, side, fromGu);
     const covers = [{ face: this.face(run.wall, side), fromGu, toGu }];
     this.drafts.push({ kind: 'timber', run: run.id, items: [], order, covers, taper });
   }
@@ -265,7 +270,7 @@ export class Emitter {
 
   /** `solved` where panels may lie on their side. */
   bulkhead(run: Run, gear: Gear, side: 'start' | 'end', node: string, solved?: SolvedRun): void {
-    const order = [this.#wallIndex.get(run.wall)!, FACE_RANK[side], 0] as const;
+    const order = this.#order(run.wall, side, 0);
     const covers = [{ face: this.face(run.wall, side), fromGu: 0, toGu: Math.round(run.thicknessMm / gear.gridMm) }];
     const draft = {
       kind: 'bulkhead',
@@ -338,7 +343,7 @@ export class Emitter {
 
   hang(run: Run, side: FaceSide, { fromGu, toGu, lowMm, highMm }: Overhang, faceId = this.face(run.wall, side)): void {
     if (toGu <= fromGu) return;
-    const order = [this.#wallIndex.get(run.wall)!, FACE_RANK[side], fromGu] as const;
+    const order = this.#order(run.wall, side, fromGu);
     const covers = [{ face: faceId, fromGu, toGu }];
     const own = { course: 0, lowMm, highMm, turned: false };
     this.drafts.push({ kind: 'timber', run: run.id, items: [], order, covers, own });
@@ -356,11 +361,7 @@ export class Emitter {
       const { run, gear } = found;
       const piece = cornerPiece(this.#plan, v, gear, solved);
       if (!piece) continue;
-      const order = [
-        this.#wallIndex.get(arm.wall)!,
-        FACE_RANK[arm.side],
-        Math.round(arm.stationMm / gear.gridMm),
-      ] as const;
+      const order = this.#order(arm.wall, arm.side, Math.round(arm.stationMm / gear.gridMm));
       const covers = piece.covers.map(({ wall, side, face, ...c }) => ({ face: face ?? this.face(wall, side), ...c }));
       this.drafts.push({ ...piece, run, order, node: v.node, vertex: v.id, covers });
     }

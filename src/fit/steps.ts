@@ -10,7 +10,7 @@
  */
 
 import type { Run, RunEnd } from '../ground/vocabulary.js';
-import { type Bound, NO_FACE_ZONE, type RunContext } from './bound.js';
+import { type Bound, bareBound, type RunContext } from './bound.js';
 import { type Cost, ZERO_COST } from './cost.js';
 
 export type StepEnd = RunEnd & { readonly kind: 'step' };
@@ -79,15 +79,7 @@ export const stepBound = (ctx: RunContext, feature: StepFeature, pick: number): 
   const { end, jointsGu } = feature;
   const jointGu = jointsGu[pick]!;
   const hangs = ctx.run.footingMm < end.beyondFootingMm ? Math.abs(ctx.toGu(end.leftMm) - jointGu) : 0;
-  return {
-    jointGu,
-    v: [hangs, hangs],
-    cost: ZERO_COST,
-    left: NO_FACE_ZONE,
-    right: NO_FACE_ZONE,
-    failure: null,
-    rule: null,
-  };
+  return bareBound(jointGu, hangs);
 };
 
 /** What hangs under the forms at a step: the strip of stations, and its levels. */

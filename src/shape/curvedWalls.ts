@@ -6,7 +6,7 @@
 import { endStationMm, isRing, isWholeTurn, wallPoint } from '../ground/arcs.js';
 import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { nthId } from '../ground/ids.js';
-import { byNumber, byText, inOrder } from '../ground/order.js';
+import { byNumber } from '../ground/order.js';
 import type { Vec } from '../ground/plane.js';
 import { plainNumber, roundTo } from '../ground/units.js';
 import type {
@@ -25,6 +25,7 @@ import { bodyDistance, curvePoints, curveToStretch, pointToCurve } from './curve
 import { nearestWall } from './levels.js';
 import { type Tangent, tangentAt } from './tangents.js';
 import { END_MM } from './tolerances.js';
+import { byWallPlace } from './wallOrder.js';
 
 export interface CurvedWalls {
   /** Levels still empty. Sorted by place; ids go on after those of the straight walls. */
@@ -93,15 +94,6 @@ const whyNot = (c: WallCurve, i: number, foundation: Foundation, straight: Strai
   return other ? 'another curved wall meets it' : null;
 };
 
-const byPlace = inOrder<Wall>(
-  byNumber((w) => w.start.x),
-  byNumber((w) => w.start.y),
-  byNumber((w) => w.end.x),
-  byNumber((w) => w.end.y),
-  byNumber((w) => w.thicknessMm),
-  byText((w) => w.sources.join(' ')),
-);
-
 const ENDS = ['start', 'end'] as const;
 
 const facesOf = (wall: Wall, isFree: (end: 'start' | 'end') => boolean): Face[] => {
@@ -126,7 +118,7 @@ export const curvedWalls = (foundation: Foundation, gridMm: number, straight: St
   const walls = looked
     .filter((l) => l.why === null)
     .map((l) => wallOf(l.curve, gridMm))
-    .sort(byPlace)
+    .sort(byWallPlace)
     .map((w, i) => ({ ...w, id: nthId('W', straight.walls.length + i) }));
   const tangents = walls.flatMap((w) => tangentsOf(w, straight));
   const isFree = (wall: string, end: 'start' | 'end') => !tangents.some((t) => t.curve === wall && t.end === end);

@@ -3,7 +3,7 @@
 import type { Finding } from '../ground/findings.js';
 import { finding } from '../ground/findings.js';
 import { nthId } from '../ground/ids.js';
-import { byNumber, byText, compareVectors, inOrder } from '../ground/order.js';
+import { compareVectors } from '../ground/order.js';
 import type { Vec } from '../ground/plane.js';
 import { roundTo } from '../ground/units.js';
 import type { Face, PlanNode, Side, Vertex, VertexArm, Wall } from '../ground/vocabulary.js';
@@ -13,6 +13,7 @@ import { type JogArm, jogAt, jogVertices, returnsOf } from './jogs.js';
 import { type BarEnd, pointOf } from './model.js';
 import type { Cut, Segment } from './segments.js';
 import { type Scale, scaleOf, vertexKey, vertexStations } from './stations.js';
+import { byWallPlace } from './wallOrder.js';
 
 /** World positions keep a millionth of a millimetre: what is below is floating-point noise. */
 const PLACES = 6;
@@ -69,15 +70,6 @@ const overlapMm = ({ bar }: Segment, start: Vec, end: Vec): number => {
   const [a, b] = [start.x * u.x + start.y * u.y, end.x * u.x + end.y * u.y];
   return Math.min(Math.max(a, b), bar.hiMm) - Math.max(Math.min(a, b), bar.loMm);
 };
-
-const byWallPlace = inOrder<Wall>(
-  byNumber((w) => w.start.x),
-  byNumber((w) => w.start.y),
-  byNumber((w) => w.end.x),
-  byNumber((w) => w.end.y),
-  byNumber((w) => w.thicknessMm),
-  byText((w) => w.sources.join(' ')),
-);
 
 interface Numbered {
   readonly walls: readonly Wall[];
