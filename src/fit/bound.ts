@@ -136,11 +136,27 @@ export const groupCost = (ctx: RunContext, group: Group): Cost =>
 export const padCost = (ctx: RunContext, padGu: number): Cost =>
   padGu > 0 ? ctx.cost({ places: 1, timberArea: padGu * ctx.heightGu }) : ZERO_COST;
 
+interface Pad {
+  readonly padGu: number;
+  readonly group: Group;
+}
+
+/** Strips found before, by gear: each stem and corner asks for the same ones with every choice of legs and picks. */
+const padTables = new WeakMap<Gear, Map<string, readonly Pad[]>>();
+
 /** Strip widths x >= 0 for which base + x is one rigid group: 0 first if that works, then the narrowest few. */
-export const padsFor = (ctx: RunContext, baseGu: number, both: boolean): { padGu: number; group: Group }[] => {
-  const { gear, pressureKpa } = ctx;
+export const padsFor = ({ gear, pressureKpa }: RunContext, baseGu: number, both: boolean): readonly Pad[] => {
+  const table = padTables.get(gear) ?? new Map<string, readonly Pad[]>();
+  padTables.set(gear, table);
+  const key = `${pressureKpa} ${baseGu} ${both}`;
+  const pads = table.get(key) ?? padsOf(gear, pressureKpa, baseGu, both);
+  table.set(key, pads);
+  return pads;
+};
+
+const padsOf = (gear: Gear, pressureKpa: number, baseGu: number, both: boolean): Pad[] => {
   const plain = baseGu > 0 ? exactGroup(gear, baseGu, pressureKpa, both) : null;
-  const found: { padGu: number; group: Group }[] = [];
+  const found: Pad[] = [];
   for (let x = gear.timberLeastGu; x <= gear.timberLimitGu && found.length < PADS_TRIED; x++) {
     const group = exactGroup(gear, baseGu + x, pressureKpa, both);
     if (group) found.push({ padGu: x, group });

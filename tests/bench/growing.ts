@@ -120,7 +120,7 @@ export const growing = (quick: boolean): void => {
     ),
   );
   rows('rooms apart', 'rooms', apart, quick ? [2, 20] : [2, 20, 200, 2500]);
-  rows('a terrace, all walls hanging together', 'houses', terrace, quick ? [2, 10] : [2, 10, 100, 400]);
+  rows('a terrace, all walls hanging together', 'houses', terrace, quick ? [2, 10] : [2, 10, 100, 1000]);
   rows('one wall that turns', 'walls', stairs, quick ? [10, 100] : [10, 100, 1000, 10_000]);
   rows('one wall with steps', 'steps', stepped, quick ? [1, 4] : [1, 4, 16, 64]);
 };
