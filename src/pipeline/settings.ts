@@ -115,6 +115,14 @@ export const withJob = (
     findings.push(finding('pipeline.overhang-raised', message, { subject: 'limits.overhangMm' }));
   }
   const named = stock ?? (typeof job.stock === 'object' ? job.stock : {});
+  const known = new Set([...catalogue.units, ...catalogue.ties].map((x) => x.id));
+  const unknown = Object.keys(named).filter((item) => !known.has(item));
+  if (unknown.length > 0) {
+    const message = `The stock names ${unknown.join(', ')}, which the catalogue '${catalogue.name}' does not have.`;
+    findings.push(
+      finding('pipeline.stock-unknown', message, { subject: 'stock', assumed: 'no limit by these counts' }),
+    );
+  }
   return { catalogue: { ...catalogue, overhangMm, stock: { ...catalogue.stock, ...named } }, findings };
 };
 

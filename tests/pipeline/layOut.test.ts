@@ -139,6 +139,15 @@ describe('stock and limits of the job file', () => {
     const job = { ...JOB, stock: { 'tie-100-250': 1 } };
     const outcome = await layFile(dxfBytes(loneWall(4000, 200)), job, 'plan.dxf');
     expect(codes(outcome)).toContain('fit.short-stock');
+    expect(codes(outcome)).not.toContain('pipeline.stock-unknown');
+  });
+
+  it('name an item that the catalogue does not have: said, since it limits nothing', async () => {
+    const job = { ...JOB, stock: { 'panle-600x2400': 1 } };
+    const outcome = await layFile(dxfBytes(loneWall(4000, 200)), job, 'plan.dxf');
+    const [found] = laidOut(outcome).result.findings.filter((f) => f.code === 'pipeline.stock-unknown');
+    expect(found!.message).toContain('panle-600x2400');
+    expect(codes(outcome)).not.toContain('fit.short-stock');
   });
 
   it('allow less overhang silently and more only with a finding', () => {

@@ -9,6 +9,12 @@ export const pipelineFindings = {
     meaning: 'The job file has a key that is not known, or a value that cannot be used; nothing was laid out.',
     action: 'Correct the key that the sentence names; docs/reference/job-file.md lists all of them.',
   },
+  'pipeline.stock-unknown': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The stock names items that the catalogue does not have; their counts limit nothing.',
+    action: 'Write the items as the catalogue does (`shutterwright gear` prints them).',
+  },
   'pipeline.stock-refused': {
     severity: 'failure',
     rule: 'input',
