@@ -47,7 +47,7 @@ const bandsOf = (face: Face, bands: readonly LevelBand[]): LevelBand[] => {
   if (face.side === 'left' || face.side === 'right') return [...bands];
   const sorted = [...bands].sort((a, b) => a.fromMm - b.fromMm);
   const band = face.side === 'start' ? sorted[0] : sorted[sorted.length - 1];
-  return band ? [{ fromMm: face.fromMm, toMm: face.toMm, levelMm: band.levelMm }] : [];
+  return band ? [{ ...band, fromMm: face.fromMm, toMm: face.toMm }] : [];
 };
 
 const span = ([a, b]: Interval): string => `${plainNumber(a, 1)} to ${plainNumber(b, 1)}`;
@@ -127,17 +127,21 @@ const intrusions = (ctx: Context, face: Face, covers: readonly PlacedCover[]): F
   });
 };
 
-/** Forms that stand deeper than the footing below them: at a step the upper footing is in their way (rule T9). */
+/**
+ * Forms that stand deeper than the footing below them: at a step the upper footing is in their way (rule T9), where it was measured its highest place.
+ * What closes the gap under them is cut to the footing.
+ */
 const sunken = (ctx: Context, face: Face, covers: readonly PlacedCover[]): Finding[] => {
   const base = bandsOf(face, ctx.walls.get(face.wall)?.base ?? []);
   return covers.flatMap(({ piece, cover }) => {
+    const standsOn = (b: LevelBand) => (piece.course === 0 ? b.levelMm : (b.highMm ?? b.levelMm));
     const hit = base.find(
       (b) =>
-        cover.baseMm < b.levelMm - COVER_MM &&
+        cover.baseMm < standsOn(b) - COVER_MM &&
         Math.min(cover.toMm, b.toMm) - Math.max(cover.fromMm, b.fromMm) > COVER_MM,
     );
     if (!hit) return [];
-    const message = `Piece ${piece.id} of face ${face.id} stands at level ${plainNumber(cover.baseMm, 1)}, where the footing is at ${plainNumber(hit.levelMm, 1)}.`;
+    const message = `Piece ${piece.id} of face ${face.id} stands at level ${plainNumber(cover.baseMm, 1)}, where the footing is at ${plainNumber(standsOn(hit), 1)}.`;
     const at = placeOfFace(ctx, face, (cover.fromMm + cover.toMm) / 2, cover.baseMm);
     return [finding('check.below-footing', message, { at, subject: piece.id })];
   });

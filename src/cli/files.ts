@@ -41,15 +41,19 @@ export const readBytes = async (path: string, mostMb: number): Promise<Uint8Arra
 
 const SETTINGS_MOST_MB = 20;
 
-/** What a YAML or JSON file holds. */
-export const readSettings = async (path: string): Promise<unknown> => {
+/** A text file that the job names. */
+export const readPlainText = async (path: string): Promise<string> => {
   const bytes = await readBytes(path, SETTINGS_MOST_MB);
-  let text: string;
   try {
-    text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
     throw new Refusal(`${path} is not UTF-8 text.`);
   }
+};
+
+/** What a YAML or JSON file holds. */
+export const readSettings = async (path: string): Promise<unknown> => {
+  const text = await readPlainText(path);
   try {
     const document = parseDocument(text, { prettyErrors: true, logLevel: 'error' });
     const wrong = document.errors[0];

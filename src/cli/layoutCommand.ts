@@ -15,7 +15,16 @@ import {
   TRACE_STAGES,
   traceNames,
 } from '../pipeline/index.js';
-import { exists, makeFolder, readBytes, readSettings, sidecarOf, trueName, writeWhole } from './files.js';
+import {
+  exists,
+  makeFolder,
+  readBytes,
+  readPlainText,
+  readSettings,
+  sidecarOf,
+  trueName,
+  writeWhole,
+} from './files.js';
 import { progressOf } from './progress.js';
 import { EXIT, type ExitCode, faultText, Refusal, worst } from './refusal.js';
 import { traceText } from './traceWords.js';
@@ -48,6 +57,7 @@ interface Prepared {
   readonly jobAsGiven: Job;
   readonly catalogue?: unknown;
   readonly stock?: unknown;
+  readonly survey?: string;
 }
 
 /** The job of a drawing, with what its files hold: from --job, or from beside the drawing, or all defaults. */
@@ -81,6 +91,7 @@ const prepared = async (drawing: string, options: LayoutOptions): Promise<Prepar
     job,
     jobAsGiven: parsed.value,
     ...(catalogueFile === null ? {} : { catalogue: await readSettings(catalogueFile) }),
+    ...(named.survey === null ? {} : { survey: await readPlainText(resolve(folder, named.survey)) }),
     ...(named.stock === null ? {} : { stock: await readSettings(resolve(folder, named.stock)) }),
   };
 };

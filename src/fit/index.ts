@@ -37,7 +37,7 @@ import type { ZoneSolution } from './zones.js';
 
 export { tiesFor } from './gear.js';
 export { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from './options.js';
-export { type Phase, type Setup, setupsOf } from './phases.js';
+export { gapAreaMm2, type Phase, type Setup, setupsOf } from './phases.js';
 export { chooseStacks, type StackChoice, type StackRules, type Stands } from './stacks.js';
 export { loadPrograms, type Programs } from './stock/programs.js';
 export { wishedFindings } from './wished.js';

@@ -30,6 +30,9 @@ export const LEAST_GAP_MM = 0.01;
 /** Levels that agree within this are one. */
 const SAME_MM = 1e-6;
 
+/** Level of the footing on which forms stand: where it was measured, the highest. */
+const highOf = (run: Run): number => run.highMm ?? run.footingMm;
+
 /** How far a level lies above a whole number of pitches. */
 const above = (levelMm: number, pitchMm: number): number => {
   const rest = modulo(levelMm, pitchMm);
@@ -38,7 +41,7 @@ const above = (levelMm: number, pitchMm: number): number => {
 
 /** Level of the lowest base that keeps the phase and stands on the footing or over it. */
 export const baseFor = (run: Run, phaseMm: number, pitchMm: number, bedMm: number): number => {
-  const least = run.footingMm + bedMm;
+  const least = highOf(run) + bedMm;
   return least + above(phaseMm - least, pitchMm);
 };
 
@@ -82,7 +85,7 @@ const stackHeights = (heights: readonly number[], mostMm: number): number[] => {
 
 const candidates = (runs: readonly Run[], catalogue: Catalogue, options: FitOptions): number[] => {
   const { pitchMm } = catalogue;
-  const feet = runs.map((r) => r.footingMm + options.bedMm);
+  const feet = runs.map((r) => highOf(r) + options.bedMm);
   const order = options.costOrder;
   if (order.indexOf('tiesAndUnits') > order.indexOf('timberAreaM2')) return feet;
   const heights = [...new Set(catalogue.units.filter((u) => u.kind === 'panel').map((u) => u.heightMm))];

@@ -43,6 +43,10 @@ const reachOf = (
   let [from, to] = [-free, free];
   if (footingMm < end.beyondFootingMm) [from, to] = [-ctx.gear.timberLimitGu, 0];
   if (footingMm > end.beyondFootingMm) [from, to] = [0, ctx.gear.timberLimitGu];
+  // Where it was measured no form stands in the highest concrete beyond the riser.
+  const [high, beyond] = [ctx.run.highMm ?? footingMm, end.beyondHighMm ?? end.beyondFootingMm];
+  if (high < beyond) to = Math.min(to, 0);
+  if (high > beyond) from = Math.max(from, 0);
   if (topMm < end.beyondTopMm) to = Math.min(to, 0);
   if (topMm > end.beyondTopMm) from = Math.max(from, 0);
   return { from, to, hangs: footingMm !== end.beyondFootingMm };

@@ -21,6 +21,8 @@ export interface LayOutInput {
   readonly catalogue?: unknown;
   /** What the stock file that the job names holds, parsed. */
   readonly stock?: unknown;
+  /** Text of the file of measured levels that the job names. */
+  readonly survey?: string;
   /** Made by `engineFor` before; needed for IFC files alone. */
   readonly ifcEngine?: IfcEngine;
   /** Made by `programsFor` before; needed where the stock is limited. */

@@ -21,6 +21,8 @@ import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
 import { chooseStanding, stacksWith } from './phases.js';
 import { barsOf, fitOptions, handSetOf, notUsedYet, tieClearMm, withJob } from './settings.js';
+import { surveyChanges } from './survey.js';
+import { surveyOf } from './surveyList.js';
 import { headerOf, type Origin, understand } from './understand.js';
 
 export type LayOutOutcome =
@@ -79,6 +81,7 @@ const formed = (
   const stacks = keep(stacksWith(question, standing));
   const { demands, pressure } = keep(demandsOf(plan, stacks, job, catalogue, foundation.model));
   const layout = keep(fitRuns(plan, catalogue, demands, { ...options, cleanOuts: true }, programs));
+  const changes = keep(surveyChanges(question, stacks, foundation));
   findings.push(...alternatives(question, layout, standing, demands));
   onProgress('check');
   const checked = keep(
@@ -107,6 +110,7 @@ const formed = (
       catalogue,
       layout: checked,
       schedule: counted,
+      ...(changes ? { survey: changes } : {}),
       findings: [],
     },
     findings,
@@ -201,8 +205,11 @@ export const layOut = (input: LayOutInput, onProgress: OnProgress = () => {}): L
   if (!loaded.ok) return refused(loaded.findings);
   const stock = input.stock === undefined ? null : parseStock(input.stock);
   if (stock !== null && !stock.ok) return refused(stock.findings);
+  const survey = surveyOf(job, input.survey, traced.value.lengthUnit);
+  if (!survey.ok) return refused(survey.findings);
+  const foundation = survey.value.length === 0 ? traced.value : { ...traced.value, survey: survey.value };
   const settled = withJob(loaded.value, job, stock?.value ?? null);
-  const made = formed(input, origin, traced.value, settled.catalogue, onProgress);
+  const made = formed(input, origin, foundation, settled.catalogue, onProgress);
   const findings = [
     ...before,
     ...notUsedYet(job),

@@ -59,8 +59,14 @@ export const parseStock = (value: unknown): Refusable<Readonly<Record<string, nu
 export const DEMO_CATALOGUES = ['demo', 'demo-inch'] as const;
 
 /** Files that a job names, for the front end to read: it hands what they hold to layOut. */
-export const filesNamed = (job: Job): { readonly catalogue: string | null; readonly stock: string | null } => {
+export const filesNamed = (
+  job: Job,
+): { readonly catalogue: string | null; readonly stock: string | null; readonly survey: string | null } => {
   const name = job.catalogue;
   const isDemo = name === undefined || (DEMO_CATALOGUES as readonly string[]).includes(name);
-  return { catalogue: isDemo ? null : name, stock: typeof job.stock === 'string' ? job.stock : null };
+  return {
+    catalogue: isDemo ? null : name,
+    stock: typeof job.stock === 'string' ? job.stock : null,
+    survey: typeof job.survey === 'string' ? job.survey : null,
+  };
 };

@@ -167,8 +167,8 @@ class Writer {
 
   private head(): void {
     const { fileName, jobName, job, isUntried } = this.input;
-    const { catalogue, stock } = filesNamed(job);
-    const files = [catalogue, stock].filter((f) => f !== null).join(' and ');
+    const { catalogue, stock, survey } = filesNamed(job);
+    const files = [catalogue, stock, survey].filter((f) => f !== null).join(' and ');
     const where =
       files === '' ? 'beside the drawing' : `in the folder of your job file, beside which ${files} is looked for,`;
     for (const words of [

@@ -75,6 +75,8 @@ const levels = z
     message: 'topMm must lie above footingMm',
   });
 
+const surveyPoint = z.strictObject({ at: point, levelMm: lengthMm });
+
 const concrete = z
   .strictObject({
     method: z.enum(['aci-347-si', 'aci-347-us', 'din-18218', 'ciria-108', 'hydrostatic']).optional(),
@@ -184,6 +186,12 @@ export const jobSchema = z.strictObject({
     .union([z.string().min(1), counts])
     .optional()
     .describe('item: count, or a file that holds that'),
+  survey: z
+    .union([z.string().min(1), z.array(surveyPoint).max(10000)])
+    .optional()
+    .describe(
+      'measured levels of the footings: at in drawing coordinates, levelMm in the drawing’s datum; or a file with x, y, level a line',
+    ),
   limits: limits.optional(),
   costOrder: z
     .array(z.enum([...TIERS, 'kinds']))

@@ -197,7 +197,7 @@ export const notesOfCurves = <T>(
   return { byWall, rest };
 };
 
-const pointToWall = (p: Vec, wall: Wall): number => {
+export const pointToWall = (p: Vec, wall: Wall): number => {
   const { centre, innerRadiusMm, fromRad, sweepRad } = wall.arc!;
   const radiusMm = innerRadiusMm + wall.thicknessMm / 2;
   return pointToCurve(p, { centre, radiusMm, fromRad, toRad: fromRad + sweepRad, thicknessMm: wall.thicknessMm });

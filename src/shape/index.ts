@@ -36,6 +36,7 @@ import { type Drafted, draftPlan, worldOf } from './plan.js';
 import { runsOf } from './runs.js';
 import { cutAtJoints } from './segments.js';
 import { curveFindings, pilasterFindings, placeOpenings } from './specials.js';
+import { withSurvey } from './survey.js';
 import { lookForTrouble } from './suspicions.js';
 import { nodesWith, withTangents } from './tangents.js';
 
@@ -140,6 +141,13 @@ const emptyPlan = (foundation: Foundation, gridMm: number): FacePlan => ({
  * @param options gridMm in mm; must be a positive number (it comes from a catalogue that has been checked), else RangeError.
  */
 export const shape = (foundation: Foundation, options: ShapeOptions): Staged<FacePlan> => {
+  const drawn = drawnPlan(foundation, options);
+  const { value, findings } = withSurvey(drawn.value, foundation.survey);
+  return { value, findings: [...drawn.findings, ...findings].sort(compareFindings) };
+};
+
+/** The plan by its drawn levels. */
+const drawnPlan = (foundation: Foundation, options: ShapeOptions): Staged<FacePlan> => {
   const { gridMm } = options;
   if (!(Number.isFinite(gridMm) && gridMm > 0)) throw new RangeError(`gridMm must be positive, not ${gridMm}`);
   const { origin, parts, findings: refusedStretches } = takeIn(foundation.stretches);

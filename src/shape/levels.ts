@@ -35,7 +35,7 @@ export const shareAlong = (p: Vec, wall: Wall): number => {
 };
 
 /** Distance from a point to a wall's body, mm; 0 inside it. */
-const distanceToWall = (p: Vec, wall: Wall): number => {
+export const distanceToWall = (p: Vec, wall: Wall): number => {
   const along = sub(wall.end, wall.start);
   const t = shareAlong(p, wall);
   const axis = distance(p, { x: wall.start.x + along.x * t, y: wall.start.y + along.y * t });

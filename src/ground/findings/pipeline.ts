@@ -99,4 +99,16 @@ export const pipelineFindings = {
     meaning: 'The file is larger than is taken on; it was not read.',
     action: 'Hand in the foundation alone.',
   },
+  'pipeline.survey-refused': {
+    severity: 'failure',
+    rule: 'input',
+    meaning: 'The list of measured levels cannot be used; nothing was laid out.',
+    action: 'Give one point a line, as x, y, level; docs/reference/job-file.md tells how.',
+  },
+  'pipeline.survey-courses': {
+    severity: 'attention',
+    rule: 'T9',
+    meaning: 'At the measured levels other courses stand than at the drawn ones.',
+    action: 'Compare the forms on site with the new list before they are set; the report tells both.',
+  },
 } satisfies Record<string, FindingKind>;

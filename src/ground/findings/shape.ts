@@ -249,4 +249,52 @@ export const shapeFindings = {
     meaning: 'A wall has an opening, which is boxed out: units run across it, ties keep clear of it.',
     action: 'Check place, sill and head against the drawing.',
   },
+  'shape.surveyed': {
+    severity: 'note',
+    rule: 'T9',
+    meaning:
+      'The levels of this footing were measured: forms stand on the highest, the gap under them is as deep as the lowest.',
+    action: 'Nothing; the report compares the drawn levels with the measured ones.',
+  },
+  'shape.survey-off': {
+    severity: 'attention',
+    rule: 'ACI 117',
+    meaning:
+      'The footing lies farther over or under its drawn level than the tolerance for the top of footings, +13 and -50 mm.',
+    action:
+      'Tell the engineer; the wall is that much lower or higher than drawn, and its starter bars stick out by so much more or less.',
+  },
+  'shape.survey-missing': {
+    severity: 'attention',
+    rule: 'T9',
+    meaning: 'Other footings of this drawing were measured, this one was not: its drawn level was kept.',
+    action: 'Measure it before the forms are set.',
+  },
+  'shape.survey-thin': {
+    severity: 'attention',
+    rule: 'T9',
+    meaning:
+      'A wall stands on a footing that was measured, but not along this wall: its highest place may not be known.',
+    action: 'Measure along each wall, at its ends and at least once between.',
+  },
+  'shape.survey-conflict': {
+    severity: 'attention',
+    rule: 'T9',
+    meaning: 'Two levels measured at one place of the footing differ by more than 10 mm; both are heeded.',
+    action: 'Measure again, and take the wrong one out of the list.',
+  },
+  'shape.survey-doubtful': {
+    severity: 'failure',
+    rule: 'T9',
+    meaning:
+      'A measured level is so far off the drawn one that another datum, another unit or another footing must be meant; it was not used.',
+    action:
+      'Give the levels in mm in the datum of the drawing; where the footing is meant to lie there, say so in levels.',
+  },
+  'shape.survey-not-used': {
+    severity: 'attention',
+    rule: 'T9',
+    meaning: 'A measured level stands at no wall, or is no usable number; it was not used.',
+    action: 'Give places in the coordinates of the drawing, within 1000 mm of the wall.',
+  },
 } satisfies Record<string, FindingKind>;

@@ -112,6 +112,14 @@ export interface DrawingView {
   readonly why: string;
 }
 
+/** A level of the footing as it was measured on site. */
+export interface SurveyPoint {
+  /** mm in the drawing's axes. */
+  readonly at: Vec;
+  /** In the drawing's datum. */
+  readonly levelMm: number;
+}
+
 export interface Foundation {
   /** The unit in which the drawing's numbers were taken. */
   readonly lengthUnit: LengthUnit;
@@ -126,6 +134,8 @@ export interface Foundation {
   readonly views: readonly DrawingView[];
   readonly levels: Levels;
   readonly levelsAt: readonly LevelsAt[];
+  /** Measured levels of the footings, sorted by place. */
+  readonly survey?: readonly SurveyPoint[];
   /** Of a model alone: what was chosen and what stands around it. */
   readonly model?: FoundInModel;
 }

@@ -10,6 +10,8 @@ export interface LevelBand {
   readonly fromMm: number;
   readonly toMm: number;
   readonly levelMm: number;
+  /** Of a footing that was measured: its highest level, over which forms stand; `levelMm` is then the lowest. */
+  readonly highMm?: number;
 }
 
 /**
@@ -140,6 +142,8 @@ export type RunEnd =
       readonly beyond: string;
       readonly beyondFootingMm: number;
       readonly beyondTopMm: number;
+      /** As `highMm` of a run. */
+      readonly beyondHighMm?: number;
       readonly leftMm: number;
       readonly rightMm: number;
     }
@@ -188,7 +192,10 @@ export interface Run {
   readonly id: string;
   readonly wall: string;
   readonly thicknessMm: number;
+  /** Where it was measured, the lowest level. */
   readonly footingMm: number;
+  /** Where it was measured, the highest level: forms stand on it or over it. */
+  readonly highMm?: number;
   readonly topMm: number;
   readonly start: RunEnd;
   readonly end: RunEnd;
@@ -207,6 +214,16 @@ export interface PlanOpening {
   readonly headMm: number;
 }
 
+/** A stretch of footing of one drawn level, round corners, with what was measured on it. */
+export interface SurveyedStretch {
+  readonly id: string;
+  /** In the order of the walls, then of stations. */
+  readonly parts: readonly { readonly wall: string; readonly fromMm: number; readonly toMm: number }[];
+  readonly drawnMm: number;
+  /** null: no point was measured there, the drawn level stands. */
+  readonly measured: { readonly lowestMm: number; readonly highestMm: number; readonly points: number } | null;
+}
+
 export interface FacePlan {
   /** Fit's integer grid: 1 mm for metric gear, 25.4/16 mm for inch gear. Stations and thicknesses are multiples of it. */
   readonly gridMm: number;
@@ -220,4 +237,6 @@ export interface FacePlan {
   readonly openings: readonly PlanOpening[];
   /** Outlines of the concrete, mm, outer rings anticlockwise, holes clockwise: for drawing and area checks. */
   readonly concrete: readonly (readonly Vec[])[];
+  /** Where footings were measured: all stretches of footing, in the order of their first wall. */
+  readonly survey?: readonly SurveyedStretch[];
 }

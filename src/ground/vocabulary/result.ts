@@ -6,7 +6,7 @@ import type { Catalogue } from './catalogue.js';
 import type { Foundation } from './foundation.js';
 import type { CheckedLayout } from './layout.js';
 import type { ModelHeader } from './model.js';
-import type { FacePlan } from './plan.js';
+import type { FacePlan, SurveyedStretch } from './plan.js';
 import type { Schedule } from './schedule.js';
 
 export interface SourceFacts {
@@ -15,6 +15,25 @@ export interface SourceFacts {
   readonly sha256: string;
   readonly kind: 'dxf' | 'ifc';
   readonly lengthUnit: LengthUnit;
+}
+
+/** How a run, or all runs of a stretch, stand by one set of levels. */
+export interface Stood {
+  readonly basesMm: readonly number[];
+  /** Heights of the courses from below, one list for each way in which they stand. */
+  readonly courses: readonly (readonly number[])[];
+  readonly rowsMm: readonly number[];
+  /** Least and greatest gap between footing and base. */
+  readonly gapMm: readonly [number, number];
+  /** Under the forms, both faces. */
+  readonly fillM2: number;
+}
+
+/** What measured levels change on a stretch of footing; by the drawn levels, and by the measured ones. */
+export interface SurveyChange {
+  readonly stretch: SurveyedStretch;
+  readonly drawn: Stood;
+  readonly measured: Stood;
 }
 
 /** Everything that a writer may need. */
@@ -27,6 +46,8 @@ export interface Result {
   readonly catalogue: Catalogue;
   readonly layout: CheckedLayout;
   readonly schedule: Schedule;
+  /** Where footings were measured. */
+  readonly survey?: readonly SurveyChange[];
   /** All findings so far, in the order of compareFindings. */
   readonly findings: readonly Finding[];
 }

@@ -14,6 +14,7 @@ import type {
   Piece,
   PressureCase,
   Result,
+  Stood,
   Totals,
   Wall,
 } from '../../ground/vocabulary.js';
@@ -40,6 +41,7 @@ const bandOf = (band: LevelBand) => ({
   fromMm: length4(band.fromMm),
   toMm: length4(band.toMm),
   levelMm: length4(band.levelMm),
+  ...(band.highMm === undefined ? {} : { highMm: length4(band.highMm) }),
 });
 
 const arcOf = ({ arc }: Wall): Pick<LayoutFile['walls'][number], 'arc'> =>
@@ -204,6 +206,30 @@ const findingsOf = (result: Result): LayoutFile['findings'] =>
     assumed: f.assumed,
   }));
 
+const stoodOf = (stood: Stood) => ({
+  basesMm: stood.basesMm.map(length4),
+  courses: stood.courses.map((c) => c.map(length4)),
+  rowsMm: stood.rowsMm.map(length4),
+  gapMm: stood.gapMm.map(length4) as [number, number],
+  fillM2: length4(stood.fillM2),
+});
+
+const surveyOf = ({ survey }: Result): Pick<LayoutFile, 'survey'> =>
+  survey
+    ? {
+        survey: survey.map(({ stretch: { id, parts, drawnMm, measured }, ...by }) => ({
+          id,
+          parts: parts.map((p) => ({ wall: p.wall, fromMm: length4(p.fromMm), toMm: length4(p.toMm) })),
+          drawnMm: length4(drawnMm),
+          lowestMm: measured ? length4(measured.lowestMm) : null,
+          highestMm: measured ? length4(measured.highestMm) : null,
+          points: measured?.points ?? 0,
+          byDrawn: stoodOf(by.drawn),
+          byMeasured: stoodOf(by.measured),
+        })),
+      }
+    : {};
+
 /** The result as the published shape. Clamps, aligners, braces and platforms are promised keys and not laid out: empty. */
 export const layoutFile = (result: Result): LayoutFile => {
   const { plan, layout, source } = result;
@@ -229,6 +255,7 @@ export const layoutFile = (result: Result): LayoutFile => {
     schedule: scheduleOf(result),
     totals: totalsOf(result.schedule.totals),
     findings: findingsOf(result),
+    ...surveyOf(result),
     ...modelSection(result.model, result.foundation.model),
   };
 };

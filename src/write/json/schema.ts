@@ -8,7 +8,12 @@ import { modelSchema } from './model.js';
 
 const lengthMm = z.number();
 const point = z.tuple([lengthMm, lengthMm]).describe('x, y in mm in the drawing’s own axes');
-const band = z.object({ fromMm: lengthMm, toMm: lengthMm, levelMm: lengthMm });
+const band = z.object({
+  fromMm: lengthMm,
+  toMm: lengthMm,
+  levelMm: lengthMm,
+  highMm: lengthMm.optional().describe('of a measured footing: its highest level; levelMm is then the lowest'),
+});
 
 const source = z.object({
   file: z.string().describe('file name without folders'),
@@ -180,6 +185,29 @@ const tier = z.object({
   optimal: z.boolean(),
 });
 
+const stood = z.object({
+  basesMm: z.array(lengthMm),
+  courses: z.array(z.array(lengthMm)).describe('heights from below, one list for each way in which they stand'),
+  rowsMm: z.array(lengthMm).describe('levels of the tie rows'),
+  gapMm: z.tuple([lengthMm, lengthMm]).describe('least and greatest gap between footing and forms'),
+  fillM2: z.number().describe('under the forms, both faces'),
+});
+
+const survey = z
+  .array(
+    z.object({
+      id: z.string(),
+      parts: z.array(z.object({ wall: z.string(), fromMm: lengthMm, toMm: lengthMm })),
+      drawnMm: lengthMm,
+      lowestMm: lengthMm.nullable().describe('of the measured levels; null: none was measured there'),
+      highestMm: lengthMm.nullable(),
+      points: z.number().int(),
+      byDrawn: stood.describe('how the forms would stand by the drawn level'),
+      byMeasured: stood,
+    }),
+  )
+  .describe('stretches of footing of one drawn level, where levels were measured');
+
 const fill = z.object({
   timberAreaM2: z.number().describe('timber on wall faces, cut at the pour line, base gaps included'),
   places: z.number().int(),
@@ -237,6 +265,7 @@ export const layoutSchema = z.object({
   schedule: z.array(scheduleRow),
   totals,
   findings: z.array(finding),
+  survey: survey.optional(),
   model: modelSchema.optional(),
 });
 

@@ -14,6 +14,7 @@ import { modelSection } from './model.js';
 import { scheduleSection, settingSection } from './schedules.js';
 import { STYLE } from './style.js';
 import { summarySection, verdict } from './summary.js';
+import { surveySection } from './survey.js';
 
 export { elevationParts, elevationSvg } from './svg/elevation.js';
 export { planSvg } from './svg/plan.js';
@@ -29,6 +30,7 @@ const CONTENTS: readonly (readonly [string, string])[] = [
   ['model', 'Walls of the model'],
   ['plan', 'Plan'],
   ['elevations', 'Elevations'],
+  ['survey', 'Measured levels'],
   ['loads', 'Pressure and loads'],
   ['schedule', 'Schedule'],
   ['setting', 'Setting list'],
@@ -46,6 +48,7 @@ export const reportHtml = (result: Result): string => {
     modelSection(result),
     planSection(result),
     elevationsSection(result),
+    surveySection(result),
     loadsSection(result),
     scheduleSection(result),
     settingSection(result),
