@@ -194,11 +194,16 @@ describe('what the job file says', () => {
   });
 
   it('names the files that have to be read for it', () => {
-    expect(filesNamed(job({}))).toEqual({ catalogue: null, stock: null });
-    expect(filesNamed(job({ catalogue: 'demo-inch', stock: { a: 1 } }))).toEqual({ catalogue: null, stock: null });
-    expect(filesNamed(job({ catalogue: 'yard.yaml', stock: 'stock.yaml' }))).toEqual({
+    expect(filesNamed(job({}))).toEqual({ catalogue: null, stock: null, survey: null });
+    expect(filesNamed(job({ catalogue: 'demo-inch', stock: { a: 1 }, survey: [] }))).toEqual({
+      catalogue: null,
+      stock: null,
+      survey: null,
+    });
+    expect(filesNamed(job({ catalogue: 'yard.yaml', stock: 'stock.yaml', survey: 'survey.csv' }))).toEqual({
       catalogue: 'yard.yaml',
       stock: 'stock.yaml',
+      survey: 'survey.csv',
     });
   });
 });
