@@ -1,82 +1,77 @@
 /**
  * Closed rooms (rule T17): forms that stand all round a room are held fast by each other when they are to come off. A strip of timber beside a corner that
- * can be taken out, in two directions, lets them go.
+ * comes out first, in two directions, lets them go. Then the widest unit wants a way out: an opening, or the crane.
  */
 
 import { type Finding, finding } from '../ground/findings.js';
 import type { Vec } from '../ground/plane.js';
+import { directionDeg, isApart, type Room, type RoomSide, roomsOf } from '../ground/rooms.js';
 import { plainNumber } from '../ground/units.js';
-import type { Piece, Side, Vertex, VertexArm } from '../ground/vocabulary.js';
-import { type Context, faceOf } from './context.js';
+import { type Context, faceOf, type PlacedCover } from './context.js';
 
 /** Width of a strip that can be broken out. Common practice, no source. */
-export const STRIP_LEAST_MM = 40;
-/** Directions that differ by more than this are two. */
-const APART_DEG = 30;
+const STRIP_LEAST_MM = 40;
+/** Clear width and height of an opening through which forms are carried out. Common practice, no source. */
+const WAY_OUT_MM = 1200;
 const NEAR_MM = 1;
 
-/** A stretch of a face between two corners of a room. */
-interface RoomSide {
-  readonly wall: string;
-  readonly side: Side;
-  readonly fromMm: number;
-  readonly toMm: number;
-}
+const widthOf = ({ cover }: PlacedCover): number => cover.toMm - cover.fromMm;
 
-const areaOf = (ring: readonly Vec[]): number =>
-  ring.reduce((sum, p, i) => {
-    const q = ring[(i + 1) % ring.length]!;
-    return sum + (p.x * q.y - q.x * p.y) / 2;
-  }, 0);
-
-const keyOf = (p: Vec): string => `${Math.round(p.x / NEAR_MM)} ${Math.round(p.y / NEAR_MM)}`;
-
-/** Vertices by place; a place next to a rounding border is found from either side. */
-const finder = (vertices: readonly Vertex[]) => {
-  const byPlace = new Map<string, Vertex>();
-  for (const v of vertices)
-    for (const dx of [-NEAR_MM / 2, 0, NEAR_MM / 2])
-      for (const dy of [-NEAR_MM / 2, 0, NEAR_MM / 2]) byPlace.set(keyOf({ x: v.at.x + dx, y: v.at.y + dy }), v);
-  return (p: Vec): Vertex | undefined => byPlace.get(keyOf(p));
-};
-
-const isLong = (arm: VertexArm): arm is VertexArm & { side: Side } => arm.side === 'left' || arm.side === 'right';
-
-/** The stretches of faces round a hole of the concrete; a side that is none of a wall's (of a jog) is left out. */
-const sidesOf = (ring: readonly Vec[], vertexAt: (p: Vec) => Vertex | undefined): RoomSide[] =>
-  ring.flatMap((p, i): RoomSide[] => {
-    const [a, b] = [vertexAt(p), vertexAt(ring[(i + 1) % ring.length]!)];
-    if (!a || !b) return [];
-    for (const x of a.arms.filter(isLong)) {
-      const y = b.arms.find((arm) => arm.wall === x.wall && arm.side === x.side);
-      if (!y) continue;
-      const [fromMm, toMm] = [Math.min(x.stationMm, y.stationMm), Math.max(x.stationMm, y.stationMm)];
-      return [{ wall: x.wall, side: x.side, fromMm, toMm }];
-    }
-    return [];
-  });
-
-/** Whether a strip stands on a stretch that can be taken out from bottom to top. */
-const hasStrip = (ctx: Context, { wall, side, fromMm, toMm }: RoomSide): boolean => {
-  const face = faceOf(ctx, wall, side);
-  const isStrip = ({ kind, course }: Piece) => course > 0 && (kind === 'timber' || kind === 'strip');
-  return (ctx.covers.get(face?.id ?? '') ?? []).some(
-    ({ piece, cover }) =>
-      isStrip(piece) &&
-      cover.fromMm >= fromMm - NEAR_MM &&
-      cover.toMm <= toMm + NEAR_MM &&
-      cover.toMm - cover.fromMm >= STRIP_LEAST_MM,
+/** What covers a side of a room, without what closes gaps under the forms. */
+const coversOn = (ctx: Context, { wall, side, fromMm, toMm }: RoomSide): PlacedCover[] =>
+  (ctx.covers.get(faceOf(ctx, wall, side)?.id ?? '') ?? []).filter(
+    ({ piece, cover }) => piece.course > 0 && cover.fromMm >= fromMm - NEAR_MM && cover.toMm <= toMm + NEAR_MM,
   );
+
+/** The vertex of a room's side between which and this strip a corner unit's leg stands, and nothing else. */
+const cornerBeside = (side: RoomSide, all: readonly PlacedCover[], { piece, cover }: PlacedCover): string | undefined =>
+  all.find(({ piece: other, cover: leg }) => {
+    if (other.course !== piece.course || !other.kind.endsWith('-corner') || other.vertex === undefined) return false;
+    const [low, high] = side.vertices;
+    const atLow = other.vertex === low && Math.abs(leg.fromMm - side.fromMm) < NEAR_MM;
+    const atHigh = other.vertex === high && Math.abs(leg.toMm - side.toMm) < NEAR_MM;
+    return (
+      (atLow && Math.abs(cover.fromMm - leg.toMm) < NEAR_MM) || (atHigh && Math.abs(cover.toMm - leg.fromMm) < NEAR_MM)
+    );
+  })?.piece.vertex;
+
+/** Comes a strip out before all else: wide enough, on one face alone, with no tie through it, not beside another strip? */
+const comesOut = (
+  ctx: Context,
+  all: readonly PlacedCover[],
+  strip: PlacedCover,
+  tied: ReadonlySet<string>,
+): boolean => {
+  const { piece, cover } = strip;
+  if (piece.kind !== 'strip' && piece.kind !== 'timber') return false;
+  const isTapered = piece.taper !== undefined;
+  if (isTapered || widthOf(strip) < STRIP_LEAST_MM - ctx.plan.gridMm / 1000 || piece.covers.length > 1) return false;
+  const isHeld = all.some(
+    ({ piece: other, cover: c }) =>
+      other.id !== piece.id &&
+      other.item === null &&
+      other.course === piece.course &&
+      (Math.abs(c.toMm - cover.fromMm) < NEAR_MM || Math.abs(c.fromMm - cover.toMm) < NEAR_MM),
+  );
+  return !isHeld && !tied.has(piece.id);
 };
 
-const directionDeg = (ctx: Context, wallId: string): number => {
-  const { start, end } = ctx.walls.get(wallId)!;
-  return ((((Math.atan2(end.y - start.y, end.x - start.x) * 180) / Math.PI) % 180) + 180) % 180;
-};
-
-const isApart = (a: number, b: number): boolean => {
-  const off = Math.abs(a - b);
-  return Math.min(off, 180 - off) > APART_DEG;
+/** Strips on a side of a room that stand in every course of the corner beside them: the pieces from the bottom up, each strip a list. */
+const stripsOn = (ctx: Context, side: RoomSide, tied: ReadonlySet<string>): PlacedCover[][] => {
+  const all = coversOn(ctx, side);
+  const byPlace = new Map<string, PlacedCover[]>();
+  for (const c of all.filter((x) => comesOut(ctx, all, x, tied))) {
+    const vertex = cornerBeside(side, all, c);
+    if (vertex === undefined) continue;
+    const key = `${vertex} ${c.cover.fromMm} ${c.cover.toMm}`;
+    byPlace.set(key, [...(byPlace.get(key) ?? []), c]);
+  }
+  return [...byPlace.values()]
+    .filter((pieces) => {
+      const vertex = cornerBeside(side, all, pieces[0]!);
+      return pieces.length === all.filter((c) => c.piece.vertex === vertex).length;
+    })
+    .map((pieces) => pieces.sort((a, b) => a.piece.course - b.piece.course));
 };
 
 const middle = (ring: readonly Vec[]): readonly [number, number, number] => [
@@ -85,19 +80,53 @@ const middle = (ring: readonly Vec[]): readonly [number, number, number] => [
   0,
 ];
 
+/** How the widest unit of a room's faces gets out. */
+const wayOut = (ctx: Context, { sides }: Room): string => {
+  const [widest] = sides
+    .flatMap((side) => coversOn(ctx, side))
+    .filter(({ piece }) => piece.kind === 'panel')
+    .sort((a, b) => widthOf(b) - widthOf(a));
+  if (!widest) return '';
+  const doors = ctx.plan.openings.filter((o) => {
+    const isOn = sides.some((s) => s.wall === o.wall && o.fromMm >= s.fromMm - NEAR_MM && o.toMm <= s.toMm + NEAR_MM);
+    return isOn && Math.min(o.toMm - o.fromMm, o.headMm - o.sillMm) >= WAY_OUT_MM - NEAR_MM;
+  });
+  const unit = `The widest unit of the room (${plainNumber(widthOf(widest), 0)} mm)`;
+  return doors.length > 0
+    ? ` ${unit} goes out through opening ${doors.map((o) => o.id).join(' or ')}.`
+    : ` ${unit} goes out by crane: no opening of the room is ${WAY_OUT_MM} mm wide and high.`;
+};
+
+const named = (room: Room): string => {
+  const walls = [...new Set(room.sides.map((s) => s.wall))];
+  const size = `${plainNumber(room.areaMm2 / 1e6, 1)} m2`;
+  return walls.length > 0 ? `The room between walls ${walls.join(', ')} (${size})` : `A closed room (${size})`;
+};
+
 export const roomFindings = (ctx: Context): Finding[] => {
-  const vertexAt = finder(ctx.plan.vertices);
-  return ctx.plan.concrete
-    .filter((ring) => areaOf(ring) < 0)
-    .flatMap((ring): Finding[] => {
-      const sides = sidesOf(ring, vertexAt);
-      const directions = sides.filter((s) => hasStrip(ctx, s)).map((s) => directionDeg(ctx, s.wall));
-      const isFree = directions.some((a) => directions.some((b) => isApart(a, b)));
-      if (isFree) return [];
-      const walls = [...new Set(sides.map((s) => s.wall))];
-      const where = walls.length > 0 ? `The room between walls ${walls.join(', ')}` : 'A closed room';
-      const has = directions.length > 0 ? 'a strip in one direction only' : 'no strip';
-      const message = `${where} (${plainNumber(-areaOf(ring) / 1e6, 1)} m2) has ${has} that could be taken out: its forms hold each other fast when they are stripped.`;
-      return [finding('check.no-strip', message, { at: middle(ring), subject: walls[0] ?? 'room' })];
-    });
+  const tied = new Set(ctx.layout.ties.flatMap((t) => t.pieces));
+  return roomsOf(ctx.plan).map((room): Finding => {
+    const found = room.sides.flatMap((side) =>
+      stripsOn(ctx, side, tied).map((pieces) => ({
+        pieces,
+        wall: side.wall,
+        deg: directionDeg(ctx.walls.get(side.wall)!),
+      })),
+    );
+    const at = middle(room.ring);
+    const subject = room.sides[0]?.wall ?? 'room';
+    const first = found.find((a) => found.some((b) => isApart(a.deg, b.deg)));
+    const second = first && found.find((b) => isApart(first.deg, b.deg));
+    if (first && second) {
+      const words = [first, second].map(
+        ({ pieces, wall }) =>
+          `${pieces.map((p) => p.piece.id).join(', ')} (${plainNumber(widthOf(pieces[0]!), 1)} mm) on wall ${wall}`,
+      );
+      const message = `${named(room)} is struck by taking out first ${words.join(', then ')}.${wayOut(ctx, room)}`;
+      return finding('check.strips', message, { at, subject });
+    }
+    const has = found.length > 0 ? 'a strip in one direction only' : 'no strip beside a corner';
+    const message = `${named(room)} has ${has} that could be taken out first: its forms hold each other fast when they are stripped.`;
+    return finding('check.no-strip', message, { at, subject });
+  });
 };

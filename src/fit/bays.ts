@@ -24,9 +24,11 @@ import {
   padCost,
   padsFor,
   type RunContext,
+  stripsFor,
 } from './bound.js';
 import { cornerBounds } from './cornerEnds.js';
 import { addCost, type Cost, ZERO_COST } from './cost.js';
+import type { Group } from './groups.js';
 import { jogBounds } from './jogEnds.js';
 import { stemEnds } from './stemEnds.js';
 import type { ZoneEnd } from './zone.js';
@@ -115,35 +117,59 @@ export const stemPlaces = (run: Run): RunStem[][] => {
 /** Number of values of the strip choice at a stem: none, or one of the narrowest few beside either leg. */
 export const STEM_PADS = 1 + 2 * PADS_TRIED;
 
+/** What stands at a tee: the group opposite the stem (null: none of the yard does), timber beside its two legs. */
+interface TeeChoice {
+  readonly group: Group | null;
+  readonly padBefore: number;
+  readonly padAfter: number;
+}
+
+const teePads = (ctx: RunContext, base: number, pick: number): TeeChoice | null => {
+  const options = padsFor(ctx, base, true);
+  if (pick === 0) return { group: options.find((o) => o.padGu === 0)?.group ?? null, padBefore: 0, padAfter: 0 };
+  const option = options.filter((o) => o.padGu > 0)[(pick - 1) % PADS_TRIED];
+  if (!option) return null;
+  const { group, padGu } = option;
+  return pick <= PADS_TRIED ? { group, padBefore: padGu, padAfter: 0 } : { group, padBefore: 0, padAfter: padGu };
+};
+
+/** The same with strips that let a room go beside one leg or both; picks are then the narrowest few widths. */
+const teeStrips = (ctx: RunContext, base: number, strips: readonly unknown[], pick: number): TeeChoice | null => {
+  const option = stripsFor(ctx, base, true, strips.filter((x) => x).length)[pick];
+  if (!option) return null;
+  const { group, padGu } = option;
+  const [first, second] = [Math.floor(padGu / 2), Math.ceil(padGu / 2)];
+  if (strips[0] && strips[1]) return { group, padBefore: first, padAfter: second };
+  return strips[0] ? { group, padBefore: padGu, padAfter: 0 } : { group, padBefore: 0, padAfter: padGu };
+};
+
 const teeBound = (ctx: RunContext, stem: RunStem, legOf: LegOf, pick: number): StemBound | null => {
   const legs = [legOf(stem.fromVertex), legOf(stem.toVertex)] as const;
   const from = ctx.toGu(stem.fromMm);
   const to = ctx.toGu(stem.toMm);
   const base = to - from + legs[0] + legs[1];
-  const options = padsFor(ctx, base, true);
-  const padded = options.filter((o) => o.padGu > 0);
-  const option = pick === 0 ? options.find((o) => o.padGu === 0) : padded[(pick - 1) % PADS_TRIED];
-  const none = pick === 0 && !option;
-  if (!none && !option) return null;
-  const padBefore = pick > 0 && pick <= PADS_TRIED ? option!.padGu : 0;
-  const padAfter = pick > PADS_TRIED ? option!.padGu : 0;
+  const strips = [legOf.hasStrip?.(stem.fromVertex, ctx.run.wall), legOf.hasStrip?.(stem.toVertex, ctx.run.wall)];
+  const chosen = strips.some((x) => x) ? teeStrips(ctx, base, strips, pick) : teePads(ctx, base, pick);
+  if (!chosen) return null;
+  const { group, padBefore, padAfter } = chosen;
+  const none = group === null;
   const before = from - legs[0] - padBefore;
   const after = to + legs[1] + padAfter;
   const pull = stem.thicknessMm / ctx.gear.gridMm / 2 / Math.sin((stem.angleDeg * Math.PI) / 180);
   const half = (after - before) / 2;
   const onLeft = stem.side === 'left';
-  const low = legZone(stem.fromVertex, from, -1, legs[0], padBefore);
-  const high = legZone(stem.toVertex, to, 1, legs[1], padAfter);
+  const low = legZone(stem.fromVertex, from, -1, legs[0], padBefore, strips[0]);
+  const high = legZone(stem.toVertex, to, 1, legs[1], padAfter, strips[1]);
   const near: FaceZone = { ...NO_FACE_ZONE, legs: [...low.legs, ...high.legs], pads: [...low.pads, ...high.pads] };
   const opposite: FaceZone = none
     ? { ...NO_FACE_ZONE, unsolved: { fromGu: before, toGu: after } }
-    : { ...NO_FACE_ZONE, group: { group: option!.group, fromGu: before, held: false } };
+    : { ...NO_FACE_ZONE, group: { group, fromGu: before, held: false } };
   const v = (leg: number): [number, number] => (onLeft ? [leg + pull, half] : [half, leg + pull]);
-  const parts = addCost(padCost(ctx, padBefore), padCost(ctx, padAfter));
+  const parts = strips.some((x) => x) ? ZERO_COST : addCost(padCost(ctx, padBefore), padCost(ctx, padAfter));
   return {
     before: { jointGu: before, v: v(legs[0] + padBefore), cost: ZERO_COST },
     after: { jointGu: after, v: v(legs[1] + padAfter), cost: ZERO_COST },
-    cost: none ? addCost(parts, ctx.cost({ failures: 1 })) : addCost(parts, groupCost(ctx, option!.group)),
+    cost: none ? addCost(parts, ctx.cost({ failures: 1 })) : addCost(parts, groupCost(ctx, group)),
     left: onLeft ? near : opposite,
     right: onLeft ? opposite : near,
     failure: none
@@ -174,15 +200,22 @@ const crossBound = (ctx: RunContext, stems: readonly RunStem[], legOf: LegOf): S
   const right = stems.find((s) => s.side === 'right')!;
   const low = (s: RunStem) => ctx.toGu(s.fromMm) - legOf(s.fromVertex);
   const high = (s: RunStem) => ctx.toGu(s.toMm) + legOf(s.toVertex);
-  const before = Math.min(low(left), low(right));
-  const after = Math.max(high(left), high(right));
+  const strips = [
+    legOf.hasStrip?.(stems[0]!.fromVertex, ctx.run.wall) === true,
+    legOf.hasStrip?.(stems[0]!.toVertex, ctx.run.wall) === true,
+  ] as const;
+  const { stripGu } = ctx;
+  const before = Math.min(low(left), low(right)) - (strips[0] ? stripGu! : 0);
+  const after = Math.max(high(left), high(right)) + (strips[1] ? stripGu! : 0);
   const zone = (s: RunStem): FaceZone => {
-    const a = legZone(s.fromVertex, ctx.toGu(s.fromMm), -1, legOf(s.fromVertex), low(s) - before);
-    const b = legZone(s.toVertex, ctx.toGu(s.toMm), 1, legOf(s.toVertex), after - high(s));
+    const a = legZone(s.fromVertex, ctx.toGu(s.fromMm), -1, legOf(s.fromVertex), low(s) - before, strips[0]);
+    const b = legZone(s.toVertex, ctx.toGu(s.toMm), 1, legOf(s.toVertex), after - high(s), strips[1]);
     return { ...NO_FACE_ZONE, legs: [...a.legs, ...b.legs], pads: [...a.pads, ...b.pads] };
   };
-  const pads = [left, right].flatMap((s) => [low(s) - before, after - high(s)]);
-  const uncut = pads.some((x) => x > 0 && (x < ctx.gear.timberLeastGu || x > ctx.gear.timberLimitGu));
+  const widths = [left, right].flatMap((s) => [low(s) - before, after - high(s)]);
+  // What lets a room go is no fill.
+  const pads = widths.filter((_, i) => !strips[i % 2]);
+  const uncut = widths.some((x) => x > 0 && (x < ctx.gear.timberLeastGu || x > ctx.gear.timberLimitGu));
   const pull = (s: RunStem) => s.thicknessMm / ctx.gear.gridMm / 2 / Math.sin((s.angleDeg * Math.PI) / 180);
   const v = (edge: (s: RunStem) => number): [number, number] => [edge(left) + pull(left), edge(right) + pull(right)];
   return {

@@ -22,8 +22,13 @@ export interface VoidStrip {
 /** What stands on one face between the zones. */
 export interface FaceZone {
   readonly legs: readonly { readonly vertex: string; readonly fromGu: number; readonly toGu: number }[];
-  /** Timber strips bolted to a leg; a post in a jog closes the return as well. */
-  readonly pads: readonly { readonly fromGu: number; readonly toGu: number; readonly returnFace?: string }[];
+  /** Timber strips bolted to a leg; a post in a jog closes the return as well; one that is there to be struck first is no fill. */
+  readonly pads: readonly {
+    readonly fromGu: number;
+    readonly toGu: number;
+    readonly returnFace?: string;
+    readonly isStrip?: true;
+  }[];
   /** A rigid group that the search does not set. */
   readonly group: {
     readonly group: Group;
@@ -89,9 +94,16 @@ export interface RunContext {
   readonly legsAt: (vertex: string) => readonly Leg[];
   /** How far a frame stands out from the face. */
   readonly frameDepthGu: number;
+  /** Least width of a strip that lets a closed room go; null: none are laid out. */
+  readonly stripGu: number | null;
 }
 
-export type LegOf = (vertex: string) => number;
+export interface LegOf {
+  /** Length of the leg that stands at a vertex. */
+  (vertex: string): number;
+  /** Whether a strip that lets a closed room go stands beside that leg on this wall; without it: nowhere. */
+  readonly hasStrip?: (vertex: string, wall: string) => boolean;
+}
 
 /** How many widths of strip beside a leg are tried: the narrowest ones; wider strips only cost more timber. */
 export const PADS_TRIED = 3;
@@ -145,19 +157,34 @@ interface Pad {
 const padTables = new WeakMap<Gear, Map<string, readonly Pad[]>>();
 
 /** Strip widths x >= 0 for which base + x is one rigid group: 0 first if that works, then the narrowest few. */
-export const padsFor = ({ gear, pressureKpa }: RunContext, baseGu: number, both: boolean): readonly Pad[] => {
+export const padsFor = (ctx: RunContext, baseGu: number, both: boolean): readonly Pad[] =>
+  padsHeld(ctx, baseGu, both, null);
+
+/** The same for a strip that lets a closed room go: never 0, and no narrower than such strips are. */
+export const stripsFor = (ctx: RunContext, baseGu: number, both: boolean, times = 1): readonly Pad[] =>
+  ctx.stripGu === null ? [] : padsHeld(ctx, baseGu, both, times * ctx.stripGu);
+
+const padsHeld = (
+  { gear, pressureKpa }: RunContext,
+  baseGu: number,
+  both: boolean,
+  leastGu: number | null,
+): readonly Pad[] => {
   const table = padTables.get(gear) ?? new Map<string, readonly Pad[]>();
   padTables.set(gear, table);
-  const key = `${pressureKpa} ${baseGu} ${both}`;
-  const pads = table.get(key) ?? padsOf(gear, pressureKpa, baseGu, both);
+  const key = `${pressureKpa} ${baseGu} ${both} ${leastGu}`;
+  const pads = table.get(key) ?? padsOf(gear, pressureKpa, baseGu, both, leastGu);
   table.set(key, pads);
   return pads;
 };
 
-const padsOf = (gear: Gear, pressureKpa: number, baseGu: number, both: boolean): Pad[] => {
-  const plain = baseGu > 0 ? exactGroup(gear, baseGu, pressureKpa, both) : null;
+const padsOf = (gear: Gear, pressureKpa: number, baseGu: number, both: boolean, leastGu: number | null): Pad[] => {
+  const plain = baseGu > 0 && leastGu === null ? exactGroup(gear, baseGu, pressureKpa, both) : null;
   const found: Pad[] = [];
-  for (let x = gear.timberLeastGu; x <= gear.timberLimitGu && found.length < PADS_TRIED; x++) {
+  const from = Math.max(gear.timberLeastGu, leastGu ?? 0);
+  // A strip that lets a room go is no wider than needs no backing, if that can be.
+  const mostGu = leastGu !== null && from <= gear.timberMostGu ? gear.timberMostGu : gear.timberLimitGu;
+  for (let x = from; x <= mostGu && found.length < PADS_TRIED; x++) {
     const group = exactGroup(gear, baseGu + x, pressureKpa, both);
     if (group) found.push({ padGu: x, group });
   }
@@ -178,10 +205,20 @@ export const bareBound = (jointGu: number, hangsGu: number, cost: Cost = ZERO_CO
 });
 
 /** Leg and strip on a face, from its vertex towards the zone (`d` is +1 at a run's start). */
-export const legZone = (vertex: string, stationGu: number, d: 1 | -1, legGu: number, padGu: number): FaceZone => ({
+export const legZone = (
+  vertex: string,
+  stationGu: number,
+  d: 1 | -1,
+  legGu: number,
+  padGu: number,
+  isStrip = false,
+): FaceZone => ({
   ...NO_FACE_ZONE,
   legs: [{ vertex, ...span(stationGu, stationGu + d * legGu) }],
-  pads: padGu > 0 ? [span(stationGu + d * legGu, stationGu + d * (legGu + padGu))] : [],
+  pads:
+    padGu > 0
+      ? [{ ...span(stationGu + d * legGu, stationGu + d * (legGu + padGu)), ...(isStrip ? { isStrip } : {}) }]
+      : [],
 });
 
 /** The same group seen from its other end. */

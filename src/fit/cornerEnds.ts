@@ -29,8 +29,9 @@ import {
   type RunContext,
   sideOf,
   span,
+  stripsFor,
 } from './bound.js';
-import { addCost } from './cost.js';
+import { addCost, ZERO_COST } from './cost.js';
 import { clearFirst, type PairOption, pairOptions } from './endPair.js';
 import { outsideAt } from './gear.js';
 import { exactGroup, type Group } from './groups.js';
@@ -111,11 +112,11 @@ const groupWithin = (c: Corner, legGu: number): { group: Group; restGu: number }
 };
 
 /** A corner whose salient edge holds the outer face's group. */
-const heldBounds = (c: Corner, legGu: number): Bound[] => {
+const heldBounds = (c: Corner, legGu: number, hasStrip: boolean): Bound[] => {
   const { ctx, end, d, innerGu, outerGu, kGu } = c;
-  const bound = (padGu: number, group: Group, restGu: number): Bound => {
+  const bound = (padGu: number, group: Group, restGu: number, isStrip = false): Bound => {
     const jointGu = innerGu + d * (legGu + padGu);
-    const inner = legZone(c.vertex, innerGu, d, legGu, padGu);
+    const inner = legZone(c.vertex, innerGu, d, legGu, padGu, isStrip);
     const outer: FaceZone = {
       ...NO_FACE_ZONE,
       // The panel stands at the salient edge, its filler towards the zone.
@@ -125,13 +126,14 @@ const heldBounds = (c: Corner, legGu: number): Bound[] => {
     return {
       jointGu,
       v: shears(end, Math.max(legGu + padGu, half), half),
-      cost: addCost(padCost(ctx, padGu), groupCost(ctx, group)),
+      cost: addCost(isStrip ? ZERO_COST : padCost(ctx, padGu), groupCost(ctx, group)),
       ...faces(end, inner, outer),
       failure: null,
       rule: null,
       residueMm: restGu * ctx.gear.gridMm,
     };
   };
+  if (hasStrip) return stripsFor(ctx, kGu + legGu - c.edgeGu, false).map((o) => bound(o.padGu, o.group, 0, true));
   const plain = groupWithin(c, legGu);
   const padded = padsFor(ctx, kGu + legGu - c.edgeGu, false)
     .filter((o) => o.padGu > 0)
@@ -238,6 +240,7 @@ const tiedFailure = (c: Corner, legGu: number, reachGu: number): Bound => {
 export const cornerBounds = (ctx: RunContext, end: CornerEnd, d: 1 | -1, legOf: LegOf): Bound[] => {
   const c = cornerAt(ctx, end, d);
   const legGu = legOf(c.vertex);
+  const hasStrip = legOf.hasStrip?.(c.vertex, ctx.run.wall) === true;
   const turn = plainNumber(end.deflectionDeg, 1);
   const lacks = (what: string): Bound[] => {
     const why = `no ${what} of the yard takes a corner that turns by ${turn} degrees`;
@@ -245,5 +248,5 @@ export const cornerBounds = (ctx: RunContext, end: CornerEnd, d: 1 | -1, legOf: 
   };
   if (legGu !== TAPERED_GU && !cornerLegs(ctx, end).includes(legGu)) return lacks('inside corner');
   if (!holdsEdge(end.deflectionDeg)) return tiedBounds(c, legGu);
-  return outsideAt(ctx.gear, end.deflectionDeg) ? heldBounds(c, legGu) : lacks('outside corner');
+  return outsideAt(ctx.gear, end.deflectionDeg) ? heldBounds(c, legGu, hasStrip) : lacks('outside corner');
 };

@@ -140,11 +140,11 @@ export class Emitter {
   }
 
   /** A strip, which may close the return of a jog as well. */
-  timber(gear: Gear, run: Run, side: Side, fromGu: number, toGu: number, returnFace?: string): void {
+  timber(gear: Gear, run: Run, side: Side, fromGu: number, toGu: number, returnFace?: string, isStrip = false): void {
     const face = this.#plan.faces.find((f) => f.id === returnFace);
     const gu = (mm: number) => Math.round(mm / gear.gridMm);
     const across = face ? [{ face: face.id, fromGu: gu(face.fromMm), toGu: gu(face.toMm) }] : [];
-    this.add('timber', run, side, Array(gear.courses).fill(null), fromGu, toGu, across);
+    this.add(isStrip ? 'strip' : 'timber', run, side, Array(gear.courses).fill(null), fromGu, toGu, across);
   }
 
   faceZone(solved: SolvedRun, side: Side, zone: FaceZone): void {
@@ -155,7 +155,7 @@ export class Emitter {
       this.addGroup(gear, run, side, group, fromGu, offsets, held);
       if (side === 'left') for (const t of tiesGu) this.tie(solved, t);
     }
-    for (const p of zone.pads) this.timber(gear, run, side, p.fromGu, p.toGu, p.returnFace);
+    for (const p of zone.pads) this.timber(gear, run, side, p.fromGu, p.toGu, p.returnFace, p.isStrip);
     if (zone.unsolved) {
       this.unsolvedPlaces++;
       this.unsolvedTimber(solved, side, zone.unsolved.fromGu, zone.unsolved.toGu);

@@ -21,6 +21,8 @@ export interface FitOptions {
   readonly chordMostMm: number;
   /** One panel that comes out alone at every low stretch of the footing (rule T16), whatever it costs. */
   readonly cleanOuts: boolean;
+  /** Least width of the strips that let closed rooms go (rule T17); null: none are laid out. */
+  readonly stripMm: number | null;
   /** Order in which costs are compared, after failures (docs/reference/rules.md). */
   readonly costOrder: readonly OrderedTier[];
   /** Search steps (labels) for one stretch before the best so far is taken and its gap stated. */
@@ -37,6 +39,7 @@ export const DEFAULT_FIT_OPTIONS: FitOptions = {
   rowClearMm: 50,
   chordMostMm: 10,
   cleanOuts: false,
+  stripMm: null,
   costOrder: ['places', 'timberAreaM2', 'steelFillers', 'tiesAndUnits', 'runPast'],
   stepLimit: 25_000,
 };

@@ -4,17 +4,19 @@ import { grouping } from '../ground/groups.js';
 import { addCost, ZERO_COST } from './cost.js';
 import { jogLegsOf } from './jogPieces.js';
 import type { PlanModel, RunModel, SolvedPlan } from './plan.js';
+import { stripPlaces, withStrips } from './strips.js';
 import { featureVertices } from './zones.js';
 
 /** What couples a run to others: the vertices whose legs it takes, its steps and deep jogs. */
 const keysOf = (model: RunModel): string[] =>
   model.features.flatMap((f) => [
     ...featureVertices(f),
+    ...stripPlaces(f, model.ctx.run).map((p) => p.id),
     ...(f.kind === 'step' || f.kind === 'jog' ? [`${f.kind} ${f.id}`] : []),
   ]);
 
 /** Parts in the order of their first runs; runs and steps in the order of the plan. */
-export const partsOf = ({ runs, steps, jogs, corners }: PlanModel): PlanModel[] => {
+export const partsOf = ({ runs, steps, jogs, corners, strips }: PlanModel): PlanModel[] => {
   const { connect, lowestOf, groups } = grouping(runs.length);
   const first = new Map<string, number>();
   runs.forEach((model, i) => {
@@ -24,6 +26,7 @@ export const partsOf = ({ runs, steps, jogs, corners }: PlanModel): PlanModel[] 
       else connect(i, other);
     }
   });
+  for (const { places } of strips) for (const id of places) connect(first.get(id)!, first.get(places[0]!)!);
   const cornersOf = new Map<number, PlanModel['corners'][number][]>();
   for (const corner of corners) {
     // A salient vertex hangs on no choice: it goes with the first part.
@@ -41,6 +44,7 @@ export const partsOf = ({ runs, steps, jogs, corners }: PlanModel): PlanModel[] 
     steps: stepsOf.get(low!) ?? [],
     jogs: jogs.filter((jog) => lowestOf(first.get(`jog ${jog.id}`)!) === low),
     corners: cornersOf.get(low!) ?? [],
+    strips: strips.filter(({ places }) => lowestOf(first.get(places[0]!)!) === low),
   }));
 };
 
@@ -51,13 +55,17 @@ export const together = (model: PlanModel, parts: readonly SolvedPlan[]): Solved
     parts.flatMap((p) => p.runs.flatMap((r) => r.model.features.flatMap(featureVertices)).map((v) => [v, p] as const)),
   );
   const jogLegs = jogLegsOf(parts.flatMap((p) => p.jogs));
+  const picks = new Map(parts.flatMap((p) => [...p.picks]));
   return {
     runs: model.runs.map((r) => byRun.get(r)!),
     steps: parts.flatMap((p) => p.steps),
     jogs: parts.flatMap((p) => p.jogs),
-    picks: new Map(parts.flatMap((p) => [...p.picks])),
+    picks,
     // A vertex of no part has no leg: any part says so.
-    legOf: (vertex) => jogLegs.get(vertex) ?? (partOf.get(vertex) ?? parts[0])?.legOf(vertex) ?? 0,
+    legOf: withStrips(
+      (vertex) => jogLegs.get(vertex) ?? (partOf.get(vertex) ?? parts[0])?.legOf(vertex) ?? 0,
+      (id) => picks.get(id),
+    ),
     cost: parts.reduce((sum, p) => addCost(sum, p.cost), ZERO_COST),
     bound: parts.reduce((sum, p) => addCost(sum, p.bound), ZERO_COST),
     work: parts.reduce((sum, p) => sum + p.work, 0),

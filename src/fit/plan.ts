@@ -16,6 +16,7 @@ import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
 import { gcd, type Levels, levelsFor } from './levels.js';
 import type { FitOptions } from './options.js';
 import { type PlanStep, stepId, stepJoints } from './steps.js';
+import { type StripDirection, stripDirections, stripPlaces } from './strips.js';
 import type { TopCourse } from './topCourse.js';
 import { topFootMm } from './turned.js';
 import { type Feature, featuresOf, Zone, type ZoneSolution } from './zones.js';
@@ -25,6 +26,8 @@ export interface PlanModel {
   readonly steps: readonly PlanStep[];
   readonly jogs: readonly PlanJog[];
   readonly corners: readonly PlanCorner[];
+  /** Directions of closed rooms, each of which wants a strip; none where none are laid out. */
+  readonly strips: readonly StripDirection[];
 }
 
 /** A vertex at which a corner unit stands: what that takes of the yard for each leg; at salient ones whatever the legs. */
@@ -143,6 +146,7 @@ const contextFor = (
     isClear: clearAt(demand, plan.gridMm),
     legsAt: (vertex) => legsAt(gear, deflections.get(vertex) ?? 90),
     frameDepthGu: catalogue.frameDepthMm / plan.gridMm,
+    stripGu: options.stripMm === null ? null : Math.ceil(options.stripMm / plan.gridMm - 1e-6),
     allClear: (demand.keepClear ?? []).length === 0 && demand.verticals === undefined,
   };
 };
@@ -321,8 +325,12 @@ export const modelRuns = (
       .map((low, i) => new Zone(ctx, levels, low, features[i + 1]!, free, options.stepLimit));
     return { ctx, demand, features, zones };
   });
-  return { runs, steps, jogs, corners: cornersOf(plan, prepared, order) };
+  const strips = options.stripMm === null ? [] : stripDirections(plan, runs.flatMap(placesOf), order);
+  return { runs, steps, jogs, corners: cornersOf(plan, prepared, order), strips };
 };
+
+const placesOf = ({ ctx: { run }, features }: RunModel) =>
+  features.flatMap((f) => stripPlaces(f, run).map((place) => ({ ...place, wall: run.wall })));
 
 /** Gear by run id, for drawing corners. */
 export const gearByRun = (models: readonly RunModel[]): ReadonlyMap<string, Gear> =>

@@ -23,6 +23,7 @@ import {
   type SolvedStep,
 } from './plan.js';
 import { stepCost } from './steps.js';
+import { stripPlaces, withStrips } from './strips.js';
 import { type Feature, featureVertices, type Zone, type ZoneSolution } from './zones.js';
 
 /** Rounds of the exact / bound exchange; each makes at least one zone exact, so few jobs need more than a handful. */
@@ -58,8 +59,15 @@ const pickOf = (feature: Feature): string | null => (feature.kind === 'end' ? nu
 
 export const pickName = (id: string): string => `pick ${id}`;
 
-const scopeOf = (features: readonly Feature[]): string[] =>
-  [...new Set(features.flatMap((f) => [...featureVertices(f), ...(pickOf(f) ? [pickOf(f)!] : [])]))].sort(compareText);
+/** `wanted`: the places at which strips may be chosen. */
+const scopeOf = ({ ctx }: RunModel, features: readonly Feature[], wanted: ReadonlySet<string>): string[] => {
+  const strips = (f: Feature) =>
+    stripPlaces(f, ctx.run)
+      .map((p) => p.id)
+      .filter((id) => wanted.has(id));
+  const names = features.flatMap((f) => [...featureVertices(f), ...(pickOf(f) ? [pickOf(f)!] : []), ...strips(f)]);
+  return [...new Set(names)].sort(compareText);
+};
 
 /** Lengths of leg that may stand at each vertex of a feature. */
 const legChoices = (ctx: RunContext, feature: Feature): [string, number[]][] =>
@@ -94,7 +102,11 @@ export class PartSearch {
   constructor(model: PlanModel) {
     this.model = model;
     this.#domains = legDomains(model.runs);
-    const choices: Choice[] = [...this.#domains].map(([id, legs]) => ({ id, size: legs.length }));
+    const wanted = new Set(model.strips.flatMap((s) => s.places));
+    const choices: Choice[] = [
+      ...[...this.#domains].map(([id, legs]) => ({ id, size: legs.length })),
+      ...[...wanted].map((id) => ({ id, size: 2 })),
+    ];
     const tables: ZoneTable[] = [];
     const stems: StemTable[] = [];
     const joints = new Map<string, number>();
@@ -103,14 +115,14 @@ export class PartSearch {
         const low = run.features[i]!;
         const high = run.features[i + 1]!;
         const id = `${run.ctx.run.id}:${i}`;
-        tables.push({ id, run, zone, scope: scopeOf([low, high]), low, high, cells: new Map() });
+        tables.push({ id, run, zone, scope: scopeOf(run, [low, high], wanted), low, high, cells: new Map() });
       });
       for (const f of run.features) {
         if (f.kind === 'jog') joints.set(pickName(f.id), f.options.length);
         if (f.kind === 'step') joints.set(pickName(f.id), f.jointsGu.length);
         if (f.kind !== 'stems') continue;
         choices.push({ id: pickOf(f)!, size: f.stems.length === 1 ? STEM_PADS : 1 });
-        stems.push({ scope: scopeOf([f]), run, feature: f });
+        stems.push({ scope: scopeOf(run, [f], wanted), run, feature: f });
       }
     }
     for (const [id, size] of joints) choices.push({ id, size });
@@ -122,6 +134,9 @@ export class PartSearch {
       ...stems.map((s): Factor => ({ scope: s.scope, cost: (v) => this.stemOf(s, v)?.cost ?? null })),
       ...model.steps.map((s): Factor => ({ scope: [pickName(s.id)], cost: ([pick]) => stepCost(s, pick!) })),
       ...model.jogs.map((j): Factor => ({ scope: [pickName(j.id)], cost: ([pick]) => j.options[pick!]!.cost })),
+      ...model.strips.map(
+        (s): Factor => ({ scope: s.places, cost: (v) => s.cost(v.reduce((sum, chosen) => sum + chosen, 0)) }),
+      ),
       ...model.corners.map((c): Factor => {
         const legs = this.#domains.get(c.vertex);
         return legs
@@ -140,7 +155,7 @@ export class PartSearch {
   reader(scope: readonly string[], values: readonly number[]): { legOf: LegOf; pick: (f: Feature) => number } {
     const at = (id: string) => values[scope.indexOf(id)]!;
     return {
-      legOf: (v) => this.#domains.get(v)![at(v)]!,
+      legOf: withStrips((v) => this.#domains.get(v)![at(v)]!, at),
       pick: (f) => (pickOf(f) ? at(pickOf(f)!) : 0),
     };
   }
@@ -222,7 +237,10 @@ export class PartSearch {
       steps: stepped,
       jogs: jogged,
       picks: best.values,
-      legOf: (v) => jogLegs.get(v) ?? this.#legAt(best, v),
+      legOf: withStrips(
+        (v) => jogLegs.get(v) ?? this.#legAt(best, v),
+        (id) => best.values.get(id),
+      ),
       cost,
       bound: isOpen ? this.#bound() : best.bound,
       work: this.#work,

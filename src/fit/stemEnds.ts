@@ -6,8 +6,9 @@
 
 import type { RunEnd } from '../ground/vocabulary.js';
 import { type Bound, type FaceZone, type LegOf, legZone, PADS_TRIED, padCost, type RunContext } from './bound.js';
-import { addCost } from './cost.js';
+import { addCost, ZERO_COST } from './cost.js';
 import { clearFirst, pairOptions } from './endPair.js';
+import { gcd } from './levels.js';
 
 type StemEnd = RunEnd & { readonly kind: 'stem' };
 
@@ -40,16 +41,38 @@ const fillerStrips = (ctx: RunContext, reach: readonly [number, number]): Strips
   return strips.map((x) => (ahead > 0 ? { leftGu: 0, rightGu: x } : { leftGu: x, rightGu: 0 }));
 };
 
+/**
+ * Strips on both faces that let the rooms on either side go: every width from the least up to one step of the yard's widths more, so that the rest closes
+ * without fill wherever it can.
+ */
+const strippedEnds = (ctx: RunContext, reach: readonly [number, number]): Strips[] => {
+  const { gear, stripGu } = ctx;
+  if (stripGu === null) return [];
+  const stepGu = [...gear.panels.map((p) => p.widthGu), ...gear.fillerSets.map((f) => f.widthGu)].reduce(gcd, 0);
+  const ahead = reach[0] - reach[1];
+  const least = Math.max(stripGu, gear.timberLeastGu);
+  return Array.from({ length: stepGu }, (_, i) => ({
+    leftGu: least + i + Math.max(0, -ahead),
+    rightGu: least + i + Math.max(0, ahead),
+  })).filter((s) => Math.max(s.leftGu, s.rightGu) <= gear.timberLimitGu);
+};
+
 export const stemEnds = (ctx: RunContext, end: StemEnd, d: 1 | -1, legOf: LegOf): Bound[] => {
   const legs = [legOf(end.leftVertex), legOf(end.rightVertex)] as const;
   const at = [ctx.toGu(end.leftMm), ctx.toGu(end.rightMm)] as const;
   const reach = [d * at[0] + legs[0], d * at[1] + legs[1]] as const;
   const pull = ctx.run.thicknessMm / ctx.gear.gridMm / 2 / Math.sin((end.angleDeg * Math.PI) / 180);
+  const hasStrip = legOf.hasStrip?.(end.leftVertex, ctx.run.wall) === true;
   const zones = ({ leftGu, rightGu }: Strips) => ({
     v: [legs[0] + leftGu + pull, legs[1] + rightGu + pull] as const,
-    left: legZone(end.leftVertex, at[0], d, legs[0], leftGu),
-    right: legZone(end.rightVertex, at[1], d, legs[1], rightGu),
+    left: legZone(end.leftVertex, at[0], d, legs[0], leftGu, hasStrip),
+    right: legZone(end.rightVertex, at[1], d, legs[1], rightGu, hasStrip),
   });
+  if (hasStrip)
+    return strippedEnds(ctx, reach).map((s): Bound => {
+      const jointGu = d * (reach[0] + s.leftGu);
+      return { jointGu, ...zones(s), cost: ZERO_COST, failure: null, rule: null };
+    });
   // One place even where both faces have a strip: it is one station interval.
   const stripsCost = ({ leftGu, rightGu }: Strips) => padCost(ctx, leftGu + rightGu);
   const even = evenStrips(ctx, reach).map((s): Bound => {

@@ -40,7 +40,7 @@ export const tiersOf = (
   const short = shortItems(catalogue, emitted).reduce((sum, [, n]) => sum + n, 0);
   const scale: Record<OrderedTier | 'failures' | 'short', (n: number) => number> = {
     // The search weighs failures; what counts is how many are named. They are least when the search says so.
-    failures: (n) => (n === order.part(solved.cost, 'failures') ? failures : Math.min(n, failures)),
+    failures: (n) => (n === order.part(solved.cost, 'failures') ? failures : Math.min(Math.floor(n), failures)),
     // What is short is counted in what was emitted: forms that are not drawn take nothing.
     short: (n) => (n === order.part(solved.cost, 'short') ? short : Math.min(n, short)),
     places: (n) => n + emitted.unsolved.places,

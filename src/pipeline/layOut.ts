@@ -20,7 +20,7 @@ import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames 
 import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
 import { chooseStanding, stacksWith } from './phases.js';
-import { barsOf, fitOptions, handSetOf, notUsedYet, tieClearMm, withJob } from './settings.js';
+import { barsOf, fitOptions, handSetOf, notUsedYet, stripMmOf, tieClearMm, withJob } from './settings.js';
 import { surveyChanges } from './survey.js';
 import { surveyOf } from './surveyList.js';
 import { headerOf, type Origin, understand } from './understand.js';
@@ -80,9 +80,13 @@ const formed = (
   const standing = chooseStanding(question);
   const stacks = keep(stacksWith(question, standing));
   const { demands, pressure } = keep(demandsOf(plan, stacks, job, catalogue, foundation.model));
-  const layout = keep(fitRuns(plan, catalogue, demands, { ...options, cleanOuts: true }, programs));
+  // Phases are chosen without clean-outs and strips; the layout that is handed over has them.
+  const withStrips = { ...options, cleanOuts: true, stripMm: stripMmOf(job) };
+  const layout = keep(fitRuns(plan, catalogue, demands, withStrips, programs));
   const changes = keep(surveyChanges(question, stacks, foundation));
-  findings.push(...alternatives(question, layout, standing, demands));
+  findings.push(
+    ...alternatives({ ...question, options: { ...options, stripMm: stripMmOf(job) } }, layout, standing, demands),
+  );
   onProgress('check');
   const checked = keep(
     check({

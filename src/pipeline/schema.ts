@@ -139,6 +139,8 @@ const limits = z
       .describe('steps of the search for one stretch before its best so far is taken'),
     tieClearMm: atLeastNought.optional().describe('least clear distance of a tie from bars, sleeves and pipes'),
     bedAllowanceMm: atLeastNought.optional().describe('room under the forms for a bed of mortar'),
+    strips: z.boolean().optional().describe('false: no strips are laid out that let closed rooms go; default true'),
+    stripMm: z.number().min(40).max(300).optional().describe('least width of such a strip; default 40'),
     handSetKg: positive.optional().describe('the most that one person sets by hand; default 25'),
     handSetTwoKg: positive.optional().describe('the most that two people set by hand; default 33'),
   })

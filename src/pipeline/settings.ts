@@ -74,10 +74,18 @@ export const fitOptions = (job: Job): FitOptions => {
     chordMostMm: limits?.chordMm ?? usual.chordMostMm,
     // The layout that is handed over has them; what is only compared with it needs none.
     cleanOuts: false,
+    stripMm: null,
     costOrder: orderOf(job.costOrder),
     stepLimit: limits?.searchSteps ?? usual.stepLimit,
   };
 };
+
+/** Width of a strip that can be broken out (rule T17). *Practice, no source.* */
+const STRIP_MM = 40;
+
+/** Least width of the strips that let closed rooms go, mm; null where the job wants none. */
+export const stripMmOf = ({ limits }: Job): number | null =>
+  limits?.strips === false ? null : (limits?.stripMm ?? STRIP_MM);
 
 /** Between a tie and what is in the wall: room for the bar's tolerance and for concrete to flow. *Practice, no source.* */
 const TIE_CLEAR_MM = 20;

@@ -25,6 +25,7 @@ import type { PlanModel, SolvedJog, SolvedPlan, SolvedStep } from '../plan.js';
 import { NO_LEG_GU } from '../plan.js';
 import { assemble, type PartSearch, pickName, type ZoneTable } from '../search.js';
 import { stepCost } from '../steps.js';
+import { STRIP_TOO_MANY, withStrips } from '../strips.js';
 import { columnKey, columnOf, summed, type ZoneColumn } from './columns.js';
 import { combinationsOf, fixedUses, type Master, masterOf } from './master.js';
 import { boundBy, pricesOf, unpriced } from './prices.js';
@@ -161,7 +162,7 @@ export const underStock = (
   const columns = new Columns();
   // Places of tapered strips are halves, areas any number; all else is counted.
   const steps = order
-    .cost({ failures: 1, places: 0.5, steelFillers: 1, tiesAndUnits: 1, runPast: 1 })
+    .cost({ failures: STRIP_TOO_MANY, places: 0.5, steelFillers: 1, tiesAndUnits: 1, runPast: 1 })
     .map((x, k) => (k === SHORT ? 1 : x));
   let { work, cutShort } = unlimited;
   columns.take(plain, (cost) => cost);
@@ -232,7 +233,10 @@ const layoutOf = (
     }),
     jogs,
     picks: valueAt,
-    legOf: (v) => jogLegs.get(v) ?? legs.get(v) ?? NO_LEG_GU,
+    legOf: withStrips(
+      (v) => jogLegs.get(v) ?? legs.get(v) ?? NO_LEG_GU,
+      (id) => valueAt.get(id),
+    ),
     cost,
     bound: tiersEqual(bound, cost) ? cost : bound,
     work,

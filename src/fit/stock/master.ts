@@ -133,6 +133,13 @@ export const masterOf = (
         const { cost, uses } = jog.options[pick]!;
         b.carries(x, cost, uses);
       });
+    for (const { places, cost } of part.model.strips) {
+      // One place is chosen, or the direction goes without or has one too many.
+      const [none, more] = [b.column(1), b.column(Number.POSITIVE_INFINITY)];
+      b.carries(none, cost(0), []);
+      b.carries(more, cost(2), []);
+      b.row([...places.map((id): Term => [choice.get(id)![1]!, 1]), [none, 1], [more, -1]], 1, 1);
+    }
     for (const corner of part.model.corners)
       part.legsOf(corner.vertex).forEach((legGu, i) => {
         b.carries(choice.get(corner.vertex)![i]!, [], corner.uses(legGu));

@@ -260,6 +260,12 @@ export const checkFindings = {
     action:
       'Wash out before the second face closes, or cut a window in timber at the foot and close it before the pour.',
   },
+  'check.strips': {
+    severity: 'note',
+    rule: 'T17',
+    meaning: 'A closed room has strips beside corners that come out first, in two directions.',
+    action: 'Strike these strips before any other form of the room, and see that the widest unit has its way out.',
+  },
   'check.no-strip': {
     severity: 'attention',
     rule: 'T17',

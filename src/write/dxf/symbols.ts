@@ -62,7 +62,12 @@ export const planShapes = ({ kind, unit, turned, widthMm, depthMm, isUnder, tape
   const half = widthMm / 2;
   const frame = rectangle(null, -half, -depthMm, half, 0);
   if (kind === 'timber' && isUnder) return [frame, ...hatch(widthMm, depthMm)];
-  if (kind === 'timber' || kind === 'strip') {
+  if (kind === 'strip') {
+    // Broad at the concrete, pointed where it is drawn out.
+    const corners: [Vec, Vec, Vec, Vec] = [at(-half, 0), at(half, 0), at(0, -depthMm), at(0, -depthMm)];
+    return [frame, { type: 'solid', layer: null, about: [], corners }];
+  }
+  if (kind === 'timber') {
     return [
       frame,
       {
@@ -84,6 +89,17 @@ export const planShapes = ({ kind, unit, turned, widthMm, depthMm, isUnder, tape
 /** Corner units have a second line inside each upright edge in elevation. */
 const CORNER_INSET_MM = 15;
 
+/** A strip that is struck first has rungs across it in elevation, about this far apart. */
+const RUNG_MM = 200;
+
+const rungs = (widthMm: number, heightMm: number): Shape[] => {
+  const count = Math.max(2, Math.round(heightMm / RUNG_MM));
+  return Array.from({ length: count - 1 }, (_, i) => {
+    const y = ((i + 1) * heightMm) / count;
+    return line(null, at(-widthMm / 2, y), at(widthMm / 2, y));
+  });
+};
+
 /** A unit in elevation, foot at y = 0, middle at x = 0. */
 export const elevationShapes = (kind: PieceKind, widthMm: number, heightMm: number): Shape[] => {
   const half = widthMm / 2;
@@ -94,8 +110,9 @@ export const elevationShapes = (kind: PieceKind, widthMm: number, heightMm: numb
   switch (kind) {
     case 'filler':
       return [frame, rising];
-    case 'timber':
     case 'strip':
+      return [frame, ...rungs(widthMm, heightMm)];
+    case 'timber':
     case 'bulkhead':
     case 'box-out':
       return [frame, rising, falling];

@@ -14,7 +14,7 @@ export const NOT_CHECKED: readonly string[] = [
   'platforms, guardrails and access',
   'footing, soil and the seat of the forms on the footing',
   'pour joints, waterstops and sealing below the water table',
-  'clean-outs, stripping strips and the way out for the largest unit',
+  'whether what comes out of a closed room (strips, clean-outs, the largest unit) passes what stands in its way',
   'weight for setting by hand or crane, lifting gear',
   'tolerance of the footing',
   'existing structures, and the strength of the concrete when it is stripped',
