@@ -3,7 +3,7 @@
 import { type Finding, finding } from '../ground/findings.js';
 import { COVER_MM } from '../ground/tolerance.js';
 import { plainNumber } from '../ground/units.js';
-import type { Face, LevelBand, RunStem, Side } from '../ground/vocabulary.js';
+import type { Face, LevelBand, Side } from '../ground/vocabulary.js';
 import { type Context, type PlacedCover, placeOn } from './context.js';
 
 type Interval = readonly [number, number];
@@ -21,31 +21,42 @@ const without = (a: readonly Interval[], b: readonly Interval[]): Interval[] => 
   return rest.filter(([x, y]) => y - x > COVER_MM).sort((p, q) => p[0] - q[0]);
 };
 
+/** Where a stem or a pilaster interrupts a face. */
+type Mouth = { readonly side: Side; readonly fromMm: number; readonly toMm: number };
+
+const mouthsOf = (ctx: Context, wall: string): Mouth[] =>
+  (ctx.runsOf.get(wall) ?? []).flatMap((r) => [...r.stems, ...(r.pilasters ?? [])]);
+
 /** Stations of a face where concrete stands over the whole of a level band. */
 const concreteAt = (
   face: Face,
-  stems: readonly RunStem[],
+  mouths: readonly Mouth[],
   base: readonly LevelBand[],
   top: readonly LevelBand[],
   low: number,
   high: number,
 ): Interval[] => {
   const along: Interval[] =
-    face.side === 'start' || face.side === 'end'
+    face.side !== 'left' && face.side !== 'right'
       ? [[face.fromMm, face.toMm]]
       : without(
           [[face.fromMm, face.toMm]],
-          stems.filter((s) => s.side === face.side).map((s) => [s.fromMm, s.toMm]),
+          mouths.filter((s) => s.side === face.side).map((s) => [s.fromMm, s.toMm]),
         );
   const cut = (bands: readonly LevelBand[], holds: (levelMm: number) => boolean): Interval[] =>
     bands.filter((b) => !holds(b.levelMm)).map((b): Interval => [b.fromMm, b.toMm]);
   return without(along, [...cut(base, (z) => z <= low + COVER_MM), ...cut(top, (z) => z >= high - COVER_MM)]);
 };
 
-/** The bands of a face across a wall's end: the level at that end of the wall, over the whole face. */
+/** The bands of a face across a wall's end or of a pilaster: the level at that place of the wall, over the whole face. */
 const bandsOf = (face: Face, bands: readonly LevelBand[]): LevelBand[] => {
   if (face.side === 'left' || face.side === 'right') return [...bands];
   const sorted = [...bands].sort((a, b) => a.fromMm - b.fromMm);
+  const { stands } = face;
+  if (stands) {
+    const own = sorted.filter((b) => b.fromMm <= stands.stationMm && b.toMm >= stands.stationMm);
+    return own.slice(-1).map((b) => ({ fromMm: face.fromMm, toMm: face.toMm, levelMm: b.levelMm }));
+  }
   const band = face.side === 'start' ? sorted[0] : sorted[sorted.length - 1];
   return band ? [{ ...band, fromMm: face.fromMm, toMm: face.toMm }] : [];
 };
@@ -54,6 +65,7 @@ const span = ([a, b]: Interval): string => `${plainNumber(a, 1)} to ${plainNumbe
 
 const placeOfFace = (ctx: Context, face: Face, stationMm: number, levelMm: number) => {
   const wall = ctx.walls.get(face.wall);
+  if (face.stands) return placeOn(ctx, face.wall, null, face.stands.stationMm, levelMm);
   if (face.side === 'start') return placeOn(ctx, face.wall, null, 0, levelMm);
   if (face.side === 'end') return placeOn(ctx, face.wall, null, wall?.lengthMm ?? 0, levelMm);
   return placeOn(ctx, face.wall, face.side as Side, stationMm, levelMm);
@@ -63,7 +75,7 @@ const gapFindings = (ctx: Context, face: Face, covers: readonly PlacedCover[]): 
   const wall = ctx.walls.get(face.wall);
   const runs = ctx.runsOf.get(face.wall);
   if (!wall || !runs) return [];
-  const stems = runs.flatMap((r) => r.stems);
+  const stems = mouthsOf(ctx, face.wall);
   const [base, top] = [bandsOf(face, wall.base), bandsOf(face, wall.top)];
   const all = [...base, ...top].map((b) => b.levelMm);
   const levels = [...all, ...covers.flatMap(({ cover }) => [cover.baseMm, cover.topMm])].sort((a, b) => a - b);
@@ -112,8 +124,8 @@ const overlapFindings = (ctx: Context, face: Face, covers: readonly PlacedCover[
 const intrusions = (ctx: Context, face: Face, covers: readonly PlacedCover[]): Finding[] => {
   const runs = ctx.runsOf.get(face.wall) ?? [];
   const [first, last] = [runs[0], runs[runs.length - 1]];
-  if (!first || !last || face.side === 'start' || face.side === 'end') return [];
-  const stems = runs.flatMap((r) => r.stems);
+  if (!first || !last || (face.side !== 'left' && face.side !== 'right')) return [];
+  const stems = mouthsOf(ctx, face.wall);
   const solid: Interval[] = stems.filter((s) => s.side === face.side).map((s) => [s.fromMm, s.toMm]);
   const closed = (end: { kind: string }) => end.kind === 'corner' || end.kind === 'stem';
   if (closed(first.start)) solid.push([Number.NEGATIVE_INFINITY, face.fromMm]);
@@ -121,7 +133,7 @@ const intrusions = (ctx: Context, face: Face, covers: readonly PlacedCover[]): F
   return covers.flatMap(({ piece, cover }) => {
     const hit = solid.find(([a, b]) => Math.min(cover.toMm, b) - Math.max(cover.fromMm, a) > COVER_MM);
     if (!hit) return [];
-    const message = `Piece ${piece.id} at stations ${span([cover.fromMm, cover.toMm])} of face ${face.id} stands where another wall is.`;
+    const message = `Piece ${piece.id} at stations ${span([cover.fromMm, cover.toMm])} of face ${face.id} stands where another wall is, or a pilaster.`;
     const at = placeOfFace(ctx, face, cover.fromMm, cover.baseMm);
     return [finding('check.cover-overlap', message, { at, subject: piece.id })];
   });

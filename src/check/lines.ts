@@ -13,12 +13,12 @@ import { type Context, EQUAL_MM, faceOf } from './context.js';
 import { hangingAt, jogShear } from './jogs.js';
 
 export interface LineEnd {
-  readonly kind: 'inner' | 'outer' | 'tee' | 'free' | 'step' | 'jog' | 'open' | 'ring' | 'tangent';
+  readonly kind: 'inner' | 'outer' | 'tee' | 'box' | 'free' | 'step' | 'jog' | 'open' | 'ring' | 'tangent';
   /** Vertex, end of the concrete, or riser. */
   readonly stationMm: number;
   /** Along the wall, from the salient vertex to the re-entrant one; only for 'inner'. */
   readonly kMm: number;
-  /** What the stem's faces add to the leg, for 'tee'; what hangs here of the fill beyond, for 'tangent'. */
+  /** What the stem's faces add to the leg, for 'tee'; half of a pilaster's front, for 'box'; what hangs here of the fill beyond, for 'tangent'. */
   readonly pullMm: number;
   readonly vertex: string | null;
   /** Only for 'step': what is between the last joint and the riser hangs on this line. */
@@ -106,16 +106,37 @@ const runEnd = (ctx: Context, run: Run, end: RunEnd, side: Side): LineEnd => {
   }
 };
 
-/** The stretches of one side of a run: stems interrupt it. */
+/**
+ * Where a stem or a pilaster interrupts a side. Before a pilaster nothing of the yard stands: the concrete on half of its front comes to either line, as by
+ * symmetry it must where what bears it reaches from one line to the other.
+ */
+const mouthsOf = (run: Run, side: Side): { readonly low: LineEnd; readonly high: LineEnd }[] => [
+  ...run.stems
+    .filter((s) => s.side === side)
+    .map((stem) => {
+      const tee = { ...plainEnd, kind: 'tee' as const, pullMm: stemPull(stem.thicknessMm, stem.angleDeg) };
+      return {
+        low: { ...tee, stationMm: stem.fromMm, vertex: stem.fromVertex },
+        high: { ...tee, stationMm: stem.toMm, vertex: stem.toVertex },
+      };
+    }),
+  ...(run.pilasters ?? [])
+    .filter((p) => p.side === side)
+    .map((p) => {
+      const box = { ...plainEnd, kind: 'box' as const, pullMm: (p.toMm - p.fromMm) / 2 };
+      return { low: { ...box, stationMm: p.fromMm }, high: { ...box, stationMm: p.toMm } };
+    }),
+];
+
+/** The stretches of one side of a run: stems and pilasters interrupt it. */
 const stretchesOf = (ctx: Context, run: Run, side: Side): Stretch[] => {
   const face = faceOf(ctx, run.wall, side);
   if (!face) return [];
   const stretches: Stretch[] = [];
   let low = runEnd(ctx, run, run.start, side);
-  for (const stem of run.stems.filter((s) => s.side === side)) {
-    const tee = { ...plainEnd, kind: 'tee' as const, pullMm: stemPull(stem.thicknessMm, stem.angleDeg) };
-    stretches.push({ face, low, high: { ...tee, stationMm: stem.fromMm, vertex: stem.fromVertex } });
-    low = { ...tee, stationMm: stem.toMm, vertex: stem.toVertex };
+  for (const mouth of mouthsOf(run, side).sort((a, b) => a.low.stationMm - b.low.stationMm)) {
+    stretches.push({ face, low, high: mouth.low });
+    low = mouth.high;
   }
   return [...stretches, { face, low, high: runEnd(ctx, run, run.end, side) }];
 };
@@ -165,7 +186,7 @@ const endShear = (end: LineEnd, distanceMm: number): number => {
   // Fill between a curved and a straight wall hangs half on either, whichever of the two it is counted to.
   if (end.kind === 'tangent') return strip / 2 + end.pullMm;
   if (end.kind === 'inner') return Math.max(strip, (end.kMm + strip) / 2);
-  return end.kind === 'tee' ? strip + end.pullMm : strip;
+  return end.kind === 'tee' || end.kind === 'box' ? strip + end.pullMm : strip;
 };
 
 const shearAt = (

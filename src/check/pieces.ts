@@ -16,11 +16,12 @@ const placeOf = (ctx: Context, piece: Piece): readonly [number, number, number] 
   if (!cover || !face) return null;
   const side: Side | null = face.side === 'left' || face.side === 'right' ? face.side : null;
   const station =
-    side === null
+    face.stands?.stationMm ??
+    (side === null
       ? face.side === 'end'
         ? (ctx.walls.get(face.wall)?.lengthMm ?? 0)
         : 0
-      : (cover.fromMm + cover.toMm) / 2;
+      : (cover.fromMm + cover.toMm) / 2);
   return placeOn(ctx, face.wall, side, station, cover.baseMm);
 };
 

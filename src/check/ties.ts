@@ -64,6 +64,10 @@ const placeFault = (ctx: Context, run: Run, tie: Tie): string | null => {
   const stems = (ctx.runsOf.get(run.wall) ?? []).flatMap((r) => r.stems);
   const stem = stems.find((x) => s > x.fromMm - EQUAL_MM && s < x.toMm + EQUAL_MM);
   if (stem) return `runs down wall ${stem.wall}, which stands at stations ${stem.fromMm} to ${stem.toMm}`;
+  const pilaster = (ctx.runsOf.get(run.wall) ?? [])
+    .flatMap((r) => r.pilasters ?? [])
+    .find((x) => s > x.fromMm - EQUAL_MM && s < x.toMm + EQUAL_MM);
+  if (pilaster) return `passes pilaster ${pilaster.id}, where the wall is thicker`;
   const low = Math.max(edge(run, 'start', 'left'), edge(run, 'start', 'right'));
   const high = Math.min(edge(run, 'end', 'left'), edge(run, 'end', 'right'));
   const past = s < low ? run.start : s > high ? run.end : null;

@@ -10,7 +10,7 @@
  * Shears of legs (from the equilibrium of the corner unit): a at rest, (k + a) / 2 at a corner if larger, a + t_s / (2 sin q) at a tee.
  */
 
-import type { Run, RunEnd, RunStem, Side } from '../ground/vocabulary.js';
+import type { RunEnd, RunStem, Side } from '../ground/vocabulary.js';
 import {
   type Bound,
   bareBound,
@@ -30,8 +30,8 @@ import { cornerBounds } from './cornerEnds.js';
 import { addCost, type Cost, ZERO_COST } from './cost.js';
 import type { Group } from './groups.js';
 import { jogBounds } from './jogEnds.js';
+import { mixedBound, type RunPlace, type StemBound } from './pilasters.js';
 import { stemEnds } from './stemEnds.js';
-import type { ZoneEnd } from './zone.js';
 
 /** Corner units that the yard does not have at these vertices, in words; null where it has them all. */
 const lacking = (ctx: RunContext, vertices: readonly string[], legOf: LegOf): string | null =>
@@ -90,28 +90,6 @@ export const endBounds = (
     case 'open':
       return [openBound(ctx, end, d, end.why)];
   }
-};
-
-/** One or two stems at one place of a run, with what stands on each face there. */
-export interface StemBound {
-  readonly before: ZoneEnd;
-  readonly after: ZoneEnd;
-  readonly cost: Cost;
-  readonly left: FaceZone;
-  readonly right: FaceZone;
-  readonly failure: string | null;
-}
-
-/** Stems that stand opposite each other share one place; others are apart. */
-export const stemPlaces = (run: Run): RunStem[][] => {
-  const places: RunStem[][] = [];
-  for (const stem of run.stems) {
-    const last = places[places.length - 1];
-    const meets = last?.some((s) => s.side !== stem.side && s.fromMm < stem.toMm && stem.fromMm < s.toMm);
-    if (last && meets) last.push(stem);
-    else places.push([stem]);
-  }
-  return places;
 };
 
 /** Number of values of the strip choice at a stem: none, or one of the narrowest few beside either leg. */
@@ -235,10 +213,17 @@ const withoutStems = (bound: StemBound, stems: readonly RunStem[]): StemBound =>
 };
 
 /** What stands at one place of stems for these legs and this pick of strips; null where that cannot stand. */
-export const stemBound = (ctx: RunContext, stems: readonly RunStem[], legOf: LegOf, pick: number): StemBound | null => {
+export const stemBound = (
+  ctx: RunContext,
+  { stems, pilasters, boxes }: RunPlace & { readonly boxes?: readonly StemBound[] },
+  legOf: LegOf,
+  pick: number,
+): StemBound | null => {
+  if (boxes) return boxes[pick]!;
   const vertices = stems.flatMap((s) => [s.fromVertex, s.toVertex]);
   const lacks = lacking(ctx, vertices, legOf);
   if (lacks) return pick === 0 ? withoutStems(crowdedBound(ctx, stems, lacks), stems) : null;
+  if (pilasters.length > 0) return pick === 0 ? mixedBound(ctx, { stems, pilasters }, legOf) : null;
   if (stems.length === 1) return teeBound(ctx, stems[0]!, legOf, pick);
   return pick === 0 ? crossBound(ctx, stems, legOf) : null;
 };

@@ -1,6 +1,6 @@
 /** What closes one end of a zone, on both faces, and the pieces of it that corners, stems and free ends share. */
 
-import type { Run, RunEnd, Side } from '../ground/vocabulary.js';
+import type { Run, RunEnd, RunPilaster, Side } from '../ground/vocabulary.js';
 import { type Cost, type CostParts, type Uses, ZERO_COST } from './cost.js';
 import { fillerOf, type Gear, type Leg } from './gear.js';
 import { exactGroup, type Group, type TiedGroup } from './groups.js';
@@ -39,6 +39,8 @@ export interface FaceZone {
   } | null;
   /** A part of the face that nothing of the yard closes: drawn as timber, always with a failure. */
   readonly unsolved: { readonly fromGu: number; readonly toGu: number } | null;
+  /** Pilasters whose fronts are boarded here, over the posts beside them, which close their sides: from joint to joint. */
+  readonly boxes?: readonly { readonly pilaster: RunPilaster; readonly fromGu: number; readonly toGu: number }[];
 }
 
 export const NO_FACE_ZONE: FaceZone = { legs: [], pads: [], group: null, unsolved: null };

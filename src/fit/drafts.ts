@@ -20,4 +20,4 @@ export interface Draft {
 }
 
 /** Setting order of the faces of a wall. */
-export const FACE_RANK: Record<FaceSide, number> = { left: 0, right: 1, start: 2, end: 3 };
+export const FACE_RANK: Record<FaceSide, number> = { left: 0, right: 1, start: 2, end: 3, pilaster: 4 };

@@ -12,6 +12,7 @@ import type {
   PieceKind,
   Run,
   RunEnd,
+  RunPilaster,
   Side,
   Taper,
   Tie,
@@ -147,6 +148,14 @@ export class Emitter {
     this.add(isStrip ? 'strip' : 'timber', run, side, Array(gear.courses).fill(null), fromGu, toGu, across);
   }
 
+  /** The boards before a pilaster, over the posts that close its sides. */
+  front(gear: Gear, run: Run, { front, fromMm }: RunPilaster, fromGu: number, toGu: number): void {
+    const order = this.#order(run.wall, 'pilaster', fromGu);
+    const at = Math.round(fromMm / gear.gridMm);
+    const covers = [{ face: front, fromGu: fromGu - at, toGu: toGu - at }];
+    this.drafts.push({ kind: 'timber', run: run.id, items: Array(gear.courses).fill(null), order, covers });
+  }
+
   faceZone(solved: SolvedRun, side: Side, zone: FaceZone): void {
     const { gear, run } = solved.model.ctx;
     if (zone.group) {
@@ -156,6 +165,7 @@ export class Emitter {
       if (side === 'left') for (const t of tiesGu) this.tie(solved, t);
     }
     for (const p of zone.pads) this.timber(gear, run, side, p.fromGu, p.toGu, p.returnFace, p.isStrip);
+    for (const b of zone.boxes ?? []) this.front(gear, run, b.pilaster, b.fromGu, b.toGu);
     if (zone.unsolved) {
       this.unsolvedPlaces++;
       this.unsolvedTimber(solved, side, zone.unsolved.fromGu, zone.unsolved.toGu);
@@ -317,7 +327,8 @@ export class Emitter {
         return run.footingMm > end.beyondFootingMm ? toGu(end.leftMm) : joint;
       };
       let fromGu = at(run.start);
-      const stems = run.stems.filter((s) => s.side === side);
+      const stems = [...run.stems, ...(run.pilasters ?? [])].filter((s) => s.side === side);
+      stems.sort((a, b) => a.fromMm - b.fromMm);
       const stretches = [...stems.map((s) => [toGu(s.fromMm), toGu(s.toMm)] as const), [at(run.end), 0] as const];
       for (const [to, next] of stretches) {
         this.hang(run, side, { fromGu, toGu: to, lowMm, highMm });
@@ -330,6 +341,11 @@ export class Emitter {
       const face = this.#plan.faces.find((f) => f.id === faceId)!;
       this.hang(run, side, { fromGu: toGu(face.fromMm), toGu: toGu(face.toMm), lowMm, highMm }, faceId);
     }
+    for (const p of run.pilasters ?? [])
+      for (const id of [p.front, p.low, p.high]) {
+        const { side, fromMm, toMm } = this.#plan.faces.find((f) => f.id === id)!;
+        this.hang(run, side, { fromGu: toGu(fromMm), toGu: toGu(toMm), lowMm, highMm }, id);
+      }
     this.gapAreaMm2 += gapAreaMm2(run, highMm);
   }
 

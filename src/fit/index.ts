@@ -12,7 +12,6 @@ import type { Catalogue, FacePlan, Layout, RunDemand } from '../ground/vocabular
 import { arcFindings, stockBeside, straightOf, withArcs } from './arcFindings.js';
 import { type SolvedArc, solveArcs } from './arcs.js';
 import { barAdvice } from './barShift.js';
-import type { StemBound } from './bays.js';
 import type { Bound } from './bound.js';
 import { withCleanOuts } from './cleanOuts.js';
 import { cornerFindings, jogFindings, returnFindings, vertexFindings } from './cornerFindings.js';
@@ -24,6 +23,7 @@ import { fewerKinds } from './kinds.js';
 import { nicheFinding } from './niches.js';
 import type { FitOptions } from './options.js';
 import { together } from './parts.js';
+import { pilasterFindings, type StemBound } from './pilasters.js';
 import { modelRuns, type SolvedPlan, type SolvedRun } from './plan.js';
 import { searchesOf, solvePlan } from './search.js';
 import { stickUpFindings } from './stacks.js';
@@ -290,6 +290,7 @@ export const fit = (
     ...stepFindings(plan, solved),
     ...growthFindings(plan, solved),
     ...solved.runs.flatMap((run) => runFindings(plan, catalogue, run)),
+    ...solved.runs.flatMap((run) => pilasterFindings(plan, run)),
     ...arcFindings(plan, arcs, options),
     ...vertexFindings(plan, solved),
     ...onSideFindings(plan, demands, emitted),

@@ -48,11 +48,11 @@ export const baseFor = (run: Run, phaseMm: number, pitchMm: number, bedMm: numbe
 /** Area of the gap between the footing of a run and forms that stand at `baseMm`, both faces, mm2. */
 export const gapAreaMm2 = (run: Run, baseMm: number): number => (baseMm - run.footingMm) * formedMm(run);
 
-/** Length of the returns of jogs where the run stands out, mm. */
+/** Length of the returns of jogs where the run stands out, and of the sides of pilasters, mm. */
 const returnsMm = (run: Run): number =>
   [run.start, run.end].reduce(
     (sum, e) => (e.kind === 'jog' ? sum + Math.max(0, e.leftOutMm) + Math.max(0, e.rightOutMm) : sum),
-    0,
+    (run.pilasters ?? []).reduce((sum, p) => sum + 2 * p.projectionMm, 0),
   );
 
 /** Length of concrete over which forms of the run stand on its footing, both faces, mm. */

@@ -6,7 +6,7 @@
 import { runFinder, runOfArm } from '../ground/runs.js';
 import { modulo } from '../ground/units.js';
 import type { Catalogue, FacePlan, Run, RunDemand, RunEnd, Vertex } from '../ground/vocabulary.js';
-import { endBounds, type StemBound } from './bays.js';
+import { endBounds } from './bays.js';
 import type { LegOf, OnSide, RunContext } from './bound.js';
 import { cornerLegs, innerVertexOf } from './cornerEnds.js';
 import { cornerItems, outsideItems } from './cornerPieces.js';
@@ -15,6 +15,7 @@ import { isDeep, type JogOption, type JogSide, jogOptions, type PlanJog, returns
 import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
 import { gcd, type Levels, levelsFor } from './levels.js';
 import type { FitOptions } from './options.js';
+import { pilasterBounds, type StemBound } from './pilasters.js';
 import { type PlanStep, stepId, stepJoints } from './steps.js';
 import { type StripDirection, stripDirections, stripPlaces } from './strips.js';
 import type { TopCourse } from './topCourse.js';
@@ -312,12 +313,15 @@ export const modelRuns = (
   const joints = new Map(steps.map((s) => [s.id, s.jointsGu]));
   const jogs = jogsOf(plan, prepared);
   const jogOptionsAt = new Map(jogs.map((j) => [j.id, j.options]));
-  const runs = prepared.map(({ ctx, demand, levels }): RunModel => {
+  const runs = prepared.map((run): RunModel => {
+    const { ctx, demand, levels } = run;
+    const anchorsGu = ctx.run.pilasters ? anchorsOf(run) : [];
     // A run whose neighbour has no stack ends at the riser.
     const features = featuresOf(
       ctx.run,
       (id, end) => joints.get(id) ?? [ctx.toGu(end.leftMm)],
       (end) => jogOptionsAt.get(end.node) ?? null,
+      (place) => pilasterBounds(ctx, place, anchorsGu, levels.strict.rules.stepGu),
     );
     const free = [features[0]!, features[features.length - 1]!];
     const zones = features

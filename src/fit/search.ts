@@ -7,12 +7,13 @@
 
 import { compareText } from '../ground/order.js';
 import { type Assignment, type Choice, type Factor, leastAssignment } from './assign.js';
-import { STEM_PADS, type StemBound, stemBound } from './bays.js';
+import { STEM_PADS, stemBound } from './bays.js';
 import type { LegOf, RunContext } from './bound.js';
 import { cornerLegs, innerVertexOf } from './cornerEnds.js';
 import { addCost, type Cost, compareCost, ZERO_COST } from './cost.js';
 import { jogLegsOf } from './jogPieces.js';
 import { partsOf, together } from './parts.js';
+import type { StemBound, StemsFeature } from './pilasters.js';
 import {
   NO_LEG_GU,
   type PlanModel,
@@ -47,8 +48,6 @@ export interface ZoneTable {
   readonly cells: Map<string, Cell>;
 }
 
-export type StemsFeature = Feature & { kind: 'stems' };
-
 export interface StemTable {
   readonly scope: readonly string[];
   readonly run: RunModel;
@@ -68,6 +67,9 @@ const scopeOf = ({ ctx }: RunModel, features: readonly Feature[], wanted: Readon
   const names = features.flatMap((f) => [...featureVertices(f), ...(pickOf(f) ? [pickOf(f)!] : []), ...strips(f)]);
   return [...new Set(names)].sort(compareText);
 };
+
+const picksAt = ({ boxes, stems, pilasters }: StemsFeature): number =>
+  boxes?.length ?? (stems.length === 1 && pilasters.length === 0 ? STEM_PADS : 1);
 
 /** Lengths of leg that may stand at each vertex of a feature. */
 const legChoices = (ctx: RunContext, feature: Feature): [string, number[]][] =>
@@ -121,7 +123,7 @@ export class PartSearch {
         if (f.kind === 'jog') joints.set(pickName(f.id), f.options.length);
         if (f.kind === 'step') joints.set(pickName(f.id), f.jointsGu.length);
         if (f.kind !== 'stems') continue;
-        choices.push({ id: pickOf(f)!, size: f.stems.length === 1 ? STEM_PADS : 1 });
+        choices.push({ id: pickOf(f)!, size: picksAt(f) });
         stems.push({ scope: scopeOf(run, [f], wanted), run, feature: f });
       }
     }
@@ -173,7 +175,7 @@ export class PartSearch {
 
   stemOf(s: StemTable, values: readonly number[]): StemBound | null {
     const { legOf, pick } = this.reader(s.scope, values);
-    return stemBound(s.run.ctx, s.feature.stems, legOf, pick(s.feature));
+    return stemBound(s.run.ctx, s.feature, legOf, pick(s.feature));
   }
 
   /** The least by what is known of the zones so far, with the values of some choices given. */

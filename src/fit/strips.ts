@@ -56,7 +56,7 @@ export const withStrips = (legOf: (vertex: string) => number, chosenAt: (place: 
 /** Places of a feature of a run: the lower first. */
 export const stripPlaces = (feature: Feature, { wall }: Run): StripPlace[] => {
   if (feature.kind === 'stems') {
-    if (feature.stems.length > 2) return [];
+    if (feature.stems.length > 2 || feature.pilasters.length > 0) return [];
     const { stems } = feature;
     return [
       placeOf(

@@ -5,8 +5,8 @@
  * chain without loads and ratings; nothing of the yard fits. A zone's bound is the relaxed cost of the first level that has one.
  */
 
-import type { Run, RunEnd, RunStem } from '../ground/vocabulary.js';
-import { endBounds, type StemBound, stemBound, stemPlaces } from './bays.js';
+import type { Run, RunEnd } from '../ground/vocabulary.js';
+import { endBounds, stemBound } from './bays.js';
 import { type Bound, type LegOf, type RunContext, rowsOfTies, tieUses } from './bound.js';
 import { addCost, type Cost, compareCost } from './cost.js';
 import type { JogEnd, JogFeature, JogOption } from './deepJogs.js';
@@ -16,6 +16,7 @@ import type { TiedGroup } from './groups.js';
 import { jogEdge } from './jogEnds.js';
 import type { Level, Levels } from './levels.js';
 import { isNiche, nicheFill } from './niches.js';
+import { type RunPlace, type StemBound, type StemsFeature, stemsFeatures } from './pilasters.js';
 import { solveRepeated } from './repeats.js';
 import { type StepEnd, type StepFeature, stepBound, stepId } from './steps.js';
 import { tailOf } from './tail.js';
@@ -52,10 +53,10 @@ const FREE_STARTS = 24;
 /** How far from its end a zone with blocked places is looked at backwards first: about four wide panels. */
 const TAIL_MM = 2400;
 
-/** One side of a zone: an end of the run, or a place of stems. */
+/** One side of a zone: an end of the run, or a place of stems and pilasters. */
 export type Feature =
   | { readonly kind: 'end'; readonly end: RunEnd; readonly direction: 1 | -1 }
-  | { readonly kind: 'stems'; readonly id: string; readonly stems: readonly RunStem[] }
+  | StemsFeature
   | StepFeature
   | JogFeature;
 
@@ -64,6 +65,7 @@ export const featuresOf = (
   run: Run,
   jointsOf: (step: string, end: StepEnd) => readonly number[],
   optionsOf: (end: JogEnd) => readonly JogOption[] | null,
+  boxesOf: (place: RunPlace) => readonly StemBound[] | null,
 ): Feature[] => {
   const ending = (end: RunEnd, direction: 1 | -1): Feature => {
     if (end.kind === 'jog') {
@@ -74,11 +76,7 @@ export const featuresOf = (
     const id = stepId(run, end);
     return { kind: 'step', id, end, direction, jointsGu: jointsOf(id, end) };
   };
-  return [
-    ending(run.start, 1),
-    ...stemPlaces(run).map((stems, i): Feature => ({ kind: 'stems', id: `${run.id}:${i}`, stems })),
-    ending(run.end, -1),
-  ];
+  return [ending(run.start, 1), ...stemsFeatures(run, boxesOf), ending(run.end, -1)];
 };
 
 /** Re-entrant vertices whose legs a feature takes. */
@@ -175,7 +173,7 @@ export class Zone {
     if (feature.kind === 'end') return endBounds(this.#ctx, feature.end, feature.direction, legOf, joints);
     if (feature.kind === 'step') return [stepBound(this.#ctx, feature, pick)];
     if (feature.kind === 'jog') return feature.options[pick]!.bounds[feature.direction === 1 ? 1 : 0];
-    const bound = stemBound(this.#ctx, feature.stems, legOf, pick);
+    const bound = stemBound(this.#ctx, feature, legOf, pick);
     return bound ? [bound] : [];
   }
 

@@ -8,7 +8,7 @@
 
 import { add, leftOf, pointAlong, scale, sub, unit, type Vec } from './plane.js';
 import { roundTo } from './units.js';
-import type { Cover, Tie, Wall, WallArc } from './vocabulary.js';
+import type { Cover, FaceSide, Tie, Wall, WallArc } from './vocabulary.js';
 
 /** Radius along which the stations of a curved wall are measured: its outer face's. */
 export const stationRadiusMm = (arc: WallArc, thicknessMm: number): number => arc.innerRadiusMm + thicknessMm;
@@ -61,7 +61,7 @@ export const endStationMm = (wall: Wall): number =>
   wall.arc ? wall.arc.sweepRad * stationRadiusMm(wall.arc, wall.thicknessMm) : wall.lengthMm;
 
 /** What a length in stations measures on a side of a wall: on the inner face of a curved wall less. */
-export const sideShare = ({ arc, thicknessMm }: Wall, side: 'left' | 'right' | 'start' | 'end'): number =>
+export const sideShare = ({ arc, thicknessMm }: Wall, side: FaceSide): number =>
   arc && side === 'left' ? arc.innerRadiusMm / stationRadiusMm(arc, thicknessMm) : 1;
 
 /** A straight line of the forms' contact faces: its middle, the direction of rising stations, and away from the concrete. */
@@ -77,11 +77,11 @@ export interface Chord {
  */
 export const chordOf = (
   wall: Wall,
-  side: 'left' | 'right' | 'start' | 'end',
+  side: FaceSide,
   { fromMm, toMm }: Pick<Cover, 'fromMm' | 'toMm'>,
   isTaper = false,
 ): Chord | null => {
-  if (!isCurved(wall) || side === 'start' || side === 'end') return null;
+  if (!isCurved(wall) || (side !== 'left' && side !== 'right')) return null;
   const rad = angleAt(wall, (fromMm + toMm) / 2);
   const away = { x: Math.cos(rad), y: Math.sin(rad) };
   const { centre, innerRadiusMm } = wall.arc;

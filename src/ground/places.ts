@@ -71,6 +71,10 @@ export const frameOf = (plan: FacePlan, face: Face): FaceFrame => {
   const middleMm = face.side === 'start' ? startMm : face.side === 'end' ? endMm : (face.fromMm + face.toMm) / 2;
   const u = wallDirection(wall, middleMm);
   const n = leftOf(u);
+  if (face.stands) {
+    const { origin, along, outward } = face.stands;
+    return { face, wall, origin, along, outward, seen: cross(along, outward) < 0 ? 1 : -1 };
+  }
   const at = (stationMm: number, offsetMm: number): Vec =>
     wall.arc
       ? add(wallPoint(wall, middleMm, offsetMm), scale(u, stationMm - middleMm))
@@ -85,6 +89,8 @@ export const frameOf = (plan: FacePlan, face: Face): FaceFrame => {
       return { face, wall, origin: at(startMm, half), along: rightwards, outward: scale(u, -1), seen: 1 };
     case 'end':
       return { face, wall, origin: at(endMm, half), along: rightwards, outward: u, seen: -1 };
+    case 'pilaster':
+      throw new Error(`face ${face.id} of a pilaster does not say where it stands`);
   }
 };
 
@@ -104,7 +110,7 @@ export const onFace = (frame: FaceFrame, stationMm: number, outwardMm = 0): Vec 
 /** The frame with the directions that hold at a station: other ones than its own on curved faces alone. */
 export const frameAt = (frame: FaceFrame, stationMm: number): FaceFrame => {
   const { wall, face } = frame;
-  if (!wall.arc || face.side === 'start' || face.side === 'end') return frame;
+  if (!wall.arc || (face.side !== 'left' && face.side !== 'right')) return frame;
   const along = wallDirection(wall, stationMm);
   const outward = scale(leftOf(along), face.side === 'left' ? 1 : -1);
   return { ...frame, origin: sub(onFace(frame, stationMm), scale(along, stationMm)), along, outward };

@@ -31,11 +31,11 @@ export const levelStretches = (wall: Wall, fromMm: number, toMm: number): readon
   });
 };
 
-/** Stations of a face where a stem's concrete goes on and no form stands, cut to the face; in order of station. */
+/** Stations of a face where a stem's or a pilaster's concrete goes on and no form stands, cut to the face; in order of station. */
 export const mouths = (plan: FacePlan, face: Face): readonly { readonly fromMm: number; readonly toMm: number }[] =>
   plan.runs
     .filter((run) => run.wall === face.wall)
-    .flatMap((run) => run.stems.filter((stem) => stem.side === face.side))
+    .flatMap((run) => [...run.stems, ...(run.pilasters ?? [])].filter((s) => s.side === face.side))
     .map((stem) => ({ fromMm: Math.max(stem.fromMm, face.fromMm), toMm: Math.min(stem.toMm, face.toMm) }))
     .filter((mouth) => mouth.toMm > mouth.fromMm)
     .sort((x, y) => x.fromMm - y.fromMm);
@@ -46,13 +46,22 @@ const heightAreaMm2 = (wall: Wall, fromMm: number, toMm: number): number =>
     0,
   );
 
-/** Concrete area of a left or right face, mm2: footing to pour line, vertex to vertex, without the mouths of stems. */
-export const faceAreaMm2 = (plan: FacePlan, wall: Wall, face: Face): number =>
-  sideShare(wall, face.side) *
-  mouths(plan, face).reduce(
-    (area, mouth) => area - heightAreaMm2(wall, mouth.fromMm, mouth.toMm),
-    heightAreaMm2(wall, face.fromMm, face.toMm),
+/** Concrete area of a left or right face or of one of a pilaster, mm2: footing to pour line, vertex to vertex, without the mouths of stems. */
+export const faceAreaMm2 = (plan: FacePlan, wall: Wall, face: Face): number => {
+  const { stands } = face;
+  if (stands) {
+    const { stationMm } = stands;
+    const heightMm = levelAt(wall.top, stationMm) - levelAt(wall.base, stationMm);
+    return (face.toMm - face.fromMm) * Math.max(0, heightMm);
+  }
+  return (
+    sideShare(wall, face.side) *
+    mouths(plan, face).reduce(
+      (area, mouth) => area - heightAreaMm2(wall, mouth.fromMm, mouth.toMm),
+      heightAreaMm2(wall, face.fromMm, face.toMm),
+    )
   );
+};
 
 /** Area of a cover that touches concrete, mm2: cut at the face's vertices, at the footing and at the pour line. */
 export const coveredConcreteMm2 = (wall: Wall, face: Face, cover: Cover): number => {

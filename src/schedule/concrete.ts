@@ -1,7 +1,7 @@
 /**
  * Volume of concrete. Where all walls share their levels it is the area of the plan outline times the height. Otherwise each wall is taken with
  * the body between its own faces: a mitred quadrilateral at corners (from the re-entrant to the salient vertex), a stem from the through wall's
- * face on. These bodies tile the outline, so that each junction counts once. Own derivation; the tests hold the two ways against each other.
+ * face on, a pilaster by itself. These bodies tile the outline, so that each junction counts once. Own derivation; the tests hold the two ways against each other.
  */
 
 import { endStationMm } from '../ground/arcs.js';
@@ -82,9 +82,15 @@ const commonHeightMm = (plan: FacePlan): number | null => {
   return Math.max(0, [...tops][0]! - [...footings][0]!);
 };
 
+const pilastersMm3 = ({ runs }: FacePlan): number =>
+  runs.reduce((sum, { topMm, footingMm, pilasters = [] }) => {
+    const areas = pilasters.map((p) => (p.toMm - p.fromMm) * p.projectionMm);
+    return sum + areas.reduce((a, b) => a + b, 0) * Math.max(0, topMm - footingMm);
+  }, 0);
+
 /** Volume wall by wall, mm3: for any levels. */
 export const volumeByWallsMm3 = (plan: FacePlan): number =>
-  plan.walls.reduce((sum, wall) => sum + wallVolumeMm3(plan, wall), 0);
+  plan.walls.reduce((sum, wall) => sum + wallVolumeMm3(plan, wall), pilastersMm3(plan));
 
 /** Volume of all walls, mm3, gross of openings. */
 export const concreteMm3 = (plan: FacePlan): number => {

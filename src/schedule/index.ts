@@ -29,7 +29,8 @@ const endFaceMm2 = (wall: Wall, face: Face): number => {
 };
 
 /**
- * Totals. Contact area: left and right faces from vertex to vertex, footing to pour line, without the mouths of stems, where no form stands; net
+ * Totals. Contact area: left and right faces from vertex to vertex, footing to pour line, without the mouths of stems, where no form stands, and the
+ * faces of pilasters; net
  * of openings on both faces. Concrete is net of them too.
  * Panel area: the panels' own size (width x height x count), as hired. Timber area: timber on left and right faces where it touches concrete.
  */
@@ -46,13 +47,13 @@ const totalsOf = (plan: FacePlan, layout: CheckedLayout, rows: readonly Schedule
     const face = faces.get(cover.face);
     return face === undefined || !isLong(face) ? 0 : coveredConcreteMm2(wallOf(face), face, cover);
   };
-  const contactMm2 = total(plan.faces.filter(isLong).map((f) => faceAreaMm2(plan, wallOf(f), f)));
+  const contactMm2 = total(plan.faces.filter((f) => isLong(f) || f.stands).map((f) => faceAreaMm2(plan, wallOf(f), f)));
   const voids = plan.runs.flatMap((run) =>
     voidsOf(plan, run).map((v) => [(v.toMm - v.fromMm) * (v.headMm - v.sillMm), run.thicknessMm] as const),
   );
   const openingsMm2 = total(voids.map(([area]) => area));
   const openingsMm3 = total(voids.map(([area, thicknessMm]) => area * thicknessMm));
-  const endMm2 = total(plan.faces.filter((f) => !isLong(f)).map((f) => endFaceMm2(wallOf(f), f)));
+  const endMm2 = total(plan.faces.filter((f) => !isLong(f) && !f.stands).map((f) => endFaceMm2(wallOf(f), f)));
   // Tapered fill takes less of the concrete than its stations say.
   const shareOf = ({ taper }: Piece, { fromMm, toMm }: Cover) => (taper ? taper.faceMm / (toMm - fromMm) : 1);
   const timber = layout.pieces

@@ -6,6 +6,7 @@
  */
 
 import { byNumber, byText, inOrder } from '../ground/order.js';
+import { postOf } from '../ground/pilasters.js';
 import { plainNumber, roundTo } from '../ground/units.js';
 import type { Catalogue, CheckedLayout, FacePlan, Piece, ScheduleRow } from '../ground/vocabulary.js';
 
@@ -16,6 +17,8 @@ const TIMBER_REMARK = `net size; mass as solid timber of the frame's depth at ${
 
 const TAPER_REMARK =
   "tapered over the frame's depth: on the inner face of a curve the wide side is at the concrete, on the outer face at the back";
+
+const POST_REMARK = `post beside a pilaster, width x depth x length; mass as solid timber at ${TIMBER_KG_PER_M3} kg/m3 (common practice, no source)`;
 
 /** Cut sizes are told to a tenth of a mm: inch gear's grid is 1.5875 mm. */
 const SIZE_PLACES = 1;
@@ -38,6 +41,8 @@ interface PieceSize {
   readonly heightMm: number;
   /** Of tapered timber: its lesser width. */
   readonly narrowMm?: number;
+  /** Of a post beside a pilaster. */
+  readonly depthMm?: number;
 }
 
 /** Size of a piece that is cut on site: the width of all its covers, or the wall's thickness where it has none (a bulkhead), by its height. */
@@ -50,20 +55,26 @@ const cutSize = (piece: Piece, plan: FacePlan): PieceSize => {
       narrowMm: roundTo(Math.min(faceMm, backMm), SIZE_PLACES),
     };
   }
+  const post = postOf(plan, piece);
+  const heightMm = piece.topMm - piece.baseMm;
+  if (post) {
+    const [widthMm, depthMm] = [roundTo(post.widthMm, SIZE_PLACES), roundTo(post.depthMm, SIZE_PLACES)];
+    return { widthMm, heightMm: roundTo(heightMm, SIZE_PLACES), depthMm };
+  }
   const node = plan.nodes.find((n) => n.id === piece.node);
   const wall = plan.walls.find((w) => w.id === node?.walls[0]);
   const covered = piece.covers.reduce((sum, c) => sum + c.toMm - c.fromMm, 0);
   const widthMm = piece.covers.length === 0 ? (wall?.thicknessMm ?? 0) : covered;
-  const heightMm = piece.topMm - piece.baseMm;
   return { widthMm: roundTo(widthMm, SIZE_PLACES), heightMm: roundTo(heightMm, SIZE_PLACES) };
 };
 
 /** Item of the row in which a piece is counted: the catalogue's id, or '<kind> W x H' for what is cut on site. */
 export const rowItem = (piece: Piece, plan: FacePlan): string => {
   if (piece.item !== null) return piece.item;
-  const { widthMm, heightMm, narrowMm } = cutSize(piece, plan);
+  const { widthMm, heightMm, narrowMm, depthMm } = cutSize(piece, plan);
   const tapers = narrowMm === undefined ? '' : `/${plainNumber(narrowMm, SIZE_PLACES)}`;
-  return `${piece.kind} ${plainNumber(widthMm, SIZE_PLACES)}${tapers} x ${plainNumber(heightMm, SIZE_PLACES)}`;
+  const deep = depthMm === undefined ? '' : ` x ${plainNumber(depthMm, SIZE_PLACES)}`;
+  return `${piece.kind} ${plainNumber(widthMm, SIZE_PLACES)}${tapers}${deep} x ${plainNumber(heightMm, SIZE_PLACES)}`;
 };
 
 type OneOf = Omit<ScheduleRow, 'count' | 'stock'> & { readonly turned?: boolean };
@@ -77,11 +88,12 @@ const ofCatalogue = (piece: Piece, item: string, catalogue: Catalogue): OneOf =>
 
 const ofTimber = (piece: Piece, plan: FacePlan, catalogue: Catalogue): OneOf => {
   const size = cutSize(piece, plan);
-  const { widthMm, heightMm, narrowMm } = size;
+  const { widthMm, heightMm, narrowMm, depthMm = catalogue.frameDepthMm } = size;
   const meanMm = narrowMm === undefined ? widthMm : (widthMm + narrowMm) / 2;
-  const massKg = (meanMm * heightMm * catalogue.frameDepthMm * TIMBER_KG_PER_M3) / 1e9;
-  const remark = narrowMm === undefined ? TIMBER_REMARK : `${TAPER_REMARK}; ${TIMBER_REMARK}`;
-  return { item: rowItem(piece, plan), kind: piece.kind, ...size, massKg, remark };
+  const massKg = (meanMm * heightMm * depthMm * TIMBER_KG_PER_M3) / 1e9;
+  const isPost = size.depthMm !== undefined;
+  const remark = isPost ? POST_REMARK : narrowMm === undefined ? TIMBER_REMARK : `${TAPER_REMARK}; ${TIMBER_REMARK}`;
+  return { item: rowItem(piece, plan), kind: piece.kind, widthMm, heightMm, massKg, remark };
 };
 
 const ofTie = (item: string, catalogue: Catalogue): OneOf => {

@@ -32,10 +32,11 @@ import { findJoints } from './joints.js';
 import { levelWalls, steppedNodes, type WallLevels } from './levels.js';
 import { bodiesOf, unionOf } from './outline.js';
 import { checkOutline } from './outlineCheck.js';
+import { placePilasters } from './pilasters.js';
 import { type Drafted, draftPlan, worldOf } from './plan.js';
 import { runsOf } from './runs.js';
 import { cutAtJoints } from './segments.js';
-import { curveFindings, pilasterFindings, placeOpenings } from './specials.js';
+import { curveFindings, placeOpenings } from './specials.js';
 import { withSurvey } from './survey.js';
 import { lookForTrouble } from './suspicions.js';
 import { nodesWith, withTangents } from './tangents.js';
@@ -179,6 +180,14 @@ const drawnPlan = (foundation: Foundation, options: ShapeOptions): Staged<FacePl
   const inLine = new Set(curved.tangents.map((t) => t.node));
   const told = joints.map((joint, j) => (inLine.has(draft.nodeOf[j]!) ? { ...joint, why: null } : joint));
   const scene = { cut, joints: told, idOf: (s: number) => draft.walls[draft.wallOf[s]!]!.id, origin };
+  const walls = draft.walls.map((w, i) => withBands(w, segmentOf.get(i)!, draft, levelled.levels[i]!));
+  const runs = runsOf(cut, joints, draft, walls);
+  const bare = { gridMm, walls, faces: draft.faces, runs, openings: opened.value };
+  const placed = placePilasters(bare, foundation.pilasters);
+  const concrete =
+    placed.bodies.length === 0
+      ? rings
+      : unionOf([...bodies.map((b) => b.reaching), ...placed.bodies.map((ring) => ring.map((p) => sub(p, origin)))]);
   const findings: Finding[] = [
     ...refused,
     ...joined.findings,
@@ -186,22 +195,21 @@ const drawnPlan = (foundation: Foundation, options: ShapeOptions): Staged<FacePl
     ...draft.findings,
     ...levelled.findings,
     ...opened.findings,
-    ...pilasterFindings(foundation.pilasters, draft.walls),
+    ...placed.findings,
     ...steppedNodes(draft.nodes, draft.walls, levelled.levels),
     ...lookForTrouble(scene, bodies, draft.tooShort),
     ...checkOutline(rings, lines, cut, joints, origin),
   ];
-  const walls = draft.walls.map((w, i) => withBands(w, segmentOf.get(i)!, draft, levelled.levels[i]!));
   const value: FacePlan = {
     gridMm,
     lengthUnit: foundation.lengthUnit,
     walls,
     nodes: draft.nodes,
-    faces: draft.faces,
+    faces: placed.faces,
     vertices: draft.vertices,
-    runs: runsOf(cut, joints, draft, walls),
+    runs: placed.runs,
     openings: opened.value,
-    concrete: rings.map((ring) => ring.map((p) => worldOf(p, origin))),
+    concrete: concrete.map((ring) => ring.map((p) => worldOf(p, origin))),
   };
   return withCurves(value, curved, notes.levelled, findings);
 };

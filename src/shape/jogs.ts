@@ -4,7 +4,7 @@
  */
 
 import { dot, type Vec } from '../ground/plane.js';
-import type { FaceSide, Side } from '../ground/vocabulary.js';
+import type { Side, WallSide } from '../ground/vocabulary.js';
 import type { JointShape } from './corners.js';
 import { bySense, pointOf } from './model.js';
 import type { Cut } from './segments.js';
@@ -56,7 +56,7 @@ export const returnsOf = (jog: Jog | null, thicknessMm: number, end: 'lo' | 'hi'
 /** One arm of a vertex at a jog, by segment. */
 export interface JogArm {
   readonly segment: number;
-  readonly side: FaceSide;
+  readonly side: WallSide;
   /** null: the station at which the segment's face on this side stops; else across from the left. */
   readonly acrossMm: number | null;
   readonly direction: 1 | -1;
@@ -81,7 +81,7 @@ export const jogVertices = (cut: Cut, joint: JointShape): JogVertex[] =>
       const beside = cut.segments[other.segment]!.bar;
       const alongMm = dot(joint.at, bar.direction.u);
       const sign = r.side === 'left' ? 1 : -1;
-      const side: FaceSide = end === 'lo' ? 'start' : 'end';
+      const side: WallSide = end === 'lo' ? 'start' : 'end';
       const outerFirst = r.side === 'left';
       const across = (acrossMm: number, direction: 1 | -1): JogArm => ({
         segment,

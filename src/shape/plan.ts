@@ -6,7 +6,7 @@ import { nthId } from '../ground/ids.js';
 import { compareVectors } from '../ground/order.js';
 import type { Vec } from '../ground/plane.js';
 import { roundTo } from '../ground/units.js';
-import type { Face, PlanNode, Side, Vertex, VertexArm, Wall } from '../ground/vocabulary.js';
+import type { Face, PlanNode, Side, Vertex, VertexArm, Wall, WallSide } from '../ground/vocabulary.js';
 import { type ArmFace, faceKey, type JointShape } from './corners.js';
 import type { Grid } from './grid.js';
 import { type JogArm, jogAt, jogVertices, returnsOf } from './jogs.js';
@@ -220,7 +220,7 @@ const facesOf = (
   joints: readonly JointShape[],
   stops: ReadonlyMap<string, number>,
 ): Face[] => {
-  const face = (side: Face['side'], fromMm: number, toMm: number): Face => ({
+  const face = (side: WallSide, fromMm: number, toMm: number): Face => ({
     id: `${wall.id}-${FACE_LETTER[side]}`,
     wall: wall.id,
     side,

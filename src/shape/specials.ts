@@ -1,11 +1,11 @@
-/** Openings put onto their walls; pilasters and curves, which are found but not formed yet, said at their places. */
+/** Openings put onto their walls; curves, which are found but not formed yet, said at their places. */
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { nthId } from '../ground/ids.js';
 import { byNumber, inOrder } from '../ground/order.js';
 import type { Vec } from '../ground/plane.js';
 import { plainNumber } from '../ground/units.js';
-import type { FoundOpening, Pilaster, PlanOpening, Wall, WallCurve } from '../ground/vocabulary.js';
+import type { FoundOpening, PlanOpening, Wall, WallCurve } from '../ground/vocabulary.js';
 import { isGap } from '../ground/voids.js';
 import { levelAt, nearestWall, shareAlong, type WallLevels } from './levels.js';
 
@@ -61,17 +61,6 @@ export const placeOpenings = (
   );
   return { value: placed.map(({ order: _, ...o }, i) => ({ id: nthId('O', i), ...o })), findings };
 };
-
-export const pilasterFindings = (pilasters: readonly Pilaster[], walls: readonly Wall[]): Finding[] =>
-  pilasters.map((p) => {
-    const wall = walls.length === 0 ? '' : walls[nearestWall(p.at, walls).wall]!.id;
-    const message = `Not laid out here yet: a pilaster ${mm(p.widthMm)} mm wide stands out ${mm(p.projectionMm)} mm from wall ${wall}.`;
-    return finding('shape.pilaster', message, {
-      at: place(p.at),
-      subject: wall,
-      assumed: 'the forms run through as if it were not there',
-    });
-  });
 
 /** Curved walls that are not laid out, with why. */
 export const curveFindings = (left: readonly { readonly curve: WallCurve; readonly why: string }[]): Finding[] =>

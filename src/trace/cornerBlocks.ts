@@ -137,7 +137,7 @@ export const withCornerBlocks = (input: WithPilasters): WithPilasters => {
       faceLines.push(faceLine(add(r.tip, inner), add(r === a ? tips[0] : tips[1], inner), r.line.sources[0]!));
     }
     const [widthMm, projectionMm] = block.sizes.map((mm) => roundTo(mm, PLACES));
-    pilasters.push({ at: block.at, widthMm: widthMm!, projectionMm: projectionMm!, sources });
+    pilasters.push({ at: block.at, widthMm: widthMm!, projectionMm: projectionMm!, inCorner: true, sources });
   }
   return {
     stretches,

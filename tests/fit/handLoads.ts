@@ -32,5 +32,5 @@ export const layOutByHand = (found: Foundation, catalogue: Catalogue, share = 1,
   const { value: layout, findings } = fitPlan(plan, catalogue, demands, options);
   const checked = check({ plan, catalogue, layout, demands, pressure }).findings;
   const failures = [...findings, ...checked].filter((f) => f.severity === 'failure');
-  return { plan, layout, findings, checked, failures };
+  return { plan, layout, findings, checked, failures, demands, pressure };
 };

@@ -158,9 +158,12 @@ describe('curves that go on from a wall', () => {
 });
 
 describe('pilasters and curves', () => {
-  it('are failures at their places', () => {
+  it('are failures at their places where they are not laid out: a block in a corner, a curve', () => {
     const r = made({
-      pilasters: [{ at: { x: 3000, y: 300 }, widthMm: 400, projectionMm: 200, sources: ['P'] }],
+      pilasters: [
+        { at: { x: 500, y: 400 }, widthMm: 400, projectionMm: 300, inCorner: true, sources: ['P'] },
+        { at: { x: 3000, y: 300 }, widthMm: 400, projectionMm: 200, sources: ['Q'] },
+      ],
       curves: [
         {
           centre: { x: 3000, y: 1000 },
@@ -174,7 +177,10 @@ describe('pilasters and curves', () => {
         },
       ],
     });
-    expect(only(r, 'shape.pilaster')).toMatchObject([{ severity: 'failure', at: [3000, 300, 0] }]);
+    expect(only(r, 'shape.pilaster')).toMatchObject([{ severity: 'failure', at: [500, 400, 0] }]);
+    expect(r.value.runs.flatMap((run) => run.pilasters ?? [])).toMatchObject([
+      { side: 'left', fromMm: 2800, toMm: 3200, projectionMm: 200 },
+    ]);
     const [curve] = only(r, 'shape.curved');
     expect(curve).toMatchObject({ severity: 'failure' });
     expect(curve!.message).toContain('meets it, and not in line');

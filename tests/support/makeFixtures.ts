@@ -4,7 +4,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { cornerHouseModel, ifcText } from './houseModel.js';
-import { cornerHouse, halfTurn, hillsideStore, inchCellar, noWalls, thicker, weirStore } from './scenes.js';
+import { cornerHouse, halfTurn, hillsideStore, inchCellar, noWalls, pumpHouse, thicker, weirStore } from './scenes.js';
 import { dxfText } from './sheet.js';
 
 const bytesOf = (text: string): Uint8Array => Uint8Array.from(text, (c) => c.charCodeAt(0));
@@ -28,6 +28,7 @@ export const fixtureFiles: Readonly<Record<string, Uint8Array>> = {
   '07-questions-to-answer/weir-store.dxf': bytesOf(dxfText(weirStore)),
   '08-house-as-model/corner-house.ifc': bytesOf(ifcText(cornerHouseModel)),
   '09-steps-on-a-slope/hillside-store.dxf': bytesOf(dxfText(hillsideStore)),
+  '12-pilasters/pump-house.dxf': bytesOf(dxfText(pumpHouse)),
 };
 
 export const FIXTURES = fileURLToPath(new URL('../../fixtures/', import.meta.url));

@@ -134,6 +134,47 @@ export const halfTurn: Sheet = (() => {
   };
 })();
 
+/** A pump house of one room with walls of 200: pilasters inside, outside, on both faces of one wall, and one deeper than 250. */
+export const pumpHouse: Sheet = {
+  ...loneWall(6000, 200),
+  marks: [
+    outline(
+      WALL,
+      [0, 0],
+      [2800, 0],
+      [2800, -120],
+      [3200, -120],
+      [3200, 0],
+      [6000, 0],
+      [6000, 1800],
+      [6100, 1800],
+      [6100, 2200],
+      [6000, 2200],
+      [6000, 4000],
+      [3265, 4000],
+      [3265, 4300],
+      [2865, 4300],
+      [2865, 4000],
+      [0, 4000],
+    ),
+    outline(
+      WALL,
+      [200, 200],
+      [5800, 200],
+      [5800, 1800],
+      [5700, 1800],
+      [5700, 2200],
+      [5800, 2200],
+      [5800, 3800],
+      [200, 3800],
+      [200, 2387],
+      [293, 2387],
+      [293, 2000],
+      [200, 2000],
+    ),
+  ],
+};
+
 /** A wall of 200 that goes on as one of 300, flush on one side. */
 export const thicker: Sheet = {
   ...loneWall(6000, 200),

@@ -1,8 +1,8 @@
 /** Layouts of single zones as the choice under a limited stock sees them: for which legs and picks, what they cost, what they take of the yard. */
 
-import type { StemBound } from '../bays.js';
 import { type Bound, groupUses, type RunContext, tiedUses, tieUses } from '../bound.js';
 import type { Cost, Uses } from '../cost.js';
+import type { StemBound } from '../pilasters.js';
 import type { ZoneTable } from '../search.js';
 import type { ZoneSolution } from '../zones.js';
 

@@ -3,8 +3,8 @@
  * counted as short. A linear program gives the prices, the integer program the layout.
  */
 
-import type { StemBound } from '../bays.js';
 import { type Cost, SHORT, TIERS, type Uses } from '../cost.js';
+import type { StemBound } from '../pilasters.js';
 import { NO_LEG_GU } from '../plan.js';
 import { type PartSearch, pickName, type StemTable, type ZoneTable } from '../search.js';
 import { stepCost } from '../steps.js';

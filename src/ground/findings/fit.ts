@@ -100,6 +100,13 @@ export const fitFindings = {
       'A wall changes its thickness, or jogs, by less than a corner unit is long, or where no corner unit can stand: a post of timber stands in the corner of the return, and the forms of both sides end at the jog with ties close to it.',
     action: 'Cut the post to the jog, bolt it to the panel beside it and to the end of the panel that stands out.',
   },
+  'fit.pilaster': {
+    severity: 'attention',
+    rule: 'T22',
+    meaning:
+      'A pilaster is formed as a timber box: posts beside it, boards on its sides and its front. No tie passes it; what the concrete pushes with is told, and half of it is counted on the ties to either side.',
+    action: 'Design boards and walers for that force; they bear on the forms on either side.',
+  },
   'fit.niche': {
     severity: 'failure',
     rule: 'T21',

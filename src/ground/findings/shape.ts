@@ -220,7 +220,8 @@ export const shapeFindings = {
   'shape.pilaster': {
     severity: 'failure',
     rule: 'T21',
-    meaning: 'A wall has a pilaster; the forms drawn run through as if it were not there.',
+    meaning:
+      'A pilaster stands where it is not laid out: in a corner, at an end of its wall, over a step or an opening, or where another stands. The forms drawn run through as if it were not there.',
     action: 'Form the pilaster by hand: the face is interrupted there.',
   },
   'shape.curved': {

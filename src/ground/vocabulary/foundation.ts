@@ -79,14 +79,16 @@ export interface FoundStep {
   readonly sources: readonly string[];
 }
 
-/** A short thickening of a wall on one face. */
+/** A short thickening of a wall on one face, or a block in the inner angle of a corner. */
 export interface Pilaster {
-  /** Middle of its outer face. */
+  /** Middle of its outer face; of a block in a corner the edge of it that stands in the room. */
   readonly at: Vec;
   /** Along the wall. */
   readonly widthMm: number;
   /** Beyond the wall's face. */
   readonly projectionMm: number;
+  /** It stands in the inner angle of a corner: its sizes are those along the two walls. */
+  readonly inCorner?: true;
   readonly sources: readonly string[];
 }
 

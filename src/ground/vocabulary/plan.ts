@@ -4,7 +4,9 @@ import type { Vec } from '../plane.js';
 import type { LengthUnit } from '../units.js';
 
 export type Side = 'left' | 'right';
-export type FaceSide = Side | 'start' | 'end';
+export type WallSide = Side | 'start' | 'end';
+/** `pilaster`: one of the three faces of a pilaster, which says itself where it stands. */
+export type FaceSide = WallSide | 'pilaster';
 
 export interface LevelBand {
   readonly fromMm: number;
@@ -61,6 +63,16 @@ export interface Face {
   /** Stations from vertex to vertex; of `start` and `end` faces (ends of the concrete, returns of jogs): across from the left. */
   readonly fromMm: number;
   readonly toMm: number;
+  /** Of a pilaster's face alone. Stations of its front rise with the wall's, those of its sides from the wall's face outwards. */
+  readonly stands?: {
+    /** The point of station 0, mm in the drawing's axes. */
+    readonly origin: Vec;
+    /** Unit vectors of rising stations and away from the concrete. */
+    readonly along: Vec;
+    readonly outward: Vec;
+    /** Station of the wall at its middle. */
+    readonly stationMm: number;
+  };
 }
 
 /** A vertex of the concrete's plan outline where two faces meet. Re-entrant ones take an inside corner, salient ones an outside corner. */
@@ -78,7 +90,7 @@ export interface Vertex {
 export interface VertexArm {
   readonly wall: string;
   /** `start` or `end`: the return of a jog. */
-  readonly side: FaceSide;
+  readonly side: WallSide;
   /** Of a return: across the wall from the left. */
   readonly stationMm: number;
   readonly direction: 1 | -1;
@@ -186,6 +198,20 @@ export interface RunStem {
   readonly toVertex: string;
 }
 
+/** A thickening on a face of a run: the face is interrupted from `fromMm` to `toMm` by the pilaster's three faces. */
+export interface RunPilaster {
+  readonly id: string;
+  readonly side: Side;
+  readonly fromMm: number;
+  readonly toMm: number;
+  /** How far its front lies beyond the wall's face. */
+  readonly projectionMm: number;
+  /** Ids of its faces: the front, and the sides at its lower and its higher station. */
+  readonly front: string;
+  readonly low: string;
+  readonly high: string;
+}
+
 /** What is fitted at once: a wall, or the part of it between two steps. */
 export interface Run {
   /** The wall's id; where steps part the wall, with the number of the part: 'W3.1', 'W3.2'. */
@@ -201,6 +227,8 @@ export interface Run {
   readonly end: RunEnd;
   /** Sorted by fromMm, then side. Two at the same stations on both sides are a cross. */
   readonly stems: readonly RunStem[];
+  /** Sorted as the stems are; absent where the run has none. */
+  readonly pilasters?: readonly RunPilaster[];
 }
 
 /** An opening in a wall's faces; units may run across it. */

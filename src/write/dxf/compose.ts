@@ -15,7 +15,7 @@ import { drawNotes, drawSchedule } from './tables.js';
 const BESIDE_MM = 3000;
 const BETWEEN_MM = 1200;
 
-const SIDE_ORDER: readonly Face['side'][] = ['left', 'right', 'start', 'end'];
+const SIDE_ORDER: readonly Face['side'][] = ['left', 'right', 'start', 'end', 'pilaster'];
 
 /** Elevations in rows, one wall a row: left face, right face, ends; top left of the first at (x, y). */
 const drawElevations = (scene: Scene, x: number, y: number): Shape[] => {

@@ -4,6 +4,7 @@
  */
 
 import { byNumber } from '../../ground/order.js';
+import { bandsAlong } from '../../ground/pilasters.js';
 import { armOnFace, type FaceFrame, vertexOf } from '../../ground/places.js';
 import type { Vec } from '../../ground/plane.js';
 import { runAt, runsOfWall } from '../../ground/runs.js';
@@ -81,6 +82,7 @@ const viewOf = (frame: FaceFrame, items: readonly OnFace[]): View => {
 /** Level bands over the face's stations, clipped to it; `start` and `end` faces take the level of the band at that end. */
 const bandsOn = (view: View, bands: readonly LevelBand[]): LevelBand[] => {
   const { face } = view.frame;
+  if (face.stands) return [...bandsAlong(face, bands)];
   const sorted = [...bands].sort(byNumber((b) => b.fromMm));
   if (face.side === 'start' || face.side === 'end') {
     const band = face.side === 'start' ? sorted[0] : sorted.at(-1);
@@ -98,7 +100,7 @@ const bandsOn = (view: View, bands: readonly LevelBand[]): LevelBand[] => {
 const bandLine = (view: View, bands: readonly LevelBand[]): Vec[] =>
   bands.flatMap((b) => [view.at(b.fromMm, b.levelMm), view.at(b.toMm, b.levelMm)]);
 
-/** Footing line with strokes of ground under it, pour line, ends of the concrete, stems that stand on the face. */
+/** Footing line with strokes of ground under it, pour line, ends of the concrete, stems and pilasters that stand on the face. */
 const drawConcrete = (scene: Scene, view: View): Shape[] => {
   const { face, wall } = view.frame;
   const base = bandsOn(view, wall.base);
@@ -153,7 +155,11 @@ const drawOpenings = (scene: Scene, view: View): Shape[] => {
 
 const drawStems = (scene: Scene, view: View): Shape[] => {
   const { face, wall } = view.frame;
-  const stems = runsOfWall(scene.result.plan, wall.id).flatMap((r) => r.stems);
+  const runs = runsOfWall(scene.result.plan, wall.id);
+  const stems = runs.flatMap((r) => [
+    ...r.stems.map((s) => ({ ...s, name: `WALL ${s.wall}`, about: ['stem', s.wall] })),
+    ...(r.pilasters ?? []).map((p) => ({ ...p, name: `PILASTER ${p.id}`, about: ['pilaster', p.id] })),
+  ]);
   return stems
     .filter((stem) => stem.side === face.side)
     .flatMap((stem) => {
@@ -161,10 +167,10 @@ const drawStems = (scene: Scene, view: View): Shape[] => {
       const low = view.at(stem.fromMm, run?.footingMm ?? view.footMm);
       const high = view.at(stem.toMm, view.topMm);
       const middle = { x: (low.x + high.x) / 2, y: (low.y + high.y) / 2 };
-      const about = ['stem', stem.wall];
+      const { about } = stem;
       return [
         rectangle('FACE', low.x, low.y, high.x, high.y, about),
-        text('FACE', `WALL ${stem.wall}`, middle, TEXT_MM.dimension, {
+        text('FACE', stem.name, middle, TEXT_MM.dimension, {
           rotationDeg: 90,
           across: 'centre',
           upright: 'middle',
@@ -300,7 +306,7 @@ const titleLines = (scene: Scene, view: View): string[] => {
   const thickness = levelText(unit, wall.thicknessMm).slice(1);
   const title = `FACE ${face.id}`;
   const what = `wall ${wall.id}, ${face.side} face, ${thickness} thick, seen from outside`;
-  if (face.side === 'start' || face.side === 'end') return [title, what];
+  if (face.side !== 'left' && face.side !== 'right') return [title, what];
   const ends = [endName(scene, wall.id, 'start'), endName(scene, wall.id, 'end')];
   const [left, right] = seen > 0 ? ends : [ends[1], ends[0]];
   return [title, what, `LEFT: ${left}`, `RIGHT: ${right}`];

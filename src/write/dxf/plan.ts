@@ -3,6 +3,7 @@
 import { sideShare, tieLine } from '../../ground/arcs.js';
 import { runsPast, wholeCover } from '../../ground/extent.js';
 import { type Finding, finding } from '../../ground/findings.js';
+import { postOf } from '../../ground/pilasters.js';
 import {
   armFace,
   cornerPlace,
@@ -55,12 +56,19 @@ interface Standing {
 
 const GAP_MM = 40;
 
+/** How far a piece stands out from its face: as the frames do, a post beside a pilaster as the pilaster does. */
+const depthOf = (scene: Scene, piece: Piece): number =>
+  postOf(scene.result.plan, piece)?.depthMm ?? scene.result.catalogue.frameDepthMm;
+
 const coverBlock = (scene: Scene, piece: Piece, widthMm: number, isUnder: boolean): string => {
   const unit = scene.unitOf(piece);
-  const depthMm = scene.result.catalogue.frameDepthMm;
+  const depthMm = depthOf(scene, piece);
   const { kind, turned, taper } = piece;
   const shapes = planShapes({ kind, unit, turned, widthMm, depthMm, isUnder, taper });
-  const size = taper ? `${plainNumber(taper.faceMm, 1)}-${plainNumber(taper.backMm, 1)}` : plainNumber(widthMm, 1);
+  const deep = postOf(scene.result.plan, piece) ? `-${plainNumber(depthMm, 1)}` : '';
+  const size = taper
+    ? `${plainNumber(taper.faceMm, 1)}-${plainNumber(taper.backMm, 1)}`
+    : plainNumber(widthMm, 1) + deep;
   const name = piece.item ?? `${piece.kind}-${size}${isUnder ? '-UNDER' : ''}`;
   return scene.blocks.ask(`${name}${piece.turned ? '-TURNED' : ''}-PLAN`, shapes, PIECE_TAGS);
 };
@@ -68,7 +76,7 @@ const coverBlock = (scene: Scene, piece: Piece, widthMm: number, isUnder: boolea
 const onStraightFace = (scene: Scene, piece: Piece, frame: FaceFrame, cover: Cover, isUnder: boolean): Standing => {
   const { taper } = piece;
   const widthMm = taper ? Math.max(taper.faceMm, taper.backMm) : cover.toMm - cover.fromMm;
-  const depthMm = scene.result.catalogue.frameDepthMm;
+  const depthMm = depthOf(scene, piece);
   const pose = coverPose(frame, cover, taper !== undefined);
   const { outward } = frameOfCover(frame, cover, taper !== undefined);
   const along = direction(pose.rotationDeg);

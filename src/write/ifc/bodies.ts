@@ -5,6 +5,7 @@
  */
 
 import { wholeCover } from '../../ground/extent.js';
+import { postOf } from '../../ground/pilasters.js';
 import {
   armFace,
   cornerPlace,
@@ -131,7 +132,12 @@ const onStraightFace = (scene: Scene, piece: Piece, cover: Cover): Standing | nu
     levelMm: cover.baseMm,
     along,
     turned: piece.turned,
-    body: { kind: 'box', widthMm, depthMm: scene.catalogue.frameDepthMm, heightMm },
+    body: {
+      kind: 'box',
+      widthMm,
+      depthMm: postOf(scene.plan, piece)?.depthMm ?? scene.catalogue.frameDepthMm,
+      heightMm,
+    },
   };
 };
 

@@ -72,7 +72,22 @@ const curvedBlocks = (wall: Wall): Block[] => {
   });
 };
 
-/** A wall's body in prisms, one between each two steps of base or top. */
+const pilasterBlocks = (plan: FacePlan, wall: Wall): Block[] =>
+  runsOfWall(plan, wall.id).flatMap(({ pilasters = [], footingMm, topMm }) =>
+    pilasters.map((p): Block => {
+      const [near, far] = [wall.thicknessMm / 2, wall.thicknessMm / 2 + p.projectionMm];
+      const [low, high] = p.side === 'left' ? [near, far] : [-far, -near];
+      const outline = [
+        { x: p.fromMm, y: low },
+        { x: p.toMm, y: low },
+        { x: p.toMm, y: high },
+        { x: p.fromMm, y: high },
+      ];
+      return { outline, baseMm: footingMm, topMm };
+    }),
+  );
+
+/** A wall's body in prisms, one between each two steps of base or top, and one for each pilaster. */
 export const wallBlocks = (plan: FacePlan, wall: Wall): Block[] => {
   if (wall.arc) return curvedBlocks(wall);
   const outline = wholeOutline(plan, wall);
@@ -91,7 +106,7 @@ export const wallBlocks = (plan: FacePlan, wall: Wall): Block[] => {
     const topMm = levelAt(wall.top, (from + to) / 2);
     if (part.length >= 3 && topMm > baseMm) blocks.push({ outline: part, baseMm, topMm });
   }
-  return blocks;
+  return [...blocks, ...pilasterBlocks(plan, wall)];
 };
 
 /** Writes a wall of concrete; null where it has no body. */

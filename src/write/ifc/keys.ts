@@ -53,7 +53,12 @@ export const pieceKeys = (
   const faces = new Map(plan.faces.map((f) => [f.id, f]));
   const onFace = (faceId: string, stationMm: number): string => {
     const face = faces.get(faceId);
-    return face ? `${walls.get(face.wall) ?? ''}:${face.side}:${station(stationMm)}` : faceId;
+    const { origin, along } = face?.stands ?? {};
+    const place =
+      origin && along
+        ? `pilaster ${mm(origin.x)},${mm(origin.y)}>${plainNumber(along.x, 3)},${plainNumber(along.y, 3)}`
+        : face?.side;
+    return face ? `${walls.get(face.wall) ?? ''}:${place}:${station(stationMm)}` : faceId;
   };
   const places = (piece: Piece): string[] => {
     const vertex = piece.kind.endsWith('corner') ? vertexOf(plan, piece) : null;

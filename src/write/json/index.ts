@@ -81,6 +81,16 @@ const faceOf = (face: FacePlan['faces'][number]): LayoutFile['faces'][number] =>
   side: face.side,
   fromMm: length4(face.fromMm),
   toMm: length4(face.toMm),
+  ...(face.stands === undefined
+    ? {}
+    : {
+        stands: {
+          origin: pointOf(face.stands.origin),
+          along: pointOf(face.stands.along),
+          outward: pointOf(face.stands.outward),
+          stationMm: length4(face.stands.stationMm),
+        },
+      }),
 });
 
 const pieceOf = (piece: Piece, pours: readonly string[]): LayoutFile['pieces'][number] => ({

@@ -56,11 +56,21 @@ const face = z
   .object({
     id: z.string(),
     wall: z.string(),
-    side: z.enum(['left', 'right', 'start', 'end']).describe('seen looking from the wall’s start to its end'),
+    side: z
+      .enum(['left', 'right', 'start', 'end', 'pilaster'])
+      .describe('seen looking from the wall’s start to its end; pilaster: one of the three faces of a pilaster'),
     fromMm: lengthMm,
     toMm: lengthMm,
+    stands: z
+      .object({ origin: point, along: point, outward: point, stationMm: lengthMm })
+      .optional()
+      .describe(
+        'of a pilaster’s faces: the point of station 0, unit vectors of rising stations and out of the concrete, station of the wall there',
+      ),
   })
-  .describe('stations of left and right faces run along the wall’s axis, those of end faces across from the left');
+  .describe(
+    'stations of left and right faces run along the wall’s axis, those of end faces across from the left, those of a pilaster’s front along the wall, of its sides outwards',
+  );
 
 const opening = z.object({
   id: z.string(),

@@ -33,7 +33,10 @@ const legend = (result: Result): Markup => {
   return html`<ul class="legend">${items}</ul>`;
 };
 
-const faceHeading = (face: Face): string => `Face ${face.id}: ${face.side} side of wall ${face.wall}`;
+const faceHeading = (face: Face): string =>
+  face.stands
+    ? `Face ${face.id}: front of a pilaster of wall ${face.wall}`
+    : `Face ${face.id}: ${face.side} side of wall ${face.wall}`;
 
 const elevation = (result: Result, face: Face): Markup => {
   const gear = result.catalogue.lengthUnit;
@@ -69,7 +72,8 @@ ${body}
 };
 
 export const elevationsSection = (result: Result): Markup => {
-  const faces = result.plan.faces.filter((f) => f.side === 'left' || f.side === 'right');
+  const fronts = new Set(result.plan.runs.flatMap((r) => (r.pilasters ?? []).map((p) => p.front)));
+  const faces = result.plan.faces.filter((f) => f.side === 'left' || f.side === 'right' || fronts.has(f.id));
   if (faces.length === 0) return html``;
   return html`<section id="elevations" class="drawn">
 <h2>Elevations</h2>

@@ -2,6 +2,7 @@
 
 import { chordOf, endStationMm, facePoint, tieLine, wallDirection, wallPoint } from '../../ground/arcs.js';
 import { runsPast, wholeCover } from '../../ground/extent.js';
+import { postOf } from '../../ground/pilasters.js';
 import { add, leftOf, scale, sub, type Vec } from '../../ground/plane.js';
 import type { Cover, Face, FacePlan, Piece, Side, Tie, VertexArm, Wall } from '../../ground/vocabulary.js';
 
@@ -56,7 +57,9 @@ const endStation = (plan: FacePlan, wall: Wall, side: 'start' | 'end'): number =
 export const faceEdge = (index: PlanIndex, face: Face): Edge | null => {
   const wall = index.walls.get(face.wall);
   if (wall === undefined) return null;
+  if (face.stands) return { origin: face.stands.origin, along: face.stands.along, out: face.stands.outward };
   if (face.side === 'left' || face.side === 'right') return sideEdge(wall, face.side);
+  if (face.side === 'pilaster') return null;
   const station = endStation(index.plan, wall, face.side);
   const axis = wallDirection(wall, station);
   const origin = wallPoint(wall, station, wall.thicknessMm / 2);
@@ -137,6 +140,8 @@ const cornerShape = (index: PlanIndex, piece: Piece, depthMm: number): readonly 
 export const pieceShapes = (index: PlanIndex, piece: Piece, depthMm: number): readonly (readonly Vec[])[] => {
   const corner = piece.vertex === undefined ? null : cornerShape(index, piece, depthMm);
   if (corner !== null) return [corner];
+  const post = postOf(index.plan, piece);
+  if (post) return pieceShapes(index, { ...piece, covers: [post.cover] }, post.depthMm);
   const covers = runsPast(piece) ? [wholeCover(index.plan, piece)!] : piece.covers;
   return covers.flatMap((cover) => {
     const face = index.faces.get(cover.face);

@@ -3,7 +3,7 @@
 import { endStationMm, reachPoints, wallDirection, wallPoint } from '../../../ground/arcs.js';
 import { isGlobalId } from '../../../ground/ids.js';
 import { add, dot, leftOf, scale, sub, type Vec } from '../../../ground/plane.js';
-import type { FaceSide, Result, Wall } from '../../../ground/vocabulary.js';
+import type { Face, Result, Wall } from '../../../ground/vocabulary.js';
 import { type Standing, standingPieces } from '../bodies.js';
 import { middle } from '../extent.js';
 import type { Ids } from '../globalId.js';
@@ -37,8 +37,9 @@ const middleOf = (wall: Wall, centre: Vec): Place => {
   };
 };
 
-/** Where a face's crew stands: to the left, to the right, before the start or behind the end. */
-const outOfFace = (wall: Wall, side: FaceSide): Vec => {
+/** Where a face's crew stands: to the left, to the right, before the start, behind the end, before a pilaster. */
+const outOfFace = (wall: Wall, { side, stands }: Face): Vec => {
+  if (stands) return stands.outward;
   const along = wallDirection(wall, side === 'start' ? 0 : endStationMm(wall) / (side === 'end' ? 1 : 2));
   if (side === 'start') return scale(along, -1);
   if (side === 'end') return along;
@@ -96,9 +97,10 @@ export const subjectsOf = (result: Result, ids: Ids): ReadonlyMap<string, Subjec
     const of = walls.get(wall);
     if (of) keep(id, { ...ofWall(of), key: `${ofWall(of).key}/${id.replace(wall, '')}` });
   }
-  for (const { id, wall, side } of plan.faces) {
+  for (const face of plan.faces) {
+    const { id, wall } = face;
     const of = walls.get(wall);
-    if (of) keep(id, { ...ofWall(of), key: `${ofWall(of).key}/${id.replace(wall, '')}`, outward: outOfFace(of, side) });
+    if (of) keep(id, { ...ofWall(of), key: `${ofWall(of).key}/${id.replace(wall, '')}`, outward: outOfFace(of, face) });
   }
   for (const node of plan.nodes) {
     const of = node.walls.flatMap((w) => walls.get(w) ?? []);

@@ -4,7 +4,8 @@
  */
 
 import { byNumber, byText, inOrder } from '../../../ground/order.js';
-import type { Vec } from '../../../ground/plane.js';
+import { bandsAlong } from '../../../ground/pilasters.js';
+import { cross, type Vec } from '../../../ground/plane.js';
 import type { CheckedTie, Cover, Face, LevelBand, Piece, Result, Wall } from '../../../ground/vocabulary.js';
 import { html, lines, type Markup } from '../markup.js';
 import { lengthText } from '../sizes.js';
@@ -121,8 +122,8 @@ const bandLine = (v: FaceView, bands: readonly LevelBand[]): readonly Vec[] =>
 
 const concreteMarkup = (v: FaceView, view: View): Markup => {
   const part = concretePart(v);
-  const foot = bandLine(v, cutBands(v.wall.base, part));
-  const top = bandLine(v, cutBands(v.wall.top, part));
+  const foot = bandLine(v, cutBands(bandsAlong(v.face, v.wall.base), part));
+  const top = bandLine(v, cutBands(bandsAlong(v.face, v.wall.top), part));
   return html`<path d="${pathData([...foot, ...[...top].reverse()], view, true)}" fill="${concreteFill(v.name)}" stroke="${QUIET_INK}" stroke-width="${num(LINE.hair)}"/>`;
 };
 
@@ -136,11 +137,14 @@ const endLines = (v: FaceView, inner: Box, view: View): Markup => {
   return html`<path d="${paths.join('')}" fill="none" stroke="${INK}" stroke-width="${num(LINE.thin)}" stroke-dasharray="70 30 14 30"/>`;
 };
 
-/** Where a stem's concrete goes on through the face: no form stands there. Crossed, with the stem's name. */
+/** Where a stem's or a pilaster's concrete goes on through the face: no form stands there. Crossed, with its name. */
 const mouthsMarkup = (v: FaceView, view: View): Markup => {
   const stems = v.result.plan.runs
     .filter((run) => run.wall === v.wall.id)
-    .flatMap((run) => run.stems)
+    .flatMap((run) => [
+      ...run.stems.map((s) => ({ ...s, name: `wall ${s.wall}` })),
+      ...(run.pilasters ?? []).map((p) => ({ ...p, name: `pilaster ${p.id}` })),
+    ])
     .filter((s) => s.side === v.face.side && s.toMm > v.part.fromMm && s.fromMm < v.part.toMm);
   const shapes = stems.map((s) => {
     const own = { fromMm: s.fromMm, toMm: s.toMm };
@@ -149,7 +153,7 @@ const mouthsMarkup = (v: FaceView, view: View): Markup => {
     const [a, b, c, d] = [foot[0]!, foot.at(-1)!, top.at(-1)!, top[0]!];
     const cross = pathData([a, c], view, false) + pathData([b, d], view, false);
     const middle = { x: (a.x + c.x) / 2, y: (a.y + c.y) / 2 };
-    return html`<path d="${pathData([a, b, c, d], view, true)}${cross}" fill="${concreteFill(v.name)}" stroke="${QUIET_INK}" stroke-width="${num(LINE.thin)}"/>${textMarkup(`wall ${s.wall}`, middle, view, { deg: -90 })}`;
+    return html`<path d="${pathData([a, b, c, d], view, true)}${cross}" fill="${concreteFill(v.name)}" stroke="${QUIET_INK}" stroke-width="${num(LINE.thin)}"/>${textMarkup(s.name, middle, view, { deg: -90 })}`;
   });
   return html`<g>${shapes}</g>`;
 };
@@ -176,8 +180,8 @@ const openingsMarkup = (v: FaceView, view: View): Markup => {
 const levelsMarkup = (v: FaceView, view: View): Markup => {
   const part = concretePart(v);
   const gear = v.result.catalogue.lengthUnit;
-  const foot = cutBands(v.wall.base, part);
-  const top = cutBands(v.wall.top, part);
+  const foot = cutBands(bandsAlong(v.face, v.wall.base), part);
+  const top = cutBands(bandsAlong(v.face, v.wall.top), part);
   const footTexts = foot.map((b) =>
     textMarkup(`footing ${lengthText(b.levelMm, gear)}`, v.at((b.fromMm + b.toMm) / 2, b.levelMm - 130), view, {
       sizeMm: SMALL_TEXT_MM,
@@ -349,7 +353,9 @@ const describe = (v: FaceView, ties: readonly CheckedTie[]): string => {
 };
 
 const faceView = (result: Result, face: Face, wall: Wall, part: Part): FaceView => {
-  const direction = face.side === 'left' ? -1 : 1;
+  const { stands } = face;
+  const seen = stands ? -Math.sign(cross(stands.along, stands.outward)) : face.side === 'left' ? -1 : 1;
+  const direction = seen < 0 ? -1 : 1;
   const inPart = (c: Cover) => c.toMm > part.fromMm && c.fromMm < part.toMm;
   return {
     result,
@@ -366,7 +372,8 @@ const faceView = (result: Result, face: Face, wall: Wall, part: Part): FaceView 
           byText((c) => c.piece.id),
         ),
       ),
-    ties: result.layout.ties.filter((t) => t.wall === wall.id && within(part, t.stationMm)),
+    // No tie passes a pilaster's front.
+    ties: stands ? [] : result.layout.ties.filter((t) => t.wall === wall.id && within(part, t.stationMm)),
     at: (stationMm, levelMm) => ({ x: direction * stationMm, y: levelMm }),
     direction,
   };

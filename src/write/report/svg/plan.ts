@@ -105,7 +105,8 @@ interface FaceDrawing {
 const nameStation = (plan: FacePlan, face: Face): number => {
   const stems = plan.runs
     .filter((run) => run.wall === face.wall)
-    .flatMap((run) => run.stems.filter((stem) => stem.side === face.side));
+    .flatMap((run) => [...run.stems, ...(run.pilasters ?? [])].filter((stem) => stem.side === face.side))
+    .sort((a, b) => a.fromMm - b.fromMm);
   const cuts = [face.fromMm, ...stems.flatMap((stem) => [stem.fromMm, stem.toMm]), face.toMm];
   let best = { middle: (face.fromMm + face.toMm) / 2, long: -1 };
   for (let i = 0; i + 1 < cuts.length; i += 2) {
