@@ -8,6 +8,7 @@ export { pressureAt } from './envelope.js';
 export { type BarSpec, barSpacing, type EvenBars, evenBars } from './evenBars.js';
 export { DEFAULT_HAND_SET, type HandSet } from './handling.js';
 export { type KeepClearQuestion, keepClear, mergedIntervals, RIBS } from './keepClear.js';
+export { specialForms } from './oneSided.js';
 export { pressureCase } from './pressure.js';
 export { type RowsQuestion, rowLoads } from './rows.js';
 export { type VoidColumns, type VoidColumnsQuestion, voidColumns } from './voidColumns.js';

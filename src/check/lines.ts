@@ -114,7 +114,10 @@ const mouthsOf = (run: Run, side: Side): { readonly low: LineEnd; readonly high:
   ...run.stems
     .filter((s) => s.side === side)
     .map((stem) => {
-      const tee = { ...plainEnd, kind: 'tee' as const, pullMm: stemPull(stem.thicknessMm, stem.angleDeg) };
+      // Beside a wall that is formed on one side no corner unit stands, and nothing pulls.
+      const tee = stem.isOneSided
+        ? { ...plainEnd, kind: 'open' as const }
+        : { ...plainEnd, kind: 'tee' as const, pullMm: stemPull(stem.thicknessMm, stem.angleDeg) };
       return {
         low: { ...tee, stationMm: stem.fromMm, vertex: stem.fromVertex },
         high: { ...tee, stationMm: stem.toMm, vertex: stem.toVertex },

@@ -212,6 +212,16 @@ const withoutStems = (bound: StemBound, stems: readonly RunStem[]): StemBound =>
   return { ...bound, left: on('left', bound.left), right: on('right', bound.right) };
 };
 
+/** Where a stem is formed on one side no corner units stand: forms end at its faces, and what is opposite is to be designed. */
+const besideOneSided = (ctx: RunContext, stems: readonly RunStem[]): StemBound => {
+  const { wall } = stems.find((s) => s.isOneSided)!;
+  const bound = crowdedBound(ctx, stems, `wall ${wall}, which meets it, is formed on one side only`);
+  const half = (bound.after.jointGu - bound.before.jointGu) / 2;
+  const hangs = (side: Side) => (stems.some((s) => s.side === side) ? 0 : half);
+  const v = [hangs('left'), hangs('right')] as const;
+  return withoutStems({ ...bound, before: { ...bound.before, v }, after: { ...bound.after, v } }, stems);
+};
+
 /** What stands at one place of stems for these legs and this pick of strips; null where that cannot stand. */
 export const stemBound = (
   ctx: RunContext,
@@ -221,6 +231,7 @@ export const stemBound = (
 ): StemBound | null => {
   if (boxes) return boxes[pick]!;
   const vertices = stems.flatMap((s) => [s.fromVertex, s.toVertex]);
+  if (stems.some((s) => s.isOneSided)) return pick === 0 ? besideOneSided(ctx, stems) : null;
   const lacks = lacking(ctx, vertices, legOf);
   if (lacks) return pick === 0 ? withoutStems(crowdedBound(ctx, stems, lacks), stems) : null;
   if (pilasters.length > 0) return pick === 0 ? mixedBound(ctx, { stems, pilasters }, legOf) : null;

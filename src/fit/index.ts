@@ -125,8 +125,11 @@ const runFindings = (plan: FacePlan, catalogue: Catalogue, run: SolvedRun): Find
   const at = placeAlong(plan, wall, middleOf(ctx.run));
   const found: Finding[] = [];
   if (tiesFor(catalogue, thicknessMm).length === 0) {
+    const pushKn = demand.rows.reduce((sum, r) => sum + r.stripKnPerM, 0);
+    const push = pushKn > 0 ? ` The concrete pushes each face with ${plainNumber(pushKn, 1)} kN per m of wall.` : '';
+    const message = `No tie of the catalogue fits wall ${wall}, ${plainNumber(thicknessMm, 1)} mm thick.${push}`;
     found.push(
-      finding('fit.no-tie', `No tie of the catalogue fits wall ${wall}, ${plainNumber(thicknessMm, 1)} mm thick.`, {
+      finding('fit.no-tie', message, {
         at,
         subject: wall,
       }),

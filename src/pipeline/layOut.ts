@@ -3,10 +3,10 @@
  * input is a finding; only a fault of this program throws.
  */
 
-import { check, evenBars, type InTheWay } from '../check/index.js';
+import { check, evenBars, type InTheWay, specialForms } from '../check/index.js';
 import { fit as fitRuns } from '../fit/index.js';
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
-import type { Catalogue, FacePlan, Foundation, Result } from '../ground/vocabulary.js';
+import type { Catalogue, FacePlan, Foundation, Result, SurveyPoint } from '../ground/vocabulary.js';
 import { schedule } from '../schedule/index.js';
 import { shape } from '../shape/index.js';
 import { writeDxf } from '../write/dxf/index.js';
@@ -15,12 +15,12 @@ import { layoutJson } from '../write/json/index.js';
 import { reportHtml } from '../write/report/index.js';
 import { scheduleCsv } from '../write/tables/index.js';
 import { alternatives } from './alternatives.js';
-import { demandsOf } from './demands.js';
+import { demandsOf, pressureOf } from './demands.js';
 import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames } from './input.js';
 import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
 import { chooseStanding, stacksWith } from './phases.js';
-import { barsOf, fitOptions, handSetOf, notUsedYet, stripMmOf, tieClearMm, withJob } from './settings.js';
+import { barsOf, fitOptions, handSetOf, notUsedYet, oneSidedOf, stripMmOf, tieClearMm, withJob } from './settings.js';
 import { surveyChanges } from './survey.js';
 import { surveyOf } from './surveyList.js';
 import { headerOf, type Origin, understand } from './understand.js';
@@ -52,6 +52,16 @@ const inTheWayOf = (plan: FacePlan, { model }: Foundation, job: Job): Staged<InT
   return {
     value: { bars, obstacles: model?.obstacles ?? [], clearMm: tieClearMm(job) },
     findings: stated.findings,
+  };
+};
+
+/** What the job file says of the site beside what was traced. */
+const withSite = (traced: Foundation, job: Job, survey: readonly SurveyPoint[]): Foundation => {
+  const oneSided = oneSidedOf(job, traced.lengthUnit);
+  return {
+    ...traced,
+    ...(survey.length > 0 ? { survey } : {}),
+    ...(oneSided.length > 0 ? { oneSided } : {}),
   };
 };
 
@@ -100,6 +110,8 @@ const formed = (
       inTheWay: keep(inTheWayOf(plan, foundation, job)),
     }),
   );
+  const pressureFor = pressureOf(job);
+  const special = keep(specialForms(plan, (run) => pressureFor(run).value));
   onProgress('schedule');
   const counted = keep(schedule({ plan, catalogue, layout: checked }));
   const { lengthUnit } = foundation;
@@ -114,6 +126,7 @@ const formed = (
       catalogue,
       layout: checked,
       schedule: counted,
+      ...(special.length > 0 ? { specialForms: special } : {}),
       ...(changes ? { survey: changes } : {}),
       findings: [],
     },
@@ -211,7 +224,7 @@ export const layOut = (input: LayOutInput, onProgress: OnProgress = () => {}): L
   if (stock !== null && !stock.ok) return refused(stock.findings);
   const survey = surveyOf(job, input.survey, traced.value.lengthUnit);
   if (!survey.ok) return refused(survey.findings);
-  const foundation = survey.value.length === 0 ? traced.value : { ...traced.value, survey: survey.value };
+  const foundation = withSite(traced.value, job, survey.value);
   const settled = withJob(loaded.value, job, stock?.value ?? null);
   const made = formed(input, origin, foundation, settled.catalogue, onProgress);
   const findings = [

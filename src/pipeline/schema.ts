@@ -77,6 +77,12 @@ const levels = z
 
 const surveyPoint = z.strictObject({ at: point, levelMm: lengthMm });
 
+const oneSided = z.strictObject({
+  near: point.describe('in drawing coordinates, beside the wall on the side where the forms stand'),
+  formed: z.enum(['left', 'right']).optional().describe('instead: the face, seen from the wall’s start to its end'),
+  against: z.enum(['earth', 'rock', 'wall']).optional().describe('what the other face is cast against'),
+});
+
 const concrete = z
   .strictObject({
     method: z.enum(['aci-347-si', 'aci-347-us', 'din-18218', 'ciria-108', 'hydrostatic']).optional(),
@@ -194,6 +200,7 @@ export const jobSchema = z.strictObject({
     .describe(
       'measured levels of the footings: at in drawing coordinates, levelMm in the drawing’s datum; or a file with x, y, level a line',
     ),
+  oneSided: places(oneSided).describe('walls formed on one side only: no ties and no forms are laid out there'),
   limits: limits.optional(),
   costOrder: z
     .array(z.enum([...TIERS, 'kinds']))

@@ -3,8 +3,17 @@
 import { type BarSpec, DEFAULT_HAND_SET, type EvenBars, type HandSet } from '../check/index.js';
 import { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from '../fit/index.js';
 import { type Finding, finding } from '../ground/findings.js';
-import type { Catalogue, ModelTraceOptions, TraceOptions } from '../ground/vocabulary.js';
+import { type LengthUnit, MM_PER } from '../ground/units.js';
+import type { Catalogue, ModelTraceOptions, OneSidedWish, TraceOptions } from '../ground/vocabulary.js';
 import type { Job } from './schema.js';
+
+/** The walls that the job file says are formed on one side, in mm. */
+export const oneSidedOf = ({ oneSided }: Job, unit: LengthUnit): OneSidedWish[] =>
+  (oneSided ?? []).map(({ near, formed, against }) => ({
+    near: { x: near[0] * MM_PER[unit], y: near[1] * MM_PER[unit] },
+    formed: formed ?? null,
+    against: against ?? null,
+  }));
 
 /** What the job file says of walls and levels; null where it says nothing, so that tracing decides and says so. */
 export const traceOptions = (job: Job): TraceOptions => {

@@ -19,6 +19,12 @@ import { concreteMm3 } from './concrete.js';
 import { scheduleRows } from './rows.js';
 import { settingRows } from './setting.js';
 
+/** What a wall formed on one side is cast against is no face of forms. */
+const formedIn = ({ oneSided = [] }: FacePlan): ((face: Face) => boolean) => {
+  const formed = new Map(oneSided.map((w) => [w.wall, w.formed]));
+  return ({ wall, side }) => (formed.get(wall) ?? side) === side;
+};
+
 const isLong = (face: Face): boolean => face.side === 'left' || face.side === 'right';
 
 /** Area of a face that closes a wall's end, mm2: its width times the height that the wall has there. */
@@ -47,12 +53,23 @@ const totalsOf = (plan: FacePlan, layout: CheckedLayout, rows: readonly Schedule
     const face = faces.get(cover.face);
     return face === undefined || !isLong(face) ? 0 : coveredConcreteMm2(wallOf(face), face, cover);
   };
-  const contactMm2 = total(plan.faces.filter((f) => isLong(f) || f.stands).map((f) => faceAreaMm2(plan, wallOf(f), f)));
-  const voids = plan.runs.flatMap((run) =>
-    voidsOf(plan, run).map((v) => [(v.toMm - v.fromMm) * (v.headMm - v.sillMm), run.thicknessMm] as const),
+  const isFormed = formedIn(plan);
+  const contactMm2 = total(
+    plan.faces.filter((f) => (isLong(f) || f.stands) && isFormed(f)).map((f) => faceAreaMm2(plan, wallOf(f), f)),
   );
-  const openingsMm2 = total(voids.map(([area]) => area));
-  const openingsMm3 = total(voids.map(([area, thicknessMm]) => area * thicknessMm));
+  const runs = [
+    ...plan.runs.map((run) => ({ run, faces: 2 })),
+    ...(plan.oneSided ?? []).flatMap((w) => w.runs.map((run) => ({ run, faces: 1 }))),
+  ];
+  const voids = runs.flatMap(({ run, faces }) =>
+    voidsOf(plan, run).map((v) => ({
+      areaMm2: (v.toMm - v.fromMm) * (v.headMm - v.sillMm),
+      thicknessMm: run.thicknessMm,
+      faces,
+    })),
+  );
+  const openingsMm2 = total(voids.map((v) => v.areaMm2 * v.faces));
+  const openingsMm3 = total(voids.map((v) => v.areaMm2 * v.thicknessMm));
   const endMm2 = total(plan.faces.filter((f) => !isLong(f) && !f.stands).map((f) => endFaceMm2(wallOf(f), f)));
   // Tapered fill takes less of the concrete than its stations say.
   const shareOf = ({ taper }: Piece, { fromMm, toMm }: Cover) => (taper ? taper.faceMm / (toMm - fromMm) : 1);
@@ -62,7 +79,7 @@ const totalsOf = (plan: FacePlan, layout: CheckedLayout, rows: readonly Schedule
   return {
     wallLengthM: total(plan.walls.map((w) => w.lengthMm)) / 1e3,
     contactAreaM2: contactMm2 / 1e6,
-    contactAreaNetM2: (contactMm2 - 2 * openingsMm2) / 1e6,
+    contactAreaNetM2: (contactMm2 - openingsMm2) / 1e6,
     endAreaM2: endMm2 / 1e6,
     panelAreaM2: total(rows.filter((r) => r.kind === 'panel').map((r) => r.count * r.widthMm * r.heightMm)) / 1e6,
     timberAreaM2: total(timber) / 1e6,

@@ -30,6 +30,7 @@ import { snapToGrid } from './grid.js';
 import { takeIn } from './intake.js';
 import { findJoints } from './joints.js';
 import { levelWalls, steppedNodes, type WallLevels } from './levels.js';
+import { withOneSided } from './oneSided.js';
 import { bodiesOf, unionOf } from './outline.js';
 import { checkOutline } from './outlineCheck.js';
 import { placePilasters } from './pilasters.js';
@@ -143,8 +144,9 @@ const emptyPlan = (foundation: Foundation, gridMm: number): FacePlan => ({
  */
 export const shape = (foundation: Foundation, options: ShapeOptions): Staged<FacePlan> => {
   const drawn = drawnPlan(foundation, options);
-  const { value, findings } = withSurvey(drawn.value, foundation.survey);
-  return { value, findings: [...drawn.findings, ...findings].sort(compareFindings) };
+  const measured = withSurvey(drawn.value, foundation.survey);
+  const { value, findings } = withOneSided(measured.value, foundation.oneSided);
+  return { value, findings: [...drawn.findings, ...measured.findings, ...findings].sort(compareFindings) };
 };
 
 /** The plan by its drawn levels. */

@@ -285,4 +285,12 @@ export const checkFindings = {
     meaning: 'The layout has no clamps yet, so the pull along the forms at corners, junctions and ends is not checked.',
     action: 'Check the clamps of the lines that are named for the pulls that are named.',
   },
+  'check.one-sided': {
+    severity: 'failure',
+    rule: 'T21',
+    meaning:
+      'This wall is formed on one side only: no tie holds its form, and no layout is made of it; the force on it is told.',
+    action:
+      'Have frame, anchors and footing designed for that force, for uplift too; the walls that meet it end open there.',
+  },
 } satisfies Record<string, FindingKind>;

@@ -298,4 +298,10 @@ export const shapeFindings = {
     meaning: 'A measured level stands at no wall, or is no usable number; it was not used.',
     action: 'Give places in the coordinates of the drawing, within 1000 mm of the wall.',
   },
+  'shape.one-sided-unclear': {
+    severity: 'failure',
+    rule: 'T21',
+    meaning: 'The job file names a wall that is formed on one side, but not clearly which wall, or which of its faces.',
+    action: 'Give in oneSided a point beside the wall on the side where the forms stand, or say formed: left or right.',
+  },
 } satisfies Record<string, FindingKind>;

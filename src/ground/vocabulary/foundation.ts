@@ -122,6 +122,18 @@ export interface SurveyPoint {
   readonly levelMm: number;
 }
 
+/** What the unformed face of a wall stands against. */
+export type Against = 'earth' | 'rock' | 'wall';
+
+/** A wall of which only one face is formed, as the job file has it. */
+export interface OneSidedWish {
+  /** mm in the drawing's axes: on the side where the forms stand, unless `formed` says it. */
+  readonly near: Vec;
+  /** Seen from the wall's start to its end. */
+  readonly formed: 'left' | 'right' | null;
+  readonly against: Against | null;
+}
+
 export interface Foundation {
   /** The unit in which the drawing's numbers were taken. */
   readonly lengthUnit: LengthUnit;
@@ -138,6 +150,7 @@ export interface Foundation {
   readonly levelsAt: readonly LevelsAt[];
   /** Measured levels of the footings, sorted by place. */
   readonly survey?: readonly SurveyPoint[];
+  readonly oneSided?: readonly OneSidedWish[];
   /** Of a model alone: what was chosen and what stands around it. */
   readonly model?: FoundInModel;
 }

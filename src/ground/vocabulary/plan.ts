@@ -2,6 +2,7 @@
 
 import type { Vec } from '../plane.js';
 import type { LengthUnit } from '../units.js';
+import type { Against } from './foundation.js';
 
 export type Side = 'left' | 'right';
 export type WallSide = Side | 'start' | 'end';
@@ -196,6 +197,8 @@ export interface RunStem {
   readonly toMm: number;
   readonly fromVertex: string;
   readonly toVertex: string;
+  /** That wall is formed on one side only, and no corner units stand beside it. */
+  readonly isOneSided?: boolean;
 }
 
 /** A thickening on a face of a run: the face is interrupted from `fromMm` to `toMm` by the pilaster's three faces. */
@@ -252,6 +255,15 @@ export interface SurveyedStretch {
   readonly measured: { readonly lowestMm: number; readonly highestMm: number; readonly points: number } | null;
 }
 
+/** A wall of which one face is formed, the other stands against earth, rock or a wall: no tie passes through, and nothing is laid out. */
+export interface OneSidedWall {
+  readonly wall: string;
+  readonly formed: Side;
+  readonly against: Against | null;
+  /** Its runs, which are not among those of the plan. */
+  readonly runs: readonly Run[];
+}
+
 export interface FacePlan {
   /** Fit's integer grid: 1 mm for metric gear, 25.4/16 mm for inch gear. Stations and thicknesses are multiples of it. */
   readonly gridMm: number;
@@ -265,6 +277,8 @@ export interface FacePlan {
   readonly openings: readonly PlanOpening[];
   /** Outlines of the concrete, mm, outer rings anticlockwise, holes clockwise: for drawing and area checks. */
   readonly concrete: readonly (readonly Vec[])[];
+  /** In the order of the walls; absent where all walls are formed on both faces. */
+  readonly oneSided?: readonly OneSidedWall[];
   /** Where footings were measured: all stretches of footing, in the order of their first wall. */
   readonly survey?: readonly SurveyedStretch[];
 }

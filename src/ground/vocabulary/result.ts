@@ -3,7 +3,7 @@
 import type { Finding } from '../findings.js';
 import type { LengthUnit } from '../units.js';
 import type { Catalogue } from './catalogue.js';
-import type { Foundation } from './foundation.js';
+import type { Against, Foundation } from './foundation.js';
 import type { CheckedLayout } from './layout.js';
 import type { ModelHeader } from './model.js';
 import type { FacePlan, SurveyedStretch } from './plan.js';
@@ -36,6 +36,22 @@ export interface SurveyChange {
   readonly measured: Stood;
 }
 
+/** A stretch that is not laid out, with what pushes its form per metre of wall. */
+export interface SpecialForm {
+  readonly wall: string;
+  readonly run: string;
+  readonly face: string;
+  readonly against: Against | null;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly footingMm: number;
+  readonly topMm: number;
+  readonly forceKnPerM: number;
+  /** Height of the resultant above the footing, m. */
+  readonly armM: number;
+  readonly momentKnmPerM: number;
+}
+
 /** Everything that a writer may need. */
 export interface Result {
   readonly source: SourceFacts;
@@ -46,6 +62,8 @@ export interface Result {
   readonly catalogue: Catalogue;
   readonly layout: CheckedLayout;
   readonly schedule: Schedule;
+  /** In the order of the walls; absent where there are none. */
+  readonly specialForms?: readonly SpecialForm[];
   /** Where footings were measured. */
   readonly survey?: readonly SurveyChange[];
   /** All findings so far, in the order of compareFindings. */

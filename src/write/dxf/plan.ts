@@ -29,6 +29,7 @@ import { modelOutlines } from './modelOutlines.js';
 import { drawPlanDimensions } from './planDimensions.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, type Shape, type TextPose, text, textWidth } from './sheet.js';
+import { drawSpecialForms } from './specialForms.js';
 import {
   hingeShape,
   insideCornerShapes,
@@ -389,6 +390,7 @@ export const drawPlan = (scene: Scene, texts: readonly Bounds[]): PlanDrawing =>
   for (const b of texts)
     if (b.maxX - b.minX < LARGEST_TEXT_MM && b.maxY - b.minY < LARGEST_TEXT_MM) places.take(textBox(b));
   const shapes: Shape[] = [...modelOutlines(scene.result.foundation), ...concrete(scene)];
+  shapes.push(...drawSpecialForms(scene, places));
   const findings = drawPieces(scene, places, shapes);
   shapes.push(...layout.ties.map((tie) => tieShape(scene, tie)));
   shapes.push(...drawPlanDimensions(scene, places));

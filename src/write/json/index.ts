@@ -240,6 +240,24 @@ const surveyOf = ({ survey }: Result): Pick<LayoutFile, 'survey'> =>
       }
     : {};
 
+const specialFormsOf = ({ specialForms }: Result): Pick<LayoutFile, 'specialForms'> =>
+  specialForms
+    ? {
+        specialForms: specialForms.map(({ wall, face, against, ...f }) => ({
+          wall,
+          face,
+          against,
+          fromMm: length4(f.fromMm),
+          toMm: length4(f.toMm),
+          footingMm: length4(f.footingMm),
+          topMm: length4(f.topMm),
+          forceKnPerM: load3(f.forceKnPerM),
+          armM: length4(f.armM),
+          momentKnmPerM: load3(f.momentKnmPerM),
+        })),
+      }
+    : {};
+
 /** The result as the published shape. Clamps, aligners, braces and platforms are promised keys and not laid out: empty. */
 export const layoutFile = (result: Result): LayoutFile => {
   const { plan, layout, source } = result;
@@ -265,6 +283,7 @@ export const layoutFile = (result: Result): LayoutFile => {
     schedule: scheduleOf(result),
     totals: totalsOf(result.schedule.totals),
     findings: findingsOf(result),
+    ...specialFormsOf(result),
     ...surveyOf(result),
     ...modelSection(result.model, result.foundation.model),
   };

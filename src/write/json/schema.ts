@@ -218,6 +218,21 @@ const survey = z
   )
   .describe('stretches of footing of one drawn level, where levels were measured');
 
+const specialForm = z
+  .object({
+    wall: z.string(),
+    face: z.string().describe('the one that is formed'),
+    against: z.enum(['earth', 'rock', 'wall']).nullable(),
+    fromMm: lengthMm,
+    toMm: lengthMm,
+    footingMm: lengthMm,
+    topMm: lengthMm,
+    forceKnPerM: z.number(),
+    armM: z.number().describe('height of the force above the footing'),
+    momentKnmPerM: z.number().describe('about the footing'),
+  })
+  .describe('a wall formed on one side: no ties, nothing is laid out, its form is to be designed for this force');
+
 const fill = z.object({
   timberAreaM2: z.number().describe('timber on wall faces, cut at the pour line, base gaps included'),
   places: z.number().int(),
@@ -275,6 +290,7 @@ export const layoutSchema = z.object({
   schedule: z.array(scheduleRow),
   totals,
   findings: z.array(finding),
+  specialForms: z.array(specialForm).optional(),
   survey: survey.optional(),
   model: modelSchema.optional(),
 });

@@ -12,6 +12,7 @@ import { loadsSection } from './loads.js';
 import { html, lines, Markup } from './markup.js';
 import { modelSection } from './model.js';
 import { scheduleSection, settingSection } from './schedules.js';
+import { specialSection } from './special.js';
 import { STYLE } from './style.js';
 import { summarySection, verdict } from './summary.js';
 import { surveySection } from './survey.js';
@@ -31,6 +32,7 @@ const CONTENTS: readonly (readonly [string, string])[] = [
   ['plan', 'Plan'],
   ['elevations', 'Elevations'],
   ['survey', 'Measured levels'],
+  ['special', 'Special forms'],
   ['loads', 'Pressure and loads'],
   ['schedule', 'Schedule'],
   ['setting', 'Setting list'],
@@ -49,6 +51,7 @@ export const reportHtml = (result: Result): string => {
     planSection(result),
     elevationsSection(result),
     surveySection(result),
+    specialSection(result),
     loadsSection(result),
     scheduleSection(result),
     settingSection(result),

@@ -7,6 +7,7 @@ import { endStationMm, sideShare, wallDirection, wallPoint } from '../../../grou
 import { runsPast } from '../../../ground/extent.js';
 import { byNumber, byText, inOrder } from '../../../ground/order.js';
 import { add, leftOf, length, scale, unit, type Vec } from '../../../ground/plane.js';
+import { specialOutline } from '../../../ground/specialOutlines.js';
 import { MM_PER } from '../../../ground/units.js';
 import type { Cover, Face, FacePlan, Piece, Result, Wall } from '../../../ground/vocabulary.js';
 import {
@@ -243,6 +244,20 @@ const cornerLabel = (index: PlanIndex, piece: Piece, gear: GearUnit, depthMm: nu
   });
 };
 
+/** Special forms: the hatched band along the face, with its words. */
+const specialMarkup = ({ plan, specialForms }: Result, view: View): Markup | null =>
+  specialForms === undefined
+    ? null
+    : html`<g>${specialForms.map((form) => {
+        const outline = specialOutline(plan, form, SMALL_TEXT_MM);
+        if (!outline) return null;
+        const strokes = outline.strokes.map((s) => pathData(s, view, false)).join('');
+        const words = outline.lines.map((l) =>
+          textMarkup(l.words, l.at, view, { deg: uprightDeg(outline.along), sizeMm: SMALL_TEXT_MM }),
+        );
+        return html`<path d="${pathData(outline.ring, view, true)}${strokes}" fill="none" stroke="${INK}" stroke-width="${num(LINE.thin)}"/>${words}`;
+      })}</g>`;
+
 /** Flag at the first piece of the setting list, clear of the labels. */
 const startFlag = (result: Result, index: PlanIndex, view: View): Markup | null => {
   const first = result.schedule.setting?.[0];
@@ -302,6 +317,7 @@ export const planDrawing = (result: Result): Drawing | null => {
     html`<g>${faces.map((f) => labelsOfFace(f, catalogue.lengthUnit, depthMm, view))}</g>`,
     html`<g>${drawn.map((p) => cornerLabel(index, p, catalogue.lengthUnit, depthMm, view))}</g>`,
     html`<g>${plan.walls.map((wall) => wallName(wall, view))}</g>`,
+    specialMarkup(result, view),
     startFlag(result, index, view),
     furniture(box, catalogue.lengthUnit, view),
     marksMarkup(planMarks(result), view, true),
