@@ -10,6 +10,7 @@ import { addCost } from './cost.js';
 import { tiesFor } from './gear.js';
 import type { FitOptions } from './options.js';
 import type { SolvedPlan } from './plan.js';
+import { stockByPour, stockKey } from './stock/keys.js';
 
 /** What hangs of a curved wall's fill on the straight wall at a node: half of it. */
 const hangingAt = (arcs: readonly SolvedArc[], node: string): number =>
@@ -31,20 +32,27 @@ export const straightOf = (plan: FacePlan, arcs: readonly SolvedArc[]): FacePlan
 };
 
 /** What the yard has left for straight walls: curved ones take theirs first, since fewer widths stand on them. */
-export const stockBeside = ({ stock, ties }: Catalogue, arcs: readonly SolvedArc[]): Catalogue['stock'] => {
-  const left = new Map(Object.entries(stock));
-  const take = (item: string | undefined, n: number): void => {
-    const had = item === undefined ? undefined : left.get(item);
-    if (item !== undefined && had !== undefined) left.set(item, Math.max(0, had - n));
-  };
+export const stockBeside = (
+  plan: FacePlan,
+  { stock, ties }: Catalogue,
+  arcs: readonly SolvedArc[],
+): ReadonlyMap<string, number> => {
+  const left = stockByPour(plan, stock);
+  const pourOf = new Map(plan.walls.map((w) => [w.id, w.pour]));
   for (const { run, demand, forms } of arcs) {
+    const take = (item: string | undefined, n: number): void => {
+      if (item === undefined) return;
+      const key = stockKey(item, pourOf.get(run.wall));
+      const had = left.get(key);
+      if (had !== undefined) left.set(key, Math.max(0, had - n));
+    };
     const tie = tiesFor({ ties }, run.thicknessMm)[0]?.id;
     for (const { panel, tiesMm } of forms) {
       for (const unit of panel.items) take(unit.id, 2);
       take(tie, tiesMm.length * demand.rows.length);
     }
   }
-  return Object.fromEntries(left);
+  return left;
 };
 
 /** Cost, bound and work of the whole job. */

@@ -4,6 +4,7 @@ import type { Run, RunEnd, RunPilaster, Side } from '../ground/vocabulary.js';
 import { type Cost, type CostParts, type Uses, ZERO_COST } from './cost.js';
 import { fillerOf, type Gear, type Leg } from './gear.js';
 import { exactGroup, type Group, type TiedGroup } from './groups.js';
+import { stockKey } from './stock/keys.js';
 import type { ZoneEnd } from './zone.js';
 
 /** A column of ties at an opening, as strips of its most loaded row. */
@@ -117,11 +118,11 @@ export const sideOf = (end: { leftMm: number; rightMm: number }, side: Side): nu
 export const groupUses = (gear: Gear, group: Group, times: number): Uses => {
   const fillers = [...(group.low?.widthsGu ?? []), ...(group.high?.widthsGu ?? [])];
   const items = [group.panel, ...fillers.map((w) => fillerOf(gear, w))].flatMap((u) => u.items);
-  return items.map((u) => [u.id, times]);
+  return items.map((u) => [stockKey(u.id, gear.pour), times]);
 };
 
 export const tieUses = (ctx: RunContext, ties: number): Uses =>
-  ctx.tieItem === null || ties === 0 ? [] : [[ctx.tieItem, ties]];
+  ctx.tieItem === null || ties === 0 ? [] : [[stockKey(ctx.tieItem, ctx.gear.pour), ties]];
 
 /** Rows of a tie column of an upright panel: fewer at an opening. */
 const rowsAtGu = (ctx: RunContext, stationGu: number): number =>

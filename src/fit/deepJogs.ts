@@ -29,6 +29,7 @@ import { outsideAt } from './gear.js';
 import { exactGroup, type Group } from './groups.js';
 import { jogBounds } from './jogEnds.js';
 import { type ReturnFill, returnFills } from './returns.js';
+import { stockKey } from './stock/keys.js';
 
 export type JogEnd = RunEnd & { readonly kind: 'jog' };
 
@@ -236,7 +237,7 @@ const boundsOf = (side: JogSide, w: WallEnd): Bound[] => {
 /** Corner units of one return, all courses: inside and outside. */
 const cornerUses = ({ gear }: RunContext, legGu: number): Uses =>
   [...(gear.legs.find((l) => l.legGu === legGu)?.items ?? []), ...(outsideAt(gear, 90)?.items ?? [])].map((u) => [
-    u.id,
+    stockKey(u.id, gear.pour),
     1,
   ]);
 

@@ -67,6 +67,8 @@ export interface Gear {
   readonly timberMostGu: number;
   readonly timberLimitGu: number;
   readonly overhangGu: number;
+  /** Name of the pour that it stands in, where the job is poured in parts. */
+  readonly pour?: string;
 }
 
 const gu = (mm: number, gridMm: number): number => Math.round(mm / gridMm);
@@ -159,8 +161,8 @@ export const legsAt = ({ legs }: Gear, deflectionDeg: number): readonly Leg[] =>
 export const outsideAt = ({ outsideCorners }: Gear, deflectionDeg: number): OutsideCorner | null =>
   outsideCorners.find((c) => c.items.every((u) => takesDeflection(u, deflectionDeg))) ?? null;
 
-/** `onSide`: the height of a course of panels on their side, and the pressure at its foot. */
-export const gearFor = (catalogue: Catalogue, stack: Stack, onSide?: TurnedTop): Gear => {
+/** `onSide`: the height of a course of panels on their side, and the pressure at its foot; `pour`: where it stands, if the job is poured in parts. */
+export const gearFor = (catalogue: Catalogue, stack: Stack, onSide?: TurnedTop, pour?: string): Gear => {
   const { gridMm } = catalogue;
   const kind = (k: FormUnit['kind']) => catalogue.units.filter((u) => u.kind === k);
   const panels = byCourse(kind('panel'), stack, (u) => String(u.widthMm))
@@ -204,6 +206,7 @@ export const gearFor = (catalogue: Catalogue, stack: Stack, onSide?: TurnedTop):
     timberMostGu: Math.floor(catalogue.timberMostMm / gridMm),
     timberLimitGu: Math.floor(catalogue.timberLimitMm / gridMm),
     overhangGu: Math.floor(catalogue.overhangMm / gridMm),
+    ...(pour === undefined ? {} : { pour }),
   };
 };
 

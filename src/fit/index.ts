@@ -29,9 +29,10 @@ import { searchesOf, solvePlan } from './search.js';
 import { stickUpFindings } from './stacks.js';
 import { stepFindings } from './stepFindings.js';
 import { stockFindings, type Unlimited } from './stock/findings.js';
+import { shortCount, shortItems } from './stock/keys.js';
 import { underStock } from './stock/limited.js';
 import type { Programs } from './stock/programs.js';
-import { shortItems, tiersOf } from './tiers.js';
+import { tiersOf } from './tiers.js';
 import { withTopCourses } from './topCourse.js';
 import type { ZoneSolution } from './zones.js';
 
@@ -248,7 +249,7 @@ const leastOf = (
     parts.map((p) => p.solve()),
   );
   const laid = (solved: SolvedPlan): Least => ({ solved, emitted: emit(plan, catalogue, solved, arcs) });
-  const shortOf = ({ emitted }: Least) => shortItems(catalogue, emitted).reduce((sum, [, n]) => sum + n, 0);
+  const shortOf = ({ emitted }: Least) => shortCount(shortItems(plan, catalogue, emitted));
   /** A layout changed, unless that takes more of what the yard has too few of. */
   const changed = (before: Least, solved: SolvedPlan): Least => {
     if (solved === before.solved) return before;
@@ -266,7 +267,7 @@ const leastOf = (
   if (shortOf(unlimited) === 0) return lain(opened(unlimited));
   const partsWith = (prices: Prices) =>
     searchesOf(modelRuns(straight, catalogue, demands, options, costOrder(options.costOrder, prices)));
-  const stock = stockBeside(catalogue, arcs);
+  const stock = stockBeside(plan, catalogue, arcs);
   const solved = underStock(model, parts, first, stock, partsWith, order, programs, options.stepLimit);
   return lain({ ...laid(solved), unlimited });
 };
@@ -306,10 +307,11 @@ export const fit = (
       : barFindings(plan, demands, solved, () =>
           solvePlan(modelRuns(straightOf(plan, arcs), catalogue, withoutVerticals(demands), options, order)),
         )),
-    ...stockFindings(catalogue, solved, emitted, unlimited, order, plan.gridMm),
+    ...stockFindings(plan, catalogue, solved, emitted, unlimited, order),
   ];
   const failures = findings.filter((f) => f.severity === 'failure').length;
-  const tiers = tiersOf(whole, emitted, catalogue, options, order, plan.gridMm, failures);
+  const short = shortCount(shortItems(plan, catalogue, emitted));
+  const tiers = tiersOf(whole, emitted, short, options, order, plan.gridMm, failures);
   const { pieces, ties, groups } = emitted;
   return { value: { pieces, ties, groups, tiers, work: { steps: whole.work, cutShort: whole.cutShort } }, findings };
 };

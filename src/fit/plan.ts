@@ -17,6 +17,7 @@ import { gcd, type Levels, levelsFor } from './levels.js';
 import type { FitOptions } from './options.js';
 import { pilasterBounds, type StemBound } from './pilasters.js';
 import { type PlanStep, stepId, stepJoints } from './steps.js';
+import { usesAt } from './stock/keys.js';
 import { type StripDirection, stripDirections, stripPlaces } from './strips.js';
 import type { TopCourse } from './topCourse.js';
 import { topFootMm } from './turned.js';
@@ -234,7 +235,8 @@ const cornersOf = (plan: FacePlan, prepared: readonly Prepared[], order: CostOrd
     if (!found) return [];
     const { gear } = found;
     const items = (legGu: number) => (v.kind === 'salient' ? outsideItems(v, gear) : cornerItems(plan, v, gear, legGu));
-    const uses = (legGu: number): Uses => (items(legGu) ?? []).map((u) => [u.id, 1]);
+    const walls = v.arms.map((arm) => arm.wall);
+    const uses = (legGu: number): Uses => usesAt(plan, walls, items(legGu) ?? []);
     return [{ vertex: v.id, uses, cost: (legGu) => order.cost({ uses: uses(legGu) }) }];
   });
 };
@@ -279,6 +281,7 @@ export const modelRuns = (
   // Runs of one height, stack and load share their tables, which are the costly part.
   const shared = new Map<string, Levels>();
   const gears = new Map<string, Gear>();
+  const wallOf = new Map(plan.walls.map((w) => [w.id, w]));
   const deflections = new Map(plan.vertices.map((v) => [v.id, v.deflectionDeg]));
   for (const end of plan.runs.flatMap((r) => [r.start, r.end]))
     if (end.kind === 'corner') deflections.set(innerVertexOf(end), end.deflectionDeg);
@@ -286,11 +289,13 @@ export const modelRuns = (
     const demand = demands.get(run.id);
     if (!demand) return [];
     const { turnedTop } = demand;
+    const { pour } = wallOf.get(run.wall)!;
     const heights = [
+      pour ?? '',
       demand.stack.heightsMm.join('|'),
       ...(turnedTop ? [turnedTop.heightMm, turnedTop.designKpa] : []),
     ].join(' ');
-    const gear = gears.get(heights) ?? gearFor(catalogue, demand.stack, turnedTop);
+    const gear = gears.get(heights) ?? gearFor(catalogue, demand.stack, turnedTop, pour);
     gears.set(heights, gear);
     const ctx = contextFor(plan, catalogue, run, demand, gear, deflections, options, order);
     // Lower rows carry more under one top course than under the other: columns are to hold under both.

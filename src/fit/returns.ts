@@ -10,6 +10,7 @@ import { groupUses, padCost, type RunContext } from './bound.js';
 import { addCost, type Cost, compareCost, type Uses } from './cost.js';
 import { type FillerSet, fillerOf } from './gear.js';
 import { exactGroup, type Group } from './groups.js';
+import { stockKey } from './stock/keys.js';
 
 export interface ReturnFill {
   /** From the leg to the salient edge. */
@@ -45,7 +46,9 @@ export const returnFills = (
     const moment = set ? jointMoment(rest, thickGu, pressureKpa, gear.gridMm) : 0;
     if (set && moment > set.momentKnmPerM + 1e-9) return [];
     const count = set?.widthsGu.length ?? 0;
-    const uses = (set?.widthsGu ?? []).flatMap((w): Uses => fillerOf(gear, w).items.map((u) => [u.id, 1]));
+    const uses = (set?.widthsGu ?? []).flatMap(
+      (w): Uses => fillerOf(gear, w).items.map((u) => [stockKey(u.id, gear.pour), 1]),
+    );
     const units = ctx.cost({ uses, steelFillers: count * gear.courses, tiesAndUnits: count * gear.courses });
     return [{ fillers: set, timberGu, loose: null, uses, cost: units }];
   });

@@ -1,7 +1,7 @@
 /** The certificate: every tier of the cost with its value, its proven bound and whether the two meet. */
 
 import { roundTo } from '../ground/units.js';
-import type { Catalogue, CostTier, Piece } from '../ground/vocabulary.js';
+import type { CostTier, Piece } from '../ground/vocabulary.js';
 import type { CostOrder } from './cost.js';
 import type { Emitted } from './emit.js';
 import type { FitOptions, OrderedTier } from './options.js';
@@ -12,32 +12,22 @@ const UNIT_KINDS: readonly Piece['kind'][] = ['panel', 'filler', 'inside-corner'
 /** Tiers that a top course of panels on their side leaves as they are: such panels are taken only where the yard has them. */
 const NOT_OF_UNITS: readonly CostTier['name'][] = ['failures', 'short', 'places', 'timberAreaM2'];
 
-/** Items used beyond what the yard owns: item → how many are short, sorted by item. */
-export const shortItems = (catalogue: Catalogue, emitted: Emitted): [string, number][] => {
-  const used = new Map<string, number>();
-  for (const x of [...emitted.pieces, ...emitted.ties]) if (x.item) used.set(x.item, (used.get(x.item) ?? 0) + 1);
-  return [...used]
-    .map(([item, n]): [string, number] => [item, n - (catalogue.stock[item] ?? Number.POSITIVE_INFINITY)])
-    .filter(([, n]) => n > 0)
-    .sort(([a], [b]) => (a < b ? -1 : 1));
-};
-
 /**
- * Tiers in the order in which they were compared. `failures` is the number of failures that the fit names. Corner units and stretches that
+ * Tiers in the order in which they were compared. `failures` is the number of failures that the fit names, `short` that of
+ * units beyond the yard's counts. Corner units and stretches that
  * nothing of the yard closes are added to value and bound alike, and so are the gaps under the forms, which the phase alone decides. The tier `kinds` is
  * made less where that costs nothing, without a proof: its bound is null. So is that of `short` where the yard's counts were not heeded.
  */
 export const tiersOf = (
   solved: SolvedPlan,
   emitted: Emitted,
-  catalogue: Catalogue,
+  short: number,
   options: FitOptions,
   order: CostOrder,
   gridMm: number,
   failures: number,
 ): CostTier[] => {
   const corners = emitted.pieces.filter((p) => p.kind.endsWith('corner')).length;
-  const short = shortItems(catalogue, emitted).reduce((sum, [, n]) => sum + n, 0);
   const scale: Record<OrderedTier | 'failures' | 'short', (n: number) => number> = {
     // The search weighs failures; what counts is how many are named. They are least when the search says so.
     failures: (n) => (n === order.part(solved.cost, 'failures') ? failures : Math.min(Math.floor(n), failures)),

@@ -293,6 +293,30 @@ const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number, all: Collec
     return held;
   };
 
+  /** By place: the groups that may follow, with the least that each leads to, least first. */
+  const onward = new Map<number, readonly { readonly arc: Arc; readonly least: Cost }[]>();
+  const onwardFrom = ({ at, bit, timberLeft }: Label) => {
+    const key = (at * 2 + bit) * 2 + (timberLeft ? 1 : 0);
+    let held = onward.get(key);
+    if (held === undefined) {
+      held = rules.arcs
+        .flatMap((arc) => {
+          const rest = arc.from === bit ? toEnds(at + arc.tied.group.lengthGu, arc.to, timberLeft) : null;
+          return rest ? [{ arc, least: addCost(arc.cost, rest) }] : [];
+        })
+        .sort((a, b) => compareCost(a.least, b.least));
+      onward.set(key, held);
+    }
+    return held;
+  };
+  /** All groups; of a search under a limit those that may stay below it, which spares setting the others. */
+  const arcsAfter = (label: Label): readonly Arc[] => {
+    if (!all) return rules.arcs;
+    const from = onwardFrom(label);
+    const end = from.findIndex(({ least }) => compareCost(addCost(label.spent, least), all.limit) >= 0);
+    return (end < 0 ? from : from.slice(0, end)).map(({ arc }) => arc);
+  };
+
   const offer = (
     parent: Label | null,
     at: number,
@@ -359,7 +383,7 @@ const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number, all: Collec
     if (label.dropped) continue;
     if (steps > problem.stepLimit) return { kind: 'none', cutShort: true, steps, bound: label.bound };
     close(label);
-    for (const arc of rules.arcs) expand(problem, label, arc, offer);
+    for (const arc of arcsAfter(label)) expand(problem, label, arc, offer);
     if (label.timberLeft && label.bit === 1) expandTimber(problem, label, offer);
   }
   return { kind: 'none', cutShort: false, steps, bound: null };

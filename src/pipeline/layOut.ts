@@ -20,6 +20,7 @@ import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames 
 import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
 import { chooseStanding, stacksWith } from './phases.js';
+import { withPours } from './pours.js';
 import { barsOf, fitOptions, handSetOf, notUsedYet, oneSidedOf, stripMmOf, tieClearMm, withJob } from './settings.js';
 import { surveyChanges } from './survey.js';
 import { surveyOf } from './surveyList.js';
@@ -80,7 +81,7 @@ const formed = (
     return staged.value;
   };
   onProgress('shape');
-  const plan: FacePlan = keep(shape(foundation, { gridMm: catalogue.gridMm }));
+  const plan: FacePlan = keep(withPours(keep(shape(foundation, { gridMm: catalogue.gridMm })), job));
   onProgress('fit');
   const options = fitOptions(job);
   const programs = input.programs ?? null;

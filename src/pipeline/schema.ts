@@ -183,6 +183,17 @@ const reinforcement = z.strictObject({
   horizontals: bars('height of the first above the footing').optional(),
 });
 
+const pour = z.strictObject({
+  name: z
+    .string()
+    .trim()
+    .regex(/^[\p{L}\p{N}][\p{L}\p{N} ._-]{0,19}$/u, {
+      message: 'is not a name of up to 20 letters, numbers, blanks, dots and dashes',
+    })
+    .refine((name) => name !== 'rest', { message: 'is the name of what no pour names' }),
+  near: z.array(point).min(1).describe('points in drawing coordinates: the wall nearest to each'),
+});
+
 const counts = z.record(z.string(), z.int().nonnegative());
 
 export const jobSchema = z.strictObject({
@@ -217,7 +228,11 @@ export const jobSchema = z.strictObject({
   sides: later,
   wind: later,
   access: later,
-  pours: later,
+  pours: z
+    .array(pour)
+    .refine((list) => new Set(list.map((p) => p.name)).size === list.length, { message: 'names a pour twice' })
+    .optional()
+    .describe('walls that are poured together, in the order of pouring: the stock holds for each pour by itself'),
   rates: later,
 });
 

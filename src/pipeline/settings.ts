@@ -152,7 +152,6 @@ const NOT_USED_YET: readonly { readonly path: readonly string[]; readonly so: st
   { path: ['sides'], so: 'no aligners and platforms are laid out' },
   { path: ['wind'], so: 'no braces are laid out or checked' },
   { path: ['access'], so: 'no platforms are laid out' },
-  { path: ['pours'], so: 'everything is one pour' },
   { path: ['rates'], so: 'no costs are worked out' },
 ];
 

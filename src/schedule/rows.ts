@@ -7,6 +7,7 @@
 
 import { byNumber, byText, inOrder } from '../ground/order.js';
 import { postOf } from '../ground/pilasters.js';
+import { poursOfWalls, wallsOfPieces } from '../ground/pours.js';
 import { plainNumber, roundTo } from '../ground/units.js';
 import type { Catalogue, CheckedLayout, FacePlan, Piece, ScheduleRow } from '../ground/vocabulary.js';
 
@@ -79,6 +80,9 @@ export const rowItem = (piece: Piece, plan: FacePlan): string => {
 
 type OneOf = Omit<ScheduleRow, 'count' | 'stock'> & { readonly turned?: boolean };
 
+/** A unit with the pours that need it. */
+type Standing = OneOf & { readonly pours: readonly (string | null)[] };
+
 const ofCatalogue = (piece: Piece, item: string, catalogue: Catalogue): OneOf => {
   const unit = catalogue.units.find((u) => u.id === item);
   if (unit === undefined) throw new Error(`piece ${piece.id} names ${item}, which the catalogue does not have`);
@@ -107,16 +111,28 @@ const stockOf = (catalogue: Catalogue, item: string): number | null =>
   Object.hasOwn(catalogue.stock, item) ? catalogue.stock[item]! : null;
 
 /** Adds up single units to rows; a catalogue item of two kinds would stand in two rows. */
-const sum = (units: readonly OneOf[], catalogue: Catalogue): ScheduleRow[] => {
+const sum = (units: readonly Standing[], catalogue: Catalogue, names: readonly string[] | undefined): ScheduleRow[] => {
   const rows = new Map<string, ScheduleRow>();
   const onSide = new Map<string, number>();
-  for (const { turned = false, ...one } of units) {
+  for (const { turned = false, pours, ...one } of units) {
     const key = `${one.kind}\n${one.item}`;
     const count = (rows.get(key)?.count ?? 0) + 1;
     const lying = (onSide.get(key) ?? 0) + (turned ? 1 : 0);
     onSide.set(key, lying);
     const remark = lying > 0 ? { remark: `${lying} of them on ${lying === 1 ? 'its' : 'their'} side` } : {};
-    rows.set(key, { ...one, ...remark, count, massKg: count * one.massKg, stock: stockOf(catalogue, one.item) });
+    const before = rows.get(key)?.inPours;
+    const inPours = names?.map((name, i) => ({
+      name,
+      count: (before?.[i]?.count ?? 0) + (pours.includes(name) ? 1 : 0),
+    }));
+    rows.set(key, {
+      ...one,
+      ...remark,
+      count,
+      massKg: count * one.massKg,
+      stock: stockOf(catalogue, one.item),
+      ...(inPours === undefined ? {} : { inPours }),
+    });
   }
   return [...rows.values()];
 };
@@ -130,9 +146,14 @@ const compareRows = inOrder<ScheduleRow>(
 
 /** The rows of all pieces and ties. Throws when an item is not in the catalogue, since no stage may invent one. */
 export const scheduleRows = (plan: FacePlan, catalogue: Catalogue, layout: CheckedLayout): readonly ScheduleRow[] => {
-  const pieces = layout.pieces.map((piece) =>
-    piece.item === null ? ofTimber(piece, plan, catalogue) : ofCatalogue(piece, piece.item, catalogue),
+  const poursOf = poursOfWalls(plan);
+  const wallsOf = wallsOfPieces(plan);
+  const pieces = layout.pieces.map(
+    (piece): Standing => ({
+      ...(piece.item === null ? ofTimber(piece, plan, catalogue) : ofCatalogue(piece, piece.item, catalogue)),
+      pours: poursOf(wallsOf(piece)),
+    }),
   );
-  const ties = layout.ties.map((tie) => ofTie(tie.item, catalogue));
-  return sum([...pieces, ...ties], catalogue).sort(compareRows);
+  const ties = layout.ties.map((tie): Standing => ({ ...ofTie(tie.item, catalogue), pours: poursOf([tie.wall]) }));
+  return sum([...pieces, ...ties], catalogue, plan.pours).sort(compareRows);
 };

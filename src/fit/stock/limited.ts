@@ -27,6 +27,7 @@ import { assemble, type PartSearch, pickName, type ZoneTable } from '../search.j
 import { stepCost } from '../steps.js';
 import { STRIP_TOO_MANY, withStrips } from '../strips.js';
 import { columnKey, columnOf, summed, type ZoneColumn } from './columns.js';
+import { stockKey } from './keys.js';
 import { combinationsOf, fixedUses, type Master, masterOf } from './master.js';
 import { boundBy, pricesOf, unpriced } from './prices.js';
 import type { Programs } from './programs.js';
@@ -108,8 +109,8 @@ const listWithin = (round: Round, stock: Uses, best: Cost, columns: Columns, ste
   const limited = new Map(stock.map(([item], slot) => [item, slot]));
   const listZone = (part: PartSearch, own: Cost, table: ZoneTable): boolean => {
     // Where columns of ties differ in their rows a list by what its arcs take is not complete.
-    const { leastRows, rows, tieItem } = table.run.ctx;
-    if (leastRows !== rows && tieItem !== null && limited.has(tieItem)) return false;
+    const { gear, leastRows, rows, tieItem } = table.run.ctx;
+    if (leastRows !== rows && tieItem !== null && limited.has(stockKey(tieItem, gear.pour))) return false;
     const sizes = table.scope.map((id) => part.choices.find((c) => c.id === id)!.size);
     for (const values of combinationsOf(sizes)) {
       const cell = part.known(table, values);
@@ -137,10 +138,7 @@ const listWithin = (round: Round, stock: Uses, best: Cost, columns: Columns, ste
 const minus = (a: Cost, b: Cost): Cost => a.map((x, i) => x - b[i]!);
 
 /** Items of the stock that the plan may take, with what is owned. */
-const limitedItems = (stock: Readonly<Record<string, number>>): Uses =>
-  Object.entries(stock)
-    .map(([item, owned]) => [item, owned] as const)
-    .sort(byText(([item]) => item));
+const limitedItems = (stock: ReadonlyMap<string, number>): Uses => [...stock].sort(byText(([item]) => item));
 
 /**
  * The least layout under `stock`. `model` is the plan with plain costs, `plain` its parts, `unlimited` their least without regard to stock; `partsWith` makes
@@ -150,7 +148,7 @@ export const underStock = (
   model: PlanModel,
   plain: readonly PartSearch[],
   unlimited: SolvedPlan,
-  stock: Readonly<Record<string, number>>,
+  stock: ReadonlyMap<string, number>,
   partsWith: PartsWith,
   order: CostOrder,
   programs: Programs,

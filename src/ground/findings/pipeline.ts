@@ -9,6 +9,30 @@ export const pipelineFindings = {
     meaning: 'The job file has a key that is not known, or a value that cannot be used; nothing was laid out.',
     action: 'Correct the key that the sentence names; docs/reference/job-file.md lists all of them.',
   },
+  'pipeline.pour-far': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'A point that names a wall of a pour stands far from every wall; the nearest was taken.',
+    action: 'Correct the point in the job file; coordinates are those of the drawing, in its unit.',
+  },
+  'pipeline.pour-joint': {
+    severity: 'attention',
+    rule: 'T16',
+    meaning: 'Walls of different pours meet: the joint between them and its bulkhead are not laid out.',
+    action: 'Place the pour joint with the engineer, and detail bulkhead, keyway and lap on the cast concrete there.',
+  },
+  'pipeline.pour-rest': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The job file names pours, and walls that stand in none of them; they are taken as a last pour.',
+    action: 'Name a pour for each wall.',
+  },
+  'pipeline.pour-twice': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The job file names one wall in two pours; a wall is poured at once, in the pour whose point is nearer.',
+    action: 'Keep one of the two points; a wall that is poured in parts is not laid out yet.',
+  },
   'pipeline.stock-unknown': {
     severity: 'attention',
     rule: 'input',

@@ -43,6 +43,8 @@ export interface Wall {
   readonly thicknessMm: number;
   readonly base: readonly LevelBand[];
   readonly top: readonly LevelBand[];
+  /** Name of the pour, where the job is poured in parts. */
+  readonly pour?: string;
   readonly sources: readonly string[];
 }
 
@@ -281,4 +283,6 @@ export interface FacePlan {
   readonly oneSided?: readonly OneSidedWall[];
   /** Where footings were measured: all stretches of footing, in the order of their first wall. */
   readonly survey?: readonly SurveyedStretch[];
+  /** Names of the pours in their order, where the job is poured in parts; every wall names one then. */
+  readonly pours?: readonly string[];
 }

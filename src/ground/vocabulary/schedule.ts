@@ -15,6 +15,8 @@ export interface ScheduleRow {
   readonly massKg: number;
   /** What the yard owns, if its stock is limited. */
   readonly stock: number | null;
+  /** Where the job is poured in parts: what each pour takes, in their order; what stands between two is needed in both. */
+  readonly inPours?: readonly { readonly name: string; readonly count: number }[];
   /** How a number of the row came about where it is not the catalogue's: travels into every list. */
   readonly remark?: string;
 }

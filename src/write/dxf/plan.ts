@@ -328,12 +328,13 @@ function* faceNamePlaces(home: Box, along: Vec, outward: Vec): Generator<{ reado
   }
 }
 
-/** A face's name, of a curved one with radius and length. */
+/** A face's name, with that of its pour, of a curved one with radius and length. */
 const nameOf = (scene: Scene, { face, wall }: FaceFrame): string => {
-  if (!wall.arc) return face.id;
+  const name = wall.pour === undefined ? face.id : `${face.id}  POUR ${wall.pour}`;
+  if (!wall.arc) return name;
   const mm = (lengthMm: number) => lengthText(scene.result.catalogue.lengthUnit, lengthMm);
   const radius = wall.arc.innerRadiusMm + (face.side === 'left' ? 0 : wall.thicknessMm);
-  return `${face.id}  R ${mm(radius)}  ARC ${mm((face.toMm - face.fromMm) * sideShare(wall, face.side))}`;
+  return `${name}  R ${mm(radius)}  ARC ${mm((face.toMm - face.fromMm) * sideShare(wall, face.side))}`;
 };
 
 /** Name of each face along it, at its middle, with an arrow in the direction in which a person looks at it. */

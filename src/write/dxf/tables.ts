@@ -11,7 +11,7 @@ import { line, type Shape, text, textWidth } from './sheet.js';
 const ROW_MM = TEXT_MM.table * 1.8;
 const PAD_MM = 80;
 
-const RIGHT_ALIGNED = new Set(['SIZE', 'COUNT', 'MASS KG', 'STOCK']);
+const LEFT_ALIGNED = new Set(['MARK', 'ITEM', 'KIND']);
 
 /** Rows of text in ruled columns, top left at `at`. */
 const drawTable = (head: readonly string[], rows: readonly (readonly string[])[], at: Vec): Shape[] => {
@@ -28,7 +28,7 @@ const drawTable = (head: readonly string[], rows: readonly (readonly string[])[]
     shapes.push(line('NOTE', { x: edges[0]!, y: top }, { x: edges.at(-1)!, y: top }, about));
     cells.forEach((content, c) => {
       if (content === '') return;
-      const right = RIGHT_ALIGNED.has(head[c]!);
+      const right = !LEFT_ALIGNED.has(head[c]!);
       const x = right ? edges[c + 1]! - PAD_MM : edges[c]! + PAD_MM;
       const y = top - ROW_MM / 2;
       shapes.push(
@@ -46,12 +46,24 @@ export const drawSchedule = (scene: Scene, at: Vec): Shape[] => {
   const rows = schedule.rows.map((r) => {
     const mark = scene.marks.ofRow(r.kind, r.item, r);
     const stock = r.stock === null ? '' : String(r.stock);
-    return [mark?.mark ?? '', r.item, r.kind, mark?.size ?? '', String(r.count), plainNumber(r.massKg, 1), stock];
+    const pours = (r.inPours ?? []).map((p) => String(p.count));
+    return [
+      mark?.mark ?? '',
+      r.item,
+      r.kind,
+      mark?.size ?? '',
+      String(r.count),
+      ...pours,
+      plainNumber(r.massKg, 1),
+      stock,
+    ];
   });
   const count = schedule.rows.reduce((n, r) => n + r.count, 0);
-  const total = ['', 'TOTAL', '', '', String(count), plainNumber(schedule.totals.massKg, 1), ''];
+  const pours = scene.result.plan.pours ?? [];
+  const sums = pours.map((_, i) => String(schedule.rows.reduce((n, r) => n + (r.inPours?.[i]?.count ?? 0), 0)));
+  const total = ['', 'TOTAL', '', '', String(count), ...sums, plainNumber(schedule.totals.massKg, 1), ''];
   const title = text('NOTE', 'SCHEDULE', { x: at.x, y: at.y - TEXT_MM.title }, TEXT_MM.title, { about: ['schedule'] });
-  const head = ['MARK', 'ITEM', 'KIND', 'SIZE', 'COUNT', 'MASS KG', 'STOCK'];
+  const head = ['MARK', 'ITEM', 'KIND', 'SIZE', 'COUNT', ...pours.map((name) => `POUR ${name}`), 'MASS KG', 'STOCK'];
   return [title, ...drawTable(head, [...rows, total], { x: at.x, y: at.y - TEXT_MM.title * 2 })];
 };
 

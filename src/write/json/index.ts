@@ -5,6 +5,7 @@
 
 import { nthId } from '../../ground/ids.js';
 import type { Vec } from '../../ground/plane.js';
+import { wallsOfPieces } from '../../ground/pours.js';
 import { COVER_MM } from '../../ground/tolerance.js';
 import { roundTo } from '../../ground/units.js';
 import type {
@@ -14,6 +15,7 @@ import type {
   Piece,
   PressureCase,
   Result,
+  Run,
   Stood,
   Totals,
   Wall,
@@ -65,6 +67,7 @@ const wallOf = (wall: Wall): LayoutFile['walls'][number] => ({
   base: wall.base.map(bandOf),
   top: wall.top.map(bandOf),
   sources: [...wall.sources],
+  ...(wall.pour === undefined ? {} : { pour: wall.pour }),
 });
 
 const nodeOf = (node: FacePlan['nodes'][number]): LayoutFile['nodes'][number] => ({
@@ -128,8 +131,9 @@ const tieOf = (tie: CheckedTie): LayoutFile['ties'][number] => ({
   outsideConcrete: tie.outsideConcrete,
 });
 
-const pressureOf = (pressure: PressureCase, pour: string): LayoutFile['pressure'][number] => ({
-  pour,
+const pressureOf = ({ id, name, pressure }: FilePour): LayoutFile['pressure'][number] => ({
+  pour: id,
+  ...(name === null ? {} : { name }),
   method: pressure.method,
   designKpa: load3(pressure.designKpa),
   rateMPerH: length4(pressure.rateMPerH),
@@ -139,26 +143,45 @@ const pressureOf = (pressure: PressureCase, pour: string): LayoutFile['pressure'
   envelope: pressure.envelope.points.map((p) => ({ depthMm: length4(p.depthMm), kpa: load3(p.kpa) })),
 });
 
-/**
- * The pours of a piece. Each wall is poured in one go and each pour height has its pressure case, lowest first: a wall's pour is the first case that is
- * as high as the wall. A piece round a corner may belong to two.
- */
-const poursOf = (result: Result, pours: readonly string[]): ((piece: Piece) => readonly string[]) => {
+/** One pour as the file numbers them: those of one height of a named pour have one pressure. */
+interface FilePour {
+  readonly id: string;
+  readonly name: string | null;
+  readonly pressure: PressureCase;
+}
+
+/** Which pressure case a run is poured under: cases are by pour height, lowest first, and a run's is the first that is as high as it. */
+const caseOf = ({ layout }: Result, { topMm, footingMm }: Run): number =>
+  layout.pressure.findIndex((p) => p.pourHeightMm >= topMm - footingMm - COVER_MM);
+
+/** By height where everything is one pour; else by name and height, those that no wall has left out. */
+const poursOf = (result: Result): FilePour[] => {
   const { plan, layout } = result;
-  const wallOfFace = new Map(plan.faces.map((f) => [f.id, f.wall]));
-  const poursOfWall = new Map<string, number[]>();
+  if (plan.pours === undefined)
+    return layout.pressure.map((pressure, i) => ({ id: nthId('POUR', i), name: null, pressure }));
+  const pourOf = new Map(plan.walls.map((w) => [w.id, w.pour]));
+  return plan.pours
+    .flatMap((name) => {
+      const own = new Set(plan.runs.filter((r) => pourOf.get(r.wall) === name).map((r) => caseOf(result, r)));
+      return layout.pressure.flatMap((pressure, i) => (own.has(i) ? [{ name, pressure }] : []));
+    })
+    .map((pour, i) => ({ id: nthId('POUR', i), ...pour }));
+};
+
+/** The pours of a piece; one round a corner may belong to two. */
+const poursOfPieces = (result: Result, pours: readonly FilePour[]): ((piece: Piece) => readonly string[]) => {
+  const { plan, layout } = result;
+  const pourOf = new Map(plan.walls.map((w) => [w.id, w.pour ?? null]));
+  const poursOfWall = new Map<string, string[]>();
   for (const run of plan.runs) {
-    const heightMm = run.topMm - run.footingMm;
-    const pour = layout.pressure.findIndex((p) => p.pourHeightMm >= heightMm - COVER_MM);
-    poursOfWall.set(run.wall, [...(poursOfWall.get(run.wall) ?? []), pour]);
+    const pressure = layout.pressure[caseOf(result, run)];
+    const own = pours.find((p) => p.pressure === pressure && p.name === (pourOf.get(run.wall) ?? null));
+    if (own) poursOfWall.set(run.wall, [...(poursOfWall.get(run.wall) ?? []), own.id]);
   }
+  const wallsOf = wallsOfPieces(plan);
   return (piece) => {
-    const arms = plan.vertices.find((v) => v.id === piece.vertex)?.arms.map((arm) => arm.wall) ?? [];
-    const node = plan.nodes.find((n) => n.id === piece.node)?.walls ?? [];
-    const covered = piece.covers.map((c) => wallOfFace.get(c.face) ?? '');
-    const walls = covered.length > 0 ? covered : arms.length > 0 ? arms : node;
-    const own = new Set(walls.flatMap((wall) => poursOfWall.get(wall) ?? []));
-    return pours.filter((_, i) => own.has(i));
+    const own = new Set(wallsOf(piece).flatMap((wall) => poursOfWall.get(wall) ?? []));
+    return pours.filter((p) => own.has(p.id)).map((p) => p.id);
   };
 };
 
@@ -191,6 +214,7 @@ const scheduleOf = (result: Result): LayoutFile['schedule'] =>
     heightMm: length4(row.heightMm),
     count: row.count,
     massKg: load3(row.massKg),
+    ...(row.inPours === undefined ? {} : { inPours: row.inPours.map((x) => ({ ...x })) }),
   }));
 
 const totalsOf = (totals: Totals): LayoutFile['totals'] => ({
@@ -261,8 +285,8 @@ const specialFormsOf = ({ specialForms }: Result): Pick<LayoutFile, 'specialForm
 /** The result as the published shape. Clamps, aligners, braces and platforms are promised keys and not laid out: empty. */
 export const layoutFile = (result: Result): LayoutFile => {
   const { plan, layout, source } = result;
-  const pours = layout.pressure.map((_, i) => nthId('POUR', i));
-  const poursOfPiece = poursOf(result, pours);
+  const pours = poursOf(result);
+  const poursOfPiece = poursOfPieces(result, pours);
   return {
     format: 'shutterwright-layout',
     version: 1,
@@ -278,7 +302,7 @@ export const layoutFile = (result: Result): LayoutFile => {
     aligners: [],
     braces: [],
     platforms: [],
-    pressure: layout.pressure.map((p, i) => pressureOf(p, pours[i]!)),
+    pressure: pours.map(pressureOf),
     fill: fillOf(result),
     schedule: scheduleOf(result),
     totals: totalsOf(result.schedule.totals),

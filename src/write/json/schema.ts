@@ -39,6 +39,7 @@ const wall = z
     base: z.array(band).describe('footing levels by station'),
     top: z.array(band).describe('pour line by station'),
     sources: z.array(z.string()).describe('handles or GlobalIds that it was traced from'),
+    pour: z.string().optional().describe('name of its pour, where the job is poured in parts'),
   })
   .describe(
     'one straight run of one thickness; its axis starts at the end of lower x, then lower y; of a curved wall where its arc begins',
@@ -179,6 +180,7 @@ const platform = z.object({
 
 const pressure = z.object({
   pour: z.string(),
+  name: z.string().optional().describe('of the pour, where the job is poured in parts'),
   method: z.string(),
   designKpa: z.number().describe('characteristic value of the method'),
   rateMPerH: z.number(),
@@ -246,6 +248,10 @@ const scheduleRow = z.object({
   heightMm: lengthMm,
   count: z.number().int(),
   massKg: z.number().describe('of the whole row'),
+  inPours: z
+    .array(z.object({ name: z.string(), count: z.number().int() }))
+    .optional()
+    .describe('where the job is poured in parts: what each pour takes; what stands between two counts in both'),
 });
 
 const totals = z.object({

@@ -1,5 +1,6 @@
 /** What goes on the truck, and in which order it is set. */
 
+import { shortOf } from '../../ground/pours.js';
 import { plainNumber } from '../../ground/units.js';
 import type { Result, ScheduleRow, Totals } from '../../ground/vocabulary.js';
 import { html, type Markup } from './markup.js';
@@ -16,10 +17,8 @@ const rowSize = (row: ScheduleRow, result: Result): string => {
   return `${lengthText(row.widthMm, gear)}${tapers} x ${lengthText(row.heightMm, gear)}`;
 };
 
-const shortage = (row: ScheduleRow): number => Math.max(0, row.count - (row.stock ?? row.count));
-
 const itemRow = (row: ScheduleRow, result: Result): Row => {
-  const short = shortage(row);
+  const short = shortOf(row);
   return {
     ...(short > 0 ? { look: 'attention' } : {}),
     cells: [
@@ -27,6 +26,7 @@ const itemRow = (row: ScheduleRow, result: Result): Row => {
       KIND_WORDS[row.kind],
       rowSize(row, result),
       plainNumber(row.count, 0),
+      ...(row.inPours ?? []).map(({ count }) => plainNumber(count, 0)),
       plainNumber(row.massKg, 1),
       row.stock === null ? 'not limited' : plainNumber(row.stock, 0),
       short > 0 ? `${plainNumber(short, 0)} short` : '',
@@ -55,6 +55,7 @@ export const scheduleSection = (result: Result): Markup => {
     { head: 'Kind' },
     { head: `Size, ${gear}` },
     { head: 'Count', figures: true },
+    ...(result.plan.pours ?? []).map((name) => ({ head: `Pour ${name}`, figures: true })),
     { head: 'Mass, kg', figures: true },
     { head: 'Yard’s stock', figures: true },
     { head: 'Short' },

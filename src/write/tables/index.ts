@@ -4,6 +4,7 @@
  */
 
 import { CAUTIONS } from '../../ground/cautions.js';
+import { atOnce, shortOf } from '../../ground/pours.js';
 import { plainNumber } from '../../ground/units.js';
 import type { Result, ScheduleRow, Totals } from '../../ground/vocabulary.js';
 import { csvText, type Field } from './csv.js';
@@ -52,9 +53,15 @@ const itemRecord = (row: ScheduleRow): readonly Field[] =>
     count: numberField(row.count, 0),
     mass_kg: numberField(row.massKg, 2),
     stock: row.stock === null ? null : numberField(row.stock, 0),
-    short: row.stock === null ? null : numberField(Math.max(0, row.count - row.stock), 0),
+    short: row.stock === null ? null : numberField(shortOf(row), 0),
     remark: row.remark ?? null,
   });
+
+/** Columns of a job that is poured in parts: the most needed at once, then each pour. */
+const pourFields = (row: ScheduleRow): readonly Field[] =>
+  row.inPours === undefined
+    ? []
+    : [numberField(atOnce(row), 0), ...row.inPours.map(({ count }) => numberField(count, 0))];
 
 const TOTAL_NAMES: readonly (readonly [keyof Totals, string, string])[] = [
   ['wallLengthM', 'wall length along axes', 'm'],
@@ -71,11 +78,17 @@ const TOTAL_NAMES: readonly (readonly [keyof Totals, string, string])[] = [
 /** The CSV text of the schedule, with totals, the drawing that it belongs to and the cautions. Same result, same bytes. */
 export const scheduleCsv = (result: Result): string => {
   const { rows, totals } = result.schedule;
+  const pours = result.plan.pours ?? [];
+  const more = pours.length > 0 ? ['at_once', ...pours.map((name) => `pour ${name}`)] : [];
+  // Every record has as many fields as the header.
+  const wide = (fields: readonly Field[]): readonly Field[] => [...fields, ...more.map(() => null)];
   return csvText([
-    HEADER,
-    ...rows.map(itemRecord),
-    ...TOTAL_NAMES.map(([key, name, unit]) => record('total', { item: name, value: numberField(totals[key]), unit })),
-    record('source', { item: result.source.file, remark: `sha256 ${result.source.sha256}` }),
-    ...CAUTIONS.map((caution) => record('caution', { remark: caution })),
+    [...HEADER, ...more],
+    ...rows.map((row) => [...itemRecord(row), ...pourFields(row)]),
+    ...[
+      ...TOTAL_NAMES.map(([key, name, unit]) => record('total', { item: name, value: numberField(totals[key]), unit })),
+      record('source', { item: result.source.file, remark: `sha256 ${result.source.sha256}` }),
+      ...CAUTIONS.map((caution) => record('caution', { remark: caution })),
+    ].map(wide),
   ]);
 };

@@ -146,17 +146,18 @@ const labelsOfFace = (f: FaceDrawing, gear: GearUnit, depthMm: number, view: Vie
   return html`${texts}${f.face.side === 'left' || f.face.side === 'right' ? name : null}`;
 };
 
-/** Name of a wall in its concrete, with a pointer from start to end; smaller in thin walls. */
+/** Name of a wall in its concrete, with that of its pour, and a pointer from start to end; smaller in thin walls. */
 const wallName = (wall: Wall, view: View): Markup => {
   const middle = wall.arc ? endStationMm(wall) / 2 : wall.lengthMm / 2;
   const along = wallDirection(wall, middle);
   const sizeMm = Math.min(TEXT_MM * 1.1, wall.thicknessMm * 0.75);
   const at = wallPoint(wall, middle);
-  const tip = add(at, scale(along, textWidth(wall.id, sizeMm) / 2 + sizeMm));
+  const name = wall.pour === undefined ? wall.id : `${wall.id} (${wall.pour})`;
+  const tip = add(at, scale(along, textWidth(name, sizeMm) / 2 + sizeMm));
   const square = leftOf(along);
   const back = add(tip, scale(along, -sizeMm * 0.6));
   const head = [add(back, scale(square, sizeMm * 0.3)), tip, add(back, scale(square, -sizeMm * 0.3))];
-  return html`${textMarkup(wall.id, at, view, { deg: uprightDeg(along), sizeMm, bold: true })}<path d="${pathData(head, view, false)}" fill="none" stroke="${INK}" stroke-width="${num(LINE.tie)}"/>`;
+  return html`${textMarkup(name, at, view, { deg: uprightDeg(along), sizeMm, bold: true })}<path d="${pathData(head, view, false)}" fill="none" stroke="${INK}" stroke-width="${num(LINE.tie)}"/>`;
 };
 
 const piecesMarkup = (index: PlanIndex, pieces: readonly Piece[], depthMm: number, view: View): Markup => {
