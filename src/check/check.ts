@@ -23,6 +23,7 @@ import { openingFindings } from './openings.js';
 import { pieceFindings } from './pieces.js';
 import { jointMoments, rateUnits, type WallLoad } from './ratings.js';
 import { roomFindings } from './rooms.js';
+import { seatFindings } from './seat.js';
 import { tieFindings } from './ties.js';
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -100,6 +101,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     ...handlingFindings(ctx, input.handSet ?? DEFAULT_HAND_SET),
     ...cleanOutFindings(ctx),
     ...roomFindings(ctx),
+    ...seatFindings(ctx),
     ...openingFindings(ctx, loads),
     ...walls.flatMap((w) => w.findings),
     ...rated.findings,

@@ -21,7 +21,17 @@ import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
 import { chooseStanding, stacksWith } from './phases.js';
 import { withPours } from './pours.js';
-import { barsOf, fitOptions, handSetOf, notUsedYet, oneSidedOf, stripMmOf, tieClearMm, withJob } from './settings.js';
+import {
+  barsOf,
+  fitOptions,
+  footingSaidOf,
+  handSetOf,
+  notUsedYet,
+  oneSidedOf,
+  stripMmOf,
+  tieClearMm,
+  withJob,
+} from './settings.js';
 import { surveyChanges } from './survey.js';
 import { surveyOf } from './surveyList.js';
 import { headerOf, type Origin, understand } from './understand.js';
@@ -59,10 +69,12 @@ const inTheWayOf = (plan: FacePlan, { model }: Foundation, job: Job): Staged<InT
 /** What the job file says of the site beside what was traced. */
 const withSite = (traced: Foundation, job: Job, survey: readonly SurveyPoint[]): Foundation => {
   const oneSided = oneSidedOf(job, traced.lengthUnit);
+  const footingSaid = footingSaidOf(job, traced.lengthUnit);
   return {
     ...traced,
     ...(survey.length > 0 ? { survey } : {}),
     ...(oneSided.length > 0 ? { oneSided } : {}),
+    ...(footingSaid ? { footingSaid } : {}),
   };
 };
 

@@ -49,6 +49,7 @@ const drawing = z.strictObject({
     .tuple([z.number(), z.number(), z.number(), z.number()])
     .optional()
     .describe('two opposite corners x, y, x, y in drawing units: only what lies within is read as walls'),
+  footingLayers: layers.optional().describe('layers with outlines of footings: names or patterns'),
   centreLineLayers: layers.optional().describe('layers whose lines are axes of walls, not faces: names or patterns'),
   thicknessMm: positive.optional().describe('thickness of walls that are drawn as centre lines'),
   openings: places(opening).describe('what the openings nearest to these points (drawing coordinates) are'),
@@ -76,6 +77,13 @@ const levels = z
   });
 
 const surveyPoint = z.strictObject({ at: point, levelMm: lengthMm });
+
+const footing = z.strictObject({
+  projectionMm: atLeastNought.optional().describe('beyond both faces of every wall whose footing is not drawn'),
+  at: places(
+    z.strictObject({ near: point, leftMm: atLeastNought.optional(), rightMm: atLeastNought.optional() }),
+  ).describe('of single walls: beyond the left and the right face, seen from the wall’s start to its end'),
+});
 
 const oneSided = z.strictObject({
   near: point.describe('in drawing coordinates, beside the wall on the side where the forms stand'),
@@ -211,6 +219,7 @@ export const jobSchema = z.strictObject({
     .describe(
       'measured levels of the footings: at in drawing coordinates, levelMm in the drawing’s datum; or a file with x, y, level a line',
     ),
+  footing: footing.optional().describe('how far the footing projects beyond the faces of the walls'),
   oneSided: places(oneSided).describe('walls formed on one side only: no ties and no forms are laid out there'),
   limits: limits.optional(),
   costOrder: z

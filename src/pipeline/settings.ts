@@ -4,7 +4,7 @@ import { type BarSpec, DEFAULT_HAND_SET, type EvenBars, type HandSet } from '../
 import { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from '../fit/index.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { type LengthUnit, MM_PER } from '../ground/units.js';
-import type { Catalogue, ModelTraceOptions, OneSidedWish, TraceOptions } from '../ground/vocabulary.js';
+import type { Catalogue, FootingSaid, ModelTraceOptions, OneSidedWish, TraceOptions } from '../ground/vocabulary.js';
 import type { Job } from './schema.js';
 
 /** The walls that the job file says are formed on one side, in mm. */
@@ -15,6 +15,19 @@ export const oneSidedOf = ({ oneSided }: Job, unit: LengthUnit): OneSidedWish[] 
     against: against ?? null,
   }));
 
+/** What the job file says of footings, in mm; null where it says nothing. */
+export const footingSaidOf = ({ footing }: Job, unit: LengthUnit): FootingSaid | null =>
+  footing === undefined
+    ? null
+    : {
+        projectionMm: footing.projectionMm ?? null,
+        at: (footing.at ?? []).map(({ near, leftMm, rightMm }) => ({
+          near: { x: near[0] * MM_PER[unit], y: near[1] * MM_PER[unit] },
+          leftMm: leftMm ?? null,
+          rightMm: rightMm ?? null,
+        })),
+      };
+
 /** What the job file says of walls and levels; null where it says nothing, so that tracing decides and says so. */
 export const traceOptions = (job: Job): TraceOptions => {
   const { drawing, levels } = job;
@@ -23,6 +36,7 @@ export const traceOptions = (job: Job): TraceOptions => {
     unit: drawing?.unit ?? null,
     wallLayers: drawing?.wallLayers ?? [],
     ignoreLayers: drawing?.ignoreLayers ?? [],
+    footingLayers: drawing?.footingLayers ?? [],
     centreLineLayers: drawing?.centreLineLayers ?? [],
     thicknessMm: drawing?.thicknessMm ?? null,
     steps: (levels?.steps ?? []).map(({ at, kind }) => ({ at: { x: at[0], y: at[1] }, kind })),
@@ -162,7 +176,7 @@ const OF_ONE_KIND = {
     so: 'a drawing has no elements; wallLayers, ignoreLayers and area choose in it',
   },
   ifc: {
-    keys: ['unit', 'wallLayers', 'ignoreLayers', 'centreLineLayers', 'thicknessMm'],
+    keys: ['unit', 'wallLayers', 'ignoreLayers', 'footingLayers', 'centreLineLayers', 'thicknessMm'],
     so: 'a model has its own unit and no layers of lines; storeys, takeElements, ignoreElements and concreteMaterials choose in it',
   },
 } as const satisfies Record<

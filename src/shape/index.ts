@@ -36,6 +36,7 @@ import { checkOutline } from './outlineCheck.js';
 import { placePilasters } from './pilasters.js';
 import { type Drafted, draftPlan, worldOf } from './plan.js';
 import { runsOf } from './runs.js';
+import { withSeats } from './seats.js';
 import { cutAtJoints } from './segments.js';
 import { curveFindings, placeOpenings } from './specials.js';
 import { withSurvey } from './survey.js';
@@ -145,8 +146,10 @@ const emptyPlan = (foundation: Foundation, gridMm: number): FacePlan => ({
 export const shape = (foundation: Foundation, options: ShapeOptions): Staged<FacePlan> => {
   const drawn = drawnPlan(foundation, options);
   const measured = withSurvey(drawn.value, foundation.survey);
-  const { value, findings } = withOneSided(measured.value, foundation.oneSided);
-  return { value, findings: [...drawn.findings, ...measured.findings, ...findings].sort(compareFindings) };
+  const formed = withOneSided(measured.value, foundation.oneSided);
+  const { value, findings } = withSeats(formed.value, foundation.footings, foundation.footingSaid);
+  const all = [...drawn.findings, ...measured.findings, ...formed.findings, ...findings];
+  return { value, findings: all.sort(compareFindings) };
 };
 
 /** The plan by its drawn levels. */

@@ -86,7 +86,7 @@ export const candidates = (
   groups: ReadonlyMap<string, DrawingPath[]>,
   options: TraceOptions,
 ): { list: Candidate[]; findings: Finding[] } => {
-  const set = [...options.ignoreLayers, ...options.centreLineLayers];
+  const set = [...options.ignoreLayers, ...options.centreLineLayers, ...(options.footingLayers ?? [])];
   const names = [...groups.keys()].filter((n) => !set.some((p) => matchesPattern(p, n)));
   // Axes of walls are fetched by themselves (centreLinePaths), whatever group is taken.
   const axes = [...groups.keys()].filter((n) => options.centreLineLayers.some((p) => matchesPattern(p, n)));

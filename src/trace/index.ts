@@ -26,6 +26,7 @@ import {
   visiblePaths,
 } from './candidates.js';
 import { type GroupWithCurves, traceGroupWithCurves } from './curves/withCurves.js';
+import { footingsOf } from './footings.js';
 import { withHatchLayers } from './habits/fills.js';
 import { type Habits, readHabits } from './habits/index.js';
 import { hiddenLayers, layerKinds } from './layers.js';
@@ -199,6 +200,7 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
       faceLines,
       curves,
       openings,
+      ...footingsOf(paths, taken?.group.leftOver ?? [], options, mmPer),
       pilasters: taken?.group.pilasters ?? [],
       views: views.value,
       ...noted.value,

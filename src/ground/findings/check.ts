@@ -293,4 +293,17 @@ export const checkFindings = {
     action:
       'Have frame, anchors and footing designed for that force, for uplift too; the walls that meet it end open there.',
   },
+  'check.no-seat': {
+    severity: 'attention',
+    rule: 'T23',
+    meaning:
+      'The footing projects beyond this face by less than a frame is deep and 25 mm more: the forms have no seat.',
+    action: 'Have the footing made wider there, or set the forms on a bearer beside it that cannot settle.',
+  },
+  'check.seat-unknown': {
+    severity: 'note',
+    rule: 'T23',
+    meaning: 'Beside some walls no footing was read, so that it is not known whether their forms have a seat.',
+    action: 'Give footing.projectionMm in the job file, or name the layers of the footings in drawing.footingLayers.',
+  },
 } satisfies Record<string, FindingKind>;

@@ -304,4 +304,10 @@ export const shapeFindings = {
     meaning: 'The job file names a wall that is formed on one side, but not clearly which wall, or which of its faces.',
     action: 'Give in oneSided a point beside the wall on the side where the forms stand, or say formed: left or right.',
   },
+  'shape.footing-unused': {
+    severity: 'attention',
+    rule: 'T23',
+    meaning: 'The job file tells how far a footing projects at a place where no wall is.',
+    action: 'Give in footing.at a point beside the wall, in the coordinates of the drawing.',
+  },
 } satisfies Record<string, FindingKind>;

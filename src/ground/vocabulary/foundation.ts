@@ -134,6 +134,24 @@ export interface OneSidedWish {
   readonly against: Against | null;
 }
 
+/** A line of a footing's outline, mm in the drawing's axes. */
+export interface FootingLine {
+  readonly from: Vec;
+  readonly to: Vec;
+}
+
+export interface FoundFootings {
+  readonly lines: readonly FootingLine[];
+  /** Outlines that close: a line within one of them is where two footings meet, no edge. */
+  readonly rings: readonly (readonly Vec[])[];
+}
+
+/** What the job file says of footings that are not drawn; mm, places in the drawing's axes. */
+export interface FootingSaid {
+  readonly projectionMm: number | null;
+  readonly at: readonly { readonly near: Vec; readonly leftMm: number | null; readonly rightMm: number | null }[];
+}
+
 export interface Foundation {
   /** The unit in which the drawing's numbers were taken. */
   readonly lengthUnit: LengthUnit;
@@ -151,6 +169,9 @@ export interface Foundation {
   /** Measured levels of the footings, sorted by place. */
   readonly survey?: readonly SurveyPoint[];
   readonly oneSided?: readonly OneSidedWish[];
+  /** Outlines of footings, as far as they are drawn. */
+  readonly footings?: FoundFootings;
+  readonly footingSaid?: FootingSaid;
   /** Of a model alone: what was chosen and what stands around it. */
   readonly model?: FoundInModel;
 }
@@ -160,6 +181,8 @@ export interface TraceOptions {
   /** Patterns with * and ?, case not heeded; empty: the program decides. A pattern matches the name with or without an xref prefix (`name$0$`). */
   readonly wallLayers: readonly string[];
   readonly ignoreLayers: readonly string[];
+  /** Layers (patterns) with outlines of footings; empty or absent: as the names of the layers say. */
+  readonly footingLayers?: readonly string[];
   /** Layers (patterns) whose lines are axes of walls, not faces. */
   readonly centreLineLayers: readonly string[];
   /** Thickness of walls drawn as centre lines; null: from a text, the layer's name or the line's width. */

@@ -266,6 +266,16 @@ export interface OneSidedWall {
   readonly runs: readonly Run[];
 }
 
+/** How far the footing projects beyond a face of a wall, by stretch. */
+export interface FootingSeat {
+  readonly wall: string;
+  readonly side: Side;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly projectionMm: number;
+  readonly from: 'drawing' | 'job';
+}
+
 export interface FacePlan {
   /** Fit's integer grid: 1 mm for metric gear, 25.4/16 mm for inch gear. Stations and thicknesses are multiples of it. */
   readonly gridMm: number;
@@ -281,6 +291,8 @@ export interface FacePlan {
   readonly concrete: readonly (readonly Vec[])[];
   /** In the order of the walls; absent where all walls are formed on both faces. */
   readonly oneSided?: readonly OneSidedWall[];
+  /** Where footings are drawn or told of: what is known, by wall, side and station. */
+  readonly seats?: readonly FootingSeat[];
   /** Where footings were measured: all stretches of footing, in the order of their first wall. */
   readonly survey?: readonly SurveyedStretch[];
   /** Names of the pours in their order, where the job is poured in parts; every wall names one then. */

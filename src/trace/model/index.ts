@@ -17,6 +17,7 @@ import type {
   WallCurve,
   WallStretch,
 } from '../../ground/vocabulary.js';
+import { footingsOfModel } from '../footings.js';
 import { findOpenings } from '../openings.js';
 import { skewEndFindings } from '../report.js';
 import { barsIn, columnsAt, obstaclesOf, outlinesOf } from './around.js';
@@ -144,6 +145,7 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
     ...columnFindings(columns),
     ...unmatchedFindings(model, options, chosen),
   ].map((f) => shiftedFinding(f, origin));
+  const outlines = outlinesOf(model, chosen, columns, obstacles, measuredWhole, origin);
   const value: Foundation = {
     lengthUnit: unit,
     stretches,
@@ -158,9 +160,10 @@ export const traceModel = (model: Model, options: ModelTraceOptions): Staged<Fou
     views: [{ box: boxOf(stretches, curves, faceLines), title: model.project.name, chosen: true, why: 'the model' }],
     levels: said.levels,
     levelsAt: said.levelsAt,
+    ...footingsOfModel(outlines),
     model: {
       elements: chosen.choices,
-      outlines: outlinesOf(model, chosen, columns, obstacles, measuredWhole, origin),
+      outlines,
       bars: barsIn(model, levels, origin),
       obstacles: obstacles.map((o) => o.obstacle),
     },

@@ -12,7 +12,7 @@ export const NOT_CHECKED: readonly string[] = [
   'timber fill: its strength and backing',
   'aligners, braces, wind on one face standing alone, and their anchors',
   'platforms, guardrails and access',
-  'footing, soil and the seat of the forms on the footing',
+  'footing and soil; the seat of the forms where no footing is drawn or told of',
   'pour joints, waterstops and sealing below the water table',
   'whether what comes out of a closed room (strips, clean-outs, the largest unit) passes what stands in its way',
   'weight for setting by hand or crane, lifting gear',
