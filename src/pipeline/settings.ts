@@ -36,7 +36,7 @@ export const traceOptions = (job: Job): TraceOptions => {
     unit: drawing?.unit ?? null,
     wallLayers: drawing?.wallLayers ?? [],
     ignoreLayers: drawing?.ignoreLayers ?? [],
-    footingLayers: drawing?.footingLayers ?? [],
+    ...(drawing?.footingLayers ? { footingLayers: drawing.footingLayers } : {}),
     centreLineLayers: drawing?.centreLineLayers ?? [],
     thicknessMm: drawing?.thicknessMm ?? null,
     steps: (levels?.steps ?? []).map(({ at, kind }) => ({ at: { x: at[0], y: at[1] }, kind })),
