@@ -72,6 +72,8 @@ export const stemsFeatures = (run: Run, boxesOf: (place: RunPlace) => readonly S
 /** Joints tried before a pilaster for each residue of the lattice, and groups tried opposite for each joint. */
 const POSTS_TRIED = 4;
 const GROUPS_TRIED = 3;
+/** Pairs of posts tried where pilasters face each other: those that take least timber. */
+const FACING_TRIED = 40;
 
 interface Span {
   readonly fromGu: number;
@@ -201,7 +203,10 @@ const facingBounds = (
   const ahead = postsFor(ctx, from, anchorsGu, stepGu);
   const mirrored = anchorsGu.map((a) => -a);
   const behind = postsFor(ctx, -to, mirrored, stepGu);
-  return ahead.flatMap((a) => behind.map((b) => onBoth(ctx, { stems: [], pilasters }, () => 0, from - a, to + b)));
+  const place = { stems: [], pilasters };
+  const ways = ahead.flatMap((a) => behind.map((b) => onBoth(ctx, place, () => 0, from - a, to + b)));
+  const stand = ways.filter((w) => w.failure === null).sort((a, b) => compareCost(a.cost, b.cost));
+  return stand.length > 0 ? stand.slice(0, FACING_TRIED) : ways.slice(0, 1);
 };
 
 /** A pilaster opposite a stem, or several on both faces: between one pair of joints. */
@@ -242,8 +247,9 @@ const onBoth = (ctx: RunContext, place: RunPlace, legOf: LegOf, before: number, 
       : 'a post or strip beside a pilaster would be too narrow or too wide to cut';
   const cost = addCost(left.cost, right.cost);
   return {
-    before: { jointGu: before, v: [left.v[0], right.v[0]], cost: ZERO_COST },
-    after: { jointGu: after, v: [left.v[1], right.v[1]], cost: ZERO_COST },
+    // What is refused anyway asks nothing of the forms beside it.
+    before: { jointGu: before, v: failure ? [0, 0] : [left.v[0], right.v[0]], cost: ZERO_COST },
+    after: { jointGu: after, v: failure ? [0, 0] : [left.v[1], right.v[1]], cost: ZERO_COST },
     cost: failure ? addCost(cost, ctx.cost({ failures: 1 })) : cost,
     left: left.zone,
     right: right.zone,

@@ -8,7 +8,6 @@ import { fit as fitRuns } from '../fit/index.js';
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
 import type { Catalogue, FacePlan, Foundation, Result, SurveyPoint } from '../ground/vocabulary.js';
 import { schedule } from '../schedule/index.js';
-import { shape } from '../shape/index.js';
 import { writeDxf } from '../write/dxf/index.js';
 import { writeBcf, writeIfc } from '../write/ifc/index.js';
 import { layoutJson } from '../write/json/index.js';
@@ -34,6 +33,7 @@ import {
 } from './settings.js';
 import { surveyChanges } from './survey.js';
 import { surveyOf } from './surveyList.js';
+import { shapeFor } from './thickenings.js';
 import { headerOf, type Origin, understand } from './understand.js';
 
 export type LayOutOutcome =
@@ -93,7 +93,7 @@ const formed = (
     return staged.value;
   };
   onProgress('shape');
-  const plan: FacePlan = keep(withPours(keep(shape(foundation, { gridMm: catalogue.gridMm })), job));
+  const plan: FacePlan = keep(withPours(keep(shapeFor(foundation, catalogue)), job));
   onProgress('fit');
   const options = fitOptions(job);
   const programs = input.programs ?? null;

@@ -5,8 +5,8 @@ import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { middleOf, placeAlong } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { FacePlan, Foundation, Run, Stood, SurveyChange, SurveyedStretch } from '../ground/vocabulary.js';
-import { shape } from '../shape/index.js';
 import { chooseStanding, type PhaseQuestion, stacksWith } from './phases.js';
+import { shapeFor } from './thickenings.js';
 
 type Stacks = ReadonlyMap<string, StackChoice>;
 
@@ -65,7 +65,7 @@ export const surveyChanges = (
   const { survey } = q.plan;
   if (survey === undefined) return { value: null, findings: [] };
   const { survey: _, ...asDrawn } = foundation;
-  const drawn = { ...q, plan: shape(asDrawn, { gridMm: q.catalogue.gridMm }).value };
+  const drawn = { ...q, plan: shapeFor(asDrawn, q.catalogue).value };
   const drawnStacks = stacksWith(drawn, chooseStanding(drawn)).value;
   const value = survey.map((stretch) => ({
     stretch,

@@ -7,7 +7,6 @@ import { compareFindings, type Finding, finding } from '../ground/findings.js';
 import { questionsOf, type TraceResult } from '../ground/questions.js';
 import { MM_PER } from '../ground/units.js';
 import type { Drawing, Foundation } from '../ground/vocabulary.js';
-import { shape } from '../shape/index.js';
 import { writeTraceDxf } from '../write/dxf/index.js';
 import { traceJson } from '../write/json/index.js';
 import { type Answer, answersOf, layersOf, withAnswers } from './answers.js';
@@ -17,6 +16,7 @@ import type { Job } from './options.js';
 import { proposalText } from './proposal.js';
 import { sameFoundation } from './sameFoundation.js';
 import { jobSchema } from './schema.js';
+import { shapeFor } from './thickenings.js';
 import { headerOf, type Origin, retrace, understand } from './understand.js';
 
 export type TraceOutcome =
@@ -136,7 +136,7 @@ export const traceOnly = (input: LayOutInput, onProgress: OnProgress = () => {})
   const loaded = catalogueOf(input, lengthUnit);
   if (!loaded.ok) return { kind: 'refused', exitCode: 2, findings: loaded.findings };
   onProgress('shape');
-  const shaped = shape(foundation, { gridMm: loaded.value.gridMm });
+  const shaped = shapeFor(foundation, loaded.value);
   const findings = [
     ...before,
     ...traced.findings,

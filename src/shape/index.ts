@@ -42,10 +42,15 @@ import { curveFindings, placeOpenings } from './specials.js';
 import { withSurvey } from './survey.js';
 import { lookForTrouble } from './suspicions.js';
 import { nodesWith, withTangents } from './tangents.js';
+import { type ThickeningRules, withThickenings } from './thickenings.js';
+
+export type { ThickeningRules } from './thickenings.js';
 
 export interface ShapeOptions {
   /** Grid of the gear: 1 mm, or 25.4/16 mm. */
   readonly gridMm: number;
+  /** Pilasters that are to be walls of their own; without it none is. */
+  readonly thickenings?: ThickeningRules;
 }
 
 const isLine = (l: FaceLine): boolean => [l.from.x, l.from.y, l.to.x, l.to.y].every(Number.isFinite);
@@ -153,7 +158,8 @@ export const shape = (foundation: Foundation, options: ShapeOptions): Staged<Fac
 };
 
 /** The plan by its drawn levels. */
-const drawnPlan = (foundation: Foundation, options: ShapeOptions): Staged<FacePlan> => {
+const drawnPlan = (traced: Foundation, options: ShapeOptions): Staged<FacePlan> => {
+  const foundation = options.thickenings ? withThickenings(traced, options.thickenings) : traced;
   const { gridMm } = options;
   if (!(Number.isFinite(gridMm) && gridMm > 0)) throw new RangeError(`gridMm must be positive, not ${gridMm}`);
   const { origin, parts, findings: refusedStretches } = takeIn(foundation.stretches);

@@ -25,6 +25,8 @@ export interface PlacedPilasters {
 const mm = (n: number): string => plainNumber(n, 0);
 /** The place of a pilaster fits its wall within this: rounding of both thicknesses to the grid. */
 const SLACK_MM = 3;
+/** Edges of pilasters that face each other are no farther apart than a post can be wide. *Practice, no source.* */
+const ASKEW_MOST_MM = 250;
 
 interface Placed {
   readonly pilaster: Pilaster;
@@ -115,7 +117,7 @@ const inFaceOrder = inOrder<Placed>(
   byNumber((p) => (p.side === 'left' ? 0 : 1)),
 );
 
-/** Places pilasters on the runs and faces of a plan. Two that overlap on one face are both left out. */
+/** Places pilasters on the runs and faces of a plan. Two that overlap on one face, or stand askew on both, are both left out. */
 export const placePilasters = (plan: Plan, pilasters: readonly Pilaster[]): PlacedPilasters => {
   const findings: Finding[] = [];
   const placed: Placed[] = [];
@@ -127,9 +129,21 @@ export const placePilasters = (plan: Plan, pilasters: readonly Pilaster[]): Plac
   }
   const clash = (a: Placed, b: Placed) =>
     a !== b && a.wall === b.wall && a.side === b.side && a.fromMm <= b.toMm && b.fromMm <= a.toMm;
-  const clear = placed.filter((a) => !placed.some((b) => clash(a, b)));
+  // Both faces end at one pair of joints there, so that the post beside the one that ends sooner closes the rest.
+  const isAskew = (a: Placed, b: Placed) =>
+    a.wall === b.wall &&
+    a.side !== b.side &&
+    a.fromMm < b.toMm &&
+    b.fromMm < a.toMm &&
+    Math.max(Math.abs(a.fromMm - b.fromMm), Math.abs(a.toMm - b.toMm)) > ASKEW_MOST_MM;
+  const clear = placed.filter((a) => !placed.some((b) => clash(a, b) || isAskew(a, b)));
   for (const p of placed)
-    if (!clear.includes(p)) findings.push(notPlaced(p.pilaster, p.wall.id, 'another one stands in its place'));
+    if (!clear.includes(p)) {
+      const why = placed.some((b) => clash(p, b))
+        ? 'another one stands in its place'
+        : 'one on the other face stands opposite a part of it';
+      findings.push(notPlaced(p.pilaster, p.wall.id, why));
+    }
   const made = plan.walls.flatMap((wall) =>
     clear
       .filter((p) => p.wall === wall)

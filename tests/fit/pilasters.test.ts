@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { demoCatalogue } from '../../src/catalogue/index.js';
 import { check } from '../../src/check/index.js';
 import type { Foundation, Layout, Pilaster } from '../../src/ground/vocabulary.js';
+import { shapeFor } from '../../src/pipeline/thickenings.js';
 import { foundation, stretch } from '../shape/draw.js';
 import { layOutByHand, P } from './handLoads.js';
 
@@ -148,6 +149,54 @@ describe('not silently', () => {
     const plan = (list: readonly Pilaster[]) => lay(wall(list)).plan.runs[0]!.pilasters;
     expect(plan([pilaster(200, 400, 100)])).toBeUndefined();
     expect(plan([pilaster(3000, 400, 100), pilaster(3300, 400, 100)])).toBeUndefined();
-    expect(plan([pilaster(3000, 400, 100), pilaster(3300, 400, 100, -1)])).toHaveLength(2);
+    expect(plan([pilaster(3000, 400, 100), pilaster(3251, 400, 100, -1)])).toBeUndefined();
+    expect(plan([pilaster(3000, 400, 100), pilaster(3250, 400, 100, -1)])).toHaveLength(2);
+  });
+});
+
+describe('wide and deep ones are walls of their own, where the yard has ties for them', () => {
+  const wallsOf = (list: readonly Pilaster[]) =>
+    shapeFor(wall(list), demoCatalogue).value.walls.map((w) => w.thicknessMm);
+
+  it.each([
+    // As deep as the leg of 150, wide enough for two tied edges.
+    [600, 200, [T, 400, T]],
+    // Wider than the widest panel less two posts: 600 - 40.
+    [900, 100, [T, 300, T]],
+    [560, 100, [T]],
+    // Deep, and too narrow for two panels of 200 with fillers of 50.
+    [499, 200, [T]],
+    // The yard's ties end at 600.
+    [900, 450, [T]],
+  ])('%d wide, %d deep: walls of %j', (width, depth, thicknesses) => {
+    expect(wallsOf([pilaster(3000, width, depth)])).toEqual(thicknesses);
+    expect(wallsOf([pilaster(3000, width, depth, -1)])).toEqual(thicknesses);
+  });
+
+  it('on both faces at one place: one wall, 200 + 200 + 200', () => {
+    expect(wallsOf([pilaster(3000, 600, 200), pilaster(3000, 600, 200, -1)])).toEqual([T, 600, T]);
+  });
+
+  it('a row of three that boxes close as well stays boxes, and so does one near an end', () => {
+    expect(wallsOf([1500, 3000, 4500].map((x) => pilaster(x, 500, 200)))).toEqual([T]);
+    expect(wallsOf([pilaster(700, 500, 200)])).toEqual([T]);
+  });
+
+  it('800 wide, 200 deep stands with corner units and ties of 400', () => {
+    const as = (start: [number, number], end: [number, number], t: number, caps: [boolean, boolean]) =>
+      stretch(start, end, t, caps, `S${start[0]}`);
+    const laid = lay(
+      foundation([
+        as([0, 0], [2600, 0], T, [true, false]),
+        as([2600, 100], [3400, 100], 400, [false, false]),
+        as([3400, 0], [6000, 0], T, [false, true]),
+      ]),
+    );
+    expect(laid.failures).toEqual([]);
+    const kinds = laid.layout.pieces.filter((p) => p.kind === 'inside-corner');
+    expect(new Set(kinds.map((p) => p.vertex)).size).toBe(2);
+    expect(new Set(laid.layout.ties.filter((t) => t.wall === 'W2').map((t) => t.item))).toEqual(
+      new Set(['tie-250-400']),
+    );
   });
 });
