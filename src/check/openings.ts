@@ -7,6 +7,8 @@ import { type Context, faceOf, placeOn } from './context.js';
 import type { WallLoad } from './ratings.js';
 
 const NAMED_MOST = 8;
+/** Ties stand this near to each jamb (rule T16). Common practice, no source. */
+const JAMB_MOST_MM = 300;
 
 /** Units that stand over the void, wholly or in part. */
 const unitsAcross = (ctx: Context, wall: string, { fromMm, toMm, sillMm, headMm }: Void): string[] =>
@@ -33,6 +35,19 @@ const upliftKn = (v: Void, thicknessMm: number, footingMm: number, densityKgPerM
   return volumeM3 * unitWeightKnPerM3(densityKgPerM3);
 };
 
+/** Jambs of a box-out beside which no tie stands near enough at the levels of the opening, in words. */
+const loneJambs = (ctx: Context, run: string, v: Void): string[] => {
+  const ties = ctx.layout.ties.filter((t) => t.run === run && t.levelMm > v.sillMm && t.levelMm < v.headMm);
+  // An opening between two rows has ties over and under it instead.
+  if (!ties.some((t) => t.stationMm < v.fromMm || t.stationMm > v.toMm)) return [];
+  const near = (awayMm: (s: number) => number) =>
+    ties.some(({ stationMm }) => awayMm(stationMm) >= 0 && awayMm(stationMm) <= JAMB_MOST_MM);
+  return [
+    ...(near((s) => v.fromMm - s) ? [] : [plainNumber(v.fromMm, 0)]),
+    ...(near((s) => s - v.toMm) ? [] : [plainNumber(v.toMm, 0)]),
+  ];
+};
+
 export const openingFindings = (ctx: Context, loads: ReadonlyMap<string, WallLoad>): Finding[] =>
   ctx.plan.runs.flatMap((run) => {
     const load = loads.get(run.id);
@@ -49,6 +64,11 @@ export const openingFindings = (ctx: Context, loads: ReadonlyMap<string, WallLoa
             : `it is held down against ${plainNumber(up, 2)} kN less 0.9 of its own weight`;
       const message = `Box-out ${v.opening} in wall ${run.wall}, ${size}: ${held}.`;
       const found = [finding('check.box-out', message, { at, subject: v.opening })];
+      const jambs = loneJambs(ctx, run.id, v);
+      if (jambs.length > 0) {
+        const text = `No tie stands within ${JAMB_MOST_MM} mm of ${jambs.length > 1 ? 'the jambs' : 'the jamb'} of box-out ${v.opening} at station ${jambs.join(' and ')} of wall ${run.wall}.`;
+        found.push(finding('check.jamb-ties', text, { at, subject: v.opening }));
+      }
       const units = unitsAcross(ctx, run.wall, v);
       if (units.length > 0) {
         const names = units.slice(0, NAMED_MOST).join(', ');

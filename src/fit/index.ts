@@ -9,6 +9,7 @@ import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { describeRun, middleOf, placeAlong, runAt, runOfArm } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FacePlan, Layout, RunDemand } from '../ground/vocabulary.js';
+import { voidsOf } from '../ground/voids.js';
 import { arcFindings, stockBeside, straightOf, withArcs } from './arcFindings.js';
 import { type SolvedArc, solveArcs } from './arcs.js';
 import { barAdvice } from './barShift.js';
@@ -43,6 +44,22 @@ export { chooseStacks, type StackChoice, type StackRules, type Stands } from './
 export { loadPrograms, type Programs } from './stock/programs.js';
 export { wishedFindings } from './wished.js';
 
+/** What would help where an opening leaves no tie row over so wide a stretch that no form bridges it. */
+const whyNotClear = (plan: FacePlan, { model: { ctx, demand } }: SolvedRun): string => {
+  const { panels, overhangGu, gridMm } = ctx.gear;
+  const widestMm = Math.max(...panels.map((p) => p.widthGu)) * gridMm;
+  const mostMm = widestMm + 2 * overhangGu * gridMm;
+  return voidsOf(plan, ctx.run)
+    .flatMap((v) => {
+      const middle = (v.fromMm + v.toMm) / 2;
+      const none = demand.keepClear?.find((k) => k.fromMm <= middle && k.toMm >= middle);
+      if (!none || none.toMm - none.fromMm <= mostMm) return [];
+      const [reach, most, widest] = [none.toMm - none.fromMm, mostMm, widestMm].map((x) => plainNumber(x, 0));
+      return ` Opening ${v.opening} leaves no row of ties that holds a column over ${reach} mm, more than one form of ${widest} bridges between its neighbours (${most}): a head that leaves a row of ties over it, a sill that leaves one under it, walers across it, or a wall that ends at its jambs would help.`;
+    })
+    .join('');
+};
+
 const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Finding[] => {
   const { wall } = run.model.ctx.run;
   const { gridMm } = plan;
@@ -71,11 +88,15 @@ const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Findi
   }
   if (zone.level === 'not-clear') {
     found.push(
-      finding('fit.ties-not-clear', `No arrangement ${where} keeps every tie clear of what is in the wall.`, {
-        at,
-        subject: wall,
-        assumed: 'units shown that stand but for that',
-      }),
+      finding(
+        'fit.ties-not-clear',
+        `No arrangement ${where} keeps every tie clear of what is in the wall.${whyNotClear(plan, run)}`,
+        {
+          at,
+          subject: wall,
+          assumed: 'units shown that stand but for that',
+        },
+      ),
     );
   }
   if (zone.level === 'no-loads') {

@@ -12,6 +12,7 @@ import { cornerLegs, innerVertexOf } from './cornerEnds.js';
 import { cornerItems, outsideItems } from './cornerPieces.js';
 import type { Cost, CostOrder, Uses } from './cost.js';
 import { isDeep, type JogOption, type JogSide, jogOptions, type PlanJog, returnsOf } from './deepJogs.js';
+import { runPastMost } from './freeEnds.js';
 import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
 import { gcd, type Levels, levelsFor } from './levels.js';
 import type { FitOptions } from './options.js';
@@ -133,7 +134,7 @@ const contextFor = (
     toGu,
     bulkheadGu: toGu(options.bulkheadMm),
     runPastLeastGu: toGu(options.bulkheadMm + options.bulkheadRoomMm),
-    runPastMostGu: toGu(options.runPastMostMm),
+    runPastMostGu: toGu(runPastMost(plan, run, options.bulkheadMm + options.bulkheadRoomMm, options.runPastMostMm)),
     edgeClearGu: toGu(options.edgeClearMm),
     tieRadiusGu: Math.ceil(diameter / 2 / plan.gridMm),
     voidStrips: (demand.voidColumns ?? []).map((c) => ({

@@ -21,6 +21,7 @@ import { solveRepeated } from './repeats.js';
 import { type StepEnd, type StepFeature, stepBound, stepId } from './steps.js';
 import { tailOf } from './tail.js';
 import { Togo } from './togo.js';
+import { limitsBeside } from './voidLimits.js';
 import {
   type Labour,
   leastToEnds,
@@ -419,27 +420,6 @@ export class Zone {
     };
   }
 
-  /**
-   * Beside openings ties carry less strip, since fewer rows carry more. Between a group in the opening and one beside full concrete the load goes with
-   * the share of concrete behind the group.
-   */
-  #limitsAt({ limitsOf, limits: { mostGu } }: Level): ZoneProblem['limitsAt'] {
-    const { voidStrips } = this.#ctx;
-    if (voidStrips.length === 0 || !Number.isFinite(mostGu)) return (_, { group }) => limitsOf(group.panel);
-    return (fromGu, { group, tiesGu }) => {
-      const { lengthGu } = group;
-      const most = tiesGu.map((t) => {
-        const v = voidStrips.find((x) => fromGu + t > x.fromGu && fromGu + t < x.toGu);
-        if (!v) return mostGu;
-        const open = Math.max(0, Math.min(fromGu + lengthGu, v.voidToGu) - Math.max(fromGu, v.voidFromGu)) / lengthGu;
-        return 1 / (open / v.openGu + (1 - open) / v.solidGu);
-      });
-      const limits = limitsOf(group.panel);
-      const least = Math.min(mostGu, ...most);
-      return least < mostGu ? { ...limits, mostGu: least } : limits;
-    };
-  }
-
   /** Beside openings columns have fewer rows: arcs cost what the least has, and each place what it has more. */
   #moreAt(): ZoneProblem['moreAt'] {
     const ctx = this.#ctx;
@@ -464,7 +444,7 @@ export class Zone {
       rules: level.rules,
       limits: level.limits,
       mostGu: level.widest.mostGu,
-      limitsAt: this.#limitsAt(level),
+      limitsAt: limitsBeside(this.#ctx, level),
       moreAt: this.#moreAt(),
       labour: this.#labour,
       comesOut: null,

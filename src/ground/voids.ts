@@ -3,7 +3,7 @@
 import { reachOf } from './runs.js';
 import type { FacePlan, PlanOpening, Run } from './vocabulary.js';
 
-/** An opening that has concrete below or above it; levels cut to the run's. */
+/** An opening across which forms run: with concrete below or above it, or too narrow for two ends; levels cut to the run's. */
 export interface Void {
   readonly opening: string;
   readonly fromMm: number;
@@ -15,9 +15,18 @@ export interface Void {
 /** Less than this of concrete over or under an opening is none. */
 const SLIVER_MM = 1;
 
-/** Has an opening no concrete over and under it, so that the wall ends at its jambs? */
-export const isGap = (o: Pick<PlanOpening, 'sillMm' | 'headMm'>, run: Pick<Run, 'footingMm' | 'topMm'>): boolean =>
-  o.sillMm <= run.footingMm + SLIVER_MM && o.headMm >= run.topMm - SLIVER_MM;
+/** Between jambs closer than this no two bulkheads can be set and struck: the forms run through. Common practice, no source. */
+export const GAP_LEAST_MM = 300;
+
+/** Has an opening no concrete over and under it? */
+export const isFullHeight = (
+  o: Pick<PlanOpening, 'sillMm' | 'headMm'>,
+  run: Pick<Run, 'footingMm' | 'topMm'>,
+): boolean => o.sillMm <= run.footingMm + SLIVER_MM && o.headMm >= run.topMm - SLIVER_MM;
+
+/** Does the wall end at the jambs of an opening? */
+export const isGap = (o: Omit<PlanOpening, 'id' | 'wall'>, run: Pick<Run, 'footingMm' | 'topMm'>): boolean =>
+  o.toMm - o.fromMm >= GAP_LEAST_MM && isFullHeight(o, run);
 
 /** In order of station, then sill. */
 export const voidsOf = (plan: FacePlan, run: Run): readonly Void[] => {

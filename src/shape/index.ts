@@ -26,6 +26,7 @@ import {
 } from './curvedWalls.js';
 import { withCurveEnds } from './curveEnds.js';
 import { straighten } from './directions.js';
+import { gapFindings, gapsOf, partedAt } from './gaps.js';
 import { snapToGrid } from './grid.js';
 import { takeIn } from './intake.js';
 import { findJoints } from './joints.js';
@@ -149,12 +150,21 @@ const emptyPlan = (foundation: Foundation, gridMm: number): FacePlan => ({
  * @param options gridMm in mm; must be a positive number (it comes from a catalogue that has been checked), else RangeError.
  */
 export const shape = (foundation: Foundation, options: ShapeOptions): Staged<FacePlan> => {
-  const drawn = drawnPlan(foundation, options);
+  const drawn = partedPlan(foundation, options);
   const measured = withSurvey(drawn.value, foundation.survey);
   const formed = withOneSided(measured.value, foundation.oneSided);
   const { value, findings } = withSeats(formed.value, foundation.footings, foundation.footingSaid);
   const all = [...drawn.findings, ...measured.findings, ...formed.findings, ...findings];
   return { value, findings: all.sort(compareFindings) };
+};
+
+/** The plan with walls that end at the jambs of openings without concrete over and under them. */
+const partedPlan = (foundation: Foundation, options: ShapeOptions): Staged<FacePlan> => {
+  const whole = drawnPlan(foundation, options);
+  const gaps = gapsOf(whole.value);
+  if (gaps.length === 0) return whole;
+  const { value, findings } = drawnPlan(partedAt(foundation, gaps), options);
+  return { value, findings: gapFindings(gaps, findings) };
 };
 
 /** The plan by its drawn levels. */

@@ -5,8 +5,10 @@ import { nthId } from '../ground/ids.js';
 import { byNumber, inOrder } from '../ground/order.js';
 import type { Vec } from '../ground/plane.js';
 import { plainNumber } from '../ground/units.js';
+
 import type { FoundOpening, PlanOpening, Wall, WallCurve } from '../ground/vocabulary.js';
-import { isGap } from '../ground/voids.js';
+import { isFullHeight, isGap } from '../ground/voids.js';
+
 import { levelAt, nearestWall, shareAlong, type WallLevels } from './levels.js';
 
 const place = (p: Vec): readonly [number, number, number] => [p.x, p.y, 0];
@@ -42,10 +44,13 @@ export const placeOpenings = (
     const span = `from ${mm(fromMm)} to ${mm(toMm)} mm, sill ${mm(sillMm)}, head ${mm(headMm)}`;
     const middleMm = (fromMm + toMm) / 2;
     const around = { footingMm: levelAt(own.footing, middleMm), topMm: levelAt(own.top, middleMm) };
-    if (isGap({ sillMm, headMm }, around)) {
+    if (isGap({ fromMm, toMm, sillMm, headMm }, around)) {
       const message = `The opening in wall ${wall.id} ${span} leaves no concrete over and under it.`;
       const assumed = 'forms and ties run through as in a full wall';
       findings.push(finding('shape.opening', message, { at, subject: wall.id, assumed }));
+    } else if (isFullHeight({ sillMm, headMm }, around)) {
+      const message = `Opening in wall ${wall.id} ${span}, without concrete over and under it: too narrow for two bulkheads, so forms run through and a box-out stands between them from footing to top.`;
+      findings.push(finding('shape.box-out', message, { at, subject: wall.id }));
     } else {
       findings.push(finding('shape.box-out', `Opening in wall ${wall.id} ${span}.`, { at, subject: wall.id }));
     }

@@ -108,6 +108,23 @@ describe('an opening in a wall', () => {
     expect(tall.fitFindings.map((f) => f.code)).toContain('fit.ties-not-clear');
   });
 
+  it('too wide and tall for any row is told what would help: 900 and twice 81 without a column, 600 and twice 150 to bridge it', () => {
+    const tall = laid(roomWith([{ wall, fromMm: 2500, toMm: 3400, sillMm: 0, headMm: 2100 }]));
+    const said = tall.fitFindings.find((f) => f.code === 'fit.ties-not-clear')!.message;
+    expect(said).toContain('over 1062 mm, more than one form of 600 bridges between its neighbours (900)');
+  });
+
+  it('beside whose jamb no tie is left is named by the check', () => {
+    const r = laid(roomWith([windows[0]![1]]));
+    const jambs = (ties: typeof r.layout.ties) =>
+      check({ ...r, layout: { ...r.layout, ties } }).findings.filter((f) => f.code === 'check.jamb-ties');
+    const own = r.layout.ties.filter((t) => t.wall === wall);
+    const far = r.layout.ties.filter((t) => t.wall !== wall || t.stationMm < 2200 || t.stationMm > 2500);
+    const beside = [2200, 3800].map((stationMm, i) => ({ ...own[0]!, id: `near ${i}`, stationMm, levelMm: 1300 }));
+    expect(jambs([...far, ...beside])).toEqual([]);
+    expect(jambs([...far, beside[1]!]).map((f) => f.message)).toEqual([expect.stringContaining('at station 2500 of')]);
+  });
+
   it('of another wall changes nothing here', () => {
     const other = bare.walls.find((w) => w.id !== wall)!.id;
     const r = laid(roomWith([{ wall: other, fromMm: 1500, toMm: 2000, sillMm: 1000, headMm: 1500 }]));

@@ -86,15 +86,28 @@ describe('openings', () => {
     sources: ['A1'],
   };
 
-  it('get their wall, stations on the grid and levels; without concrete over and under them they are a failure', () => {
+  it('get their wall, stations on the grid and levels', () => {
     const r = made({ openings: [opening] });
     const wall = r.value.walls.find((w) => w.end.x === 6000)!;
     expect(r.value.openings).toEqual([
       { id: 'O1', wall: wall.id, fromMm: 2000, toMm: 3000, sillMm: 900, headMm: 2350 },
     ]);
     expect(only(r, 'shape.box-out')).toMatchObject([{ severity: 'note', subject: wall.id }]);
-    const gap = made({ openings: [{ ...opening, sillMm: -1000, headMm: 9000 }] });
-    expect(only(gap, 'shape.opening')).toMatchObject([{ severity: 'failure', subject: wall.id }]);
+  });
+
+  it('without concrete over and under them part the wall at their jambs; between jambs closer than 300 forms run through', () => {
+    const tall = { ...opening, sillMm: -1000, headMm: 9000 };
+    const gap = made({ openings: [tall] });
+    expect(gap.value.openings).toEqual([]);
+    // Of the wall from 0 to 6000 remain 0 to 2000 and 3000 to 6000, a free end at either jamb and no question about the gap.
+    const ends = gap.value.nodes.filter((n) => n.kind === 'end').map((n) => Math.round(n.at.x));
+    expect(ends).toEqual(expect.arrayContaining([2000, 3000]));
+    expect(only(gap, 'shape.parted')).toMatchObject([{ severity: 'note' }]);
+    expect(codes(gap)).not.toContain('shape.gap-in-line');
+    expect(codes(gap)).not.toContain('shape.opening');
+    const narrow = made({ openings: [{ ...tall, to: { x: 2250, y: 0 } }] });
+    expect(narrow.value.openings).toHaveLength(1);
+    expect(only(narrow, 'shape.box-out')[0]!.message).toContain('too narrow for two bulkheads');
   });
 
   it('without sill and head are breaks between walls; off every wall they are said and dropped', () => {

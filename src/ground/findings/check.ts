@@ -208,7 +208,8 @@ export const checkFindings = {
     severity: 'failure',
     rule: 'T11',
     meaning: 'A tie carries more than its working load.',
-    action: 'Pour more slowly, place more ties, or use narrower panels or stronger ties.',
+    action:
+      'Pour more slowly, place more ties, or use narrower panels or stronger ties; at an opening also a second tie in the form that stands across the jamb, or a joint at the jamb.',
   },
   'check.rating': {
     severity: 'failure',
@@ -259,6 +260,13 @@ export const checkFindings = {
     meaning: 'No unit comes out alone at the foot of a low stretch: what falls between the forms stays there.',
     action:
       'Wash out before the second face closes, or cut a window in timber at the foot and close it before the pour.',
+  },
+  'check.jamb-ties': {
+    severity: 'attention',
+    rule: 'T16',
+    meaning:
+      'Beside a jamb of an opening no tie stands near, so that the forms may gape at the box-out though their ties carry the load.',
+    action: 'Hold the box-out against both faces there, by a clamp or a waler across the jamb.',
   },
   'check.strips': {
     severity: 'note',

@@ -241,8 +241,14 @@ export const shapeFindings = {
     severity: 'failure',
     rule: 'T16',
     meaning:
-      'An opening lies in no wall that is laid out, or leaves no concrete over and under it, so that the wall ends at its jambs.',
+      'An opening lies in no wall that is laid out, or in one that cannot end at its jambs though no concrete stands over and under it.',
     action: 'Check the place of the opening; where the wall ends at its jambs, draw or answer it so.',
+  },
+  'shape.parted': {
+    severity: 'note',
+    rule: 'T16',
+    meaning: 'An opening leaves no concrete over and under it: the wall is two walls, which end at its jambs.',
+    action: 'Check the place and the height of the opening against the drawing.',
   },
   'shape.box-out': {
     severity: 'note',
