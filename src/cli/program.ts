@@ -3,8 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
-import { gearCommand } from './gearCommand.js';
-import { type LayoutOptions, layoutCommand } from './layoutCommand.js';
+import type { LayoutOptions } from './layoutCommand.js';
 import { EXIT, type ExitCode, faultText, Refusal } from './refusal.js';
 
 const SAMPLE = fileURLToPath(new URL('../../fixtures/01-corner-house/corner-house.dxf', import.meta.url));
@@ -12,6 +11,9 @@ const SAMPLE = fileURLToPath(new URL('../../fixtures/01-corner-house/corner-hous
 /** The version in package.json. */
 const version = (): string =>
   (JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as { version: string }).version;
+
+/** Loaded when a command needs it, so that help and slips of the pen are answered at once. */
+const layouts = () => import('./layoutCommand.js');
 
 const AFTER_HELP = `
 Start here:
@@ -70,7 +72,7 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
     .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)
     .option('--memory-limit <mb>', 'end a drawing that needs more memory, in MB', positiveNumber)
     .action(async (drawings: string[], options: LayoutOptions) => {
-      code = await layoutCommand(drawings, options);
+      code = await (await layouts()).layoutCommand(drawings, options);
     });
 
   program
@@ -78,14 +80,14 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
     .description('print and check a catalogue of gear')
     .argument('[file]', 'catalogue (YAML or JSON), demo or demo-inch', 'demo')
     .action(async (file: string) => {
-      code = await gearCommand(file);
+      code = await (await import('./gearCommand.js')).gearCommand(file);
     });
 
   program
     .command('demo')
     .description('lay out the sample house into ./out/demo')
     .action(async () => {
-      code = await layoutCommand([SAMPLE], { out: 'out/demo' });
+      code = await (await layouts()).layoutCommand([SAMPLE], { out: 'out/demo' });
       process.stdout.write('Open the .report.html in a browser and the .forms.dxf in any CAD program.\n');
     });
 

@@ -42,9 +42,9 @@ const traced = (input: LayOutInput): JobOutcome => {
 };
 
 const run = async (input: JobInput): Promise<JobOutcome> => {
-  const ifcEngine = await engineFor(input.bytes);
+  const readModel = await engineFor(input.bytes);
   const programs = await programsFor(input);
-  const whole: LayOutInput = { ...input, ...(ifcEngine ? { ifcEngine } : {}), ...(programs ? { programs } : {}) };
+  const whole: LayOutInput = { ...input, ...(readModel ? { readModel } : {}), ...(programs ? { programs } : {}) };
   return input.traceOnly === true ? traced(whole) : layout(whole);
 };
 

@@ -4,9 +4,11 @@ import { demoCatalogue, demoInchCatalogue, loadCatalogue } from '../catalogue/in
 import type { Programs } from '../fit/index.js';
 import { finding, type Refusable } from '../ground/findings.js';
 import type { LengthUnit } from '../ground/units.js';
-import type { Catalogue } from '../ground/vocabulary.js';
-import type { IfcEngine } from '../read/ifc/index.js';
+import type { Catalogue, Model } from '../ground/vocabulary.js';
 import type { Job } from './options.js';
+
+/** Reads a model from the bytes of its file, with an engine that was loaded before. */
+export type ReadModel = (bytes: Uint8Array) => Refusable<Model>;
 
 export interface LayOutInput {
   /** Name of the drawing without folders. */
@@ -24,7 +26,7 @@ export interface LayOutInput {
   /** Text of the file of measured levels that the job names. */
   readonly survey?: string;
   /** Made by `engineFor` before; needed for IFC files alone. */
-  readonly ifcEngine?: IfcEngine;
+  readonly readModel?: ReadModel;
   /** Made by `programsFor` before; needed where the stock is limited. */
   readonly programs?: Programs;
 }

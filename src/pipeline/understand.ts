@@ -3,7 +3,7 @@
 import type { Finding, Refusable, Staged } from '../ground/findings.js';
 import type { Drawing, Foundation, Model, ModelHeader } from '../ground/vocabulary.js';
 import { readDxf } from '../read/dxf/index.js';
-import { isIfc, readIfc } from '../read/ifc/index.js';
+import { isIfc } from '../read/ifc/container.js';
 import { trace } from '../trace/index.js';
 import { traceModel } from '../trace/model/index.js';
 import type { LayOutInput, OnProgress } from './input.js';
@@ -31,8 +31,8 @@ const readOrigin = (input: LayOutInput): Refusable<Origin> => {
     const read = readDxf(input.bytes);
     return read.ok ? { ...read, value: { kind: 'dxf', drawing: read.value } } : read;
   }
-  if (!input.ifcEngine) throw new Error('the caller loaded no engine for an IFC file');
-  const read = readIfc(input.bytes, input.ifcEngine);
+  if (!input.readModel) throw new Error('the caller loaded no engine for an IFC file');
+  const read = input.readModel(input.bytes);
   return read.ok ? { ...read, value: { kind: 'ifc', model: read.value } } : read;
 };
 

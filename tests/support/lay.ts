@@ -27,9 +27,9 @@ export const layBytes = (bytes: Uint8Array, jobValue: unknown = {}, fileName = '
 /** With the engine that a model needs, and the solver that a limited stock does. */
 export const inputFor = async (bytes: Uint8Array, jobValue: unknown, fileName: string): Promise<LayOutInput> => {
   const input = inputOf(bytes, jobValue, fileName);
-  const ifcEngine = await engineFor(bytes);
+  const readModel = await engineFor(bytes);
   const programs = await programsFor(input);
-  return { ...input, ...(ifcEngine ? { ifcEngine } : {}), ...(programs ? { programs } : {}) };
+  return { ...input, ...(readModel ? { readModel } : {}), ...(programs ? { programs } : {}) };
 };
 
 /** The same for drawings and models. */

@@ -1,7 +1,7 @@
 /** What the bytes are: STEP text as it stands, or one .ifc in a ZIP (.ifczip), unpacked within limits. */
 
 import { strFromU8, unzipSync } from 'fflate';
-import { isStep } from './step.js';
+import { isStep } from './statements.js';
 
 const isZip = (bytes: Uint8Array): boolean =>
   bytes[0] === 0x50 && bytes[1] === 0x4b && (bytes[2] === 3 || bytes[2] === 5) && (bytes[3] === 4 || bytes[3] === 6);

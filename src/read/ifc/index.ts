@@ -11,8 +11,6 @@ import { ModelLog } from './log.js';
 import { readModel } from './model.js';
 import { type StepText, scanStep } from './step.js';
 
-export { isIfc } from './container.js';
-
 export type IfcEngine = IfcAPI;
 
 let loading: Promise<IfcEngine> | null = null;

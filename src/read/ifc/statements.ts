@@ -60,3 +60,9 @@ export const endOfStatement = (bytes: Uint8Array, at: number): number => {
   }
   return -1;
 };
+
+/** Whether the bytes are STEP text: 'ISO-10303-21' after a mark of byte order, blanks and comments. */
+export const isStep = (bytes: Uint8Array): boolean => {
+  const mark = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
+  return wordAt(bytes, pastBlanks(bytes, mark), 'ISO-10303-21');
+};

@@ -58,12 +58,6 @@ const STEP_LIMITS: StepLimits = { bytes: 400_000_000, instances: 6_000_000, refe
 
 export type StepFault = 'no-data' | 'too-much';
 
-/** Whether the bytes are STEP text: 'ISO-10303-21' after a mark of byte order, blanks and comments. */
-export const isStep = (bytes: Uint8Array): boolean => {
-  const mark = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
-  return wordAt(bytes, pastBlanks(bytes, mark), 'ISO-10303-21');
-};
-
 /** Reads the statements of the data sections; says whether the file has its end. */
 const gather = (bytes: Uint8Array, from: number, into: Gathering): boolean | 'too-much' => {
   let inData = false;

@@ -2,7 +2,8 @@
 
 import { strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
-import { isIfc, loadIfcEngine, readIfc } from '../../../src/read/ifc/index.js';
+import { isIfc } from '../../../src/read/ifc/container.js';
+import { loadIfcEngine, readIfc } from '../../../src/read/ifc/index.js';
 import { AT_ORIGIN, buildingText, bytesOf, UNITS } from '../../support/models/building.js';
 import { oneElementText, upwards } from '../../support/models/oneElement.js';
 import { sample } from '../samples.js';
