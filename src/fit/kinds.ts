@@ -10,7 +10,7 @@ import type { Catalogue, FacePlan, RunDemand } from '../ground/vocabulary.js';
 import type { Cost, CostOrder } from './cost.js';
 import type { Panel } from './gear.js';
 import type { FitOptions } from './options.js';
-import { modelRuns, type SolvedPlan } from './plan.js';
+import { modelRuns, type PlanModel, type SolvedPlan } from './plan.js';
 import { solvePlan } from './search.js';
 
 /** How often each panel width stands in the zones and end zones, in grid units. */
@@ -39,6 +39,12 @@ const without = (catalogue: Catalogue, widthGu: number): Catalogue => ({
   units: catalogue.units.filter((u) => u.kind !== 'panel' || Math.round(u.widthMm / catalogue.gridMm) !== widthGu),
 });
 
+/** Strips stay where they are: to ask for each width where else they might stand takes several times as long. */
+const withStripsOf = ({ picks }: SolvedPlan, model: PlanModel): PlanModel => ({
+  ...model,
+  strips: model.strips.map((s) => ({ ...s, places: s.places.filter((id) => picks.get(id) === 1) })),
+});
+
 /** The same job with fewer widths where that costs nothing; `solved` itself where its search was long or cut short. */
 export const fewerKinds = (
   plan: FacePlan,
@@ -62,7 +68,7 @@ export const fewerKinds = (
   for (const widthGu of tries) {
     if (!widthCounts(best).has(widthGu) || widthCounts(best).size === 1) continue;
     const fewer = without(gear, widthGu);
-    const trial = solvePlan(modelRuns(plan, fewer, demands, options, order));
+    const trial = solvePlan(withStripsOf(best, modelRuns(plan, fewer, demands, options, order)));
     work += trial.work;
     const kinds = widthCounts(trial).size;
     if (trial.cutShort || !sameTiers(trial.cost, best.cost) || kinds >= widthCounts(best).size) continue;

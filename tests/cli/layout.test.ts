@@ -276,6 +276,11 @@ describe('the other commands', () => {
     expect(status).toBe(0);
     expect(readdirSync(join(folder, 'out/demo'))).toHaveLength(4);
     expect(stdout).toContain('corner-house.forms.dxf');
+    // What README shows of the sample is what a reader sees.
+    const shown = textOf('README.md');
+    const told = stdout.split('\n').slice(1, stdout.split('\n').indexOf('  files:'));
+    expect(told.length).toBeGreaterThan(6);
+    expect(shown).toContain(told.join('\n'));
   });
 
   it('gear prints our yards', () => {
