@@ -29,6 +29,19 @@ export const pointAlong = (start: Vec, end: Vec, station: number, offset = 0): V
   return { x: start.x + u.x * station + n.x * offset, y: start.y + u.y * station + n.y * offset };
 };
 
+/** Share of the way from a to b at which the point of that segment nearest to p lies, 0 to 1; 0 where a and b are one. */
+export const segmentShare = (p: Vec, a: Vec, b: Vec): number => {
+  const along = sub(b, a);
+  const size = dot(along, along);
+  return size === 0 ? 0 : Math.max(0, Math.min(1, dot(sub(p, a), along) / size));
+};
+
+/** The point of the segment from a to b that is nearest to p. */
+export const footOnSegment = (p: Vec, a: Vec, b: Vec): Vec => add(a, scale(sub(b, a), segmentShare(p, a, b)));
+
+/** Distance from p to the segment from a to b. */
+export const toSegment = (p: Vec, a: Vec, b: Vec): number => distance(p, footOnSegment(p, a, b));
+
 /** Where the infinite lines p + s*u and q + t*v meet, or null when they are parallel within `sinLeast`. */
 export const meet = (p: Vec, u: Vec, q: Vec, v: Vec, sinLeast = 1e-9): Vec | null => {
   const d = cross(u, v);

@@ -1,39 +1,14 @@
 /** The pours of the job file: which wall stands in which, and where two meet. */
 
-import { wallPoint } from '../ground/arcs.js';
 import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { byNumber, inOrder } from '../ground/order.js';
-import { distance, dot, sub, type Vec } from '../ground/plane.js';
 import { MM_PER, plainNumber } from '../ground/units.js';
-import type { FacePlan, Wall } from '../ground/vocabulary.js';
+import type { FacePlan } from '../ground/vocabulary.js';
+import { LEVEL_NOTE_MM, nearestWall } from '../shape/index.js';
 import type { Job } from './schema.js';
 
-/** A point farther than this from every wall may be meant for something else. *Practice, no source.* */
-const FAR_MM = 2000;
 /** Walls that the job file names in no pour stand in this one, after the others. */
 export const REST_POUR = 'rest';
-/** A curved axis as so many chords: near enough to tell walls apart. */
-const CHORDS = 72;
-
-const chordsOf = (wall: Wall): Vec[] =>
-  wall.arc
-    ? Array.from({ length: CHORDS + 1 }, (_, i) => wallPoint(wall, (wall.lengthMm * i) / CHORDS))
-    : [wall.start, wall.end];
-
-const toChord = (p: Vec, a: Vec, b: Vec): number => {
-  const along = sub(b, a);
-  const size = dot(along, along);
-  const t = size === 0 ? 0 : Math.max(0, Math.min(1, dot(sub(p, a), along) / size));
-  return distance(p, { x: a.x + along.x * t, y: a.y + along.y * t });
-};
-
-/** Distance to the wall's body, mm; 0 inside it. */
-const awayFrom = (p: Vec, wall: Wall): number => {
-  const points = chordsOf(wall);
-  const away = Math.min(...points.slice(1).map((b, i) => toChord(p, points[i]!, b)));
-  return Math.max(0, away - wall.thicknessMm / 2);
-};
-
 /** Places at which walls of different pours meet. */
 const jointsBetween = (plan: FacePlan, pourOf: ReadonlyMap<string, string>): Finding[] =>
   plan.nodes.flatMap((node) => {
@@ -56,15 +31,8 @@ export const withPours = (plan: FacePlan, { pours }: Job): Staged<FacePlan> => {
   const claims = pours.flatMap(({ name, near }, order) =>
     near.map(([x, y]) => {
       const at = { x: x * MM_PER[plan.lengthUnit], y: y * MM_PER[plan.lengthUnit] };
-      const [nearest] = plan.walls
-        .map((wall, i) => ({ wall: wall.id, i, awayMm: awayFrom(at, wall) }))
-        .sort(
-          inOrder(
-            byNumber((c) => c.awayMm),
-            byNumber((c) => c.i),
-          ),
-        );
-      return { name, order, at, ...nearest! };
+      const { wall, awayMm } = nearestWall(at, plan.walls);
+      return { name, order, at, wall: plan.walls[wall]!.id, awayMm };
     }),
   );
   const pourOf = new Map<string, string>();
@@ -75,7 +43,7 @@ export const withPours = (plan: FacePlan, { pours }: Job): Staged<FacePlan> => {
     ),
   )) {
     const place: readonly [number, number, number] = [at.x, at.y, 0];
-    if (awayMm > FAR_MM)
+    if (awayMm > LEVEL_NOTE_MM)
       findings.push(
         finding('pipeline.pour-far', `A point of pour ${name} is ${plainNumber(awayMm, 0)} mm from the nearest wall.`, {
           at: place,

@@ -1,6 +1,6 @@
 /** Distances of curved walls from straight ones and from points, by their axes as chains of short chords. */
 
-import { distance, dot, sub, type Vec } from '../ground/plane.js';
+import { toSegment, type Vec } from '../ground/plane.js';
 import type { WallCurve, WallStretch } from '../ground/vocabulary.js';
 
 /** Chords of the axis span this much of a turn: within R / 4000 of the arc. */
@@ -13,13 +13,6 @@ export const curvePoints = ({ centre, radiusMm, fromRad, toRad }: WallCurve): Ve
     const rad = fromRad + ((toRad - fromRad) * i) / pieces;
     return { x: centre.x + radiusMm * Math.cos(rad), y: centre.y + radiusMm * Math.sin(rad) };
   });
-};
-
-const toSegment = (p: Vec, a: Vec, b: Vec): number => {
-  const along = sub(b, a);
-  const size = dot(along, along);
-  const t = size === 0 ? 0 : Math.max(0, Math.min(1, dot(sub(p, a), along) / size));
-  return distance(p, { x: a.x + along.x * t, y: a.y + along.y * t });
 };
 
 /** Whether two segments cross each other. */

@@ -21,8 +21,8 @@ import type {
   Wall,
   WallCurve,
 } from '../ground/vocabulary.js';
-import { bodyDistance, curvePoints, curveToStretch, pointToCurve } from './curvePlaces.js';
-import { nearestWall } from './levels.js';
+import { bodyDistance, curvePoints, curveToStretch } from './curvePlaces.js';
+import { nearestWall, pointToWall } from './nearest.js';
 import { type Tangent, tangentAt } from './tangents.js';
 import { END_MM } from './tolerances.js';
 import { byWallPlace } from './wallOrder.js';
@@ -195,12 +195,6 @@ export const notesOfCurves = <T>(
     else byWall.set(near.wall.id, [...(byWall.get(near.wall.id) ?? []), item]);
   }
   return { byWall, rest };
-};
-
-export const pointToWall = (p: Vec, wall: Wall): number => {
-  const { centre, innerRadiusMm, fromRad, sweepRad } = wall.arc!;
-  const radiusMm = innerRadiusMm + wall.thicknessMm / 2;
-  return pointToCurve(p, { centre, radiusMm, fromRad, toRad: fromRad + sweepRad, thicknessMm: wall.thicknessMm });
 };
 
 /** The walls with their levels: one footing and one top each. */

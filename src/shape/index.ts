@@ -45,7 +45,9 @@ import { lookForTrouble } from './suspicions.js';
 import { nodesWith, withTangents } from './tangents.js';
 import { type ThickeningRules, withThickenings } from './thickenings.js';
 
+export { nearestWall } from './nearest.js';
 export type { ThickeningRules } from './thickenings.js';
+export { LEVEL_NOTE_MM } from './tolerances.js';
 
 export interface ShapeOptions {
   /** Grid of the gear: 1 mm, or 25.4/16 mm. */

@@ -9,7 +9,7 @@
 import { type Finding, finding } from '../ground/findings.js';
 import { groupsOf } from '../ground/groups.js';
 import { byNumber } from '../ground/order.js';
-import { distance, dot, meet, scale, sub, type Vec } from '../ground/plane.js';
+import { dot, meet, scale, toSegment, type Vec } from '../ground/plane.js';
 import { SAME_POINT_MM } from '../ground/tolerance.js';
 import { plainNumber } from '../ground/units.js';
 import type { LocalLine } from './collinear.js';
@@ -64,12 +64,7 @@ const cornerReach = (a: Bar, endA: BarEnd, b: Bar, endB: BarEnd, crossing: Cross
 };
 
 const isOnLine = (p: Vec, lines: readonly LocalLine[]): boolean =>
-  lines.some((l) => {
-    const along = sub(l.to, l.from);
-    const size = dot(along, along);
-    const t = size === 0 ? 0 : Math.max(0, Math.min(1, dot(sub(p, l.from), along) / size));
-    return distance(p, { x: l.from.x + along.x * t, y: l.from.y + along.y * t }) <= OUTLINE_MM;
-  });
+  lines.some((l) => toSegment(p, l.from, l.to) <= OUTLINE_MM);
 
 /** Where the outer faces of a corner would meet. */
 const outerVertex = (a: Bar, endA: BarEnd, b: Bar, endB: BarEnd): Vec | null => {

@@ -5,9 +5,10 @@
 
 import { type Finding, finding } from '../ground/findings.js';
 import { byNumber, inOrder } from '../ground/order.js';
-import { distance, dot, sub, type Vec } from '../ground/plane.js';
+import type { Vec } from '../ground/plane.js';
 import { plainNumber } from '../ground/units.js';
 import type { FoundStep, LevelBand, Levels, LevelsAt, PlanNode, Wall } from '../ground/vocabulary.js';
+import { nearestWall, shareAlong } from './nearest.js';
 import { LEVEL_NOTE_MM } from './tolerances.js';
 
 /** Bands over the wall's axis, from station 0 to its length; at least one of each kind. */
@@ -27,21 +28,6 @@ export interface Levelled {
   readonly findings: readonly Finding[];
 }
 
-/** Share of the wall's length at which a point stands beside it, 0 to 1. */
-export const shareAlong = (p: Vec, wall: Wall): number => {
-  const along = sub(wall.end, wall.start);
-  const size = dot(along, along);
-  return size === 0 ? 0 : Math.max(0, Math.min(1, dot(sub(p, wall.start), along) / size));
-};
-
-/** Distance from a point to a wall's body, mm; 0 inside it. */
-export const distanceToWall = (p: Vec, wall: Wall): number => {
-  const along = sub(wall.end, wall.start);
-  const t = shareAlong(p, wall);
-  const axis = distance(p, { x: wall.start.x + along.x * t, y: wall.start.y + along.y * t });
-  return Math.max(0, axis - wall.thicknessMm / 2);
-};
-
 interface Claim {
   readonly note: LevelsAt;
   readonly wall: number;
@@ -49,19 +35,6 @@ interface Claim {
 }
 
 const place = (p: Vec): readonly [number, number, number] => [p.x, p.y, 0];
-
-/** The wall nearest to a point, the first of several. */
-export const nearestWall = (p: Vec, walls: readonly Wall[]): { readonly wall: number; readonly awayMm: number } => {
-  const near = walls
-    .map((wall, i) => ({ wall: i, awayMm: distanceToWall(p, wall) }))
-    .sort(
-      inOrder(
-        byNumber((c) => c.awayMm),
-        byNumber((c) => c.wall),
-      ),
-    );
-  return near[0]!;
-};
 
 const claimOf = (note: LevelsAt, walls: readonly Wall[]): Claim => ({ note, ...nearestWall(note.near, walls) });
 

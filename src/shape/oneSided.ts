@@ -8,11 +8,8 @@ import { byNumber } from '../ground/order.js';
 import { cross, distance, sub, type Vec } from '../ground/plane.js';
 import { plainNumber } from '../ground/units.js';
 import type { FacePlan, OneSidedWall, OneSidedWish, Run, RunEnd, Side, Wall } from '../ground/vocabulary.js';
-import { pointToWall } from './curvedWalls.js';
-import { distanceToWall } from './levels.js';
+import { pointToWall } from './nearest.js';
 import { LEVEL_NOTE_MM } from './tolerances.js';
-
-const awayFrom = (p: Vec, wall: Wall): number => (wall.arc ? pointToWall(p, wall) : distanceToWall(p, wall));
 
 /** On which side of a wall a point lies; null within its body. */
 const sideOf = (p: Vec, wall: Wall): Side | null => {
@@ -45,7 +42,7 @@ export const withOneSided = (plan: FacePlan, wishes: readonly OneSidedWish[] | u
   for (const wish of wishes) {
     const at = [wish.near.x, wish.near.y, 0] as const;
     const near = plan.walls
-      .map((wall) => ({ wall, awayMm: awayFrom(wish.near, wall) }))
+      .map((wall) => ({ wall, awayMm: pointToWall(wish.near, wall) }))
       .sort(byNumber((n) => n.awayMm))[0];
     if (!near || near.awayMm > LEVEL_NOTE_MM) {
       const far = near ? `: the nearest wall, ${near.wall.id}, is ${plainNumber(near.awayMm, 0)} mm away` : '';

@@ -9,7 +9,7 @@ import { add, cross, dot, leftOf, scale, sub, unit, type Vec } from '../ground/p
 import { reachOf } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { Face, FacePlan, Pilaster, Run, RunPilaster, Side, Wall } from '../ground/vocabulary.js';
-import { nearestWall } from './levels.js';
+import { nearestWall } from './nearest.js';
 
 type Plan = Pick<FacePlan, 'gridMm' | 'walls' | 'faces' | 'runs' | 'openings'>;
 

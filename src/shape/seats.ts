@@ -17,8 +17,7 @@ import type {
   Side,
   Wall,
 } from '../ground/vocabulary.js';
-import { pointToWall } from './curvedWalls.js';
-import { distanceToWall } from './levels.js';
+import { pointToWall } from './nearest.js';
 import { LEVEL_NOTE_MM } from './tolerances.js';
 
 /** Footings of walls project by less than this; a line farther off is something else. *Practice, no source.* */
@@ -124,14 +123,12 @@ const drawnSeats = (wall: Wall, { lines, rings }: FoundFootings): FootingSeat[] 
   return seats.filter((s) => s.toMm - s.fromMm >= LEAST_MM);
 };
 
-const awayFrom = (p: Vec, wall: Wall): number => (wall.arc ? pointToWall(p, wall) : distanceToWall(p, wall));
-
 /** What the job file says of single walls, by wall. */
 const saidOf = (plan: FacePlan, { at }: FootingSaid, findings: Finding[]): Map<string, FootingSaid['at'][number]> => {
   const said = new Map<string, FootingSaid['at'][number]>();
   for (const item of at) {
     const near = plan.walls
-      .map((wall) => ({ wall, awayMm: awayFrom(item.near, wall) }))
+      .map((wall) => ({ wall, awayMm: pointToWall(item.near, wall) }))
       .sort(byNumber((n) => n.awayMm))[0];
     if (near && near.awayMm <= LEVEL_NOTE_MM) {
       said.set(near.wall.id, item);

@@ -9,7 +9,8 @@ import { plainNumber } from '../ground/units.js';
 import type { FoundOpening, PlanOpening, Wall, WallCurve } from '../ground/vocabulary.js';
 import { isFullHeight, isGap } from '../ground/voids.js';
 
-import { levelAt, nearestWall, shareAlong, type WallLevels } from './levels.js';
+import { levelAt, type WallLevels } from './levels.js';
+import { nearestWall, shareAlong } from './nearest.js';
 
 const place = (p: Vec): readonly [number, number, number] => [p.x, p.y, 0];
 const mm = (n: number): string => plainNumber(n, 0);

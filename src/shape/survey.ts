@@ -13,8 +13,7 @@ import { byNumber } from '../ground/order.js';
 import { middleOf } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { FacePlan, LevelBand, Run, RunEnd, SurveyedStretch, SurveyPoint, Wall } from '../ground/vocabulary.js';
-import { pointToWall } from './curvedWalls.js';
-import { distanceToWall, shareAlong } from './levels.js';
+import { pointToWall, shareAlong } from './nearest.js';
 import { contradictions, offTolerance, placeOf } from './surveyFindings.js';
 
 /** Farther from every wall than this a point is on no footing that carries its forms. *Practice, no source.* */
@@ -45,9 +44,6 @@ const bandAt = (bands: readonly LevelBand[], stationMm: number): number => {
 /** Station of a point on a wall's axis; curved walls have one band, so that any will do. */
 const stationOn = (p: SurveyPoint['at'], wall: Wall): number => (wall.arc ? 0 : shareAlong(p, wall) * wall.lengthMm);
 
-const awayFrom = (p: SurveyPoint['at'], wall: Wall): number =>
-  wall.arc ? pointToWall(p, wall) : distanceToWall(p, wall);
-
 /** Bands of a wall on which a point may stand: the one beside it, and one beyond a riser that is near. */
 const bandsNear = (p: SurveyPoint['at'], wall: Wall): number[] => {
   const station = stationOn(p, wall);
@@ -65,7 +61,7 @@ const bedsOf = (
   walls: readonly Wall[],
   indexOf: ReadonlyMap<string, number>,
 ): { readonly beds: readonly number[]; readonly offMm: number; readonly awayMm: number; readonly wall: Wall } => {
-  const away = walls.map((wall) => awayFrom(at, wall));
+  const away = walls.map((wall) => pointToWall(at, wall));
   const awayMm = Math.min(...away);
   const near = walls.flatMap((wall, w) => (away[w]! <= awayMm + SAME_MM ? [{ wall, w }] : []));
   const choices = near.flatMap(({ wall, w }) =>

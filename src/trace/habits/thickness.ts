@@ -1,6 +1,6 @@
 /** How thick is a wall that is drawn by its axis? From the job file, from a text at it, from its layer's name, from its line's width. */
 
-import { add, distance, dot, scale, sub, type Vec } from '../../ground/plane.js';
+import { scale, sub, toSegment } from '../../ground/plane.js';
 import { SAME_POINT_MM } from '../../ground/tolerance.js';
 import { MM_PER } from '../../ground/units.js';
 import { withoutXref } from '../layers.js';
@@ -41,13 +41,6 @@ export const thicknessInName = (layer: string, mmPer: number): number | null => 
   return only !== undefined && more.length === 0 ? only : null;
 };
 
-const distanceTo = (p: Vec, s: { readonly a: Vec; readonly b: Vec }): number => {
-  const along = sub(s.b, s.a);
-  const size = dot(along, along);
-  const t = size === 0 ? 0 : Math.max(0, Math.min(1, dot(sub(p, s.a), along) / size));
-  return distance(p, add(s.a, scale(along, t)));
-};
-
 /** The note that speaks of each part: every note speaks of the part nearest to it, and of several the nearest to the part counts. */
 export const notesOf = (
   parts: readonly StraightPart[],
@@ -60,7 +53,7 @@ export const notesOf = (
     let nearest: StraightPart | null = null;
     let mm = note.sure ? NOTE_REACH_MM : MERE_REACH_MM;
     for (const part of parts) {
-      const here = distanceTo(p, part);
+      const here = toSegment(p, part.a, part.b);
       if (here < mm) {
         mm = here;
         nearest = part;

@@ -1,6 +1,6 @@
 /** What stands on and beside the walls: openings, steps, pilasters, levels by place, notes of bars, and the frames of the views. */
 
-import { add, distance, dot, leftOf, scale, sub, unit, type Vec } from '../../../ground/plane.js';
+import { add, distance, footOnSegment, leftOf, scale, sub, toSegment, unit, type Vec } from '../../../ground/plane.js';
 import type { TraceResult } from '../../../ground/questions.js';
 import { plainNumber } from '../../../ground/units.js';
 import type { BarNote, FoundOpening, LevelsAt, Pilaster, WallStretch } from '../../../ground/vocabulary.js';
@@ -11,20 +11,12 @@ import type { Ink } from './ink.js';
 import { putLabel } from './label.js';
 import { barSign, levelSign, openingSign, stepSign } from './symbols.js';
 
-/** The nearest point of a stretch's axis. */
-const footOn = (s: WallStretch, p: Vec): Vec => {
-  const along = sub(s.end, s.start);
-  const size = dot(along, along);
-  const t = size === 0 ? 0 : Math.max(0, Math.min(1, dot(sub(p, s.start), along) / size));
-  return add(s.start, scale(along, t));
-};
-
 /** The stretch nearest to a place; null without stretches. */
 const nearest = (stretches: readonly WallStretch[], p: Vec): WallStretch | null => {
   let best: WallStretch | null = null;
   let bestMm = Infinity;
   for (const s of stretches) {
-    const awayMm = distance(footOn(s, p), p);
+    const awayMm = toSegment(p, s.start, s.end);
     if (awayMm < bestMm) [best, bestMm] = [s, awayMm];
   }
   return best;
@@ -63,7 +55,7 @@ const drawSteps = ({ foundation }: TraceResult, ink: Ink, places: Places): Shape
     const halfMm = (wall?.thicknessMm ?? ink.textMm) / 2 + ink.textMm * 0.5;
     const rise = step.riseMm === null ? '' : ` ${lengthText(ink.unit, step.riseMm)}`;
     return [
-      ...stepSign(wall ? footOn(wall, step.at) : step.at, along, halfMm, about),
+      ...stepSign(wall ? footOnSegment(step.at, wall.start, wall.end) : step.at, along, halfMm, about),
       ...putLabel(places, ink.textMm, {
         at: step.at,
         along,
@@ -78,7 +70,7 @@ const drawSteps = ({ foundation }: TraceResult, ink: Ink, places: Places): Shape
 
 /** The thickening as a rectangle from its outer face to the wall's. */
 const pilasterBox = (p: Pilaster, wall: WallStretch | null): Vec[] => {
-  const foot = wall ? footOn(wall, p.at) : add(p.at, { x: 0, y: -1 });
+  const foot = wall ? footOnSegment(p.at, wall.start, wall.end) : add(p.at, { x: 0, y: -1 });
   const inwards = distance(foot, p.at) > 0 ? unit(sub(foot, p.at)) : { x: 0, y: -1 };
   const half = scale(leftOf(inwards), p.widthMm / 2);
   const inner = add(p.at, scale(inwards, p.projectionMm));
