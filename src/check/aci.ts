@@ -11,6 +11,7 @@
 
 import { type Finding, finding } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
+import { brokenOf, fromMemory, type Limit } from './cases.js';
 import type { Placing } from './concrete.js';
 
 export type AciCase = 'W1' | 'W2' | 'fluid';
@@ -113,19 +114,31 @@ const SLUMP_MOST_MM = 175;
 /** Internal vibration deeper than this (4 ft) lifts the pressure above the formula. From memory for the present edition. */
 const VIBRATION_MOST_MM = 1200;
 
-/** Why the reduced formulas do not apply; empty when they do. */
-export const brokenConditions = (placing: Placing): string[] => {
-  const broken: string[] = [];
+/** What the reduced formulas presuppose of the placing. */
+export const aciLimits = (placing: Placing): Limit[] => {
   const slump = placing.slumpMm;
-  if (slump !== null && slump > SLUMP_MOST_MM)
-    broken.push(`the slump of ${plainNumber(slump, 1)} mm is over ${SLUMP_MOST_MM} mm`);
-  if ((placing.vibrationDepthMm ?? 0) > VIBRATION_MOST_MM)
-    broken.push(`the concrete is vibrated deeper than ${VIBRATION_MOST_MM} mm`);
-  if (placing.externalVibration) broken.push('it is vibrated from outside');
-  if (placing.selfCompacting) broken.push('it is self-compacting');
-  if (placing.expansiveCement) broken.push('its cement is expansive');
-  if (placing.pumpedFromBase) broken.push('it is pumped in from the base');
-  return broken;
+  const depth = placing.vibrationDepthMm;
+  const unless = (is: boolean | undefined) => (is ? false : null);
+  return [
+    {
+      text: `slump not over ${SLUMP_MOST_MM} mm (7 in)`,
+      met: slump === null ? null : slump <= SLUMP_MOST_MM,
+      broken: `the slump of ${plainNumber(slump ?? 0, 1)} mm is over ${SLUMP_MOST_MM} mm`,
+    },
+    {
+      text: `internal vibration not deeper than ${VIBRATION_MOST_MM} mm (4 ft)`,
+      met: depth === undefined ? null : depth <= VIBRATION_MOST_MM,
+      broken: `the concrete is vibrated deeper than ${VIBRATION_MOST_MM} mm`,
+    },
+    {
+      text: 'not vibrated from outside',
+      met: unless(placing.externalVibration),
+      broken: 'it is vibrated from outside',
+    },
+    { text: 'not self-compacting', met: unless(placing.selfCompacting), broken: 'it is self-compacting' },
+    { text: 'cement not expansive', met: unless(placing.expansiveCement), broken: 'its cement is expansive' },
+    { text: 'filled from above', met: unless(placing.pumpedFromBase), broken: 'it is pumped in from the base' },
+  ];
 };
 
 /** Fluid pressure is multiplied by this when the form is filled from its base (at least 25 per cent more; Peurifoy p. 39). */
@@ -155,6 +168,15 @@ export interface AciResult {
   readonly findings: readonly Finding[];
 }
 
+/** What of an edition is from memory of ACI 347-04. */
+export const aciNotConfirmed = (edition: AciEdition): readonly string[] => [
+  ...(edition === ACI_SI ? ['constants of the SI edition'] : []),
+  edition === ACI_SI ? 'floor of 30 Cw' : 'floor of 600 Cw',
+  'Cw by unit weight',
+  'Cc by cement and retarder',
+  'depth of vibration',
+];
+
 const aciRemarks = ({ edition, temperature, placing }: AciInput): Finding[] => {
   const found: Finding[] = [];
   const { temperatureLeast, temperatureMost } = edition;
@@ -166,15 +188,14 @@ const aciRemarks = ({ edition, temperature, placing }: AciInput): Finding[] => {
     const assumed = `slump not over ${SLUMP_MOST_MM} mm`;
     found.push(finding('check.slump-assumed', 'The slump is not given.', { assumed }));
   }
-  const message = `${edition.name}: floor, Cw${edition === ACI_SI ? ', SI constants' : ''} and the depth of vibration are from memory of the 2004 edition.`;
-  return [...found, finding('check.from-memory', message)];
+  return [...found, fromMemory(edition.name, aciNotConfirmed(edition))];
 };
 
 /** Design pressure by one edition, in its own units. */
 export const aciPressure = (input: AciInput): AciResult => {
   const { edition, rate, temperature, density, cc, height, unitWeight, placing } = input;
   const cw = unitWeightCoefficient(edition, density);
-  const broken = brokenConditions(placing);
+  const broken = brokenOf(aciLimits(placing));
   const byRate = aciCase(edition, rate, height);
   if (byRate === 'fluid') broken.push(`the rate of rise ${plainNumber(rate, 3)} is over ${edition.rateMost}`);
   if (broken.length > 0 || byRate === 'fluid') {

@@ -57,16 +57,20 @@ const unchecked = (ctx: Context, tieId: string): CheckedTie => {
   return { ...tie, loadKn: 0, stripKn: 0, workingLoadKn, governingFace: '' };
 };
 
-/** The pressure cases of all runs in their order, each once. */
-const pressureCases = (ctx: Context): PressureCase[] => {
-  const seen = new Set<string>();
-  return ctx.plan.runs.flatMap((run) => {
+/** The pressure cases of all runs in their order, each once, and which of them a run has. */
+const pressureCases = (ctx: Context): { cases: PressureCase[]; caseOfRun: Map<string, number> } => {
+  const places = new Map<string, number>();
+  const cases: PressureCase[] = [];
+  const caseOfRun = new Map<string, number>();
+  for (const run of ctx.plan.runs) {
     const pressure = ctx.pressure.get(run.id);
+    if (!pressure) continue;
     const key = JSON.stringify(pressure);
-    if (!pressure || seen.has(key)) return [];
-    seen.add(key);
-    return [pressure];
-  });
+    const place = places.get(key) ?? cases.push(pressure) - 1;
+    places.set(key, place);
+    caseOfRun.set(run.id, place);
+  }
+  return { cases, caseOfRun };
 };
 
 const merged = <V>(maps: readonly ReadonlyMap<string, V>[]): Map<string, V> => new Map(maps.flatMap((m) => [...m]));
@@ -110,6 +114,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     ...inPlaneFindings(ctx, loads, merged(walls.map((w) => w.held))),
   ];
   const { pieces, groups, tiers, work } = ctx.layout;
+  const { cases, caseOfRun } = pressureCases(ctx);
   const value: CheckedLayout = {
     pieces,
     ties: ctx.layout.ties.map((t) => ties.get(t.id) ?? unchecked(ctx, t.id)),
@@ -117,7 +122,8 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     tiers,
     work,
     ratings: rated.ratings,
-    pressure: pressureCases(ctx),
+    pressure: cases,
+    caseOfRun,
   };
   return { value, findings: all.sort(compareFindings) };
 };

@@ -30,6 +30,35 @@ export interface AciUsInputs extends Placing {
   readonly chemistryCoefficient: number;
 }
 
+/** Flow classes of EN 206 by spread, and self-compacting concrete. */
+export type Consistency = 'F1' | 'F2' | 'F3' | 'F4' | 'F5' | 'F6' | 'SVB';
+
+export interface DinInputs {
+  readonly method: 'din-18218';
+  readonly rateMPerH: number;
+  readonly temperatureC: number;
+  readonly densityKgPerM3: number;
+  /** null: not given, and then the method says nothing. */
+  readonly consistency: Consistency | null;
+  /** End of setting tE after mixing, h; null: not given. */
+  readonly settingTimeH: number | null;
+  readonly externalVibration?: boolean;
+  readonly pumpedFromBase?: boolean;
+}
+
+export interface CiriaInputs {
+  readonly method: 'ciria-108';
+  readonly rateMPerH: number;
+  readonly temperatureC: number;
+  readonly densityKgPerM3: number;
+  /** 0.3, 0.45 or 0.6 by cement and admixture. */
+  readonly c2: number;
+  readonly externalVibration?: boolean;
+  readonly selfCompacting?: boolean;
+  readonly underwater?: boolean;
+  readonly pumpedFromBase?: boolean;
+}
+
 export interface HydrostaticInputs {
   readonly method: 'hydrostatic';
   readonly densityKgPerM3: number;
@@ -38,12 +67,12 @@ export interface HydrostaticInputs {
   readonly temperatureC: number;
 }
 
-/** Methods that the job file knows and that are not built in: refused by a failure, full fluid pressure in their place. */
-export interface LaterInputs {
-  readonly method: 'din-18218' | 'ciria-108';
-  readonly densityKgPerM3: number;
-  readonly rateMPerH: number;
-  readonly temperatureC: number;
-}
+export type ConcreteInputs = AciSiInputs | AciUsInputs | DinInputs | CiriaInputs | HydrostaticInputs;
 
-export type ConcreteInputs = AciSiInputs | AciUsInputs | HydrostaticInputs | LaterInputs;
+/** What is poured at once, as far as a method asks. */
+export interface PourShape {
+  /** Height of the form, mm; left out: that of the pour. */
+  readonly formHeightMm?: number;
+  /** Stands alone, both sides of its plan no longer than 2 m. */
+  readonly isColumn?: boolean;
+}

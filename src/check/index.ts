@@ -2,7 +2,17 @@
 
 export { type ChainAnswer, type ChainProblem, chainReactions, fixedGroups, isFixed } from './chain.js';
 export { type CheckInput, check } from './check.js';
-export type { AciSiInputs, AciUsInputs, ConcreteInputs, HydrostaticInputs, LaterInputs, Placing } from './concrete.js';
+export type {
+  AciSiInputs,
+  AciUsInputs,
+  CiriaInputs,
+  ConcreteInputs,
+  Consistency,
+  DinInputs,
+  HydrostaticInputs,
+  Placing,
+  PourShape,
+} from './concrete.js';
 export type { InTheWay } from './context.js';
 export { pressureAt } from './envelope.js';
 export { type BarSpec, barSpacing, type EvenBars, evenBars } from './evenBars.js';

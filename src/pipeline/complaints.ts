@@ -51,6 +51,14 @@ const sizeText = (issue: Issue & { code: 'too_small' | 'too_big' }): string => {
   return issue.inclusive === false ? `must be less than ${bound}` : `must be at most ${bound}`;
 };
 
+/** How a schema begins that names both ends of a range itself. */
+const RANGE_WORDS = 'must lie between ';
+
+const rangeText = (where: string, issue: Issue, value: unknown): string => {
+  const at = valueAt(value, issue.path);
+  return `${where} ${issue.message}, but is ${typeof at === 'number' && Number.isFinite(at) ? String(at) : kindOf(at)}`;
+};
+
 /** One sentence without its full stop for an issue of `value`; `known` gives the keys that are known at a path. */
 const complaint = (
   issue: Issue,
@@ -58,6 +66,7 @@ const complaint = (
   known: (path: readonly PropertyKey[]) => readonly string[],
 ): string => {
   const where = pathText(issue.path);
+  if (issue.code !== 'custom' && issue.message.startsWith(RANGE_WORDS)) return rangeText(where, issue, value);
   switch (issue.code) {
     case 'unrecognized_keys': {
       const keys = issue.keys.map((key) => pathText([...issue.path, key]));

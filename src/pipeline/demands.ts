@@ -5,7 +5,6 @@ import {
   keepClear,
   mergedIntervals,
   pressureAt,
-  pressureCase,
   rowLoads,
   type VoidColumns,
   voidColumns,
@@ -27,6 +26,7 @@ import type {
 } from '../ground/vocabulary.js';
 import { voidsOf } from '../ground/voids.js';
 import { concreteInputs } from './concrete.js';
+import { pressureOf } from './pressures.js';
 import type { Job } from './schema.js';
 import { barsOf, fitOptions, tieClearMm } from './settings.js';
 
@@ -86,21 +86,6 @@ const openedAt = (
   return voidColumns({ run, stack, rows, voids: voidsOf(plan, run), clearMm, envelope });
 };
 
-/** What is poured at once with a run, mm: a wall in one go; a pour height of the job file counts where it is more. */
-const pourMmOf = (run: Run, job: Job): number => Math.max(run.topMm - run.footingMm, job.concrete?.pourHeightMm ?? 0);
-
-/** The pressure on a run, worked out once for each pour height. */
-export const pressureOf = (job: Job): ((run: Run) => Staged<PressureCase>) => {
-  const concrete = concreteInputs(job).value;
-  const cases = new Map<number, Staged<PressureCase>>();
-  return (run) => {
-    const pourMm = pourMmOf(run, job);
-    const made = cases.get(pourMm) ?? pressureCase(concrete, pourMm);
-    cases.set(pourMm, made);
-    return made;
-  };
-};
-
 /** Rows and loads of the columns that end in panels on their side; rows that the run has too keep its numbers, all are numbered from below. */
 const turnedTopOf = (
   { stack, rowLevelsMm, turnedTop }: StackChoice,
@@ -143,7 +128,7 @@ export const demandsOf = (
   const concrete = concreteInputs(job);
   const findings: Finding[] = [...concrete.findings];
   const givenMm = job.concrete?.pourHeightMm;
-  const pressureFor = pressureOf(job);
+  const pressureFor = pressureOf(job, plan);
   const demands = new Map<string, RunDemand>();
   const byRun = new Map<string, PressureCase>();
   for (const run of plan.runs) {
@@ -154,7 +139,7 @@ export const demandsOf = (
       const message = `concrete.pourHeightMm (${plainNumber(givenMm)}) is less than the height of ${describeRun(run)} (${plainNumber(wallMm)}): pours in lifts are not laid out, the whole height was taken.`;
       findings.push(finding('pipeline.not-used-yet', message, { subject: 'concrete.pourHeightMm' }));
     }
-    const made = pressureFor(run);
+    const made = pressureFor(run, choice);
     findings.push(...made.findings);
     const pressure = made.value;
     const rows = rowLoads({

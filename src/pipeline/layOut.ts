@@ -14,12 +14,13 @@ import { layoutJson } from '../write/json/index.js';
 import { reportHtml } from '../write/report/index.js';
 import { scheduleCsv } from '../write/tables/index.js';
 import { alternatives } from './alternatives.js';
-import { demandsOf, pressureOf } from './demands.js';
+import { demandsOf } from './demands.js';
 import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames } from './input.js';
 import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
 import { chooseStanding, stacksWith } from './phases.js';
 import { withPours } from './pours.js';
+import { pressureOf } from './pressures.js';
 import {
   barsOf,
   fitOptions,
@@ -123,7 +124,7 @@ const formed = (
       inTheWay: keep(inTheWayOf(plan, foundation, job)),
     }),
   );
-  const pressureFor = pressureOf(job);
+  const pressureFor = pressureOf(job, plan);
   const special = keep(specialForms(plan, (run) => pressureFor(run).value));
   onProgress('schedule');
   const counted = keep(schedule({ plan, catalogue, layout: checked }));

@@ -19,7 +19,8 @@ import {
 import type { Staged } from '../ground/findings.js';
 import type { Catalogue, CostTier, FacePlan, FoundInModel } from '../ground/vocabulary.js';
 import { voidsOf } from '../ground/voids.js';
-import { demandsOf, pressureOf } from './demands.js';
+import { demandsOf } from './demands.js';
+import { pressureOf } from './pressures.js';
 import type { Job } from './schema.js';
 
 /** What a layout is made from besides the phase. */
@@ -41,10 +42,10 @@ const compareTiers = (a: readonly CostTier[], b: readonly CostTier[]): number =>
 };
 
 /** Whether courses stand on their tie rows, by the statics of the check: no course without a row, no row that is pushed. */
-const standsUnder = (job: Job): Stands => {
-  const pressureFor = pressureOf(job);
+const standsUnder = ({ job, plan }: PhaseQuestion): Stands => {
+  const pressureFor = pressureOf(job, plan);
   return (run, stack, rowLevelsMm) => {
-    const { envelope } = pressureFor(run).value;
+    const { envelope } = pressureFor(run, { stack, rowLevelsMm }).value;
     const { footingMm, topMm } = run;
     const { value, findings } = rowLoads({ stack, rowLevelsMm, footingMm, topMm, envelope });
     return value.length > 0 && findings.every((f) => f.severity !== 'failure');
@@ -65,7 +66,7 @@ export interface LaidOut {
 }
 
 export const stacksWith = (q: PhaseQuestion, { phaseOf, onSide }: Standing): Staged<ReadonlyMap<string, StackChoice>> =>
-  chooseStacks(q.plan, q.catalogue, q.options, phaseOf, { stands: standsUnder(q.job), onSide });
+  chooseStacks(q.plan, q.catalogue, q.options, phaseOf, { stands: standsUnder(q), onSide });
 
 /** What the plan costs so. */
 export const laidWith = (q: PhaseQuestion, standing: Standing): LaidOut => {

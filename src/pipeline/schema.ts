@@ -5,6 +5,7 @@
 
 import { z } from 'zod';
 import { DEFAULT_FIT_OPTIONS, type OrderedTier } from '../fit/index.js';
+import { concreteSchema } from './schemaConcrete.js';
 
 const LATER = 'accepted, but not used by this version: a finding says so';
 /** A key that a later version uses. It is taken in whatever shape, so that a job file need not be cut down to be tried. */
@@ -91,37 +92,6 @@ const oneSided = z.strictObject({
   against: z.enum(['earth', 'rock', 'wall']).optional().describe('what the other face is cast against'),
 });
 
-const concrete = z
-  .strictObject({
-    method: z.enum(['aci-347-si', 'aci-347-us', 'din-18218', 'ciria-108', 'hydrostatic']).optional(),
-    rateMPerH: positive.max(100).optional().describe('rate of rise'),
-    temperatureC: z.number().min(-5).max(60).optional().describe('of the concrete when it is placed'),
-    densityKgPerM3: z.number().min(800).max(6000).optional(),
-    chemistryCoefficient: z.number().min(1).max(2).optional().describe('Cc of ACI 347, by cement and retarder'),
-    slumpMm: atLeastNought.max(350).optional(),
-    vibrationDepthMm: atLeastNought.optional().describe('depth of internal vibration below the surface'),
-    externalVibration: z.boolean().optional(),
-    selfCompacting: z.boolean().optional(),
-    expansiveCement: z.boolean().optional(),
-    pumpedFromBase: z.boolean().optional().describe('pumped into the form from its foot'),
-    pourHeightMm: positive.optional().describe('height poured at once, where it is more than that of the wall'),
-    consistency: later,
-    settingTimeH: later,
-    c2: later,
-    rateFtPerH: positive.max(330).optional().describe('instead of rateMPerH'),
-    temperatureF: z.number().min(23).max(140).optional().describe('instead of temperatureC'),
-    densityPcf: z.number().min(50).max(375).optional().describe('instead of densityKgPerM3'),
-  })
-  .refine((c) => c.rateMPerH === undefined || c.rateFtPerH === undefined, {
-    message: 'gives both rateMPerH and rateFtPerH',
-  })
-  .refine((c) => c.temperatureC === undefined || c.temperatureF === undefined, {
-    message: 'gives both temperatureC and temperatureF',
-  })
-  .refine((c) => c.densityKgPerM3 === undefined || c.densityPcf === undefined, {
-    message: 'gives both densityKgPerM3 and densityPcf',
-  });
-
 const TIERS = [
   'places',
   'timberAreaM2',
@@ -207,7 +177,7 @@ const counts = z.record(z.string(), z.int().nonnegative());
 export const jobSchema = z.strictObject({
   drawing: drawing.nullish(),
   levels: levels.nullish(),
-  concrete: concrete.optional(),
+  concrete: concreteSchema.optional(),
   catalogue: z.string().min(1).optional().describe('demo, demo-inch or a file, relative to the job file'),
   stock: z
     .union([z.string().min(1), counts])

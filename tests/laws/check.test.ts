@@ -89,6 +89,95 @@ describe('pressure', () => {
   });
 });
 
+const anyMethod = fc.record({
+  method: fc.constantFrom('din-18218', 'ciria-108', 'aci-347-si', 'aci-347-us', 'hydrostatic'),
+  consistency: fc.constantFrom('F1', 'F2', 'F3', 'F4', 'F5', 'F6', 'SVB'),
+  settingTimeH: fc.double({ min: 5, max: 20, noNaN: true }),
+  c2: fc.constantFrom(0.3, 0.45, 0.6),
+  cc: fc.constantFrom(1, 1.2, 1.4),
+  density: fc.double({ min: 1700, max: 2800, noNaN: true }),
+  heightMm: fc.integer({ min: 300, max: 9900 }),
+  formMoreMm: fc.integer({ min: 0, max: 3000 }),
+  isColumn: fc.boolean(),
+  temperature: fc.double({ min: 5, max: 30, noNaN: true }),
+  rate: fc.double({ min: 0.1, max: 12, noNaN: true }),
+});
+type AnyMethod = typeof anyMethod extends fc.Arbitrary<infer T> ? T : never;
+
+const caseOf = (m: AnyMethod) => {
+  const { density, cc, c2, rate, temperature, heightMm } = m;
+  const si = { densityKgPerM3: density, rateMPerH: rate, temperatureC: temperature };
+  const byMethod = (): ConcreteInputs => {
+    switch (m.method) {
+      case 'din-18218':
+        return {
+          method: m.method,
+          ...si,
+          consistency: m.consistency as 'F1',
+          settingTimeH: m.settingTimeH,
+        };
+      case 'ciria-108':
+        return { method: m.method, ...si, c2 };
+      case 'hydrostatic':
+        return { method: m.method, ...si };
+      default:
+        return concrete(m.method === 'aci-347-si', rate, temperature, density, cc);
+    }
+  };
+  return pressureCase(byMethod(), heightMm, { formHeightMm: heightMm + m.formMoreMm, isColumn: m.isColumn }).value;
+};
+
+describe('every method', () => {
+  it('never presses less for a faster rise, and never more for warmer concrete', () => {
+    fc.assert(
+      fc.property(
+        anyMethod,
+        fc.double({ min: 0, max: 8, noNaN: true }),
+        fc.double({ min: 0, max: 20, noNaN: true }),
+        (m, faster, warmer) => {
+          const p = caseOf(m).designKpa;
+          expect(caseOf({ ...m, rate: m.rate + faster }).designKpa).toBeGreaterThanOrEqual(p - 1e-9);
+          // CIRIA 108 holds up to 30 degrees C only; beyond it is refused, at full fluid pressure.
+          const hot = Math.min(30, m.temperature + warmer);
+          expect(caseOf({ ...m, temperature: hot }).designKpa).toBeLessThanOrEqual(p + 1e-9);
+        },
+      ),
+      { ...RUNS, numRuns: 2000 },
+    );
+  });
+
+  it('gives no more than fluid pressure, and no less for a higher pour, slower setting, higher form or a retarder', () => {
+    fc.assert(
+      fc.property(anyMethod, fc.integer({ min: 0, max: 3000 }), (m, more) => {
+        const p = caseOf(m).designKpa;
+        expect(p).toBeLessThanOrEqual((m.density * 9.80665 * m.heightMm) / 1e6 + 1e-9);
+        expect(p).toBeGreaterThan(0);
+        const worse: AnyMethod[] = [
+          { ...m, heightMm: m.heightMm + more },
+          { ...m, formMoreMm: m.formMoreMm + more },
+          { ...m, settingTimeH: Math.min(20, m.settingTimeH + 2) },
+          { ...m, c2: 0.6, cc: 1.4 },
+          { ...m, density: m.density + 1 },
+        ];
+        for (const w of worse) expect(caseOf(w).designKpa).toBeGreaterThanOrEqual(p - 1e-9);
+      }),
+      { ...RUNS, numRuns: 1000 },
+    );
+  });
+
+  it('says how it came to its pressure, and names what was not confirmed in inputs, facts and one finding alike', () => {
+    fc.assert(
+      fc.property(anyMethod, (m) => {
+        const { facts, inputs } = caseOf(m);
+        expect(facts!.worked.length).toBeGreaterThan(0);
+        expect(inputs.notConfirmed !== undefined).toBe(facts!.notConfirmed.length > 0);
+        for (const what of facts!.notConfirmed) expect(String(inputs.notConfirmed)).toContain(what);
+      }),
+      RUNS,
+    );
+  });
+});
+
 const anyStack = fc.record({
   heights: fc.array(fc.constantFrom(600, 900, 1200, 1800, 2400), { minLength: 1, maxLength: 3 }),
   kpa: fc.double({ min: 5, max: 120, noNaN: true }),

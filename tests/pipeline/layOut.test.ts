@@ -106,10 +106,10 @@ describe('the concrete of the job file', () => {
     expect(pressure({ rateMPerH: 1.2, temperatureC: 20 }).designKpa).toBeCloseTo(32.12, 2);
   });
 
-  it('in feet and Fahrenheit is the same quantity', () => {
-    const si = pressure({ rateMPerH: 1.2192, temperatureC: 20 });
+  it('in feet and Fahrenheit without a method is for the US edition: 150 + 9000 x 4 / 68 = 679.4 psf', () => {
     const us = pressure({ rateFtPerH: 4, temperatureF: 68 });
-    expect(us.designKpa).toBeCloseTo(si.designKpa, 9);
+    expect(us.method).toBe('aci-347-us');
+    expect(us.inputs.designPsf).toBeCloseTo(679.41, 2);
   });
 
   // University of Florida BCN4423C "Wall Forms": h 15 ft, R 10 ft/h, T 80 F, 150 pcf: 1042.5 psf = 49.915 kPa.
@@ -121,10 +121,35 @@ describe('the concrete of the job file', () => {
     expect(laidOut(outcome).result.layout.pressure[0]!.designKpa).toBeCloseTo(49.915, 2);
   });
 
-  it('with a method that is not built in gives fluid pressure and a failure', () => {
+  // (14 x 3 + 18) x 25/25 = 60 kN/m2, formula of DIN 18218 from memory.
+  it('for DIN 18218 takes flow class and end of setting, and its own unit weight where none is given', () => {
+    const given = { method: 'din-18218', rateMPerH: 3, temperatureC: 15, consistency: 'F3', settingTimeH: 5 };
+    expect(pressure(given).designKpa).toBeCloseTo(60, 4);
+  });
+
+  it('that lacks what the method needs gives fluid pressure and a failure', () => {
     const outcome = laySheet(loneWall(4000, 200), { ...JOB, concrete: { ...JOB.concrete, method: 'din-18218' } });
     expect(outcome.exitCode).toBe(1);
-    expect(codes(outcome)).toContain('check.method-not-yet');
+    expect(codes(outcome)).toContain('check.method-limit');
+    const { designKpa, inputs } = laidOut(outcome).result.layout.pressure[0]!;
+    expect(designKpa).toBeCloseTo(25 * 2.35, 3);
+    expect(inputs.case).toBe('refused');
+  });
+
+  // By the formula with C2 0.3, 25 kN/m3, K (36/26)^2, 1 m/h: 43.9 kPa for a form of 3000 mm (demo: 2400 + 600), 49.9 for one of 4000.
+  it('for CIRIA 108 knows the height of the forms that are laid out, and a higher one that is stated', () => {
+    const given = { method: 'ciria-108', rateMPerH: 1, temperatureC: 10, c2: 0.3, densityKgPerM3: 25000 / 9.80665 };
+    const laid = pressure(given);
+    const byHand = (H: number) => 25 * (1 + 0.3 * (36 / 26) ** 2 * Math.sqrt(H - 1));
+    expect(laid.formHeightMm).toBeGreaterThanOrEqual(3000);
+    expect(laid.designKpa).toBeCloseTo(byHand(laid.formHeightMm! / 1000), 6);
+    expect(pressure({ ...given, formHeightMm: 4000 }).designKpa).toBeCloseTo(byHand(4), 6);
+  });
+
+  it('that the method does not ask for is said', () => {
+    const outcome = laySheet(loneWall(4000, 200), { ...JOB, concrete: { ...JOB.concrete, c2: 0.45 } });
+    const said = laidOut(outcome).result.findings.filter((f) => f.code === 'pipeline.concrete-not-used');
+    expect(said.map((f) => f.subject)).toEqual(['concrete.c2']);
   });
 
   it('with a lower pour height than the wall takes the whole height and says so', () => {

@@ -5,8 +5,8 @@
 
 import { describe, expect, it } from 'vitest';
 import { ACI_SI, ACI_US, aciRaw, unitWeightCoefficient } from '../../src/check/aci.js';
+import { KPA_PER_PSF } from '../../src/check/aciCases.js';
 import { type AciSiInputs, type AciUsInputs, pressureCase } from '../../src/check/index.js';
-import { KPA_PER_PSF } from '../../src/check/pressure.js';
 
 const MM_PER_FT = 304.8;
 
@@ -161,6 +161,28 @@ describe('the two editions', () => {
   });
 });
 
+describe('how a result was come to', () => {
+  it('names the edition, the case, why the others not, and every condition', () => {
+    const { value } = pressureCase(
+      {
+        method: 'aci-347-si',
+        rateMPerH: 2,
+        temperatureC: 10,
+        densityKgPerM3: 2400,
+        chemistryCoefficient: 1,
+        slumpMm: null,
+      },
+      4500,
+    );
+    const facts = value.facts!;
+    expect([facts.edition, facts.chosen]).toEqual(['ACI 347, SI edition', 'W2']);
+    expect(facts.why).toContain('higher than 4.2 m');
+    expect(facts.notChosen.map((n) => n.name)).toEqual(['W1', 'fluid']);
+    expect(facts.conditions.find((c) => c.text.startsWith('slump'))?.met).toBeNull();
+    expect(facts.worked.join(' ')).toContain('66.337');
+  });
+});
+
 describe('conditions and limits', () => {
   const fluidKpa = (2400 * 9.80665 * 3) / 1000;
   it.each<[string, Partial<AciSiInputs>, string]>([
@@ -183,7 +205,8 @@ describe('conditions and limits', () => {
   it('says that the slump was assumed and which coefficients are from memory', () => {
     const codes = si(1, 20, 3, { slumpMm: null }).findings.map((f) => f.code);
     expect(codes).toEqual(['check.slump-assumed', 'check.from-memory']);
-    expect(si(1, 20, 3).inputs.fromMemory).toContain('Cw');
+    expect(si(1, 20, 3).inputs.notConfirmed).toContain('not confirmed against the standard');
+    expect(si(1, 20, 3).inputs.notConfirmed).toContain('Cw');
   });
   it('says that a temperature lies outside the usual range', () => {
     expect(si(1, 1, 3).findings.map((f) => f.code)).toContain('check.temperature-range');
@@ -209,13 +232,5 @@ describe('conditions and limits', () => {
     );
     expect(findings.map((f) => [f.code, f.severity])).toEqual([['check.concrete-invalid', 'failure']]);
     expect(value.envelope.points).toEqual([]);
-  });
-  it('a method that is not built in gives full fluid pressure and a failure', () => {
-    const { value, findings } = pressureCase(
-      { method: 'din-18218', densityKgPerM3: 2400, rateMPerH: 1, temperatureC: 15 },
-      3000,
-    );
-    expect(value.designKpa).toBeCloseTo(fluidKpa, 9);
-    expect(findings.map((f) => [f.code, f.severity])).toEqual([['check.method-not-yet', 'failure']]);
   });
 });

@@ -31,12 +31,13 @@ export const checkFindings = {
     meaning: 'A unit stands deeper than the footing at its place: at a step the upper footing is in its way.',
     action: 'Do not build it so; report it, since the layout should have prevented it.',
   },
-  'check.method-not-yet': {
+  'check.method-limit': {
     severity: 'failure',
     rule: 'T11',
     meaning:
-      'The pressure method that the job asks for is not built in yet; full fluid pressure was taken in its place.',
-    action: 'Choose another method, or take the layout as one for full fluid pressure.',
+      'A limit or condition of the pressure method that the job asks for is not met, or something that it needs is not given; full fluid pressure was taken in its place.',
+    action:
+      'Change what is named, give what is missing, choose another method, or take the layout as one for full fluid pressure.',
   },
   'check.concrete-invalid': {
     severity: 'failure',
@@ -46,7 +47,7 @@ export const checkFindings = {
   },
   'check.fluid-pressure': {
     severity: 'attention',
-    rule: 'ACI 347',
+    rule: 'T11',
     meaning: 'A condition of the reduced pressure formula is not met, so full fluid pressure counts.',
     action: 'Accept full fluid pressure, or change the mix, the rate or the way of placing.',
   },
@@ -63,9 +64,9 @@ export const checkFindings = {
     action: 'Give the slump in the job file.',
   },
   'check.from-memory': {
-    severity: 'note',
-    rule: 'ACI 347',
-    meaning: 'Coefficients of the pressure formula were not confirmed against a copy of the standard.',
+    severity: 'attention',
+    rule: 'T11',
+    meaning: 'Coefficients of the pressure method were not confirmed against a copy of the standard.',
     action: 'Compare the coefficients in the report with the edition that governs the job.',
   },
   'check.no-row': {

@@ -72,7 +72,7 @@ export const pipelineFindings = {
   'pipeline.method-defaulted': {
     severity: 'note',
     rule: 'input',
-    meaning: 'No method for the concrete pressure was named; ACI 347 in SI units was used.',
+    meaning: 'No method for the concrete pressure was named; ACI 347 was used, in the units of the job file.',
     action: 'Name concrete.method as your code demands it.',
   },
   'pipeline.rate-defaulted': {
@@ -92,6 +92,12 @@ export const pipelineFindings = {
     rule: 'input',
     meaning: 'A property of the concrete that the method needs was not given and was assumed.',
     action: 'Give it in the job file under the key that the finding names.',
+  },
+  'pipeline.concrete-not-used': {
+    severity: 'attention',
+    rule: 'input',
+    meaning: 'The job file says something of the concrete that its pressure method does not ask for.',
+    action: 'See that the method is the one you mean; take the key out, or choose a method that uses it.',
   },
   'pipeline.overhang-raised': {
     severity: 'attention',

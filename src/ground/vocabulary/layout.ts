@@ -127,4 +127,6 @@ export interface CheckedLayout {
   readonly work: Layout['work'];
   readonly ratings: readonly CheckedPiece[];
   readonly pressure: readonly PressureCase[];
+  /** By run id: the place of its case in `pressure`. */
+  readonly caseOfRun?: ReadonlyMap<string, number>;
 }

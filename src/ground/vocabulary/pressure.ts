@@ -14,6 +14,33 @@ export interface PressureCase {
   /** Everything that went into the formula, as it is to be printed. */
   readonly inputs: Readonly<Record<string, number | string>>;
   readonly envelope: Envelope;
+  /** Of methods that know it: height of the form, where that is not the pour's. */
+  readonly formHeightMm?: number;
+  /** What is poured stands alone and is no wider than a column. */
+  readonly isColumn?: boolean;
+  /** How the method came to it; absent where no pressure could be formed. */
+  readonly facts?: PressureFacts;
+}
+
+/** What the method presupposes: true met, false not met, null not stated and taken as met. */
+export interface PressureCondition {
+  readonly text: string;
+  readonly met: boolean | null;
+}
+
+/** How a method came to its pressure, in words and numbers for those who sign it. */
+export interface PressureFacts {
+  readonly edition: string;
+  readonly chosen: string;
+  /** Why this case. */
+  readonly why: string;
+  readonly notChosen: readonly { readonly name: string; readonly why: string }[];
+  readonly conditions: readonly PressureCondition[];
+  readonly formula: string;
+  /** The formula with its numbers, then floor and cap, step by step. */
+  readonly worked: readonly string[];
+  /** Coefficients that no one here has compared with the standard's own text. */
+  readonly notConfirmed: readonly string[];
 }
 
 /** Courses of a wall from the foot up: heights, and base of the lowest. */

@@ -150,9 +150,9 @@ interface FilePour {
   readonly pressure: PressureCase;
 }
 
-/** Which pressure case a run is poured under: cases are by pour height, lowest first, and a run's is the first that is as high as it. */
-const caseOf = ({ layout }: Result, { topMm, footingMm }: Run): number =>
-  layout.pressure.findIndex((p) => p.pourHeightMm >= topMm - footingMm - COVER_MM);
+/** Which pressure case a run is poured under; where the layout does not say, the first of a pour that is as high as it. */
+const caseOf = ({ layout }: Result, { id, topMm, footingMm }: Run): number =>
+  layout.caseOfRun?.get(id) ?? layout.pressure.findIndex((p) => p.pourHeightMm >= topMm - footingMm - COVER_MM);
 
 /** By height where everything is one pour; else by name and height, those that no wall has left out. */
 const poursOf = (result: Result): FilePour[] => {

@@ -50,6 +50,8 @@ const IF_WRONG: Readonly<Record<string, string>> = {
   vibrationDepthMm: 'deeper vibration presses more',
   placing: 'pumping from below and outer vibration press more',
   Cc: 'retarders and blends press more',
+  C2: 'retarders and blends press more',
+  formHeightMm: 'a higher form presses more by CIRIA 108',
 };
 
 /** Entries whose name tells too little by itself, and the job file's key where it is another. */
@@ -57,10 +59,12 @@ const NAMES: Readonly<Record<string, string>> = {
   Cc: 'chemistry coefficient Cc',
   rateMPerH: 'rate of rise',
   rateFtPerH: 'rate of rise',
-  fromMemory: 'UNVERIFIED, from memory',
+  notConfirmed: 'UNVERIFIED, from memory',
+  C2: 'coefficient C2 for cement and admixture',
+  C1: 'coefficient C1 for the shape of the plan',
   raw: 'by the formula alone',
 };
-const JOB_KEYS: Readonly<Record<string, string>> = { Cc: 'chemistryCoefficient' };
+const JOB_KEYS: Readonly<Record<string, string>> = { Cc: 'chemistryCoefficient', C2: 'c2' };
 
 /** 'densityKgPerM3' → 'density': the name without its unit, in words. */
 const words = (key: string): string =>
