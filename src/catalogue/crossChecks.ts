@@ -3,7 +3,7 @@
 import { type Finding, finding } from '../ground/findings.js';
 import { byNumber, compareText } from '../ground/order.js';
 import { plainNumber } from '../ground/units.js';
-import type { Catalogue, FormUnit, TieItem } from '../ground/vocabulary.js';
+import type { Catalogue, ClampItem, FormUnit, TieItem } from '../ground/vocabulary.js';
 
 /** Lengths closer than this are equal. */
 const EQUAL_MM = 1e-3;
@@ -14,7 +14,7 @@ const contradiction = (message: string, subject: string): Finding =>
 const duplicateIds = (catalogue: Catalogue): Finding[] => {
   const seen = new Set<string>();
   const twice = new Set<string>();
-  for (const { id } of [...catalogue.units, ...catalogue.ties]) {
+  for (const { id } of [...catalogue.units, ...catalogue.ties, ...(catalogue.clamps ?? [])]) {
     if (seen.has(id)) twice.add(id);
     seen.add(id);
   }
@@ -73,6 +73,9 @@ const tieFaults = (tie: TieItem): Finding[] => {
   return found;
 };
 
+const clampFaults = ({ id, closesMm }: ClampItem): Finding[] =>
+  closesMm.least > closesMm.most ? [contradiction(`${id}: the widths that it closes run from more to less.`, id)] : [];
+
 const wholeFaults = (catalogue: Catalogue): Finding[] => {
   const found: Finding[] = [];
   const { timberLeastMm, timberMostMm, timberLimitMm } = catalogue;
@@ -81,7 +84,7 @@ const wholeFaults = (catalogue: Catalogue): Finding[] => {
     found.push(contradiction(`The timber widths least, most and limit must not fall: ${text} mm.`, ''));
   }
   if (!catalogue.units.some((u) => u.kind === 'panel')) found.push(contradiction('The catalogue has no panel.', ''));
-  const ids = new Set([...catalogue.units, ...catalogue.ties].map((x) => x.id));
+  const ids = new Set([...catalogue.units, ...catalogue.ties, ...(catalogue.clamps ?? [])].map((x) => x.id));
   for (const id of Object.keys(catalogue.stock).sort(compareText))
     if (!ids.has(id)) found.push(contradiction(`The stock names ${id}, which is no item of the catalogue.`, id));
   return found;
@@ -93,6 +96,7 @@ export const contradictions = (catalogue: Catalogue): Finding[] => [
   ...duplicateIds(catalogue),
   ...catalogue.units.flatMap((u) => unitFaults(u, catalogue.gridMm)),
   ...catalogue.ties.flatMap(tieFaults),
+  ...(catalogue.clamps ?? []).flatMap(clampFaults),
 ];
 
 const missing = (message: string, subject = ''): Finding => finding('catalogue.gear-missing', message, { subject });

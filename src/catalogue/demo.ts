@@ -91,6 +91,12 @@ const yardUnits = (sizes: YardSizes): UnitValue[] => {
   });
 };
 
+/** Clamps of the demo yards: of one touching frames, of the other those with fill between them. */
+const yardClamps = (unit: 'Mm' | 'In', short: number, long: number): UnitValue[] =>
+  [['clamp', 0, short, 18, 24, 3.2] as const, ['clamp-long', 0, long, 15, 15, 5.8] as const].map(
+    ([id, from, to, pullKn, shearKn, massKg]) => ({ id, [`closes${unit}`]: { from, to }, pullKn, shearKn, massKg }),
+  );
+
 /** The metric demo yard, as a catalogue file. */
 export const demoCatalogueFile: Record<string, unknown> = {
   name: 'demo yard',
@@ -131,6 +137,7 @@ export const demoCatalogueFile: Record<string, unknown> = {
     kind: 'removable',
     massKg: Math.round((to! + 350) * 0.012) / 10,
   })),
+  clamps: yardClamps('Mm', 10, 320),
 };
 
 /** The demo yard made to inches, as a catalogue file with its lengths in inches. */
@@ -173,6 +180,7 @@ export const demoInchCatalogueFile: Record<string, unknown> = {
     kind: 'removable',
     massKg: Math.round((to! + 14) * 0.3) / 10,
   })),
+  clamps: yardClamps('In', 0.5, 13),
 };
 
 /** Our own data: a fault in it is a fault of the program. */

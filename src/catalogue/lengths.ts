@@ -20,6 +20,9 @@ export const LENGTH_KEYS: readonly string[] = [
   'wall',
   'diameter',
   'breakBack',
+  'closes',
+  'mostSpacing',
+  'mostFromEnd',
 ];
 
 const TWIN_OF: ReadonlyMap<string, string> = new Map(LENGTH_KEYS.map((k) => [`${k}In`, `${k}Mm`]));

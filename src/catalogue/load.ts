@@ -1,8 +1,9 @@
 /** From the value of a catalogue file (parsed JSON or YAML) to the catalogue that the stages take. */
 
 import { type Finding, finding, type Refusable } from '../ground/findings.js';
+import { byNumber, byText, inOrder } from '../ground/order.js';
 import { MM_PER } from '../ground/units.js';
-import type { Catalogue, FormUnit, TieItem } from '../ground/vocabulary.js';
+import type { Catalogue, ClampItem, FormUnit, TieItem } from '../ground/vocabulary.js';
 import { contradictions, remarks } from './crossChecks.js';
 import { inMillimetres, pathText } from './lengths.js';
 import { type CatalogueFile, catalogueSchema, LISTED_ONLY } from './schema.js';
@@ -45,6 +46,17 @@ const toTie = (t: CatalogueFile['ties'][number]): TieItem => ({
   wallMm: Array.isArray(t.wallMm) ? t.wallMm : { fromMm: t.wallMm.from, toMm: t.wallMm.to },
 });
 
+const toClamp = ({ closesMm, ...clamp }: CatalogueFile['clamps'][number]): ClampItem => ({
+  ...clamp,
+  closesMm: { least: closesMm.from, most: closesMm.to },
+});
+
+const byWidths = inOrder<ClampItem>(
+  byNumber((c) => c.closesMm.most),
+  byNumber((c) => c.closesMm.least),
+  byText((c) => c.id),
+);
+
 const toCatalogue = (file: CatalogueFile): Catalogue => ({
   name: file.name,
   lengthUnit: file.lengthUnit,
@@ -57,6 +69,7 @@ const toCatalogue = (file: CatalogueFile): Catalogue => ({
   timberLimitMm: file.timberLimitMm,
   units: file.units.map(toUnit),
   ties: file.ties.map(toTie),
+  clamps: file.clamps.map(toClamp).sort(byWidths),
   stock: file.stock,
 });
 

@@ -77,6 +77,20 @@ export const tieSchema = z.strictObject({
   massKg: z.number().min(0).max(1000),
 });
 
+export const clampSchema = z
+  .strictObject({
+    id: textId,
+    closesMm: z
+      .strictObject({ from: length.default(0), to: length })
+      .describe('Clear widths between two frames over which it closes; 0 where they touch.'),
+    pullKn: load.describe('Working load along the forms.'),
+    shearKn: load.nullable().default(null).describe('Working load across the joint; null: not known, and not checked.'),
+    mostSpacingMm: positiveLength.default(600),
+    mostFromEndMm: positiveLength.default(300),
+    massKg: z.number().min(0).max(1000),
+  })
+  .describe('What it joins is taken as a hinge.');
+
 /** Gear that the file may list and that this version does not use. */
 const listedOnly = z
   .array(z.looseObject({ id: textId }))
@@ -103,7 +117,7 @@ export const catalogueSchema = z.strictObject({
     .record(z.string(), z.int().min(0).max(10_000_000))
     .default({})
     .describe('Item: how many the yard owns; an item that is not named is not limited.'),
-  clamps: listedOnly,
+  clamps: z.array(clampSchema).max(MOST_UNITS).default([]),
   aligners: listedOnly,
   braces: listedOnly,
   brackets: listedOnly,
@@ -116,4 +130,4 @@ export type UnitFile = z.output<typeof unitSchema>;
 export type CatalogueFileInput = z.input<typeof catalogueSchema>;
 
 /** Lists that are read but not used, by their key. */
-export const LISTED_ONLY = ['clamps', 'aligners', 'braces', 'brackets'] as const;
+export const LISTED_ONLY = ['aligners', 'braces', 'brackets'] as const;

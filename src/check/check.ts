@@ -2,13 +2,15 @@
  * Check: a layout against the layout rules T1, T2, T10 and T11, from its pieces, ties and groups alone. It shares no statics with the fit:
  * reactions by the matrix of the chain, stability by matching and by plain iteration, holes from the catalogue's own lists.
  *
- * Bars and obstacles are those of a model or of the job file; bars that a drawing notes have no places. Not checked, and said where it matters: clamps (the layout has none),
- * aligners, braces, platforms.
+ * Bars and obstacles are those of a model or of the job file; bars that a drawing notes have no places. Clamps are set here, by the loads that come to them. Not
+ * checked, and said where it matters: aligners, braces, platforms.
  */
 
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
 import { describeRun, middleOf } from '../ground/runs.js';
 import type { CheckedLayout, CheckedTie, PressureCase } from '../ground/vocabulary.js';
+import { clampFindings } from './clamps/findings.js';
+import { layOutClamps, loadedJoints } from './clamps/index.js';
 import { cleanOutFindings } from './cleanOut.js';
 import { type CheckInput, type Context, contextOf, placeOn } from './context.js';
 import { coverFindings } from './cover.js';
@@ -75,6 +77,13 @@ const pressureCases = (ctx: Context): { cases: PressureCase[]; caseOfRun: Map<st
 
 const merged = <V>(maps: readonly ReadonlyMap<string, V>[]): Map<string, V> => new Map(maps.flatMap((m) => [...m]));
 
+/** The runs of a wall share its faces. */
+const joined = <V>(maps: readonly ReadonlyMap<string, readonly V[]>[]): Map<string, readonly V[]> => {
+  const all = new Map<string, V[]>();
+  for (const map of maps) for (const [key, list] of map) all.set(key, [...(all.get(key) ?? []), ...list]);
+  return all;
+};
+
 /**
  * Checks a layout. `demands` and `pressure` are by run id; a run that lacks one is a failure and its ties carry 0 in the result.
  *
@@ -91,6 +100,9 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
   });
   const rated = rateUnits(ctx, loads, merged(walls.map((w) => w.spans)));
   const ties = new Map(walls.flatMap((w) => w.ties.map((t) => [t.id, t])));
+  const held = merged(walls.map((w) => w.held));
+  const joints = loadedJoints(ctx, { loads, held, shears: joined(walls.map((w) => w.shears)) });
+  const clamps = input.clamps ?? layOutClamps(ctx, joints);
   const all = [
     ...findings,
     ...coverFindings(ctx),
@@ -111,7 +123,8 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     ...rated.findings,
     ...jointMoments(ctx, loads),
     ...returnFindings(ctx, loads),
-    ...inPlaneFindings(ctx, loads, merged(walls.map((w) => w.held))),
+    ...inPlaneFindings(ctx, loads, held),
+    ...clampFindings(ctx, joints, clamps),
   ];
   const { pieces, groups, tiers, work } = ctx.layout;
   const { cases, caseOfRun } = pressureCases(ctx);
@@ -122,6 +135,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     tiers,
     work,
     ratings: rated.ratings,
+    clamps,
     pressure: cases,
     caseOfRun,
   };

@@ -4,6 +4,7 @@ import { facePoint } from '../ground/arcs.js';
 import { listsBy } from '../ground/groups.js';
 import type {
   Catalogue,
+  Clamp,
   Cover,
   Face,
   FacePlan,
@@ -36,6 +37,8 @@ export interface CheckInput {
   readonly chordMostMm?: number;
   /** What is set by hand; without it the usual weights. */
   readonly handSet?: HandSet;
+  /** Clamps as they stand in an edited layout; without it they are laid out. */
+  readonly clamps?: readonly Clamp[];
   /** What ties must miss, where a model or the job file tells it. */
   readonly inTheWay?: InTheWay;
 }

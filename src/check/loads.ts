@@ -20,6 +20,11 @@ interface FaceStrip {
   readonly kN: number | null;
 }
 
+export interface JointShear {
+  readonly stationMm: number;
+  readonly shearMm: number;
+}
+
 export interface RunChecks {
   readonly lines: readonly Line[];
   readonly ties: readonly CheckedTie[];
@@ -27,6 +32,8 @@ export interface RunChecks {
   readonly spans: ReadonlyMap<string, number>;
   /** Largest reaction of held edges, mm of strip, by vertex and wall. */
   readonly held: ReadonlyMap<string, number>;
+  /** Largest shear at the joints, mm of strip, by face and course: '|' between them. */
+  readonly shears: ReadonlyMap<string, readonly JointShear[]>;
   readonly findings: readonly Finding[];
 }
 
@@ -83,6 +90,7 @@ class Collector {
   readonly strips = new Map<string, FaceStrip[]>();
   readonly spans = new Map<string, number>();
   readonly held = new Map<string, number>();
+  readonly shears = new Map<string, JointShear[]>();
   readonly findings: Finding[] = [];
   readonly #said = new Set<string>();
   readonly #ctx: Context;
@@ -99,8 +107,7 @@ class Collector {
     for (const tie of ties) {
       this.#take(line, tie, solved, null);
     }
-    this.#spansOf(line, solved);
-    this.#heldOf(line, solved);
+    this.#statics(line, solved);
   }
 
   /** A line of a run with openings: its columns of ties tell of all levels at once. */
@@ -110,8 +117,7 @@ class Collector {
     for (const tie of ties) {
       this.#take(line, tie, whole, opened.kNOf(tie));
     }
-    this.#spansOf(line, whole);
-    this.#heldOf(line, whole);
+    this.#statics(line, whole);
   }
 
   /** A course of a run in which panels lie on their side: all its columns of ties hold it at once. */
@@ -121,8 +127,7 @@ class Collector {
     const row = { row: first.row, levelMm: first.levelMm };
     this.findings.push(...standing(this.#ctx, line, row, solved));
     for (const tie of ties) this.#take(line, tie, solved, null);
-    this.#spansOf(line, solved);
-    this.#heldOf(line, solved);
+    this.#statics(line, solved);
   }
 
   /** What the line says of a tie, where it tells of it. */
@@ -131,6 +136,19 @@ class Collector {
     if (strip === undefined) return;
     const exact = solved.reactionAt.get(tie.stationMm) ?? null;
     this.strips.set(tie.id, [...(this.strips.get(tie.id) ?? []), { face: line.face.id, exact, strip, kN }]);
+  }
+
+  #statics(line: Line, solved: SolvedLine): void {
+    this.#spansOf(line, solved);
+    this.#heldOf(line, solved);
+    if (!solved.answer) return;
+    const shears = solved.answer.shearsMm;
+    const key = `${line.face.id}|${line.course}`;
+    const list = this.shears.get(key) ?? [];
+    // A held edge is held by the corner through its clamps.
+    const at = (x: number) => (line.heldMm.includes(x) ? Math.abs(solved.reactionAt.get(x) ?? 0) : 0);
+    list.push(...line.jointsMm.map((x, i) => ({ stationMm: x, shearMm: Math.max(Math.abs(shears[i] ?? 0), at(x)) })));
+    this.shears.set(key, list);
   }
 
   #spansOf(line: Line, solved: SolvedLine): void {
@@ -231,6 +249,7 @@ const checkMixedRun = (ctx: Context, run: Run, load: WallLoad): RunChecks => {
     ties: checked.map((c) => c.tie),
     spans: collector.spans,
     held: collector.held,
+    shears: collector.shears,
     findings: [
       ...noLineFindings(ctx, none),
       ...columns.findings,
@@ -302,6 +321,7 @@ export const checkRun = (ctx: Context, run: Run, load: WallLoad): RunChecks => {
     ties: checked.map((c) => c.tie),
     spans: collector.spans,
     held: collector.held,
+    shears: collector.shears,
     findings: [...noLineFindings(ctx, none), ...collector.findings, ...checked.flatMap((c) => c.findings)],
   };
 };

@@ -35,6 +35,7 @@ export const KIND_ORDER: readonly ScheduleRow['kind'][] = [
   'strip',
   'timber',
   'tie',
+  'clamp',
 ];
 
 interface PieceSize {
@@ -106,6 +107,12 @@ const ofTie = (item: string, catalogue: Catalogue): OneOf => {
   return { item, kind: 'tie', widthMm: 0, heightMm: 0, massKg: tie.massKg };
 };
 
+const ofClamp = (item: string, catalogue: Catalogue): OneOf => {
+  const clamp = catalogue.clamps?.find((c) => c.id === item);
+  if (clamp === undefined) throw new Error(`a clamp names ${item}, which the catalogue does not have`);
+  return { item, kind: 'clamp', widthMm: 0, heightMm: 0, massKg: clamp.massKg };
+};
+
 /** Stock of an item, null where it is not limited. Own keys only: an item may be called 'constructor'. */
 const stockOf = (catalogue: Catalogue, item: string): number | null =>
   Object.hasOwn(catalogue.stock, item) ? catalogue.stock[item]! : null;
@@ -144,7 +151,7 @@ const compareRows = inOrder<ScheduleRow>(
   byText((r) => r.item),
 );
 
-/** The rows of all pieces and ties. Throws when an item is not in the catalogue, since no stage may invent one. */
+/** The rows of all pieces, ties and clamps. Throws when an item is not in the catalogue, since no stage may invent one. */
 export const scheduleRows = (plan: FacePlan, catalogue: Catalogue, layout: CheckedLayout): readonly ScheduleRow[] => {
   const poursOf = poursOfWalls(plan);
   const wallsOf = wallsOfPieces(plan);
@@ -155,5 +162,9 @@ export const scheduleRows = (plan: FacePlan, catalogue: Catalogue, layout: Check
     }),
   );
   const ties = layout.ties.map((tie): Standing => ({ ...ofTie(tie.item, catalogue), pours: poursOf([tie.wall]) }));
-  return sum([...pieces, ...ties], catalogue, plan.pours).sort(compareRows);
+  const wallOf = new Map(plan.faces.map((f) => [f.id, f.wall]));
+  const clamps = layout.clamps.map(
+    ({ item, face }): Standing => ({ ...ofClamp(item, catalogue), pours: poursOf([wallOf.get(face) ?? '']) }),
+  );
+  return sum([...pieces, ...ties, ...clamps], catalogue, plan.pours).sort(compareRows);
 };

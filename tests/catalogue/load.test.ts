@@ -301,8 +301,27 @@ describe('remarks on a file that can be used', () => {
     expect(remarks(file({ ties: [] })).join('\n')).toContain('The catalogue has no tie');
   });
   it('gear that is read but not used', () => {
-    const said = remarks(file({ clamps: [{ id: 'clamp', tensionKn: 15 }], units: [panel({ strips: true })] }));
-    expect(said.filter((s) => s.startsWith('note catalogue.not-used'))).toHaveLength(2);
+    const said = remarks(file({ units: [panel({ strips: true })] }));
+    expect(said.filter((s) => s.startsWith('note catalogue.not-used'))).toHaveLength(1);
+  });
+  it('clamps: narrow before wide, lengths in inches too; a closing range that falls is refused', () => {
+    const wide = { id: 'wide', closesIn: { from: 0, to: 10 }, pullKn: 10, massKg: 5 };
+    const near = { id: 'near', closesMm: { to: 10 }, pullKn: 12, shearKn: 9, mostSpacingMm: 500, massKg: 3 };
+    const result = loadCatalogue(file({ clamps: [wide, near] }));
+    expect(result.ok && result.value.clamps).toEqual([
+      { ...near, closesMm: { least: 0, most: 10 }, mostFromEndMm: 300 },
+      {
+        id: 'wide',
+        closesMm: { least: 0, most: 254 },
+        pullKn: 10,
+        shearKn: null,
+        mostSpacingMm: 600,
+        mostFromEndMm: 300,
+        massKg: 5,
+      },
+    ]);
+    const falling = loadCatalogue(file({ clamps: [{ ...near, closesMm: { from: 20, to: 10 } }] }));
+    expect(falling.ok).toBe(false);
   });
 });
 

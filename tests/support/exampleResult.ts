@@ -387,6 +387,7 @@ const layout: CheckedLayout = {
     { name: 'kinds', value: 9, bound: null, optimal: false },
   ],
   work: { steps: 12345, cutShort: true },
+  clamps: [],
   ratings: [{ piece: 'P1', pressureKpa: 43.1, ratedKpa: 60 }],
   pressure: [
     {

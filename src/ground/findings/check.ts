@@ -288,10 +288,41 @@ export const checkFindings = {
     meaning: 'Pull along the forms per metre of height, which the clamps of that line have to carry.',
     action: 'Compare it with the rating of the clamps.',
   },
+  'check.clamp-gap': {
+    severity: 'failure',
+    rule: 'T12',
+    meaning: 'Between two units there is more fill than any clamp of the catalogue reaches over.',
+    action: 'Add a clamp with a wider closing range, or have the fill held by walers or ties of its own.',
+  },
+  'check.clamp-overload': {
+    severity: 'failure',
+    rule: 'T12',
+    meaning: 'A clamp carries more than it may, pull along the forms and shear across the joint taken together.',
+    action: 'Use a stronger clamp, more of them, or pour more slowly.',
+  },
+  'check.clamps-few': {
+    severity: 'failure',
+    rule: 'T12',
+    meaning: 'A joint has too few clamps, or they stand too far apart or too far from its ends.',
+    action: 'Set the clamps that are missing before concrete is placed.',
+  },
+  'check.clamp-lap': {
+    severity: 'attention',
+    rule: 'T12',
+    meaning:
+      'Two units beside each other share little of their height, as may be at a step: few clamps hold them together.',
+    action: 'Look at the joint: a waler over it, or units that share more height.',
+  },
+  'check.clamp-shear': {
+    severity: 'attention',
+    rule: 'T12',
+    meaning: 'The catalogue gives no rating of a clamp across its joint, so that part of its load is not checked.',
+    action: 'Ask the maker of the gear, and give shearKn in the catalogue.',
+  },
   'check.clamps-not-checked': {
     severity: 'attention',
-    rule: 'T11',
-    meaning: 'The layout has no clamps yet, so the pull along the forms at corners, junctions and ends is not checked.',
+    rule: 'T12',
+    meaning: 'The catalogue has no clamps, so the pull along the forms at corners, junctions and ends is not checked.',
     action: 'Check the clamps of the lines that are named for the pulls that are named.',
   },
   'check.one-sided': {

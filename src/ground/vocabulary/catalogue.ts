@@ -46,6 +46,21 @@ export interface TieItem {
   readonly massKg: number;
 }
 
+/** Joins two units edge to edge; what it joins is a hinge. */
+export interface ClampItem {
+  readonly id: string;
+  /** Clear widths between the two frames over which it closes: 0 where they touch. */
+  readonly closesMm: { readonly least: number; readonly most: number };
+  /** Working load along the forms, kN. */
+  readonly pullKn: number;
+  /** Working load across the joint, kN; null: the catalogue does not say. */
+  readonly shearKn: number | null;
+  readonly mostSpacingMm: number;
+  /** The first and the last of a joint stand no farther than this from its ends. */
+  readonly mostFromEndMm: number;
+  readonly massKg: number;
+}
+
 export interface Catalogue {
   readonly name: string;
   readonly lengthUnit: 'mm' | 'in';
@@ -61,6 +76,8 @@ export interface Catalogue {
   readonly timberLimitMm: number;
   readonly units: readonly FormUnit[];
   readonly ties: readonly TieItem[];
+  /** By the widths that they close, narrow before wide; absent or empty: clamps are not laid out. */
+  readonly clamps?: readonly ClampItem[];
   /** Item → how many the yard owns; an item that is not named is not limited. */
   readonly stock: Readonly<Record<string, number>>;
 }

@@ -113,6 +113,28 @@ export interface CheckedTie extends Tie {
   readonly governingFace: string;
 }
 
+/** A clamp over the joint of two units, and what it carries. */
+export interface Clamp {
+  readonly id: string;
+  readonly item: string;
+  readonly face: string;
+  /** 'upright': beside each other; 'level': one upon the other. */
+  readonly joint: 'upright' | 'level';
+  /** Of an upright joint the middle of its gap. */
+  readonly stationMm: number;
+  readonly levelMm: number;
+  /** The unit at lower stations, or below, first. */
+  readonly pieces: readonly [string, string];
+  /** What fills the joint: fillers, strips, timber. */
+  readonly gapMm: number;
+  /** Its share of the pull along the forms; 0 at level joints. */
+  readonly inPlaneKn: number;
+  /** Its share of what one unit hands on to the other across the joint; null where that is not known. */
+  readonly shearKn: number | null;
+  /** Pull and shear over what it may carry, added; 1 is full. */
+  readonly utilisation: number;
+}
+
 export interface CheckedPiece {
   readonly piece: string;
   readonly pressureKpa: number;
@@ -126,6 +148,8 @@ export interface CheckedLayout {
   readonly tiers: readonly CostTier[];
   readonly work: Layout['work'];
   readonly ratings: readonly CheckedPiece[];
+  /** In the order of the faces, then by station and level; empty where the catalogue has none. */
+  readonly clamps: readonly Clamp[];
   readonly pressure: readonly PressureCase[];
   /** By run id: the place of its case in `pressure`. */
   readonly caseOfRun?: ReadonlyMap<string, number>;

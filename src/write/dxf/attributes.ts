@@ -3,12 +3,14 @@
 import type { Mark } from '../../ground/marks.js';
 import type { Vec } from '../../ground/plane.js';
 import { plainNumber } from '../../ground/units.js';
-import type { Piece, Tie } from '../../ground/vocabulary.js';
+import type { Clamp, Piece, Tie } from '../../ground/vocabulary.js';
 import type { LayerKey } from './layers.js';
 import type { Attribute, TextPose } from './sheet.js';
 
 export const PIECE_TAGS = ['PIECE', 'MARK', 'ITEM', 'SIZE', 'FACE', 'COURSE', 'VIEW'] as const;
 export const TIE_TAGS = ['TIE', 'WALL', 'STATION', 'LEVEL', 'ITEM', 'PIECES', 'VIEW'] as const;
+
+export const CLAMP_TAGS = ['CLAMPS', 'ITEM', 'COUNT', 'FACE', 'STATION', 'LEVELS', 'GAP', 'PIECES', 'VIEW'] as const;
 
 /** Height of attributes that are not shown. */
 const HIDDEN_MM = 50;
@@ -71,4 +73,21 @@ export const tieAttributes = (tie: Tie, at: Vec): Attribute[] => {
     VIEW: 'PLAN',
   };
   return TIE_TAGS.map((tag) => ({ tag, text: values[tag], visible: false, ...hidden(at) }));
+};
+
+/** Attributes of the one insert in plan that stands for all clamps of an upright joint; station, levels and gap in mm. None is shown. */
+export const clampAttributes = (clamps: readonly [Clamp, ...Clamp[]], at: Vec): Attribute[] => {
+  const [first] = clamps;
+  const values: Record<(typeof CLAMP_TAGS)[number], string> = {
+    CLAMPS: clamps.map((c) => c.id).join(','),
+    ITEM: first.item,
+    COUNT: String(clamps.length),
+    FACE: first.face,
+    STATION: plainNumber(first.stationMm),
+    LEVELS: clamps.map((c) => plainNumber(c.levelMm)).join(','),
+    GAP: plainNumber(first.gapMm),
+    PIECES: first.pieces.join(','),
+    VIEW: 'PLAN',
+  };
+  return CLAMP_TAGS.map((tag) => ({ tag, text: values[tag], visible: false, ...hidden(at) }));
 };

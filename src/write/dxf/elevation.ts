@@ -11,6 +11,7 @@ import { runAt, runsOfWall } from '../../ground/runs.js';
 import { plainNumber } from '../../ground/units.js';
 import type { CheckedTie, Cover, LevelBand, Piece } from '../../ground/vocabulary.js';
 import { layerOf, PIECE_TAGS, pieceAttributes } from './attributes.js';
+import { drawClamp } from './clamps.js';
 import { drawDimensions } from './dimensions.js';
 import { bottomLabels, markInside, type Obstacles, topLabels } from './elevationMarks.js';
 import { spread } from './labels.js';
@@ -329,6 +330,7 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
     ...drawConcrete(scene, view),
     ...drawPieces(scene, view, items, obstacles),
     ...ties.flatMap((tie) => drawTie(view, tie)),
+    ...scene.result.layout.clamps.filter((c) => c.face === frame.face.id).map((c) => drawClamp(view, c)),
     ...drawLevels(scene, view, ties, items),
     ...drawDimensions(scene, view, items),
   ];

@@ -3,7 +3,19 @@
 import { type Finding, finding } from '../../ground/findings.js';
 
 /** Layers of the layout. */
-type LayoutLayer = 'PANL' | 'FILL' | 'TIMB' | 'CRNR' | 'BKHD' | 'TIES' | 'POUR' | 'DIMS' | 'NOTE' | 'FLAG' | 'FACE';
+type LayoutLayer =
+  | 'PANL'
+  | 'FILL'
+  | 'TIMB'
+  | 'CRNR'
+  | 'BKHD'
+  | 'TIES'
+  | 'CLMP'
+  | 'POUR'
+  | 'DIMS'
+  | 'NOTE'
+  | 'FLAG'
+  | 'FACE';
 /** Layers of the concrete: walls that are formed; of a model also footings and slabs, and for reference what stands around. */
 type ConcreteLayer = 'CONC' | 'FTNG' | 'REFR';
 /** Layers of the trace, of what was understood: concrete's faces, axes, hatch, labels, levels and steps, openings and pilasters, bars' notes, views. */
@@ -29,6 +41,7 @@ export const LAYERS: Readonly<Record<LayerKey, LayerStyle>> = {
   CRNR: { colour: 6, weight: 50, lineType: 'CONTINUOUS' },
   BKHD: { colour: 92, weight: 50, lineType: 'CONTINUOUS' },
   TIES: { colour: 1, weight: 35, lineType: 'CONTINUOUS' },
+  CLMP: { colour: 3, weight: 35, lineType: 'CONTINUOUS' },
   POUR: { colour: 142, weight: 70, lineType: 'DASH' },
   DIMS: { colour: 8, weight: 25, lineType: 'CONTINUOUS' },
   NOTE: { colour: 7, weight: 25, lineType: 'CONTINUOUS' },

@@ -10,6 +10,7 @@ import { COVER_MM } from '../../ground/tolerance.js';
 import { roundTo } from '../../ground/units.js';
 import type {
   CheckedTie,
+  Clamp,
   FacePlan,
   LevelBand,
   Piece,
@@ -129,6 +130,20 @@ const tieOf = (tie: CheckedTie): LayoutFile['ties'][number] => ({
   workingLoadKn: load3(tie.workingLoadKn),
   governingFace: tie.governingFace,
   outsideConcrete: tie.outsideConcrete,
+});
+
+const clampOf = (clamp: Clamp): LayoutFile['clamps'][number] => ({
+  id: clamp.id,
+  item: clamp.item,
+  joint: clamp.joint,
+  face: clamp.face,
+  stationMm: length4(clamp.stationMm),
+  levelMm: length4(clamp.levelMm),
+  pieces: [...clamp.pieces],
+  gapMm: length4(clamp.gapMm),
+  inPlaneKn: load3(clamp.inPlaneKn),
+  shearKn: clamp.shearKn === null ? null : load3(clamp.shearKn),
+  utilisation: load3(clamp.utilisation),
 });
 
 const pressureOf = ({ id, name, pressure }: FilePour): LayoutFile['pressure'][number] => ({
@@ -282,7 +297,7 @@ const specialFormsOf = ({ specialForms }: Result): Pick<LayoutFile, 'specialForm
       }
     : {};
 
-/** The result as the published shape. Clamps, aligners, braces and platforms are promised keys and not laid out: empty. */
+/** The result as the published shape. Aligners, braces and platforms are promised keys and not laid out: empty. */
 export const layoutFile = (result: Result): LayoutFile => {
   const { plan, layout, source } = result;
   const pours = poursOf(result);
@@ -298,7 +313,7 @@ export const layoutFile = (result: Result): LayoutFile => {
     pieces: layout.pieces.map((piece) => pieceOf(piece, poursOfPiece(piece))),
     ties: layout.ties.map(tieOf),
     groups: layout.groups.map((g) => ({ id: g.id, face: g.face, pieces: [...g.pieces], supports: [...g.supports] })),
-    clamps: [],
+    clamps: layout.clamps.map(clampOf),
     aligners: [],
     braces: [],
     platforms: [],

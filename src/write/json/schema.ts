@@ -141,10 +141,15 @@ const group = z
 const clamp = z.object({
   id: z.string(),
   item: z.string(),
-  pieces: z.tuple([z.string(), z.string()]),
+  joint: z.enum(['upright', 'level']).describe('units beside each other, or one upon the other'),
+  face: z.string(),
+  stationMm: lengthMm.describe('of an upright joint the middle of its gap'),
   levelMm: lengthMm,
-  gapMm: lengthMm,
-  inPlaneKn: z.number(),
+  pieces: z.tuple([z.string(), z.string()]).describe('at lower stations, or below, first'),
+  gapMm: lengthMm.describe('fillers, strips and timber between the two units'),
+  inPlaneKn: z.number().describe('its share of the pull along the forms'),
+  shearKn: z.number().nullable().describe('its share of what goes across the joint; null: not known'),
+  utilisation: z.number().describe('both over what it may carry, added'),
 });
 
 const aligner = z.object({
@@ -243,8 +248,8 @@ const fill = z.object({
 
 const scheduleRow = z.object({
   item: z.string(),
-  kind: z.union([pieceKind, z.literal('tie')]),
-  widthMm: lengthMm.describe('0 for corners and ties'),
+  kind: z.union([pieceKind, z.enum(['tie', 'clamp'])]),
+  widthMm: lengthMm.describe('0 for corners, ties and clamps'),
   heightMm: lengthMm,
   count: z.number().int(),
   massKg: z.number().describe('of the whole row'),

@@ -2,7 +2,7 @@
 
 import { byNumber, inOrder } from '../../ground/order.js';
 import { plainNumber } from '../../ground/units.js';
-import type { CheckedPiece, CheckedTie, PressureCase, Result } from '../../ground/vocabulary.js';
+import type { CheckedPiece, CheckedTie, Clamp, PressureCase, Result } from '../../ground/vocabulary.js';
 import { html, type Markup } from './markup.js';
 import { sheet } from './sheet.js';
 import { lengthText, utilisation } from './sizes.js';
@@ -114,6 +114,50 @@ const ratingsTable = (result: Result): Markup => {
   return table('The ten most pressed pieces', columns, rows, 'No piece was held against its rated pressure.');
 };
 
+const clampsTable = (result: Result): Markup => {
+  const { clamps } = result.layout;
+  const gear = result.catalogue.lengthUnit;
+  if (clamps.length === 0) return html`<p>No clamps are laid out: the catalogue has none, or no joint takes one.</p>`;
+  const order = new Map(clamps.map((c, i) => [c, i]));
+  const worst = [...clamps].sort(
+    inOrder<Clamp>(
+      byNumber((c) => -c.utilisation),
+      byNumber((c) => order.get(c)!),
+    ),
+  );
+  const columns = [
+    { head: 'Clamp' },
+    { head: 'Item' },
+    { head: 'Face' },
+    { head: 'Between' },
+    { head: `Station, ${gear}`, figures: true },
+    { head: `Level, ${gear}`, figures: true },
+    { head: `Gap, ${gear}`, figures: true },
+    { head: 'Along the forms, kN', figures: true },
+    { head: 'Across the joint, kN', figures: true },
+    { head: 'Utilisation', figures: true },
+  ];
+  const rows = worst.slice(0, WORST).map(
+    (c): Row => ({
+      ...(c.utilisation <= 1 ? {} : { look: 'failure' }),
+      cells: [
+        c.id,
+        c.item,
+        c.face,
+        c.pieces.join(', '),
+        lengthText(c.stationMm, gear),
+        lengthText(c.levelMm, gear),
+        lengthText(c.gapMm, gear),
+        c.inPlaneKn.toFixed(2),
+        c.shearKn === null ? 'not known' : c.shearKn.toFixed(2),
+        used(c.utilisation, 1),
+      ],
+    }),
+  );
+  const count = html`<p>${plainNumber(clamps.length, 0)} clamps. Every clamp of a line carries the larger of what its two ends pull with, over the height that it answers for, and the force that one unit hands on to the next; the two are added as shares of what it may carry.</p>`;
+  return html`${count}${table('The ten most loaded clamps', columns, rows, 'There are no clamps.')}`;
+};
+
 const caseMarkup = (result: Result, pressure: PressureCase, i: number): Markup => {
   if (!(pressure.pourHeightMm > 0)) return html`<p><strong>No pressure could be formed; see the findings.</strong></p>`;
   const gear = result.catalogue.lengthUnit;
@@ -131,4 +175,5 @@ ${result.layout.pressure.map((p, i) => caseMarkup(result, p, i))}
 ${result.layout.pressure.length === 0 ? html`<p>No pressure was worked out.</p>` : null}
 ${tiesTable(result)}
 ${ratingsTable(result)}
+${clampsTable(result)}
 </section>`;

@@ -39,6 +39,8 @@ const LEFT_MM = 1250;
 const RIGHT_MM = 1250;
 const TOP_MM = 900;
 const FOOT_MM = 120;
+/** How far a clamp's bar reaches over the units on either side of its gap. */
+const CLAMP_MM = 35;
 /** Pieces narrower than this have no room between two ties for the ids of both. */
 const TWO_IDS_MM = 560;
 
@@ -225,6 +227,25 @@ const tieMarkup = (v: FaceView, tie: CheckedTie, view: View): Markup => {
   return html`<g><title>${title}</title><circle cx="${num(c.x)}" cy="${num(c.y)}" r="34" fill="${fill}" stroke="${INK}" stroke-width="14"/>${over ? box : null}${text}</g>`;
 };
 
+/** Bars across the joints, behind the ties. */
+const clampsMarkup = (v: FaceView, view: View): Markup => {
+  const clamps = v.result.layout.clamps.filter((c) => c.face === v.face.id && within(v.part, c.stationMm));
+  const bars = clamps.map((c) => {
+    const at = v.at(c.stationMm, c.levelMm);
+    const half = c.gapMm / 2 + CLAMP_MM;
+    const [dx, dy] = c.joint === 'upright' ? [half, 0] : [0, half];
+    return pathData(
+      [
+        { x: at.x - dx, y: at.y - dy },
+        { x: at.x + dx, y: at.y + dy },
+      ],
+      view,
+      false,
+    );
+  });
+  return html`<path d="${bars.join('')}" fill="none" stroke="${INK}" stroke-width="22"/>`;
+};
+
 /** Where a tie's id stands: into its piece (1 right, -1 left), or over the tie (0) where the piece is narrow. */
 const idSide = (v: FaceView, tie: CheckedTie): 1 | 0 | -1 => {
   const own = v.covers.find((c) => tie.pieces.includes(c.piece.id))?.cover;
@@ -401,6 +422,7 @@ export const elevationDrawing = (result: Result, face: Face, part: Part): Drawin
     endLines(v, inner, view),
     levelsMarkup(v, view),
     rowsMarkup(v, ties, box, view),
+    clampsMarkup(v, view),
     html`<g>${ties.map((t) => tieMarkup(v, t, view))}</g>`,
     stationsMarkup(v, inner.minY, view),
     endsMarkup(v, box, view),
