@@ -131,5 +131,6 @@ export const workedExampleCatalogue: Catalogue = {
     hingedOutside(h),
   ]),
   ties: [tie('tie-short', 100, 349), tie('tie-long', 350, 600)],
+  clamps: [],
   stock: {},
 };
