@@ -9,6 +9,7 @@
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
 import { describeRun, middleOf } from '../ground/runs.js';
 import type { CheckedLayout, CheckedTie, PressureCase } from '../ground/vocabulary.js';
+import { bendFindings } from './bends.js';
 import { clampFindings } from './clamps/findings.js';
 import { layOutClamps, loadedJoints } from './clamps/index.js';
 import { cleanOutFindings } from './cleanOut.js';
@@ -112,6 +113,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
       walls.flatMap((w) => w.lines),
     ),
     ...tieFindings(ctx),
+    ...bendFindings(ctx),
     ...curveFindings(ctx, input.chordMostMm ?? Number.POSITIVE_INFINITY),
     ...inTheWayFindings(ctx),
     ...handlingFindings(ctx, input.handSet ?? DEFAULT_HAND_SET),

@@ -77,6 +77,8 @@ export interface Context extends CheckInput {
   readonly ties: ReadonlyMap<string, readonly Tie[]>;
   /** By vertex and course, '|' between them. */
   readonly outsideCorners: ReadonlyMap<string, Piece>;
+  /** What is cut to stand over a vertex, by vertex. */
+  readonly timberAt: ReadonlyMap<string, readonly Piece[]>;
   /** By id. */
   readonly vertices: ReadonlyMap<string, Vertex>;
   /** By wall and side, '|' between them. */
@@ -113,6 +115,10 @@ export const contextOf = (input: CheckInput): Context => {
     ties: listsBy(layout.ties, (t) => t.run),
     outsideCorners: new Map(
       layout.pieces.filter((p) => p.kind === 'outside-corner').map((p) => [`${p.vertex}|${p.course}`, p]),
+    ),
+    timberAt: listsBy(
+      layout.pieces.filter((p) => p.kind === 'timber' && p.vertex !== undefined),
+      (p) => p.vertex!,
     ),
     vertices: byId(plan.vertices),
     sides: new Map(plan.faces.map((f) => [`${f.wall}|${f.side}`, f])),

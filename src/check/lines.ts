@@ -3,22 +3,23 @@
  *
  * What hands load on at an end (strips, mm): an inside leg at rest hangs on the first joint with its length a; at a corner with (k + a) / 2
  * where that is more, k being the distance between the corner's two vertices along the wall; at a tee with a + t / (2 sin q), since the stem's
- * faces pull. A salient edge is held where an outside corner stands there, the corner turns by 45 degrees or more and the line begins at it. At a free end the concrete ends at the face's
+ * faces pull; at a bend what its strip hands on (bends.ts). A salient edge is held where an outside corner stands there, the corner turns by 45 degrees or more and the line begins at it. At a free end the concrete ends at the face's
  * end; forms run past it without load. At a jog: jogs.ts. Source: statics of the corner units, common practice for which edges count as held.
  */
 
-import { holdsEdge } from '../ground/cornerAngles.js';
+import { holdsEdge, isBend } from '../ground/cornerAngles.js';
 import type { Face, Group, Run, RunEnd, Side } from '../ground/vocabulary.js';
+import { bendShearMm } from './bends.js';
 import { type Context, EQUAL_MM, faceOf } from './context.js';
 import { hangingAt, jogShear } from './jogs.js';
 
 export interface LineEnd {
-  readonly kind: 'inner' | 'outer' | 'tee' | 'box' | 'free' | 'step' | 'jog' | 'open' | 'ring' | 'tangent';
+  readonly kind: 'inner' | 'outer' | 'bend' | 'tee' | 'box' | 'free' | 'step' | 'jog' | 'open' | 'ring' | 'tangent';
   /** Vertex, end of the concrete, or riser. */
   readonly stationMm: number;
   /** Along the wall, from the salient vertex to the re-entrant one; only for 'inner'. */
   readonly kMm: number;
-  /** What the stem's faces add to the leg, for 'tee'; half of a pilaster's front, for 'box'; what hangs here of the fill beyond, for 'tangent'. */
+  /** What the stem's faces add to the leg, for 'tee'; half of a pilaster's front, for 'box'; all that hangs there, for 'bend'; what hangs here of the fill beyond, for 'tangent'. */
   readonly pullMm: number;
   readonly vertex: string | null;
   /** Only for 'step': what is between the last joint and the riser hangs on this line. */
@@ -81,6 +82,8 @@ const runEnd = (ctx: Context, run: Run, end: RunEnd, side: Side): LineEnd => {
   switch (end.kind) {
     case 'corner': {
       const vertex = side === 'left' ? end.leftVertex : end.rightVertex;
+      const hangsMm = isBend(end.deflectionDeg) ? bendShearMm(ctx, run, end, side) : null;
+      if (hangsMm !== null) return { ...plainEnd, kind: 'bend', stationMm, pullMm: hangsMm, vertex };
       if (side !== end.inner) return { ...plainEnd, kind: 'outer', stationMm, vertex };
       const outer = at(end, side === 'left' ? 'right' : 'left');
       const kMm = end === run.start ? stationMm - outer : outer - stationMm;
@@ -187,6 +190,7 @@ const endShear = (end: LineEnd, distanceMm: number): number => {
   const strip = Math.max(0, distanceMm);
   if (end.kind === 'step') return end.hangs ? strip : 0;
   // Fill between a curved and a straight wall hangs half on either, whichever of the two it is counted to.
+  if (end.kind === 'bend') return end.pullMm;
   if (end.kind === 'tangent') return strip / 2 + end.pullMm;
   if (end.kind === 'inner') return Math.max(strip, (end.kMm + strip) / 2);
   return end.kind === 'tee' || end.kind === 'box' ? strip + end.pullMm : strip;

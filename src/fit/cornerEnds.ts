@@ -1,19 +1,20 @@
 /**
- * The end zone at a corner of two walls, of any deflection d (rules T3, T10).
+ * The end zone at a corner of two walls, of any deflection d (rules T3, T10); bends: bendEnds.ts.
  *
  * On the re-entrant face stands a leg a, with a strip of timber x bolted to it where the outer face needs it. On the salient face stands one rigid
  * group of length k + a + x, held at the salient edge by the outside corner; k = (t_other - t_own cos d)/sin d is the distance between the corner's
  * two vertices along the wall, and negative where the inner face is the longer one.
  *
  * A corner that turns by less than HELD_LEAST_DEG holds no edge: there the outer face is tied within the overhang of it, by a pair (endPair.ts).
- * A leg of the yard is mostly too long for that; then, as in bends under BEND_MOST_DEG, a tapered strip of timber stands in the re-entrant corner,
+ * A leg of the yard is mostly too long for that; then a tapered strip of timber stands in the re-entrant corner,
  * wide enough on each side that the frames behind do not meet: y >= depth tan(d/2).
  */
 
-import { BEND_MOST_DEG, holdsEdge } from '../ground/cornerAngles.js';
+import { holdsEdge, isBend } from '../ground/cornerAngles.js';
 import { COVER_MM } from '../ground/tolerance.js';
 import { plainNumber } from '../ground/units.js';
 import type { RunEnd, Side } from '../ground/vocabulary.js';
+import { bendBounds } from './bendEnds.js';
 import {
   type Bound,
   type FaceZone,
@@ -45,7 +46,7 @@ export const TAPERED_GU = 0;
 export const cornerLegs = (ctx: RunContext, end: CornerEnd): number[] => {
   const legs = ctx.legsAt(innerVertexOf(end)).map((l) => l.legGu);
   if (holdsEdge(end.deflectionDeg)) return legs;
-  return end.deflectionDeg < BEND_MOST_DEG ? [TAPERED_GU] : [...legs, TAPERED_GU];
+  return isBend(end.deflectionDeg) ? [TAPERED_GU] : [...legs, TAPERED_GU];
 };
 
 export const innerVertexOf = (end: CornerEnd): string => (end.inner === 'left' ? end.leftVertex : end.rightVertex);
@@ -190,6 +191,12 @@ const pairBound = (c: Corner, legGu: number, reachGu: number, option: PairOption
   };
 };
 
+/** A bend; where timber does not close it, what stands at its vertex is drawn. */
+const bentBounds = (c: Corner): Bound[] => {
+  const bounds = bendBounds(c.ctx, c.end, c.d);
+  return bounds.length > 0 ? bounds : [tiedFailure(c, TAPERED_GU, Math.max(1, -c.kGu))];
+};
+
 /** A corner that holds no edge: the outer face is tied within the overhang of it. */
 const tiedBounds = (c: Corner, legGu: number): Bound[] => {
   const { ctx, end, d, innerGu, outerGu, kGu } = c;
@@ -247,6 +254,7 @@ export const cornerBounds = (ctx: RunContext, end: CornerEnd, d: 1 | -1, legOf: 
     return [{ ...openBound(ctx, end, d, why), rule: 'fit.no-corner-unit' }];
   };
   if (legGu !== TAPERED_GU && !cornerLegs(ctx, end).includes(legGu)) return lacks('inside corner');
+  if (isBend(end.deflectionDeg)) return bentBounds(c);
   if (!holdsEdge(end.deflectionDeg)) return tiedBounds(c, legGu);
   return outsideAt(ctx.gear, end.deflectionDeg) ? heldBounds(c, legGu, hasStrip) : lacks('outside corner');
 };

@@ -1,6 +1,6 @@
 /** What a person should know of a corner although it is laid out: sharp ones, tapered strips, and what rounding drops. */
 
-import { ACUTE_BEYOND_DEG } from '../ground/cornerAngles.js';
+import { ACUTE_BEYOND_DEG, isBend } from '../ground/cornerAngles.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
 import type { FacePlan } from '../ground/vocabulary.js';
@@ -31,7 +31,7 @@ export const vertexFindings = (plan: FacePlan, solved: SolvedPlan): Finding[] =>
   const tapered = new Map(
     solved.runs.flatMap(({ model }) =>
       [model.ctx.run.start, model.ctx.run.end].flatMap((end) =>
-        end.kind === 'corner' && solved.legOf(innerVertexOf(end)) === TAPERED_GU
+        end.kind === 'corner' && !isBend(end.deflectionDeg) && solved.legOf(innerVertexOf(end)) === TAPERED_GU
           ? [[innerVertexOf(end), end.deflectionDeg] as const]
           : [],
       ),

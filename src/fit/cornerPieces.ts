@@ -1,8 +1,9 @@
 /** What stands at a vertex of the concrete: the corner unit of every course, or the timber in its place. */
 
-import { BEND_MOST_DEG } from '../ground/cornerAngles.js';
+import { isBend } from '../ground/cornerAngles.js';
 import { listsBy } from '../ground/groups.js';
-import type { FacePlan, FaceSide, FormUnit, PieceKind, Vertex } from '../ground/vocabulary.js';
+import type { FacePlan, FaceSide, FormUnit, PieceKind, Taper, Vertex } from '../ground/vocabulary.js';
+import { bendTaper } from './bendTaper.js';
 import { TAPERED_GU } from './cornerEnds.js';
 import { type Gear, legsAt, outsideAt } from './gear.js';
 import type { SolvedPlan } from './plan.js';
@@ -19,6 +20,8 @@ export interface CornerPiece {
     readonly fromGu: number;
     readonly toGu: number;
   }[];
+  /** Of the strips at a bend. */
+  readonly taper?: Taper;
 }
 
 /** How far the tapered strip at a vertex reaches along a wall, as the wall's end zone has it. */
@@ -53,10 +56,25 @@ export const cornerItems = (plan: FacePlan, v: Vertex, gear: Gear, legGu: number
 
 /** The corner unit of every course at a salient vertex; null where none stands. */
 export const outsideItems = (v: Vertex, gear: Gear): readonly FormUnit[] | null =>
-  v.deflectionDeg < BEND_MOST_DEG ? null : (outsideAt(gear, v.deflectionDeg)?.items ?? null);
+  isBend(v.deflectionDeg) ? null : (outsideAt(gear, v.deflectionDeg)?.items ?? null);
 
-/** The piece at a vertex; null where none stands: on the outside of a bend, or where the yard has none (said by the end that needs it). */
+/** The strip of timber over a vertex of a bend; null where none closes it. */
+const bendStrip = (plan: FacePlan, v: Vertex, gear: Gear, solved: SolvedPlan): CornerPiece | null => {
+  const covers = v.arms.map((a) => {
+    const s = Math.round(a.stationMm / gear.gridMm);
+    const e = s + a.direction * taperedReach(solved, a.wall, v.id);
+    return { wall: a.wall, side: a.side, fromGu: Math.min(s, e), toGu: Math.max(s, e) };
+  });
+  const depthGu = solved.runs[0]?.model.ctx.frameDepthGu ?? 0;
+  if (covers.some((c) => c.toGu === c.fromGu)) return null;
+  const edgesMm = covers.map((c, i) => (v.arms[i]!.direction === 1 ? c.toGu : c.fromGu) * gear.gridMm);
+  const taper = bendTaper(plan, v, [edgesMm[0]!, edgesMm[1]!], depthGu * gear.gridMm);
+  return { kind: 'timber', items: Array<string | null>(gear.courses).fill(null), covers, taper };
+};
+
+/** The piece at a vertex; null where none stands, or where the yard has none (said by the end that needs it). */
 export const cornerPiece = (plan: FacePlan, v: Vertex, gear: Gear, solved: SolvedPlan): CornerPiece | null => {
+  if (isBend(v.deflectionDeg)) return bendStrip(plan, v, gear, solved);
   if (v.kind === 'salient') {
     const outside = outsideItems(v, gear);
     return outside && { kind: 'outside-corner', items: outside.map((u) => u.id), covers: [] };

@@ -1,5 +1,6 @@
 /** Growth (rule T19): panels gain a little in every joint; between two fixed corners nothing gives way where no strip is cut to suit. */
 
+import { isBend } from '../ground/cornerAngles.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { describeRun, placeAlong } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
@@ -14,7 +15,9 @@ const JOINTS_MOST = 10;
 
 const isFixed = (run: SolvedRun, feature: number): boolean => {
   const f = run.model.features[feature]!;
-  return f.kind === 'stems' || (f.kind === 'end' && (f.end.kind === 'corner' || f.end.kind === 'stem'));
+  if (f.kind !== 'end') return f.kind === 'stems';
+  // At a bend the strips are cut to suit.
+  return f.end.kind === 'stem' || (f.end.kind === 'corner' && !isBend(f.end.deflectionDeg));
 };
 
 const hasStrip = (zone: ZoneSolution): boolean =>

@@ -13,6 +13,7 @@ import { voidsOf } from '../ground/voids.js';
 import { arcFindings, stockBeside, straightOf, withArcs } from './arcFindings.js';
 import { type SolvedArc, solveArcs } from './arcs.js';
 import { barAdvice } from './barShift.js';
+import { bendFindings } from './bendFindings.js';
 import type { Bound } from './bound.js';
 import { withCleanOuts } from './cleanOuts.js';
 import { cornerFindings, jogFindings, returnFindings, vertexFindings } from './cornerFindings.js';
@@ -318,6 +319,7 @@ export const fit = (
     ...solved.runs.flatMap((run) => pilasterFindings(plan, run)),
     ...arcFindings(plan, arcs, options),
     ...vertexFindings(plan, solved),
+    ...bendFindings(plan, catalogue, emitted.pieces),
     ...onSideFindings(plan, demands, emitted),
     ...topFindings(plan, solved),
     ...jogFindings(plan, solved),

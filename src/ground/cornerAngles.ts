@@ -20,6 +20,9 @@ export const ACUTE_BEYOND_DEG = 120;
 /** Angles that were worked out, not read, agree to this. */
 const SAME_DEG = 1e-3;
 
+/** Do walls that turn by this meet in a bend: without a hinge, with tapered fill? */
+export const isBend = (deflectionDeg: number): boolean => deflectionDeg < BEND_MOST_DEG;
+
 export const isSquare = (deflectionDeg: number): boolean => Math.abs(deflectionDeg - 90) <= SQUARE_SLACK_DEG;
 
 /** Is a salient edge that turns by this held by the outside corner that stands at it? */

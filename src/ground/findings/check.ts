@@ -25,6 +25,13 @@ export const checkFindings = {
       'On a curved wall a form leaves its arc too far, frames collide, tapered fill does not measure what its joint does, forms do not stand opposite each other, or a tie is not square to them.',
     action: 'Do not build it so; report it, since the layout should have prevented it.',
   },
+  'check.bend': {
+    severity: 'failure',
+    rule: 'T1',
+    meaning:
+      'At a bend the frames of both walls collide, or a strip of timber does not measure what the joint does, is wider than timber may be or does not reach both walls.',
+    action: 'Do not build it so; report it, since the layout should have prevented it.',
+  },
   'check.below-footing': {
     severity: 'failure',
     rule: 'T9',

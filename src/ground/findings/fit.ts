@@ -84,7 +84,15 @@ export const fitFindings = {
     meaning:
       'A corner that turns by little is formed without a hinged corner: a strip of timber, cut to the angle, stands in its re-entrant side, and the outer forms are tied on both sides within the overhang of the edge.',
     action:
-      'Cut the strip to the angle and bolt it to both neighbours; under 10 degrees that is the usual way, above it have it checked that the joint at the outer edge closes.',
+      'Cut the strip to the angle and bolt it to both neighbours; have it checked that the joint at the outer edge closes.',
+  },
+  'fit.bend': {
+    severity: 'note',
+    rule: 'T3',
+    meaning:
+      'Two walls meet and turn by less than 10 degrees. No hinged corner stands there: the forms of both walls end square beside the bend, opposite each other, and a strip of timber with a taper over the depth of the frames closes each face. Nothing holds the edge; ties stand beside the strips on both walls.',
+    action:
+      'Cut the strips to the widths named, their faces planed to the bend, and bolt the frames together through them: the pull along the wall (check.in-plane) goes through the inner one.',
   },
   'fit.sharp-corner': {
     severity: 'attention',
