@@ -6,7 +6,7 @@
 import { facePoint } from '../ground/arcs.js';
 import { isBend } from '../ground/cornerAngles.js';
 import { type Finding, finding } from '../ground/findings.js';
-import { cross, distance, scale, sub, unit, type Vec } from '../ground/plane.js';
+import { distance, dot, sub, unit, type Vec } from '../ground/plane.js';
 import { COVER_MM } from '../ground/tolerance.js';
 import { plainNumber } from '../ground/units.js';
 import type { Piece, Run, RunEnd, Side, Vertex, VertexArm } from '../ground/vocabulary.js';
@@ -45,24 +45,20 @@ const edgesOf = (ctx: Context, piece: Piece): { readonly vertex: Vertex; readonl
   return a && b ? { vertex, edges: [a, b] } : null;
 };
 
-/** Moment about `about` of a force at a point. */
-const moment = (about: Vec, at: Vec, force: Vec): number => cross(sub(at, about), force);
-
 /**
- * What a strip under unit pressure hands on to the forms of its first edge's wall, mm of strip, when those pull at it with `pullMm`: moments about its
- * other edge.
+ * What a strip under unit pressure hands on to the forms of its first edge's wall, mm of strip, when those pull at it with `pullMm`: equilibrium of the part
+ * on that wall's side of the bisector, which the other part holds square to the bisector alone. (That the two arms may differ is a moment in the strip's
+ * bolts, p times the difference of their squares over 8 or so.)
  */
 const handedOn = (vertex: Vec, [own, other]: readonly [Edge, Edge], pullMm: number): number => {
-  const pushed = [own, other].reduce((sum, e) => {
-    const middle = scale({ x: vertex.x + e.contact.x, y: vertex.y + e.contact.y }, 0.5);
-    return sum + moment(other.contact, middle, scale(e.outward, distance(vertex, e.contact)));
-  }, 0);
-  const pulled = moment(other.contact, own.contact, scale(own.away, pullMm));
-  return (pushed + pulled) / moment(other.contact, own.contact, own.outward);
+  const across = unit(sub(other.away, own.away));
+  // Along the wall the other part takes the pull; square to the wall that gives a part of it.
+  const force = pullMm / -dot(across, own.away);
+  return distance(vertex, own.contact) + force * dot(across, own.outward);
 };
 
 /**
- * What hangs on the line of a run's side at a bend, mm of strip: half of its strip or so, and on the inner face what the pull of the wall, p t, adds. All
+ * What hangs on the line of a run's side at a bend, mm of strip: the arm of its strip, and on the inner face what the pull of the wall, p t, adds. All
  * of the pull is taken to run in the inner line: what the outer one has of it presses the outer strip on and relieves the ties. null where no strip stands.
  */
 export const bendShearMm = (ctx: Context, run: Run, end: Corner, side: Side): number | null => {

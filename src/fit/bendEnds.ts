@@ -8,8 +8,9 @@
  * t tan(d/2) where both are as thick. So the outer strip is 2 t tan(d/2) wider than the inner one. y is free beyond its least: that moves the joint, so
  * that strips can be cut and the rest of the wall closes without another place of fill.
  *
- * Statics: nothing holds the edge. The outer strip hangs on both neighbours with p (k + y) each. On the inner face it is p y and what the pull of the
- * wall, p t, adds round the bend, p t tan(d/2): the same. A part of the pull that the outer line takes lessens both alike.
+ * Statics: nothing holds the edge. Each side of a strip hangs on its own wall's forms, to which it is bolted: the outer one with p (k + y). On the inner
+ * face it is p y and what the pull of the wall, p t, adds round the bend, p t tan(d/2): the same. A part of the pull that the outer line takes lessens
+ * both alike.
  */
 
 import type { RunEnd, Side } from '../ground/vocabulary.js';
@@ -59,13 +60,11 @@ export const bendBounds = (ctx: RunContext, end: CornerEnd, d: 1 | -1): Bound[] 
       ...NO_FACE_ZONE,
       legs: [{ vertex, ...span(fromGu, jointGu) }],
     });
-    // What the other wall takes is not known here: of a strip with unequal arms each side carries no more than the larger of its own and the mean.
-    const hangsGu = Math.max(armGu, (armGu + otherMostGu) / 2);
     const [inner, outer] = [zone(innerVertex, innerGu), zone(outerVertex, outerGu)];
     return [
       {
         jointGu,
-        v: [hangsGu, hangsGu],
+        v: [armGu, armGu],
         // The other wall counts the other half of the place.
         cost: ctx.cost({ places: 0.5, timberArea: (reachGu + armGu) * ctx.heightGu }),
         left: end.inner === 'left' ? inner : outer,

@@ -15,7 +15,12 @@ const cutOffMm = ({ covers, taper }: Piece, deflectionDeg: number): number => {
   return (a * b * Math.sin((deflectionDeg * Math.PI) / 180)) / taper!.faceMm;
 };
 
-const nodeFindings = (plan: FacePlan, { timberMostMm }: Catalogue, node: PlanNode, strips: readonly Piece[]): Finding[] => {
+const nodeFindings = (
+  plan: FacePlan,
+  { timberMostMm }: Catalogue,
+  node: PlanNode,
+  strips: readonly Piece[],
+): Finding[] => {
   const at = [node.at.x, node.at.y, 0] as const;
   const of = (kind: string) => strips.find((p) => plan.vertices.some((v) => v.id === p.vertex && v.kind === kind));
   const [inner, outer] = [of('re-entrant'), of('salient')];

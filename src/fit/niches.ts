@@ -3,6 +3,7 @@
  * fillers or timber between. No tie passes there, so the layout of such a place is a special form: what it has to carry is told, and it is a failure.
  */
 
+import { isBend } from '../ground/cornerAngles.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { placeAlong } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
@@ -70,10 +71,12 @@ export const nicheFinding = (plan: FacePlan, { model }: SolvedRun, zone: ZoneSol
         : fill.fillersGu.length > 0
           ? `with fillers of ${fill.fillersGu.map(mm).join(' + ')} between them`
           : 'with nothing between them';
+  const isAtBend = [run.start, run.end].some((e) => e.kind === 'corner' && isBend(e.deflectionDeg));
+  const what = isAtBend ? 'strips and legs' : 'legs';
   const foot = plainNumber((pressureKpa * clearGu * gear.gridMm) / 1000, 1);
   const perM = demand.rows.reduce((sum, r) => sum + r.stripKnPerM, 0);
   const all = plainNumber((perM * clearGu * gear.gridMm) / 1000, 1);
-  const message = `On wall ${run.wall} only ${mm(clearGu)} mm are clear on the ${side} face: legs of ${legs.map(mm).join(' and ')} stand back to back, ${between}. No tie passes there; the concrete pushes with ${foot} kN per m of height at the foot, ${all} kN in all, and the legs are trapped when stripped.`;
+  const message = `On wall ${run.wall} only ${mm(clearGu)} mm are clear on the ${side} face: ${what} of ${legs.map(mm).join(' and ')} stand back to back, ${between}. No tie passes there; the concrete pushes with ${foot} kN per m of height at the foot, ${all} kN in all, and the ${what} are trapped when stripped.`;
   const at = placeAlong(plan, run.wall, ((zone.fromGu + zone.toGu) / 2) * gear.gridMm);
   return finding('fit.niche', message, {
     at,

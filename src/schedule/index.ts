@@ -71,8 +71,9 @@ const totalsOf = (plan: FacePlan, layout: CheckedLayout, rows: readonly Schedule
   const openingsMm2 = total(voids.map((v) => v.areaMm2 * v.faces));
   const openingsMm3 = total(voids.map((v) => v.areaMm2 * v.thicknessMm));
   const endMm2 = total(plan.faces.filter((f) => !isLong(f) && !f.stands).map((f) => endFaceMm2(wallOf(f), f)));
-  // Tapered fill takes less of the concrete than its stations say.
-  const shareOf = ({ taper }: Piece, { fromMm, toMm }: Cover) => (taper ? taper.faceMm / (toMm - fromMm) : 1);
+  // Tapered fill on a curve takes less of the concrete than its stations say; at a bend it follows both faces.
+  const shareOf = ({ taper, vertex }: Piece, { fromMm, toMm }: Cover) =>
+    taper && vertex === undefined ? taper.faceMm / (toMm - fromMm) : 1;
   const timber = layout.pieces
     .filter((p) => p.kind === 'timber')
     .flatMap((p) => p.covers.map((cover) => onConcrete(cover) * shareOf(p, cover)));

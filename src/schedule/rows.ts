@@ -17,7 +17,7 @@ export const TIMBER_KG_PER_M3 = 600;
 const TIMBER_REMARK = `net size; mass as solid timber of the frame's depth at ${TIMBER_KG_PER_M3} kg/m3 (common practice, no source)`;
 
 const TAPER_REMARK =
-  "tapered over the frame's depth: on the inner face of a curve the wide side is at the concrete, on the outer face at the back";
+  "tapered over the frame's depth: on the inner face of a curve or a bend the wide side is at the concrete, on the outer face at the back";
 
 const POST_REMARK = `post beside a pilaster, width x depth x length; mass as solid timber at ${TIMBER_KG_PER_M3} kg/m3 (common practice, no source)`;
 

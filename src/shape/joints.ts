@@ -163,11 +163,13 @@ const reachesOf = (bars: readonly Bar[], contacts: readonly Contact[]): Map<stri
  */
 const lateContacts = (bars: readonly Bar[], contacts: readonly Contact[]): Contact[] => {
   const reaches = reachesOf(bars, contacts);
+  // Two walls meet once: at a flat bend the far end of a short one may lie as near to the crossing as ends at a sharp corner do.
+  const met = new Set(contacts.map((c) => c.bars.join(' ')));
   return bars.flatMap((a, i) =>
     (['lo', 'hi'] as const).flatMap((endA): Contact[] => {
       if (reaches.has(`${i}${endA}`)) return [];
       return bars.flatMap((b, j): Contact[] => {
-        const c = crossingOf(a, b);
+        const c = met.has(`${Math.min(i, j)} ${Math.max(i, j)}`) ? null : crossingOf(a, b);
         if (!c) return [];
         const endB = nearestEnd(b, c.along[1]);
         const held = reaches.get(`${j}${endB}`);

@@ -133,6 +133,22 @@ describe('changes of thickness and junctions that are not laid out', () => {
     expect(r.value.nodes.filter((n) => n.kind === 'bend')).toMatchObject([{ angleDeg: 6 }]);
     expect(codes(r)).toEqual([]);
   });
+
+  it('at a bend a short wall keeps its free end', () => {
+    const d = (6 * Math.PI) / 180;
+    const half = 100 * Math.tan(d / 2);
+    for (const mm of [300, 700, 1500]) {
+      const r = shape(
+        foundation([
+          stretch([-4000, 0], [-half, 0], 200, [true, false]),
+          stretch([half * Math.cos(d), half * Math.sin(d)], [mm * Math.cos(d), mm * Math.sin(d)], 200, [false, true]),
+        ]),
+        GRID,
+      );
+      expect(r.value.nodes.map((n) => n.kind)).toEqual(['end', 'bend', 'end']);
+      expect(Math.round(r.value.walls[1]!.lengthMm)).toBe(mm);
+    }
+  });
 });
 
 describe('walls that clash', () => {

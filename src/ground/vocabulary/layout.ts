@@ -37,7 +37,7 @@ export interface Piece {
   /** 1 is the lowest; 0 is what closes the gap between the footing and the forms, and what hangs under them at a step. */
   readonly course: number;
   readonly covers: readonly Cover[];
-  /** Of tapered fill on a curved wall. Its cover tells its place in stations, not its width. */
+  /** Of tapered fill on a curved wall, whose cover tells its place in stations, not its width; and of the strips over the vertices of a bend. */
   readonly taper?: Taper;
   /** Node of a corner piece, bulkhead. */
   readonly node?: string;

@@ -77,7 +77,7 @@ export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[
   const running = marks.map((s) => ({ x: xOf(s), text: lengthText(unit, s - face.fromMm) }));
   const { wall } = view.frame;
   // Fill on a curve measures less at the concrete than its stations say.
-  const fills = items.filter(({ piece }) => piece.taper);
+  const fills = items.filter(({ piece }) => piece.taper && piece.vertex === undefined);
   const fillAt = (s: number) => fills.find(({ cover }) => Math.abs(cover.fromMm - s) <= SAME_JOINT_MM)?.piece.taper;
   const single = joints.slice(1).map((s, i) => ({
     x: (xOf(joints[i]!) + xOf(s)) / 2,

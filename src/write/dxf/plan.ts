@@ -32,6 +32,7 @@ import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, type Shape, type TextPose, text, textWidth } from './sheet.js';
 import { drawSpecialForms } from './specialForms.js';
 import {
+  bendStripShapes,
   hingeShape,
   insideCornerShapes,
   outsideCornerShapes,
@@ -121,13 +122,17 @@ const atCorner = (scene: Scene, piece: Piece): Standing | null => {
   const faces = place.order.map((arm) => armFace(plan, vertex, arm));
   const legs = legsOf(scene, piece, faces);
   const unit = scene.unitOf(piece);
-  const shapes = [
-    ...(salient
-      ? outsideCornerShapes(unit?.faceWidthMm ?? 0, depthMm, place.openingDeg)
-      : insideCornerShapes(legs, depthMm, place.openingDeg)),
-    ...(unit?.deflectionDeg ? [hingeShape(place.openingDeg, salient)] : []),
-  ];
-  const name = piece.item ?? piece.kind;
+  const { taper } = piece;
+  const shapes = taper
+    ? bendStripShapes(legs, depthMm, place.openingDeg, salient)
+    : [
+        ...(salient
+          ? outsideCornerShapes(unit?.faceWidthMm ?? 0, depthMm, place.openingDeg)
+          : insideCornerShapes(legs, depthMm, place.openingDeg)),
+        ...(unit?.deflectionDeg ? [hingeShape(place.openingDeg, salient)] : []),
+      ];
+  const size = taper ? `-${plainNumber(taper.faceMm, 1)}-${plainNumber(taper.backMm, 1)}` : '';
+  const name = piece.item ?? `${piece.kind}${size}`;
   const angle = place.openingDeg === 90 ? '' : `-${place.openingDeg}`;
   const reach = depthMm / Math.sin((place.openingDeg * Math.PI) / 360);
   const middle = place.openingDeg / 2 + (salient ? 180 : 0);

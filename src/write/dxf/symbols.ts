@@ -161,6 +161,26 @@ export const outsideCornerShapes = (faceWidthMm: number, depthMm: number, openin
   return [polyline(null, outline, true), line(null, at(0, 0), outer)];
 };
 
+/** A strip of timber round a bend, solid: on the forms' side of the vertex between the ends of the frames, its faces on both faces of the concrete. */
+export const bendStripShapes = (
+  [a, b]: readonly [number, number],
+  depthMm: number,
+  openingDeg: number,
+  isSalient: boolean,
+): Shape[] => {
+  const out = isSalient ? -1 : 1;
+  const middle = polar((out * depthMm) / Math.sin((openingDeg / 2) * RAD_PER_DEG), openingDeg / 2);
+  const halves: [Vec, Vec, Vec, Vec][] = [
+    [at(0, 0), polar(a, 0), sum(polar(a, 0), polar(out * depthMm, 90)), middle],
+    [at(0, 0), polar(b, openingDeg), sum(polar(b, openingDeg), polar(out * depthMm, openingDeg - 90)), middle],
+  ];
+  const [first, second] = halves as [(typeof halves)[0], (typeof halves)[0]];
+  return [
+    polyline(null, [first[0], first[1], first[2], middle, second[2], second[1]], true),
+    ...halves.map((corners): Shape => ({ type: 'solid', layer: null, about: [], corners })),
+  ];
+};
+
 const HINGE_RADIUS_MM = 12;
 const HINGE_SIDES = 8;
 

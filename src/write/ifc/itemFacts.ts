@@ -50,11 +50,12 @@ export const pieceType = (
       properties: () => ofUnit(author, unit),
     };
   }
-  const { widthMm, heightMm } = cutSize(author.result.plan, piece);
+  const { widthMm, heightMm, narrowMm } = cutSize(author.result.plan, piece);
   const { is } = author;
+  const tapers = narrowMm === undefined ? '' : `/${plainNumber(narrowMm, 1)}`;
   const name = `${piece.kind} ${size}`;
   return {
-    key: `cut ${piece.kind} ${plainNumber(widthMm, 1)} x ${plainNumber(heightMm, 1)}`,
+    key: `cut ${piece.kind} ${plainNumber(widthMm, 1)}${tapers} x ${plainNumber(heightMm, 1)}`,
     kind: piece.kind,
     name,
     tag: mark,
@@ -62,6 +63,7 @@ export const pieceType = (
     properties: () => [
       { name: 'Kind', value: is.label(piece.kind) },
       { name: 'Width', value: is.length(widthMm) },
+      { name: 'NarrowWidth', value: narrowMm === undefined ? null : is.length(narrowMm) },
       { name: 'Height', value: is.length(heightMm) },
     ],
   };

@@ -109,7 +109,9 @@ const piece = z
     taper: z
       .object({ faceMm: lengthMm, backMm: lengthMm })
       .optional()
-      .describe('of fill on a curve: its width at the concrete and at the back of the frames; covers tell its place'),
+      .describe(
+        'of fill on a curve or at a bend: its width at the concrete and at the back of the frames; covers tell its place',
+      ),
     node: z.string().optional(),
   })
   .describe('one physical unit; over a corner it has two covers, an outside corner has none and names its node');

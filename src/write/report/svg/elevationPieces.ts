@@ -45,10 +45,12 @@ const rectangle = (v: FaceView, c: Cover): readonly Vec[] => [
 const texts = (v: FaceView, s: Standing): readonly [string, string, string] => {
   const gear = v.result.catalogue.lengthUnit;
   const letter = KIND_LETTERS[s.piece.kind];
-  const here = lengthText(s.piece.taper?.faceMm ?? s.cover.toMm - s.cover.fromMm, gear);
-  // Of a unit that runs past a jog only a part stands on this face.
-  const wholeMm = s.piece.covers.reduce((sum, c) => sum + c.toMm - c.fromMm, 0);
-  const width = runsPast(s.piece) ? `${lengthText(wholeMm, gear)} (${here} here)` : here;
+  const isRound = s.piece.taper !== undefined && s.piece.vertex !== undefined;
+  const hereMm = s.cover.toMm - s.cover.fromMm;
+  const here = lengthText(isRound ? hereMm : (s.piece.taper?.faceMm ?? hereMm), gear);
+  // Of a unit that runs past a jog, and of a strip round a bend, only a part stands on this face.
+  const wholeMm = isRound ? s.piece.taper!.faceMm : s.piece.covers.reduce((sum, c) => sum + c.toMm - c.fromMm, 0);
+  const width = runsPast(s.piece) || isRound ? `${lengthText(wholeMm, gear)} (${here} here)` : here;
   const height = lengthText(s.cover.topMm - s.cover.baseMm, gear);
   return [
     letter === '' ? width : `${letter} ${width}`,

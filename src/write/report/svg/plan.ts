@@ -236,7 +236,9 @@ const cornerLabel = (index: PlanIndex, piece: Piece, gear: GearUnit, depthMm: nu
   const stand = standOf(index, piece);
   if (stand === null || piece.vertex === undefined || piece.covers.length === 0) return null;
   const legs = new Set(piece.covers.map((c) => lengthText(c.toMm - c.fromMm, gear)));
-  const text = `${KIND_LETTERS[piece.kind]} ${[...legs].join('+')}`;
+  const { taper } = piece;
+  const size = taper ? `${lengthText(taper.faceMm, gear)}/${lengthText(taper.backMm, gear)}` : [...legs].join('+');
+  const text = `${KIND_LETTERS[piece.kind]} ${size}`;
   const side = Math.sign(Math.round(stand.out.x * 1e6));
   const at = add(stand.at, scale(stand.out, depthMm * 1.5 + TEXT_MM * 2.8));
   return textMarkup(text, at, view, {
