@@ -14,7 +14,7 @@ import { standingPieces } from '../../src/write/ifc/bodies.js';
 import { indexPlan, pieceShapes } from '../../src/write/report/geometry.js';
 import { type BentLine, bentFoundation, mirrored, turned } from '../support/bentPlan.js';
 import { workedExampleCatalogue } from '../support/exampleCatalogue.js';
-import { layOutByHand } from './handLoads.js';
+import { layOutByHand, P } from './handLoads.js';
 
 const D = workedExampleCatalogue.frameDepthMm;
 const rad = (deg: number): number => (deg * Math.PI) / 180;
@@ -171,6 +171,35 @@ describe('what the strips hand on', () => {
       expect(Math.hypot(force.x, force.y)).toBeLessThan(1e-3);
     },
   );
+});
+
+it('clamps reach over both strips, and those of the inner one carry the pull of the wall, p t', () => {
+  const t = 250;
+  const laid = layOut(row([6], [2400, 1900], t));
+  const clamps = [
+    {
+      id: 'long',
+      closesMm: { least: 0, most: 120 },
+      pullKn: 15,
+      shearKn: 15,
+      mostSpacingMm: 600,
+      mostFromEndMm: 300,
+      massKg: 5,
+    },
+  ];
+  const { value } = check({ ...laid, catalogue: { ...workedExampleCatalogue, clamps } });
+  const { inner, outer } = both(laid);
+  const over = (strip: Piece) =>
+    value.clamps.filter((c) =>
+      strip.covers.some(
+        (x) => x.face === c.face && c.gapMm > 1 && Math.abs(c.stationMm - (x.fromMm + x.toMm) / 2) < 60,
+      ),
+    );
+  // Force of the hand envelope: constant from 1831 down to the foot at 2350, over the thickness.
+  const force = (P * (2350 - 1831 / 2) * t) / 1e6;
+  expect(over(inner).reduce((sum, c) => sum + c.inPlaneKn, 0)).toBeCloseTo(force, 1);
+  expect(over(outer).length).toBe(over(inner).length);
+  for (const c of over(outer)) expect(c.gapMm).toBeCloseTo(outer.taper!.backMm, 3);
 });
 
 describe('as drawn', () => {

@@ -5,6 +5,7 @@
  */
 
 import { endStationMm, isRing } from '../../ground/arcs.js';
+import { isBend } from '../../ground/cornerAngles.js';
 import type { FormUnit, Piece, Run, RunEnd, Side } from '../../ground/vocabulary.js';
 import { type Context, EQUAL_MM, faceOf, type PlacedCover, unitOf } from '../context.js';
 
@@ -150,13 +151,21 @@ const endUnits = (edges: readonly Edge[], run: Run, end: RunEnd, side: Side, mos
     .filter(({ awayMm }) => awayMm >= -TOUCH_MM && awayMm <= mostMm);
 };
 
+/** Does the line of forms go on past this end into another wall's: in line, or round a bend over its strips? */
+const goesOver = (end: RunEnd): end is RunEnd & { readonly kind: 'jog' | 'tangent' | 'corner' } =>
+  end.kind === 'jog' || end.kind === 'tangent' || (end.kind === 'corner' && isBend(end.deflectionDeg));
+
+/** What a clamp has to reach over at a bend: the strip where it is widest, at the concrete or at the back of the frames. */
+const bendGapMm = (ctx: Context, end: RunEnd & { readonly kind: 'corner' }, side: Side, standsMm: number): number => {
+  const strips = ctx.timberAt.get(side === 'left' ? end.leftVertex : end.rightVertex) ?? [];
+  return Math.max(standsMm, ...strips.flatMap(({ taper }) => (taper ? [taper.faceMm, taper.backMm] : [])));
+};
+
 /** Joints over the end of one wall and the start of the next, where the line of forms goes on from one to the other. */
 const jointsAcross = (ctx: Context, edgesOf: (face: string) => readonly Edge[], mostFillMm: number): Joint[] => {
   const ends = ctx.plan.runs.flatMap((run) => [run.start, run.end].map((end) => ({ run, end })));
   const byNode = new Map<string, { run: Run; end: RunEnd }[]>();
-  for (const e of ends)
-    if (e.end.kind === 'jog' || e.end.kind === 'tangent')
-      byNode.set(e.end.node, [...(byNode.get(e.end.node) ?? []), e]);
+  for (const e of ends) if (goesOver(e.end)) byNode.set(e.end.node, [...(byNode.get(e.end.node) ?? []), e]);
   return [...byNode.values()].flatMap((pair) => {
     const [a, b] = pair;
     if (!a || !b || pair.length !== 2) return [];
@@ -172,13 +181,14 @@ const jointsAcross = (ctx: Context, edgesOf: (face: string) => readonly Edge[], 
         behind.flatMap((y): Joint[] => {
           const [baseMm, topMm] = [Math.max(x.edge.baseMm, y.edge.baseMm), Math.min(x.edge.topMm, y.edge.topMm)];
           if (x.edge.piece.id === y.edge.piece.id || topMm - baseMm < LEAST_JOINT_MM) return [];
-          const gapMm = Math.max(0, x.awayMm + y.awayMm);
-          if (gapMm > mostFillMm) return [];
+          const standsMm = Math.max(0, x.awayMm + y.awayMm);
+          if (standsMm > mostFillMm) return [];
+          const gapMm = a.end.kind === 'corner' ? bendGapMm(ctx, a.end, side, standsMm) : standsMm;
           const [own, next] = [x.edge.piece.id, y.edge.piece.id];
           const isStart = a.end === a.run.start;
           const pieces: readonly [string, string] = isStart ? [next, own] : [own, next];
-          const fromMm = isStart ? x.edge.fromMm - gapMm : x.edge.toMm;
-          return [{ kind: 'upright', face: faceA.id, pieces, fromMm, toMm: fromMm + gapMm, baseMm, topMm, gapMm }];
+          const fromMm = isStart ? x.edge.fromMm - standsMm : x.edge.toMm;
+          return [{ kind: 'upright', face: faceA.id, pieces, fromMm, toMm: fromMm + standsMm, baseMm, topMm, gapMm }];
         }),
       );
     });

@@ -92,7 +92,7 @@ export const fitFindings = {
     meaning:
       'Two walls meet and turn by less than 10 degrees. No hinged corner stands there: the forms of both walls end square beside the bend, opposite each other, and a strip of timber with a taper over the depth of the frames closes each face. Nothing holds the edge; ties stand beside the strips on both walls.',
     action:
-      'Cut the strips to the widths named, their faces planed to the bend, and bolt the frames together through them: the pull along the wall (check.in-plane) goes through the inner one.',
+      'Cut the strips to the widths named, their faces planed to the bend, bolt each to both of its neighbours and clamp the frames together over it: the pull along the wall (check.in-plane) goes over the inner one.',
   },
   'fit.sharp-corner': {
     severity: 'attention',
