@@ -10,7 +10,7 @@ import { compareFindings, type Finding, finding, type Staged } from '../ground/f
 import { describeRun, middleOf } from '../ground/runs.js';
 import type { CheckedLayout, CheckedTie, PressureCase } from '../ground/vocabulary.js';
 import { bendFindings } from './bends.js';
-import { clampFindings } from './clamps/findings.js';
+import { clampedJoints, clampFindings } from './clamps/findings.js';
 import { layOutClamps, loadedJoints } from './clamps/index.js';
 import { cleanOutFindings } from './cleanOut.js';
 import { type CheckInput, type Context, contextOf, placeOn } from './context.js';
@@ -24,6 +24,8 @@ import { returnFindings } from './jogs.js';
 import { checkRun, type RunChecks } from './loads.js';
 import { openingFindings } from './openings.js';
 import { pieceFindings } from './pieces.js';
+import { rateFindings } from './rateFindings.js';
+import { ratesOf } from './rates.js';
 import { jointMoments, rateUnits, type WallLoad } from './ratings.js';
 import { roomFindings } from './rooms.js';
 import { seatFindings } from './seat.js';
@@ -104,6 +106,10 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
   const held = merged(walls.map((w) => w.held));
   const joints = loadedJoints(ctx, { loads, held, shears: joined(walls.map((w) => w.shears)) });
   const clamps = input.clamps ?? layOutClamps(ctx, joints);
+  const rates =
+    input.rates && ctx.plan.runs.length > 0
+      ? ratesOf(ctx, loads, clampedJoints(ctx, joints, clamps), input.rates)
+      : undefined;
   const all = [
     ...findings,
     ...coverFindings(ctx),
@@ -127,6 +133,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     ...returnFindings(ctx, loads),
     ...inPlaneFindings(ctx, loads, held),
     ...clampFindings(ctx, joints, clamps),
+    ...(rates ? rateFindings(rates) : []),
   ];
   const { pieces, groups, tiers, work } = ctx.layout;
   const { cases, caseOfRun } = pressureCases(ctx);
@@ -140,6 +147,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     clamps,
     pressure: cases,
     caseOfRun,
+    ...(rates ? { rates } : {}),
   };
   return { value, findings: all.sort(compareFindings) };
 };

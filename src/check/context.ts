@@ -24,7 +24,10 @@ import type {
   Wall,
 } from '../ground/vocabulary.js';
 import { type Void, voidsOf } from '../ground/voids.js';
+import type { ChainAnswer } from './chain.js';
 import type { HandSet } from './handling.js';
+import type { Lines } from './lines.js';
+import type { RateQuestion } from './rates.js';
 
 export interface CheckInput {
   readonly plan: FacePlan;
@@ -41,6 +44,8 @@ export interface CheckInput {
   readonly clamps?: readonly Clamp[];
   /** What ties must miss, where a model or the job file tells it. */
   readonly inTheWay?: InTheWay;
+  /** Asks for the rates of rise that the layout carries. */
+  readonly rates?: RateQuestion;
 }
 
 export interface InTheWay {
@@ -83,6 +88,13 @@ export interface Context extends CheckInput {
   readonly vertices: ReadonlyMap<string, Vertex>;
   /** By wall and side, '|' between them. */
   readonly sides: ReadonlyMap<string, Face>;
+  readonly memo: Memo;
+}
+
+/** What does not depend on the pressure, kept from one load to the next: lines by run and courses, reactions of chains by what they stand on. */
+export interface Memo {
+  readonly lines: Map<string, Lines>;
+  readonly chains: Map<string, ChainAnswer | null>;
 }
 
 /** Two lengths that differ by no more than this are equal: stations are whole grid steps, rounded to 1e-4 mm. */
@@ -122,6 +134,7 @@ export const contextOf = (input: CheckInput): Context => {
     ),
     vertices: byId(plan.vertices),
     sides: new Map(plan.faces.map((f) => [`${f.wall}|${f.side}`, f])),
+    memo: { lines: new Map(), chains: new Map() },
   };
 };
 

@@ -20,5 +20,6 @@ export { DEFAULT_HAND_SET, type HandSet } from './handling.js';
 export { type KeepClearQuestion, keepClear, mergedIntervals, RIBS } from './keepClear.js';
 export { specialForms } from './oneSided.js';
 export { pressureCase } from './pressure.js';
+export type { PourAmount, RateQuestion } from './rates.js';
 export { type RowsQuestion, rowLoads } from './rows.js';
 export { type VoidColumns, type VoidColumnsQuestion, voidColumns } from './voidColumns.js';

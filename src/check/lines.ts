@@ -271,8 +271,15 @@ export interface Lines {
   readonly none: readonly NoLine[];
 }
 
-/** All lines of one run: left face first, by station, then by course. */
+/** All lines of one run: left face first, by station, then by course. Asked again, they are not formed again. */
 export const linesOf = (ctx: Context, run: Run, courses: readonly number[]): Lines => {
+  const key = [run.id, ...courses].join('|');
+  const known = ctx.memo.lines.get(key) ?? formedLines(ctx, run, courses);
+  ctx.memo.lines.set(key, known);
+  return known;
+};
+
+const formedLines = (ctx: Context, run: Run, courses: readonly number[]): Lines => {
   const lines: Line[] = [];
   const none: NoLine[] = [];
   for (const side of ['left', 'right'] as const) {

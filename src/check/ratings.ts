@@ -82,7 +82,7 @@ export const ratedForRows = (
 };
 
 /** The runs in whose concrete a piece stands: of its rigid group, else by its covers, else by the walls at its vertex. */
-const runsOf = (ctx: Context, piece: Piece): Run[] => {
+export const runsOf = (ctx: Context, piece: Piece): Run[] => {
   const grouped = ctx.runs.get(ctx.runOfPiece.get(piece.id) ?? '');
   if (grouped) return [grouped];
   const covered = piece.covers.flatMap((c) => {

@@ -1,7 +1,7 @@
 /** One hinged line under the ties of one row: whether it stands, what its ties carry, how far its groups span. */
 
 import type { Catalogue, FormUnit } from '../ground/vocabulary.js';
-import { type ChainAnswer, chainReactions, fixedGroups, isFixed } from './chain.js';
+import { type ChainAnswer, type ChainProblem, chainReactions, fixedGroups, isFixed } from './chain.js';
 import type { Context } from './context.js';
 import { EQUAL_MM } from './context.js';
 import type { Line } from './lines.js';
@@ -66,6 +66,16 @@ export const halfGaps = (line: Line, tiesMm: readonly number[]): number[] => {
 /** Stations closer than this to the limit still hold: layouts are rounded to 1e-4 mm. */
 const REACH_SLACK_MM = EQUAL_MM;
 
+/** Reactions of a chain, or null for a mechanism. Rows tied alike, and other pressures, ask the same: it is solved once. */
+const reactions = ({ memo }: Context, chain: ChainProblem): ChainAnswer | null => {
+  const key = JSON.stringify(chain);
+  const known = memo.chains.get(key);
+  if (known !== undefined) return known;
+  const answer = isFixed(chain.jointsMm, chain.supportsMm) ? chainReactions(chain) : null;
+  memo.chains.set(key, answer);
+  return answer;
+};
+
 /** Solves a line that is tied at these stations; `pressureKpa` is the largest in its course. */
 export const solveLine = (
   ctx: Context,
@@ -78,9 +88,7 @@ export const solveLine = (
   const ties = [...new Set(tieStationsMm)].filter((s) => s >= first && s <= last).sort((a, b) => a - b);
   const supportsMm = [...ties, ...heldMm].sort((a, b) => a - b);
   const { startShearMm, endShearMm, loadedMm, unloadedMm = [] } = line;
-  const answer = isFixed(jointsMm, supportsMm)
-    ? chainReactions({ jointsMm, supportsMm, startShearMm, endShearMm, loadedMm, unloadedMm })
-    : null;
+  const answer = reactions(ctx, { jointsMm, supportsMm, startShearMm, endShearMm, loadedMm, unloadedMm });
   const reach = (element: number, end: -1 | 1): number => {
     const panel = panelOf(ctx, line, element);
     if (!panel) return 0;

@@ -5,6 +5,9 @@ export type LengthUnit = 'mm' | 'cm' | 'm' | 'in' | 'ft';
 /** Size of one unit in mm. The inch is 25.4 mm exactly (international inch, 1959). */
 export const MM_PER: Readonly<Record<LengthUnit, number>> = { mm: 1, cm: 10, m: 1000, in: 25.4, ft: 304.8 };
 
+/** A cubic yard in m3: 0.9144^3 (exact by definition). */
+export const M3_PER_YD3 = 0.9144 ** 3;
+
 export const toMm = (value: number, unit: LengthUnit): number => value * MM_PER[unit];
 export const fromMm = (valueMm: number, unit: LengthUnit): number => valueMm / MM_PER[unit];
 

@@ -14,5 +14,6 @@ export type * from './vocabulary/layout.js';
 export type * from './vocabulary/model.js';
 export type * from './vocabulary/plan.js';
 export type * from './vocabulary/pressure.js';
+export type * from './vocabulary/rates.js';
 export type * from './vocabulary/result.js';
 export type * from './vocabulary/schedule.js';

@@ -20,7 +20,7 @@ import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
 import { chooseStanding, stacksWith } from './phases.js';
 import { withPours } from './pours.js';
-import { pressureOf } from './pressures.js';
+import { pressureOf, rateQuestionOf } from './pressures.js';
 import {
   barsOf,
   fitOptions,
@@ -122,6 +122,7 @@ const formed = (
       chordMostMm: options.chordMostMm,
       handSet: handSetOf(job),
       inTheWay: keep(inTheWayOf(plan, foundation, job)),
+      rates: rateQuestionOf(job, plan),
     }),
   );
   const pressureFor = pressureOf(job, plan);

@@ -1,10 +1,12 @@
 /** The pressure on each run: what is poured at once there, by the method of the job file. */
 
-import { pressureCase } from '../check/index.js';
+import { pressureCase, type RateQuestion } from '../check/index.js';
 import type { StackChoice } from '../fit/index.js';
 import type { Staged } from '../ground/findings.js';
 import { dot, leftOf, sub, unit, type Vec } from '../ground/plane.js';
+import { M3_PER_YD3 } from '../ground/units.js';
 import type { FacePlan, PressureCase, Run } from '../ground/vocabulary.js';
+import { pourAmounts } from '../schedule/index.js';
 import { concreteInputs } from './concrete.js';
 import type { Job } from './schema.js';
 
@@ -55,5 +57,15 @@ export const pressureOf = (job: Job, plan: FacePlan): PressureFor => {
     const made = cases.get(key) ?? pressureCase(concrete, pourMm, shape);
     cases.set(key, made);
     return made;
+  };
+};
+
+/** What the check needs to tell rates of rise. */
+export const rateQuestionOf = (job: Job, plan: FacePlan): RateQuestion => {
+  const { supplyM3PerH, supplyYd3PerH } = job.concrete ?? {};
+  return {
+    concrete: concreteInputs(job).value,
+    pours: pourAmounts(plan),
+    supplyM3PerH: supplyM3PerH ?? (supplyYd3PerH === undefined ? null : supplyYd3PerH * M3_PER_YD3),
   };
 };

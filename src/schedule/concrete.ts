@@ -60,7 +60,8 @@ const wallBody = (plan: FacePlan, wall: Wall): readonly Vec[] => {
 export const wallBodyAreaMm2 = (plan: FacePlan, wall: Wall): number =>
   wall.arc ? wall.lengthMm * wall.thicknessMm : Math.abs(ringArea(wallBody(plan, wall)));
 
-const wallVolumeMm3 = (plan: FacePlan, wall: Wall): number => {
+/** Volume of one wall's body by its levels, mm3. */
+export const wallVolumeMm3 = (plan: FacePlan, wall: Wall): number => {
   if (wall.arc) {
     const endMm = endStationMm(wall);
     const heights = levelStretches(wall, 0, endMm).map((s) => ((s.toMm - s.fromMm) / endMm) * (s.topMm - s.footingMm));

@@ -19,6 +19,8 @@ import { concreteMm3 } from './concrete.js';
 import { scheduleRows } from './rows.js';
 import { settingRows } from './setting.js';
 
+export { pourAmounts } from './pourAmounts.js';
+
 /** What a wall formed on one side is cast against is no face of forms. */
 const formedIn = ({ oneSided = [] }: FacePlan): ((face: Face) => boolean) => {
   const formed = new Map(oneSided.map((w) => [w.wall, w.formed]));

@@ -53,7 +53,8 @@ const spacing = (ctx: Context, joint: Joint, item: ClampItem, set: readonly Clam
   return [finding('check.clamps-few', message, { at, subject: set[0]!.id })];
 };
 
-const overloads = (ctx: Context, { joint, on }: LoadedJoint, set: readonly Clamp[]): Finding[] => {
+/** The most loaded clamp of a joint, where it carries too much. */
+export const overloads = (ctx: Context, { joint, on }: LoadedJoint, set: readonly Clamp[]): Finding[] => {
   if (!on) return [];
   const byId = new Map((ctx.catalogue.clamps ?? []).map((c) => [c.id, c]));
   const places = set.map((c) => (joint.kind === 'upright' ? c.levelMm : c.stationMm));
@@ -96,18 +97,36 @@ const unrated = (ctx: Context, clamps: readonly Clamp[]): Finding[] => {
   return [finding('check.clamp-shear', message, { subject: most.item })];
 };
 
-/** Judges clamps, laid out by the program or by others, joint by joint. A catalogue without clamps is named elsewhere. */
-export const clampFindings = (ctx: Context, joints: readonly LoadedJoint[], clamps: readonly Clamp[]): Finding[] => {
-  const items = ctx.catalogue.clamps ?? [];
-  if (items.length === 0) return [];
-  const byId = new Map(items.map((c) => [c.id, c]));
+/** A joint with the clamps that stand at it and close it. */
+export interface ClampedJoint {
+  readonly loaded: LoadedJoint;
+  readonly set: readonly Clamp[];
+}
+
+export const clampedJoints = (
+  ctx: Context,
+  joints: readonly LoadedJoint[],
+  clamps: readonly Clamp[],
+): ClampedJoint[] => {
+  const byId = new Map((ctx.catalogue.clamps ?? []).map((c) => [c.id, c]));
   const byPiece = listsBy(clamps, (c) => c.pieces[0]);
-  const found = joints.flatMap((loaded): Finding[] => {
+  return joints.map((loaded) => {
     const { joint } = loaded;
     const set = clampsAt(joint, byPiece.get(joint.pieces[0]) ?? []).filter((c) => {
       const item = byId.get(c.item);
       return item !== undefined && closes(item, joint.gapMm);
     });
+    return { loaded, set };
+  });
+};
+
+/** Judges clamps, laid out by the program or by others, joint by joint. A catalogue without clamps is named elsewhere. */
+export const clampFindings = (ctx: Context, joints: readonly LoadedJoint[], clamps: readonly Clamp[]): Finding[] => {
+  const items = ctx.catalogue.clamps ?? [];
+  if (items.length === 0) return [];
+  const byId = new Map(items.map((c) => [c.id, c]));
+  const found = clampedJoints(ctx, joints, clamps).flatMap(({ loaded, set }): Finding[] => {
+    const { joint } = loaded;
     if (set.length === 0) return [unclamped(ctx, items, joint)];
     return [...spacing(ctx, joint, byId.get(set[0]!.item)!, set), ...overloads(ctx, loaded, set)];
   });

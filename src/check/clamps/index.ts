@@ -53,6 +53,19 @@ const footOf = (ctx: Context, joint: Joint, units: readonly Piece[], run: Run): 
   return Math.min(joint.baseMm, Math.max(...runs.map((r) => r.footingMm)));
 };
 
+/** What acts across a level joint: by the rows of the columns that stand over it. */
+const levelShearAt = (ctx: Context, joint: Joint, load: WallLoad): number => {
+  if (joint.kind !== 'level') return 0;
+  const above = ctx.pieces.get(joint.pieces[1]);
+  return levelShear(load, (above?.turned ? load.demand.turnedTop?.rows : undefined) ?? load.demand.rows, joint.baseMm);
+};
+
+/** A joint under another pressure: its strips stay as they are. */
+export const jointUnder = (ctx: Context, { joint, on }: LoadedJoint, load: WallLoad): LoadedJoint => ({
+  joint,
+  on: on && { ...on, load, levelShearKnPerM: levelShearAt(ctx, joint, load) },
+});
+
 /** Every joint with what acts at it. */
 export const loadedJoints = (ctx: Context, { loads, held, shears }: ClampsInput): LoadedJoint[] => {
   const pulls = linePulls(ctx, held);
@@ -66,8 +79,7 @@ export const loadedJoints = (ctx: Context, { loads, held, shears }: ClampsInput)
     const pullMm = isLong(side)
       ? (pulls.get(`${run.id}|${side}`) ?? 0)
       : Math.max(ctx.catalogue.overhangMm, run.thicknessMm / 2);
-    const rows = (units[1]!.turned ? load.demand.turnedTop?.rows : undefined) ?? load.demand.rows;
-    const levelShearKnPerM = joint.kind === 'level' ? levelShear(load, rows, joint.baseMm) : 0;
+    const levelShearKnPerM = levelShearAt(ctx, joint, load);
     const footMm = footOf(ctx, joint, units, run);
     return { joint, on: { load, footMm, pullMm, shearMm: shearAt(shears, joint, units), levelShearKnPerM } };
   });

@@ -76,6 +76,28 @@ export const checkFindings = {
     meaning: 'Coefficients of the pressure method were not confirmed against a copy of the standard.',
     action: 'Compare the coefficients in the report with the edition that governs the job.',
   },
+  'check.rate-limit': {
+    severity: 'note',
+    rule: 'T20',
+    meaning:
+      'The fastest rise of concrete that every tie, panel, filler and corner of this layout carries, and what fails first beyond it.',
+    action:
+      'Give the foreman the table of rates by temperature in the report; measure rate and temperature during the pour.',
+  },
+  'check.rate-floor': {
+    severity: 'attention',
+    rule: 'T20',
+    meaning: 'The concrete would rise so slowly that a layer may stiffen before the next covers it.',
+    action:
+      'Place more ties or stronger forms, pour fewer walls at once, or have the mix retarded and its pressure worked out anew.',
+  },
+  'check.rate-supply': {
+    severity: 'attention',
+    rule: 'T20',
+    meaning:
+      'The concrete that comes does not agree with the rate of rise: it is more than the forms carry or than was worked out, or too little.',
+    action: 'Order less or more concrete an hour, or pour more or fewer walls at once.',
+  },
   'check.no-row': {
     severity: 'failure',
     rule: 'T10',

@@ -1,6 +1,7 @@
 /** The layout: pieces, ties and groups, and what the checks add (fit → check → write). */
 
 import type { PressureCase } from './pressure.js';
+import type { Rates } from './rates.js';
 
 export type PieceKind =
   | 'panel'
@@ -153,4 +154,6 @@ export interface CheckedLayout {
   readonly pressure: readonly PressureCase[];
   /** By run id: the place of its case in `pressure`. */
   readonly caseOfRun?: ReadonlyMap<string, number>;
+  /** Rates of rise that it carries, where they were asked for. */
+  readonly rates?: Rates;
 }

@@ -2,8 +2,9 @@
 
 import { CAUTIONS } from '../../ground/cautions.js';
 import type { Vec } from '../../ground/plane.js';
+import { allowedText, DEGREES, limitText } from '../../ground/rateWords.js';
 import { plainNumber } from '../../ground/units.js';
-import type { PressureCase } from '../../ground/vocabulary.js';
+import type { PressureCase, Rates } from '../../ground/vocabulary.js';
 import { flagNumber } from './flags.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, type Shape, text, textWidth } from './sheet.js';
@@ -101,6 +102,15 @@ const pressureLines = (cases: readonly PressureCase[]): string[] =>
     ];
   });
 
+/** The allowed rate of rise, and its table, in one paragraph. */
+const rateLines = (rates: Rates | undefined): string[] => {
+  if (!rates) return [];
+  const { units, table } = rates;
+  const by = table.map((limit) => `${plainNumber(limit.temperature, 1)}: ${limitText(units, limit)}`);
+  const more = table.some((limit) => limit.rate !== null) ? ` By ${DEGREES[units]}: ${by.join(', ')}.` : '';
+  return [`Rate of rise: ${allowedText(rates)}${more}`];
+};
+
 const SIGNS: readonly string[] = [
   'Plan: each unit stands at its place, stacked units over each other; the mark of the lowest shows, with ON SIDE after it where a panel lies on its side. Open frame with ticks at the tie holes: panel. One diagonal: steel filler. Solid: timber; hatched: timber under a unit. Two legs: inside corner. Angle outside the edge: outside corner. Crossed: bulkhead. A bar behind two frames with a jaw into either: clamps.',
   'Elevations: each face as seen from outside by a person who stands before it. Crossed circle: tie. Crossed square: tie beyond the concrete. R1, R2 ...: rows of ties from below, with their levels. Double upright edges: corner unit. One diagonal: steel filler. Two diagonals: timber or bulkhead. Thick dashes: pour line. Running dimensions start at the start vertex of the concrete.',
@@ -151,6 +161,7 @@ export const drawNotes = (scene: Scene, at: Vec): Shape[] => {
   plain([
     `Drawing ${source.file}, unit of its numbers: ${source.lengthUnit}. Gear: ${catalogue.name}. Sizes and stations in ${catalogue.lengthUnit === 'mm' ? 'mm' : 'feet and inches'}.`,
     ...pressureLines(layout.pressure),
+    ...rateLines(layout.rates),
   ]);
   title('CAUTIONS');
   CAUTIONS.forEach((content, i) => {

@@ -23,6 +23,7 @@ import type {
 } from '../../ground/vocabulary.js';
 import { documentLines } from './lines.js';
 import { modelSection } from './model.js';
+import { ratesOf } from './rates.js';
 import type { LayoutFile } from './schema.js';
 
 export { type LayoutFile, layoutJsonSchema, layoutSchema } from './schema.js';
@@ -324,6 +325,7 @@ export const layoutFile = (result: Result): LayoutFile => {
     findings: findingsOf(result),
     ...specialFormsOf(result),
     ...surveyOf(result),
+    ...(layout.rates ? { rates: ratesOf(layout.rates) } : {}),
     ...modelSection(result.model, result.foundation.model),
   };
 };

@@ -5,6 +5,7 @@
 
 import { z } from 'zod';
 import { modelSchema } from './model.js';
+import { ratesSchema } from './rates.js';
 
 const lengthMm = z.number();
 const point = z.tuple([lengthMm, lengthMm]).describe('x, y in mm in the drawing’s own axes');
@@ -305,6 +306,7 @@ export const layoutSchema = z.object({
   findings: z.array(finding),
   specialForms: z.array(specialForm).optional(),
   survey: survey.optional(),
+  rates: ratesSchema.optional(),
   model: modelSchema.optional(),
 });
 

@@ -11,6 +11,7 @@ import { inputsSection } from './inputs.js';
 import { loadsSection } from './loads.js';
 import { html, lines, Markup } from './markup.js';
 import { modelSection } from './model.js';
+import { ratesSection } from './rates.js';
 import { scheduleSection, settingSection } from './schedules.js';
 import { specialSection } from './special.js';
 import { STYLE } from './style.js';
@@ -34,6 +35,7 @@ const CONTENTS: readonly (readonly [string, string])[] = [
   ['survey', 'Measured levels'],
   ['special', 'Special forms'],
   ['loads', 'Pressure and loads'],
+  ['rates', 'Rate of rise'],
   ['schedule', 'Schedule'],
   ['setting', 'Setting list'],
   ['not-checked', 'Not checked'],
@@ -53,6 +55,7 @@ export const reportHtml = (result: Result): string => {
     surveySection(result),
     specialSection(result),
     loadsSection(result),
+    ratesSection(result),
     scheduleSection(result),
     settingSection(result),
     closingSections(),

@@ -64,7 +64,19 @@ const NAMES: Readonly<Record<string, string>> = {
   C1: 'coefficient C1 for the shape of the plan',
   raw: 'by the formula alone',
 };
-const JOB_KEYS: Readonly<Record<string, string>> = { Cc: 'chemistryCoefficient', C2: 'c2' };
+const JOB_KEYS: Readonly<Record<string, string>> = {
+  Cc: 'chemistryCoefficient',
+  C2: 'c2',
+  rateFtPerH: 'rateMPerH',
+  temperatureF: 'temperatureC',
+  densityPcf: 'densityKgPerM3',
+};
+/** Where entries come from that no key of the job file alone gives. */
+const OTHER_SOURCES: Readonly<Record<string, string>> = {
+  pourHeightMm: 'drawing (levels of the walls), or job file',
+  pourHeightFt: 'drawing (levels of the walls), or job file',
+  formHeightMm: 'forms laid out, or job file',
+};
 
 /** 'densityKgPerM3' → 'density': the name without its unit, in words. */
 const words = (key: string): string =>
@@ -83,9 +95,9 @@ const sourceOf = (result: Result, key: string): Content => {
   const i = result.findings.findIndex(
     (f) => f.assumed !== null && f.subject.split('.').at(-1) === (JOB_KEYS[key] ?? key),
   );
-  if (i < 0) return key.startsWith('pourHeight') ? 'levels of the walls, or job file' : 'job file or method';
+  if (i < 0) return OTHER_SOURCES[key] ?? 'job file';
   const n = plainNumber(i + 1, 0);
-  return html`assumed, <a href="#${findingId(i + 1)}">finding ${n}</a>`;
+  return html`default, <a href="#${findingId(i + 1)}">finding ${n}</a>`;
 };
 
 const unitSource = (result: Result): Content => {
@@ -138,7 +150,7 @@ const caseRows = (result: Result, gear: GearUnit): readonly InputRow[] => {
           `${words(key)}${of}`,
           valueText(value),
           typeof value === 'number' ? unitOf(key) : '',
-          sourceOf(result, key),
+          value === 'not given' ? 'not stated, taken as the method presupposes' : sourceOf(result, key),
           IF_WRONG[key]!,
         ],
       ),
@@ -159,6 +171,23 @@ const workedOut = (result: Result, gear: GearUnit): Markup => {
   const columns = [{ head: 'Step' }, { head: 'Value' }, { head: 'Unit' }];
   return rows.length === 0 ? html`` : table('Worked out by the pressure method', columns, rows, '');
 };
+
+const INPUT_COLUMNS = [
+  { head: 'Input' },
+  { head: 'Value', figures: false },
+  { head: 'Unit' },
+  { head: 'Came from' },
+  { head: 'If it is wrong' },
+];
+
+/** What the pressure rests on, by itself. */
+export const pressureInputs = (result: Result): Markup =>
+  table(
+    'What the pressure rests on',
+    INPUT_COLUMNS,
+    caseRows(result, result.catalogue.lengthUnit).map((cells) => ({ cells })),
+    'No inputs.',
+  );
 
 const drawingRows = (result: Result): readonly InputRow[] => {
   const { source, foundation } = result;
@@ -221,17 +250,10 @@ const catalogueRows = (result: Result): readonly InputRow[] => {
 export const inputsSection = (result: Result): Markup => {
   const gear = result.catalogue.lengthUnit;
   const rows: readonly InputRow[] = [...drawingRows(result), ...caseRows(result, gear), ...catalogueRows(result)];
-  const columns = [
-    { head: 'Input' },
-    { head: 'Value', figures: false },
-    { head: 'Unit' },
-    { head: 'Came from' },
-    { head: 'If it is wrong' },
-  ];
   const asRows: readonly Row[] = rows.map((cells) => ({ cells }));
   return html`<section id="inputs">
 <h2>What it rests on</h2>
-${table('Inputs', columns, asRows, 'No inputs.')}
+${table('Inputs', INPUT_COLUMNS, asRows, 'No inputs.')}
 ${workedOut(result, gear)}
 </section>`;
 };
