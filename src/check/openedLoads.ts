@@ -4,14 +4,14 @@
  * that it has there, by the statics of its courses.
  */
 
-import { rowsAt } from '../ground/rows.js';
-import type { RowLoad, Run, Tie } from '../ground/vocabulary.js';
+import { columnAt } from '../ground/rows.js';
+import type { Run, Tie } from '../ground/vocabulary.js';
 import { bandsOf, type Void } from '../ground/voids.js';
 import type { Context } from './context.js';
 import { mergedIntervals } from './keepClear.js';
 import type { Line } from './lines.js';
 import type { WallLoad } from './ratings.js';
-import { columnLoads } from './rows.js';
+import { columnLoads, needsFoot } from './rows.js';
 import { type SolvedLine, solveLine } from './solveLine.js';
 
 /** Openings of a band as stretches without load, overlapping ones as one. */
@@ -43,22 +43,27 @@ export const openedLine = (
     ...band,
     solved: solveLine(ctx, { ...line, unloadedMm: unloaded(band.voids) }, stations, pressureKpa),
   }));
-  const columnAt = (stationMm: number, rows: readonly RowLoad[]): readonly number[] | null => {
+  const { stack } = load.demand;
+  const { envelope } = load.pressure;
+  const { footingMm, topMm } = run;
+  const plain = { stack, footingMm, topMm, envelope };
+  const loadsOf = (
+    stationMm: number,
+    rowLevelsMm: readonly number[],
+    isFootHeld: boolean,
+  ): readonly number[] | null => {
     const strips = bands.map((b) => b.solved.reactionAt.get(stationMm) ?? b.solved.stripAt.get(stationMm));
     if (strips.some((s) => s === undefined)) return null;
-    return columnLoads({
-      stack: load.demand.stack,
-      rowLevelsMm: rows.map((r) => r.levelMm),
-      footingMm: run.footingMm,
-      topMm: run.topMm,
-      envelope: load.pressure.envelope,
-      bands: bands.map((b, i) => ({ fromMm: b.fromMm, toMm: b.toMm, share: strips[i]! / 1000 })),
-    });
+    const shares = bands.map((b, i) => ({ fromMm: b.fromMm, toMm: b.toMm, share: strips[i]! / 1000 }));
+    const loads = columnLoads({ ...plain, rowLevelsMm, bands: shares }, isFootHeld);
+    return loads.strips.map((s, i) => Math.max(loads.exact?.[i] ?? 0, s));
   };
   const columns = new Map(
     stations.map((s) => {
-      const rows = rowsAt(load.demand, s);
-      return [s, { rows, kN: columnAt(s, rows) }] as const;
+      const { rows, isFootHeld } = columnAt(load.demand, s);
+      const levels = rows.map((r) => r.levelMm);
+      const held = isFootHeld ?? needsFoot({ ...plain, rowLevelsMm: levels });
+      return [s, { rows, kN: loadsOf(s, levels, held) }] as const;
     }),
   );
   const kNOf = (tie: Tie): number | null => {

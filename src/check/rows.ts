@@ -149,14 +149,37 @@ export const rowLoads = (q: RowsQuestion): Staged<RowLoad[]> => {
   return { value, findings: staticsFindings(q, rows, exact) };
 };
 
-/**
- * The same for one column under its own bands, without findings: by the statics of its courses, never below its strips, a held foot being a support
- * among the rows; strips for a mechanism.
- */
-export const columnLoads = (q: RowsQuestion): number[] => {
+/** Are the foot's reaction and the rows' all pulls, or is the foot all that keeps the stack from turning? */
+export const needsFoot = (q: RowsQuestion): boolean => {
+  const joints = courseJoints(q);
   const rows = tiedRows(q);
-  const exact = statics(q, courseJoints(q), rows);
-  const foot = exact.kind === 'base-held' ? [q.footingMm] : [];
-  const strip = strips(q, [...foot, ...rows]).slice(foot.length);
-  return strip.map((s, i) => Math.max(exact.rows[i] ?? 0, s));
+  return (
+    statics(q, joints, rows).kind === 'base-held' || (!isFixed(joints, rows) && isFixed(joints, [joints[0]!, ...rows]))
+  );
+};
+
+/** What rows take by the statics of their courses, and by strips. */
+export interface ColumnLoads {
+  /** null: the courses are a mechanism on these rows. */
+  readonly exact: readonly number[] | null;
+  readonly strips: readonly number[];
+}
+
+/**
+ * The same for one column under its own bands, without findings. A foot that is held is a support among the rows, and takes its own strip. Both ways of
+ * counting are linear in the shares of the bands: a row that would be pushed is counted so.
+ */
+export const columnLoads = (q: RowsQuestion, isFootHeld: boolean): ColumnLoads => {
+  const rows = tiedRows(q);
+  const joints = courseJoints(q);
+  const foot = isFootHeld ? 1 : 0;
+  const supports = isFootHeld ? [joints[0]!, ...rows] : rows;
+  const loads = loadsBetween(q, q.footingMm, joints[joints.length - 1]!);
+  const exact = isFixed(joints, supports)
+    ? beamReactions({ jointsM: joints.map((z) => z / 1000), supportsM: supports.map((z) => z / 1000), loads })
+    : null;
+  return {
+    exact: exact?.slice(foot) ?? null,
+    strips: strips(q, [...(isFootHeld ? [q.footingMm] : []), ...rows]).slice(foot),
+  };
 };

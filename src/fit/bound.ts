@@ -4,18 +4,14 @@ import type { Run, RunEnd, RunPilaster, Side } from '../ground/vocabulary.js';
 import { type Cost, type CostParts, type Uses, ZERO_COST } from './cost.js';
 import { fillerOf, type Gear, type Leg } from './gear.js';
 import { exactGroup, type Group, type TiedGroup } from './groups.js';
+import type { OpenedRun } from './opened.js';
 import { stockKey } from './stock/keys.js';
 import type { ZoneEnd } from './zone.js';
 
-/** A column of ties at an opening, as strips of its most loaded row. */
+/** Columns of ties at an opening, which lack rows. */
 export interface VoidStrip {
   readonly fromGu: number;
   readonly toGu: number;
-  readonly voidFromGu: number;
-  readonly voidToGu: number;
-  /** Most that a tie carries where its whole group stands in the opening, and where it stands beside full concrete. */
-  readonly openGu: number;
-  readonly solidGu: number;
   /** Rows that a tie column has there. */
   readonly rows: number;
 }
@@ -91,6 +87,8 @@ export interface RunContext {
   /** May a tie stand at this station for all that is in the wall: bars, sleeves, pipes? */
   readonly isClear: (stationGu: number) => boolean;
   readonly voidStrips: readonly VoidStrip[];
+  /** What openings take of loads and rows; null where the run has none. */
+  readonly opened: OpenedRun | null;
   /** Nothing is in the wall that would keep a tie away. */
   readonly allClear: boolean;
   /** Corner units of the yard that stand in a re-entrant vertex. */
@@ -128,10 +126,18 @@ export const tieUses = (ctx: RunContext, ties: number): Uses =>
 const rowsAtGu = (ctx: RunContext, stationGu: number): number =>
   ctx.voidStrips.find((v) => stationGu > v.fromGu && stationGu < v.toGu)?.rows ?? ctx.rows;
 
-/** Rows of all ties of a group that begins here; panels on their side have rows of their own. `null`: the least, wherever it stands. */
-export const rowsOfTies = (ctx: RunContext, { group, tiesGu }: TiedGroup, fromGu: number | null): number => {
+/**
+ * Rows of all ties of a group that begins here and goes up (1) or down (-1) the run; panels on their side have rows of their own. `null`: the least,
+ * wherever it stands.
+ */
+export const rowsOfTies = (
+  ctx: RunContext,
+  { group, tiesGu }: TiedGroup,
+  fromGu: number | null,
+  d: 1 | -1 = 1,
+): number => {
   if (group.panel.turned) return tiesGu.length * (ctx.onSide?.rows ?? 0);
-  return tiesGu.reduce((sum, t) => sum + (fromGu === null ? ctx.leastRows : rowsAtGu(ctx, fromGu + t)), 0);
+  return tiesGu.reduce((sum, t) => sum + (fromGu === null ? ctx.leastRows : rowsAtGu(ctx, fromGu + d * t)), 0);
 };
 
 /** A tied group on both faces. */

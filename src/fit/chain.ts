@@ -11,7 +11,7 @@
  *
  * A group with one tie from C, or none from F, leaves C; two ties from C, or one or two from F, leave F. No tie from C is a mechanism. Three
  * supports from F (its neighbour's hinge and two ties), and more than two ties from either, are redundant: here any equilibrium counts; the layout
- * is checked again elastically.
+ * is checked again elastically. Where tips are followed the split is that of equal ties, but for what coarsening leaves open.
  *
  * Coarsening: `coarsen` widens both kinds of interval outwards to a grain, so that many histories share one state. Each limit is then tested
  * with the value of V that suits it best, so a coarse chain refuses nothing that an exact one takes: its costs are lower bounds.
@@ -19,7 +19,16 @@
 
 export type ChainState =
   | { readonly kind: 'C'; readonly lo: number; readonly hi: number }
-  | { readonly kind: 'F'; readonly lo: number; readonly hi: number };
+  | { readonly kind: 'F'; readonly lo: number; readonly hi: number; readonly tip?: Tip };
+
+/**
+ * How far the right joint of a fixed group moves out, `at` + `per` V_r, ties being springs of stiffness 1. Only where splits of redundant forces are to
+ * be those of equal ties.
+ */
+export interface Tip {
+  readonly at: number;
+  readonly per: number;
+}
 
 /** Strip of load on a group: its size, and its first moment about the group's left joint. */
 export interface StripLoad {
@@ -30,6 +39,8 @@ export interface StripLoad {
 export interface ChainLimits {
   /** Largest tie reaction as a strip; Infinity when loads are left out of account. */
   readonly mostGu: number;
+  /** The same by tie of the group, where they differ. */
+  readonly mostsGu?: readonly number[];
   /** 0: no tie may be pushed; -Infinity when loads are left out of account. */
   readonly leastGu: number;
   /** Largest shear at the tip of an overhang o: V <= (w^2 p_u / (4 p) - o^2) / (2 o). */
@@ -37,6 +48,8 @@ export interface ChainLimits {
 }
 
 const SLACK = 1e-6;
+
+const mostOf = ({ mostGu, mostsGu }: ChainLimits, tie: number): number => mostsGu?.[tie] ?? mostGu;
 
 /** The load of the part of [from, from + length] that lies in [loadFrom, loadTo]. */
 export const stripLoad = (from: number, length: number, loadFrom: number, loadTo: number): StripLoad => {
@@ -110,17 +123,17 @@ const redundant = (
   h2: number,
   limits: ChainLimits,
 ): ChainState | null => {
-  const cap = Math.min(limits.tipGu(length - h2), 1e9);
-  if (limits.mostGu === Number.POSITIVE_INFINITY) return { kind: 'F', lo: -1e9, hi: cap };
+  const cap = limits.tipGu(length - h2);
+  const [t1, t2] = [mostOf(limits, 0), mostOf(limits, 1)];
+  if (Math.max(t1, t2) === Number.POSITIVE_INFINITY) return { kind: 'F', lo: Number.NEGATIVE_INFINITY, hi: cap };
   // V_r = (R1 h1 + R2 h2 - M) / L is linear on the box of reactions cut by lo <= A + V_r - R1 - R2 <= hi: its ends lie at corners.
   const vr = (r1: number, r2: number) => (r1 * h1 + r2 * h2 - load.moment) / length;
   const vl = (r1: number, r2: number) => load.size + vr(r1, r2) - r1 - r2;
-  const t = limits.mostGu;
   const corners: [number, number][] = [
     [0, 0],
-    [t, 0],
-    [t, t],
-    [0, t],
+    [t1, 0],
+    [t1, t2],
+    [0, t2],
   ];
   let lo = Number.POSITIVE_INFINITY;
   let hi = Number.NEGATIVE_INFINITY;
@@ -144,6 +157,46 @@ const redundant = (
   return lo <= hi + SLACK ? { kind: 'F', lo, hi } : null;
 };
 
+/** x0 + x1 V_r */
+type Line = readonly [x0: number, x1: number];
+
+/** Shears from the right that keep a line between two values. */
+const keeping = (open: [number, number] | null, [x0, x1]: Line, lo: number, hi: number) => within(open, x0, x1, lo, hi);
+
+/** The right end of a group whose ties at h1 and h2 (or its left joint at h1 = 0) move out by r1 and r2. */
+const tipOf = (length: number, h1: number, h2: number, r1: Line, r2: Line): Tip => {
+  const a = (length - h1) / (h2 - h1);
+  return { at: r1[0] + (r2[0] - r1[0]) * a, per: r1[1] + (r2[1] - r1[1]) * a };
+};
+
+/** F, two ties that are springs of stiffness 1, on a left neighbour whose joint gives way by `tip`: R1, R2 and the joint lie on one line. */
+const redundantSprings = (
+  state: { readonly lo: number; readonly hi: number; readonly tip: Tip },
+  length: number,
+  load: StripLoad,
+  h1: number,
+  h2: number,
+  limits: ChainLimits,
+): ChainState | null => {
+  const g = h2 - h1;
+  const { at, per } = state.tip;
+  const [a, b] = [-(h2 + g * per), h1 - g * per];
+  const det = a * h2 - b * h1;
+  // Moments about the left joint, h1 R1 + h2 R2 = q; and h1 R2 - h2 R1 + g u = 0 with u = at + per (A + V_r - R1 - R2).
+  const solve = (p: number, q: number): [number, number] => [(p * h2 - b * q) / det, (a * q - h1 * p) / det];
+  const [c1, c2] = solve(-g * (at + per * load.size), load.moment);
+  const [s1, s2] = solve(-g * per, length);
+  const [r1, r2]: Line[] = [
+    [c1, s1],
+    [c2, s2],
+  ];
+  let open: [number, number] | null = [Number.NEGATIVE_INFINITY, limits.tipGu(length - h2)];
+  open = keeping(open, r1!, limits.leastGu, mostOf(limits, 0));
+  open = keeping(open, r2!, limits.leastGu, mostOf(limits, 1));
+  open = keeping(open, [load.size - c1 - c2, 1 - s1 - s2], state.lo, state.hi);
+  return open && { kind: 'F', lo: open[0], hi: open[1], tip: tipOf(length, h1, h2, r1!, r2!) };
+};
+
 /** State C with one or two ties. */
 const fromCarried = (
   state: { lo: number; hi: number },
@@ -151,17 +204,18 @@ const fromCarried = (
   load: StripLoad,
   ties: readonly number[],
   limits: ChainLimits,
+  followsTips: boolean,
 ): ChainState | null => {
   const [h1, h2] = ties;
   if (h1 === undefined) return null;
-  let v = within([state.lo, state.hi], 0, 1, -1e9, limits.tipGu(h1));
+  let v = within([state.lo, state.hi], 0, 1, Number.NEGATIVE_INFINITY, limits.tipGu(h1));
   // What is handed on from the left is what this group does not hand to it.
   if (ties.length > 2) return v && manyTied({ lo: -v[1], hi: -v[0] }, length, load, ties, limits);
   if (h2 === undefined) {
     // Moments about the right joint: R = a + b V; V_r = V + A - R.
     const a = (load.size * length - load.moment) / (length - h1);
     const b = length / (length - h1);
-    v = within(v, a, b, limits.leastGu, limits.mostGu);
+    v = within(v, a, b, limits.leastGu, mostOf(limits, 0));
     if (!v) return null;
     const after = (x: number) => x + load.size - (a + b * x);
     return { kind: 'C', lo: Math.min(after(v[0]), after(v[1])), hi: Math.max(after(v[0]), after(v[1])) };
@@ -173,17 +227,20 @@ const fromCarried = (
   const m = (load.moment - load.size * h1) / (h2 - h1);
   const b = (length - h1) / (h2 - h1);
   const first = (x: number) => load.size - m + x * (1 + k);
-  let open: [number, number] | null = [-1e9, Math.min(limits.tipGu(length - h2), 1e9)];
-  open = within(open, m - hi * k, b, Number.NEGATIVE_INFINITY, limits.mostGu);
+  let open: [number, number] | null = [Number.NEGATIVE_INFINITY, limits.tipGu(length - h2)];
+  open = within(open, m - hi * k, b, Number.NEGATIVE_INFINITY, mostOf(limits, 1));
   open = within(open, m - lo * k, b, limits.leastGu, Number.POSITIVE_INFINITY);
-  open = within(open, first(lo), 1 - b, Number.NEGATIVE_INFINITY, limits.mostGu);
+  open = within(open, first(lo), 1 - b, Number.NEGATIVE_INFINITY, mostOf(limits, 0));
   open = within(open, first(hi), 1 - b, limits.leastGu, Number.POSITIVE_INFINITY);
-  return asFixed(open);
+  if (!open || !followsTips) return asFixed(open);
+  const middle = (lo + hi) / 2;
+  const tip = tipOf(length, h1, h2, [first(middle), 1 - b], [m - middle * k, b]);
+  return { kind: 'F', lo: open[0], hi: open[1], tip };
 };
 
 /** State F with none, one or two ties. */
 const fromFixed = (
-  state: { lo: number; hi: number },
+  state: { readonly lo: number; readonly hi: number; readonly tip?: Tip },
   length: number,
   load: StripLoad,
   ties: readonly number[],
@@ -196,23 +253,33 @@ const fromFixed = (
     return left >= state.lo - SLACK && left <= state.hi + SLACK ? { kind: 'C', lo: right, hi: right } : null;
   }
   if (ties.length > 2) return manyTied(state, length, load, ties, limits);
-  if (h2 !== undefined) return redundant(state, length, load, h1, h2, limits);
+  const { tip } = state;
+  if (h2 !== undefined)
+    return tip
+      ? redundantSprings({ ...state, tip }, length, load, h1, h2, limits)
+      : redundant(state, length, load, h1, h2, limits);
   // Moments about the left joint: R = (M + V_r L) / h; V_l = A + V_r - R.
-  let open: [number, number] | null = [-1e9, Math.min(limits.tipGu(length - h1), 1e9)];
-  open = within(open, load.moment / h1, length / h1, limits.leastGu, limits.mostGu);
+  let open: [number, number] | null = [Number.NEGATIVE_INFINITY, limits.tipGu(length - h1)];
+  open = within(open, load.moment / h1, length / h1, limits.leastGu, mostOf(limits, 0));
   open = within(open, load.size - load.moment / h1, 1 - length / h1, state.lo, state.hi);
-  return asFixed(open);
+  if (!open || !tip) return asFixed(open);
+  const joint: Line = [tip.at + tip.per * (load.size - load.moment / h1), tip.per * (1 - length / h1)];
+  const own: Line = [load.moment / h1, length / h1];
+  return { kind: 'F', lo: open[0], hi: open[1], tip: tipOf(length, 0, h1, joint, own) };
 };
 
-/** Sets one group of `length` with `ties` (from its left joint) after `state`; null when it cannot stand or a tie leaves its limits. */
+/** Sets one group of `length` with `ties` (from its left joint) after `state`; null when it cannot stand or a tie leaves its limits. `followsTips`: redundant ties are equal springs. */
 export const setGroup = (
   state: ChainState,
   length: number,
   load: StripLoad,
   ties: readonly number[],
   limits: ChainLimits,
+  followsTips = false,
 ): ChainState | null =>
-  state.kind === 'C' ? fromCarried(state, length, load, ties, limits) : fromFixed(state, length, load, ties, limits);
+  state.kind === 'C'
+    ? fromCarried(state, length, load, ties, limits, followsTips)
+    : fromFixed(state, length, load, ties, limits);
 
 /** Can the chain end here with this shear from the right (a leg, half of an end zone, 0 at a free end)? */
 export const canEnd = (state: ChainState, v: number): boolean =>
@@ -226,6 +293,4 @@ export const covers = (a: ChainState, b: ChainState): boolean => a.lo <= b.lo &&
 
 /** The state widened outwards to multiples of `grain`; 0 leaves it as it is. */
 export const coarsen = (state: ChainState, grain: number): ChainState =>
-  grain === 0
-    ? state
-    : { kind: state.kind, lo: Math.floor(state.lo / grain) * grain, hi: Math.ceil(state.hi / grain) * grain };
+  grain === 0 ? state : { ...state, lo: Math.floor(state.lo / grain) * grain, hi: Math.ceil(state.hi / grain) * grain };

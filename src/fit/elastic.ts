@@ -6,8 +6,15 @@
  * two joints of its group. The matrix is tridiagonal and positive definite where the chain stands (Thomas's elimination). Forces as strips.
  */
 
-import { stripLoad } from './chain.js';
+import { type StripLoad, stripLoad } from './chain.js';
 import type { PlacedGroup, ZoneAnswer, ZoneEnd, ZoneProblem } from './zone.js';
+
+/** A group of a chain, its ties from its lower edge. */
+interface Link {
+  readonly fromGu: number;
+  readonly lengthGu: number;
+  readonly tiesGu: readonly number[];
+}
 
 /** A tie of a stretch: its group, and where it stands in it as a share of the group's length. */
 interface Spring {
@@ -27,26 +34,29 @@ const solveTridiagonal = (diagonal: number[], beside: readonly number[], right: 
   return right;
 };
 
-const springsOf = (answer: ZoneAnswer): Spring[] =>
-  answer.placed.flatMap(({ tied, lengthGu }, group) =>
-    (tied?.tiesGu ?? []).map((t) => ({ group, share: t / lengthGu })),
-  );
+const linksOf = (answer: ZoneAnswer): Link[] =>
+  answer.placed.map(({ fromGu, lengthGu, tied }) => ({ fromGu, lengthGu, tiesGu: tied?.tiesGu ?? [] }));
+
+const springsOf = (links: readonly Link[]): Spring[] =>
+  links.flatMap(({ lengthGu, tiesGu }, group) => tiesGu.map((t) => ({ group, share: t / lengthGu })));
+
+/** What presses on a group. */
+type LoadOf = (fromGu: number, lengthGu: number) => StripLoad;
 
 /** Reactions of the ties of one face, in their order. */
 const reactions = (
-  answer: ZoneAnswer,
+  links: readonly Link[],
   springs: readonly Spring[],
   vStart: number,
   vEnd: number,
-  loadFrom: number,
-  loadTo: number,
+  loadOf: LoadOf,
 ): number[] => {
-  const joints = answer.placed.length + 1;
+  const joints = links.length + 1;
   const diagonal = new Array<number>(joints).fill(0);
   const beside = new Array<number>(joints - 1).fill(0);
   const load = new Array<number>(joints).fill(0);
-  answer.placed.forEach(({ fromGu, lengthGu }, i) => {
-    const { size, moment } = stripLoad(fromGu, lengthGu, loadFrom, loadTo);
+  links.forEach(({ fromGu, lengthGu }, i) => {
+    const { size, moment } = loadOf(fromGu, lengthGu);
     load[i] = load[i]! + size - moment / lengthGu;
     load[i + 1] = load[i + 1]! + moment / lengthGu;
   });
@@ -61,6 +71,26 @@ const reactions = (
   return springs.map(({ group, share }) => (1 - share) * u[group]! + share * u[group + 1]!);
 };
 
+/** Ties of a stretch and of the pairs at its ends, with what each takes on one face under a load of its own, as strips. */
+export const chainReactions = (
+  { start }: ZoneProblem,
+  answer: ZoneAnswer,
+  face: 0 | 1,
+  loadOf: LoadOf,
+): { readonly stationGu: number; readonly strip: number }[] => {
+  const { end } = answer;
+  const [low, high] = [start.pair?.[face], end.pair?.[face]];
+  const links: Link[] = [
+    ...(low ? [{ fromGu: start.jointGu - low.lengthGu, lengthGu: low.lengthGu, tiesGu: [low.tieGu] }] : []),
+    ...linksOf(answer),
+    ...(high ? [{ fromGu: end.jointGu, lengthGu: high.lengthGu, tiesGu: [high.tieGu] }] : []),
+  ];
+  const found = reactions(links, springsOf(links), start.v[face], end.v[face], loadOf);
+  return links
+    .flatMap(({ fromGu, tiesGu }) => tiesGu.map((t) => fromGu + t))
+    .map((stationGu, i) => ({ stationGu, strip: found[i]! }));
+};
+
 /** Less than this beyond a limit, in grid units, is rounding. */
 const SLACK = 1e-6;
 
@@ -71,11 +101,14 @@ const SLACK = 1e-6;
 export const holdsElastically = (problem: ZoneProblem, answer: ZoneAnswer): boolean => {
   const { start, loadFrom, loadTo } = problem;
   const { end } = answer;
-  const springs = springsOf(answer);
+  const links = linksOf(answer);
+  const springs = springsOf(links);
   if (springs.length <= answer.placed.length + 1 || isPaired(start) || isPaired(end)) return true;
   const most = answer.placed.map((p) => (p.tied ? problem.limitsAt(p.fromGu, p.tied).mostGu : 0));
   return ([0, 1] as const).every((face) => {
-    const found = reactions(answer, springs, start.v[face], end.v[face], loadFrom, loadTo);
+    const found = reactions(links, springs, start.v[face], end.v[face], (fromGu, lengthGu) =>
+      stripLoad(fromGu, lengthGu, loadFrom, loadTo),
+    );
     return (
       found.every((r, i) => r >= -SLACK && r <= most[springs[i]!.group]! + SLACK) &&
       tipsHold(problem, answer, shearsOf(problem, answer, springs, found, start.v[face]))

@@ -97,30 +97,43 @@ export const clearFirst = (
   return { options: options.map((o) => ({ ...o, cost: addCost(o.cost, failed) })), clear: false };
 };
 
-const plainLoad = (length: number) => ({ size: length, moment: length ** 2 / 2 });
+const plainLoad = (length: number, perGu: number) => ({ size: perGu * length, moment: (perGu * length ** 2) / 2 });
 
-/** The chain of both faces at the zone's first joint; `fromEnd` reads the end from behind. null: the pair cannot stand. */
+/**
+ * The chain of both faces at the zone's first joint, one and the same where both faces begin alike; `fromEnd` reads the end from behind. `perGu`: load
+ * of a grid unit. null: the pair cannot stand.
+ */
 export const statesAt = (
   end: ZoneEnd,
   limits: ChainLimits,
   fromEnd: boolean,
+  perGu = 1,
 ): readonly [ChainState, ChainState] | null => {
+  if (!end.pair && end.v[0] === end.v[1]) {
+    const both = carried(end.v[0]);
+    return [both, both];
+  }
   const states = ([0, 1] as const).map((face): ChainState | null => {
     const v = carried(end.v[face]);
     if (!end.pair) return v;
     const { lengthGu, tieGu } = end.pair[face];
-    return setGroup(v, lengthGu, plainLoad(lengthGu), [fromEnd ? lengthGu - tieGu : tieGu], limits);
+    return setGroup(v, lengthGu, plainLoad(lengthGu, perGu), [fromEnd ? lengthGu - tieGu : tieGu], limits);
   });
   const [left, right] = states;
   return left && right ? [left, right] : null;
 };
 
 /** Can the zone end here in these states? Both must be fixed; a pair is set after them. */
-export const closes = (states: readonly [ChainState, ChainState], end: ZoneEnd, limits: ChainLimits): boolean =>
+export const closes = (
+  states: readonly [ChainState, ChainState],
+  end: ZoneEnd,
+  limits: ChainLimits,
+  perGu = 1,
+): boolean =>
   ([0, 1] as const).every((face) => {
     const state = states[face];
     if (!end.pair) return canEnd(state, end.v[face]);
     const { lengthGu, tieGu } = end.pair[face];
-    const after = state.kind === 'F' ? setGroup(state, lengthGu, plainLoad(lengthGu), [tieGu], limits) : null;
+    const after = state.kind === 'F' ? setGroup(state, lengthGu, plainLoad(lengthGu, perGu), [tieGu], limits) : null;
     return after !== null && canEnd(after, end.v[face]);
   });

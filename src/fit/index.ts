@@ -100,6 +100,13 @@ const zoneFindings = (plan: FacePlan, run: SolvedRun, zone: ZoneSolution): Findi
       ),
     );
   }
+  if (zone.level === 'not-at-openings') {
+    const more = zone.cutShort ? ' that was found within the limit of steps' : '';
+    const message = `No arrangement${more} ${where} keeps the ties beside openings within their working load: rows that openings leave take what forms across a jamb hand on. A head or a sill that leaves more rows, a lower rate of rise, or a wall that ends at the jambs would help.`;
+    found.push(
+      finding('fit.load-not-met', message, { at, subject: wall, assumed: 'units shown that stand but for that' }),
+    );
+  }
   if (zone.level === 'no-loads') {
     found.push(
       finding('fit.load-not-met', `No arrangement carries ${plainNumber(run.model.ctx.pressureKpa, 1)} kPa ${where}.`, {

@@ -5,7 +5,7 @@ import type { ChainLimits } from './chain.js';
 import type { Cost } from './cost.js';
 import type { Gear, Panel } from './gear.js';
 import { makeGroup, spanHolds, stretchGroups, type TiedGroup, tiedGroups } from './groups.js';
-import { arcsOf, type ChainBit, Togo, type TogoRules } from './togo.js';
+import { arcsOf, atEnd, type ChainBit, Togo, type TogoRules } from './togo.js';
 
 export interface Level {
   readonly rules: TogoRules;
@@ -98,7 +98,7 @@ export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
   const limits = within(Math.min(...all, 1e12), tieStripGu);
   const widest = within(Math.max(...all, 0), Math.max(tieStripGu, ...onSide.map(stripOf)));
   const limitsOf = (panel: Panel): ChainLimits => own.get(panel) ?? limits;
-  const level = (rules: TogoRules): Level => ({ rules, togo: new Togo(rules, zero), limits, widest, limitsOf });
+  const level = (rules: TogoRules): Level => ({ rules, togo: new Togo(rules, atEnd(zero)), limits, widest, limitsOf });
   // Made only when a search has run out, which few do.
   let made: readonly Level[] | null = null;
   const narrower = () => {
@@ -122,7 +122,7 @@ export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
     determinate,
     loose: {
       rules: loose,
-      togo: new Togo(loose, zero),
+      togo: new Togo(loose, atEnd(zero)),
       limits: NO_LIMITS,
       widest: NO_LIMITS,
       limitsOf: () => NO_LIMITS,

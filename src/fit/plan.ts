@@ -6,6 +6,7 @@
 import { runFinder, runOfArm } from '../ground/runs.js';
 import { modulo } from '../ground/units.js';
 import type { Catalogue, FacePlan, Run, RunDemand, RunEnd, Vertex } from '../ground/vocabulary.js';
+import { voidsOf } from '../ground/voids.js';
 import { endBounds } from './bays.js';
 import type { LegOf, OnSide, RunContext } from './bound.js';
 import { cornerLegs, innerVertexOf } from './cornerEnds.js';
@@ -15,6 +16,7 @@ import { isDeep, type JogOption, type JogSide, jogOptions, type PlanJog, returns
 import { runPastMost } from './freeEnds.js';
 import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
 import { gcd, type Levels, levelsFor } from './levels.js';
+import { openedRun } from './opened.js';
 import type { FitOptions } from './options.js';
 import { pilasterBounds, type StemBound } from './pilasters.js';
 import { type PlanStep, stepId, stepJoints } from './steps.js';
@@ -140,12 +142,9 @@ const contextFor = (
     voidStrips: (demand.voidColumns ?? []).map((c) => ({
       fromGu: c.fromMm / plan.gridMm,
       toGu: c.toMm / plan.gridMm,
-      voidFromGu: c.void.fromMm / plan.gridMm,
-      voidToGu: c.void.toMm / plan.gridMm,
-      openGu: tieStrip(catalogue, run, Math.max(0, ...c.rows.map((r) => r.kNPerM)), plan.gridMm),
       rows: tie ? c.rows.length : 0,
-      solidGu: tieStrip(catalogue, run, c.solidKNPerM, plan.gridMm),
     })),
+    opened: tie ? openedRun({ run, toGu }, demand, voidsOf(plan, run), tie.workingLoadKn, plan.gridMm) : null,
     isClear: clearAt(demand, plan.gridMm),
     legsAt: (vertex) => legsAt(gear, deflections.get(vertex) ?? 90),
     frameDepthGu: catalogue.frameDepthMm / plan.gridMm,

@@ -4,7 +4,7 @@
  */
 
 import type { Level } from './levels.js';
-import { solveZone, type TogoTo, type ZoneEnd, type ZoneProblem, type ZoneResult } from './zone.js';
+import { type Guide, solveZone, type ZoneEnd, type ZoneProblem, type ZoneResult } from './zone.js';
 
 interface Held {
   readonly fromGu: number;
@@ -31,7 +31,7 @@ const moved = (
 };
 
 /** As `solveZone`, for zones along which every station is like every other: nothing in the wall, no end of the concrete, no opening. */
-export const solveRepeated = (problem: ZoneProblem, togoTo: TogoTo, level: Level): ZoneResult => {
+export const solveRepeated = (problem: ZoneProblem, guide: Guide, level: Level): ZoneResult => {
   const fromGu = problem.start.jointGu;
   const key = JSON.stringify([
     problem.stepLimit,
@@ -42,7 +42,7 @@ export const solveRepeated = (problem: ZoneProblem, togoTo: TogoTo, level: Level
   held.set(level, ofLevel);
   const before = ofLevel.get(key);
   if (before) return moved(before.result, fromGu - before.fromGu, before.ends, problem.ends);
-  const result = solveZone(problem, togoTo);
+  const result = solveZone(problem, guide);
   ofLevel.set(key, { fromGu, ends: problem.ends, result });
   return result;
 };

@@ -55,38 +55,44 @@ export const arcsOf = (
   return arcs;
 };
 
-/** Least cost from `distance` before the end, in `chain`, with timber still allowed or not; null when there is no way. Timber stands at one place at most. */
+/** Least cost from `distance` before the end (the last of several), in `chain`, with timber still allowed or not; null when there is no way. Timber stands at one place at most. */
 export class Togo {
   readonly #rules: TogoRules;
   readonly #best = new Map<number, Cost | null>();
-  readonly #end: Cost;
+  readonly #endAt: (distance: number) => Cost | null;
   readonly #allows: (tied: TiedGroup, distance: number) => boolean;
+  readonly #more: (tied: TiedGroup, distance: number) => Cost | null;
   readonly #floor: (distance: number, chain: ChainBit) => Cost | null | undefined;
   /** Next distance to fill, by residue and whether timber is left. */
   readonly #filled = new Map<number, number>();
 
   /**
    * For a stretch with places that ties must miss: `allows` says whether a group may start at a distance before the end, `floor` what the last
-   * part without timber costs (undefined: not known).
+   * part without timber costs (undefined: not known), `more` what a group costs there beside its arc. `endAt`: what an end costs that lies at a distance
+   * before the last.
    */
   constructor(
     rules: TogoRules,
-    endCost: Cost,
+    endAt: (distance: number) => Cost | null,
     allows: (tied: TiedGroup, distance: number) => boolean = () => true,
     floor: (distance: number, chain: ChainBit) => Cost | null | undefined = () => undefined,
+    more: (tied: TiedGroup, distance: number) => Cost | null = () => null,
   ) {
     this.#rules = rules;
-    this.#end = endCost;
+    this.#endAt = endAt;
     this.#allows = allows;
     this.#floor = floor;
+    this.#more = more;
   }
 
   least(distance: number, chain: ChainBit, timberLeft: boolean): Cost | null {
     const without = this.#value(distance, chain, false);
-    if (!timberLeft) return without;
-    const withTimber = this.#value(distance, chain, true);
-    if (without === null || withTimber === null) return without ?? withTimber;
-    return compareCost(without, withTimber) <= 0 ? without : withTimber;
+    return timberLeft ? lesser(without, this.withTimber(distance, chain)) : without;
+  }
+
+  /** The same with a strip of timber somewhere on the way. */
+  withTimber(distance: number, chain: ChainBit): Cost | null {
+    return this.#value(distance, chain, true);
   }
 
   /** `timber`: one strip of timber still comes; else none does. */
@@ -127,7 +133,7 @@ export class Togo {
     const { arcs, stepGu } = this.#rules;
     const known = timber ? undefined : this.#floor(d, chain);
     if (known !== undefined) return known;
-    let best: Cost | null = d === 0 && chain === 1 && !timber ? this.#end : null;
+    let best: Cost | null = chain === 1 && !timber ? this.#endAt(d) : null;
     const offer = (arcCost: Cost, rest: number, to: ChainBit, left: boolean) => {
       const after = this.#best.get(keyOf(rest, to, left));
       if (!after) return;
@@ -136,7 +142,8 @@ export class Togo {
     };
     for (const arc of arcs) {
       if (arc.from === chain && arc.tied.group.lengthGu <= d && this.#allows(arc.tied, d)) {
-        offer(arc.cost, d - arc.tied.group.lengthGu, arc.to, timber);
+        const more = this.#more(arc.tied, d);
+        offer(more ? addCost(arc.cost, more) : arc.cost, d - arc.tied.group.lengthGu, arc.to, timber);
       }
     }
     if (timber && chain === 1) {
@@ -148,6 +155,16 @@ export class Togo {
     return best;
   }
 }
+
+/** The lesser of two costs; null: none. */
+export const lesser = (a: Cost | null, b: Cost | null): Cost | null =>
+  a === null || b === null ? (a ?? b) : compareCost(a, b) <= 0 ? a : b;
+
+/** One end alone. */
+export const atEnd =
+  (cost: Cost) =>
+  (distance: number): Cost | null =>
+    distance === 0 ? cost : null;
 
 const keyOf = (distance: number, chain: ChainBit, timber: boolean): number =>
   (distance * 2 + chain) * 2 + (timber ? 1 : 0);

@@ -12,9 +12,10 @@
  * Degenerate: a zone of length 0 has no group, and is only an answer where no tie is needed, which is nowhere: it is refused.
  */
 
-import { type ChainLimits, type ChainState, coarsen, covers, setGroup, stripLoad } from './chain.js';
+import type { ChainLimits } from './chain.js';
 import { addCost, type Cost, compareCost } from './cost.js';
-import { closes, type EndPair, statesAt } from './endPair.js';
+import type { EndPair } from './endPair.js';
+import { begun, closesAll, coarsened, coversAll, type Faces, type RowChain, setFaces } from './faces.js';
 import type { TiedGroup } from './groups.js';
 import { Heap } from './heap.js';
 import type { Arc, ChainBit, Togo, TogoRules } from './togo.js';
@@ -31,6 +32,12 @@ export interface ZoneEnd {
 /** Least cost to an end, loads left out. */
 export type TogoTo = (end: ZoneEnd) => Togo;
 
+/** Least cost from a station to the nearest end, so to speak; null where there is no way. */
+export type ToEnds = (at: number, bit: ChainBit, timberLeft: boolean) => Cost | null;
+
+/** The bound for a set of ends. */
+export type Guide = (ends: readonly ZoneEnd[]) => ToEnds;
+
 export interface ZoneProblem {
   readonly start: ZoneEnd;
   /** One end joint at a corner or tee, several at a free end. */
@@ -44,11 +51,15 @@ export interface ZoneProblem {
   readonly limits: ChainLimits;
   /** No tie of the stretch takes more. */
   readonly mostGu: number;
-  /** The limits of a tied group that begins here: its panel's own; beside openings a column has fewer rows, which carry more. */
+  /** The limits of a tied group that begins here: its panel's own. */
   readonly limitsAt: (fromGu: number, tied: TiedGroup) => ChainLimits;
+  /** Chains beside that of all concrete, where a run has openings: ties are then limited in these alone, in the first of them all. */
+  readonly rowChains: readonly RowChain[];
   /** What a group costs more than its arc where its ties have more rows than the least; null: nowhere. */
-  readonly moreAt: ((fromGu: number, tied: TiedGroup) => Cost) | null;
+  readonly moreAt: ((fromGu: number, tied: TiedGroup, d?: 1 | -1) => Cost) | null;
   readonly labour: Labour;
+  /** Where more ties stand than statics needs, equal ties share out the forces; else any split counts, which makes every cost a lower bound. */
+  readonly followsTips: boolean;
   /** One group that comes out alone must stand in the zone (rule T16): which are such; null where none has to. */
   readonly comesOut: ((tied: TiedGroup) => boolean) | null;
   readonly stepLimit: number;
@@ -92,7 +103,7 @@ export type ZoneResult =
 interface Label {
   readonly at: number;
   readonly bit: ChainBit;
-  readonly faces: readonly [ChainState, ChainState];
+  readonly faces: Faces;
   readonly timberLeft: boolean;
   readonly spent: Cost;
   readonly bound: Cost;
@@ -124,18 +135,20 @@ const compareTrails = (a: Label, b: Label): number => {
   return b.trail.length - a.trail.length;
 };
 
-/** Least cost from a station to any end, by the bound. */
+/** Least cost from a station to any end, by the bound of each; `only`: with timber on the way. */
 export const leastToEnds = (
   togoTo: TogoTo,
   ends: readonly ZoneEnd[],
   at: number,
   bit: ChainBit,
-  timberLeft: boolean,
+  timber: boolean | 'only',
 ): Cost | null => {
   let best: Cost | null = null;
   for (const end of ends) {
     if (end.jointGu < at) continue;
-    const rest = togoTo(end).least(end.jointGu - at, bit, timberLeft);
+    const togo = togoTo(end);
+    const distance = end.jointGu - at;
+    const rest = timber === 'only' ? togo.withTimber(distance, bit) : togo.least(distance, bit, timber);
     if (!rest) continue;
     const sum = addCost(rest, end.cost);
     if (best === null || compareCost(sum, best) < 0) best = sum;
@@ -145,6 +158,8 @@ export const leastToEnds = (
 
 /** Grains of the shears, coarse to fine, in grid units. */
 const GRAINS = [32, 8, 2, 1 / 64];
+/** Those at which a joint moves nearly as it does without coarsening. */
+const FINE_GRAINS = [4, 1 / 64];
 
 /** Low enough for any tier after the one that a load bound raises. */
 const LEAST_TAIL = -1e15;
@@ -153,23 +168,23 @@ const LEAST_TAIL = -1e15;
  * The bound raised by the load: the ties still to come carry what lies ahead and what is handed on, each at most its limit. A dearer start of
  * the vector would be dearer as a whole, so only the tier of ties and units is raised; the tiers after it fall to their floor.
  */
-const withLoads = (
-  problem: ZoneProblem,
-  rest: Cost,
-  at: number,
-  faces: readonly [ChainState, ChainState],
-  timberLeft: boolean,
-): Cost => {
-  const { mostGu, labour, ends } = problem;
+const withLoads = (problem: ZoneProblem, rest: Cost, at: number, faces: Faces, timberLeft: boolean): Cost => {
+  const { mostGu, labour, ends, loadFrom, loadTo } = problem;
+  const [rowChain] = problem.rowChains;
   if (!Number.isFinite(mostGu) || mostGu <= 0) return rest;
   let columns = Number.POSITIVE_INFINITY;
   let length = Number.POSITIVE_INFINITY;
   for (const end of ends) {
     if (end.jointGu < at) continue;
-    const ahead = Math.max(0, Math.min(end.jointGu, problem.loadTo) - Math.max(at, problem.loadFrom));
+    const ahead = rowChain
+      ? rowChain.load(at, end.jointGu - at, loadFrom, loadTo).size
+      : Math.max(0, Math.min(end.jointGu, loadTo) - Math.max(at, loadFrom));
     // Of what a pair has to carry its own tie takes no more than it may.
     const beyond = end.v.map((v, i) => (end.pair ? v + end.pair[i]!.lengthGu - mostGu : v));
-    const loads = faces.map((f, i) => ahead + beyond[i]! + (f.kind === 'C' ? f.lo : -f.hi));
+    const loads = beyond.map((v, i) => {
+      const f = faces[rowChain ? 2 + i : i]!;
+      return ahead + v + (f.kind === 'C' ? f.lo : -f.hi);
+    });
     columns = Math.min(columns, Math.ceil(Math.max(0, ...loads) / mostGu - 1e-6));
     length = Math.min(length, end.jointGu - at);
   }
@@ -183,11 +198,11 @@ const withLoads = (
 };
 
 /** The least layout of a zone; see the head of this file. */
-export const solveZone = (problem: ZoneProblem, togoTo: TogoTo): ZoneResult => {
+export const solveZone = (problem: ZoneProblem, guide: Guide): ZoneResult => {
   let steps = 0;
   let bound: Cost | null = null;
-  for (const grain of GRAINS) {
-    const result = search(problem, togoTo, grain);
+  for (const grain of problem.followsTips ? FINE_GRAINS : GRAINS) {
+    const result = search(problem, guide, grain);
     if (result.kind === 'none') return { ...result, steps: steps + result.steps };
     steps += result.answer.steps;
     bound = result.answer.cost;
@@ -207,7 +222,7 @@ export interface ZoneAnswers {
 /** Every layout that costs less than `limit`, least first; of those that take the same of the items in `limited` the least alone. */
 export const solveZoneBelow = (
   problem: ZoneProblem,
-  togoTo: TogoTo,
+  guide: Guide,
   limit: Cost,
   limited: ReadonlyMap<string, number>,
 ): ZoneAnswers => {
@@ -216,7 +231,7 @@ export const solveZoneBelow = (
   let steps = 0;
   for (const grain of GRAINS) {
     const all: Collecting = { limit, takes, settled, open: new Set() };
-    const result = search({ ...problem, stepLimit: problem.stepLimit - steps }, togoTo, grain, all);
+    const result = search({ ...problem, stepLimit: problem.stepLimit - steps }, guide, grain, all);
     steps += result.kind === 'none' ? result.steps : result.answer.steps;
     const cutShort = result.kind === 'none' && result.cutShort;
     if (cutShort || all.open.size === 0)
@@ -260,23 +275,15 @@ const takesOf = (
 
 /** Sets the path again with exact shears. */
 const holdsExactly = (problem: ZoneProblem, answer: ZoneAnswer): boolean => {
-  const start = statesAt(problem.start, problem.limits, false);
-  if (!start) return false;
-  const ends = start.map((first) => {
-    let state: ChainState | null = first;
-    for (const { fromGu, lengthGu, tied } of answer.placed) {
-      const load = stripLoad(fromGu, lengthGu, problem.loadFrom, problem.loadTo);
-      const limits = tied ? problem.limitsAt(fromGu, tied) : problem.limits;
-      state = state && setGroup(state, lengthGu, load, tied?.tiesGu ?? [], limits);
-    }
-    return state;
-  });
-  const [left, right] = ends;
-  return !!left && !!right && closes([left, right], answer.end, problem.limits);
+  let faces = begun(problem);
+  for (const { fromGu, lengthGu, tied } of answer.placed)
+    faces = faces && setFaces(problem, faces, fromGu, lengthGu, tied);
+  return faces !== null && closesAll(problem, faces, answer.end);
 };
 
-const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number, all: Collecting | null = null): ZoneResult => {
+const search = (problem: ZoneProblem, guide: Guide, grain: number, all: Collecting | null = null): ZoneResult => {
   const { start, ends, rules } = problem;
+  const ahead = guide(ends);
   const heap = new Heap<Label>(compareLabels);
   /** The labels that still count, by place; dropped ones that are in the heap are passed over. */
   const best = new Map<number | string, readonly Label[]>();
@@ -287,7 +294,7 @@ const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number, all: Collec
     const key = (at * 2 + bit) * 2 + (timberLeft ? 1 : 0);
     let held = boundCache.get(key);
     if (held === undefined) {
-      held = leastToEnds(togoTo, ends, at, bit, timberLeft);
+      held = ahead(at, bit, timberLeft);
       boundCache.set(key, held);
     }
     return held;
@@ -320,14 +327,14 @@ const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number, all: Collec
   const offer = (
     parent: Label | null,
     at: number,
-    exact: readonly [ChainState, ChainState],
+    exact: Faces,
     timberLeft: boolean,
     spent: Cost,
     placed: PlacedGroup | null,
     rank: number,
   ) => {
-    const faces = [coarsen(exact[0], grain), coarsen(exact[1], grain)] as const;
-    const bit: ChainBit = faces[0].kind === 'F' ? 1 : 0;
+    const faces = coarsened(exact, grain);
+    const bit: ChainBit = faces[0]!.kind === 'F' ? 1 : 0;
     const rest = toEnds(at, bit, timberLeft);
     if (!rest) return;
     const trail = parent ? [...parent.trail, rank] : [];
@@ -353,8 +360,7 @@ const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number, all: Collec
     const place = ((at * 2 + bit) * 2 + (timberLeft ? 1 : 0)) * 2 + (label.hasOpen ? 1 : 0);
     const key = all ? `${place} ${taken.join(',')}` : place;
     const held = best.get(key) ?? [];
-    const beats = (a: Label, b: Label) =>
-      covers(a.faces[0], b.faces[0]) && covers(a.faces[1], b.faces[1]) && compareSpent(a, b) <= 0;
+    const beats = (a: Label, b: Label) => coversAll(a.faces, b.faces) && compareSpent(a, b) <= 0;
     if (held.some((other) => beats(other, label))) return;
     steps++;
     for (const other of held) if (beats(label, other)) other.dropped = true;
@@ -366,13 +372,13 @@ const search = (problem: ZoneProblem, togoTo: TogoTo, grain: number, all: Collec
   const close = (label: Label) => {
     if (label.bit === 0 || (problem.comesOut && !label.hasOpen)) return;
     for (const end of ends) {
-      if (end.jointGu !== label.at || !closes(label.faces, end, problem.limits)) continue;
+      if (end.jointGu !== label.at || !closesAll(problem, label.faces, end)) continue;
       heap.push({ ...label, bound: addCost(label.spent, end.cost), end });
     }
   };
 
-  const begun = statesAt(start, problem.limits, false);
-  if (begun) offer(null, start.jointGu, begun, true, start.cost, null, 0);
+  const first = begun(problem);
+  if (first) offer(null, start.jointGu, first, true, start.cost, null, 0);
   for (let label = heap.pop(); label; label = heap.pop()) {
     if (label.end) {
       const answer = answerOf(label, label.end, steps);
@@ -403,7 +409,7 @@ const takenWith = (before: readonly number[], more: readonly number[]): readonly
 type Offer = (
   parent: Label,
   at: number,
-  faces: readonly [ChainState, ChainState],
+  faces: Faces,
   timberLeft: boolean,
   spent: Cost,
   placed: PlacedGroup,
@@ -416,34 +422,20 @@ const expand = (problem: ZoneProblem, label: Label, arc: Arc, offer: Offer): voi
   const { tied } = arc;
   const { lengthGu } = tied.group;
   if (tied.tiesGu.some((h) => !problem.tieAt(label.at + h))) return;
-  const load = stripLoad(label.at, lengthGu, problem.loadFrom, problem.loadTo);
-  const limits = problem.limitsAt(label.at, tied);
-  const left = setGroup(label.faces[0], lengthGu, load, tied.tiesGu, limits);
-  if (!left) return;
-  const right = setGroup(label.faces[1], lengthGu, load, tied.tiesGu, limits);
-  if (!right || right.kind !== left.kind) return;
+  const faces = setFaces(problem, label.faces, label.at, lengthGu, tied);
+  if (!faces) return;
   const placed = { fromGu: label.at, tied, lengthGu };
   const cost = problem.moreAt ? addCost(arc.cost, problem.moreAt(label.at, tied)) : arc.cost;
-  offer(label, label.at + lengthGu, [left, right], label.timberLeft, addCost(label.spent, cost), placed, tied.rank);
+  offer(label, label.at + lengthGu, faces, label.timberLeft, addCost(label.spent, cost), placed, tied.rank);
 };
 
 /** Sets a strip of timber on both faces after a fixed group: a group without a tie. */
 const expandTimber = (problem: ZoneProblem, label: Label, offer: Offer): void => {
   for (const t of problem.rules.timber) {
-    const load = stripLoad(label.at, t.widthGu, problem.loadFrom, problem.loadTo);
-    const left = setGroup(label.faces[0], t.widthGu, load, [], problem.limits);
-    const right = setGroup(label.faces[1], t.widthGu, load, [], problem.limits);
-    if (!left || !right) continue;
+    const faces = setFaces(problem, label.faces, label.at, t.widthGu, null);
+    if (!faces) continue;
     const placed = { fromGu: label.at, tied: null, lengthGu: t.widthGu };
-    offer(
-      label,
-      label.at + t.widthGu,
-      [left, right],
-      false,
-      addCost(label.spent, t.cost),
-      placed,
-      TIMBER_RANK + t.widthGu,
-    );
+    offer(label, label.at + t.widthGu, faces, false, addCost(label.spent, t.cost), placed, TIMBER_RANK + t.widthGu);
   }
 };
 

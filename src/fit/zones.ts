@@ -8,33 +8,25 @@
 import type { Run, RunEnd } from '../ground/vocabulary.js';
 import { endBounds, stemBound } from './bays.js';
 import { type Bound, type LegOf, type RunContext, rowsOfTies, tieUses } from './bound.js';
+import type { ChainLimits } from './chain.js';
 import { addCost, type Cost, compareCost } from './cost.js';
 import type { JogEnd, JogFeature, JogOption } from './deepJogs.js';
 import { holdsElastically } from './elastic.js';
 import { clearRunPast, freeEdge } from './freeEnds.js';
 import type { TiedGroup } from './groups.js';
+import { Guides } from './guide.js';
 import { jogEdge } from './jogEnds.js';
 import type { Level, Levels } from './levels.js';
 import { isNiche, nicheFill } from './niches.js';
+import { Opened } from './opened.js';
+import { solveOpened, solveOpenedBelow } from './openedZone.js';
 import { type RunPlace, type StemBound, type StemsFeature, stemsFeatures } from './pilasters.js';
 import { solveRepeated } from './repeats.js';
 import { type StepEnd, type StepFeature, stepBound, stepId } from './steps.js';
-import { tailOf } from './tail.js';
-import { Togo } from './togo.js';
-import { limitsBeside } from './voidLimits.js';
-import {
-  type Labour,
-  leastToEnds,
-  solveZone,
-  solveZoneBelow,
-  type TogoTo,
-  type ZoneAnswer,
-  type ZoneEnd,
-  type ZoneProblem,
-} from './zone.js';
+import type { Labour, ZoneAnswer, ZoneEnd, ZoneProblem } from './zone.js';
 
 export interface ZoneSolution {
-  readonly level: 'proven' | 'not-clear' | 'no-loads' | 'none';
+  readonly level: 'proven' | 'not-at-openings' | 'not-clear' | 'no-loads' | 'none';
   readonly cost: Cost;
   readonly start: Bound | StemBound;
   readonly startEnd: ZoneEnd;
@@ -51,9 +43,6 @@ export interface ZoneSolution {
 
 /** Start joints tried, 5 mm apart, where both ends are free: the run past there is chosen with the rest. */
 const FREE_STARTS = 24;
-/** How far from its end a zone with blocked places is looked at backwards first: about four wide panels. */
-const TAIL_MM = 2400;
-
 /** One side of a zone: an end of the run, or a place of stems and pilasters. */
 export type Feature =
   | { readonly kind: 'end'; readonly end: RunEnd; readonly direction: 1 | -1 }
@@ -137,7 +126,8 @@ export class Zone {
   readonly #jogEdges: readonly number[];
   /** Whether every station of the zone is like every other. */
   readonly #isAlike: boolean;
-  readonly #togos = new Map<Level, Map<string, Togo>>();
+  readonly #opened: Opened | null;
+  readonly #guides: Guides;
 
   constructor(
     ctx: RunContext,
@@ -166,8 +156,16 @@ export class Zone {
       const at = freeEdge(ctx, f);
       return at === null || f.kind !== 'end' ? [] : [{ at, d: f.direction }];
     });
-    this.#isAlike =
-      ctx.allClear && ctx.voidStrips.length === 0 && this.#jogEdges.length === 0 && this.#freeEdges.length === 0;
+    this.#opened = ctx.opened && new Opened(ctx.opened);
+    this.#guides = new Guides({
+      ctx,
+      high,
+      opened: this.#opened,
+      places: (keepsClear) => this.#places(keepsClear),
+      moreAt: this.#moreAt(),
+    });
+    const isPlain = ctx.allClear && ctx.opened === null;
+    this.#isAlike = isPlain && this.#jogEdges.length === 0 && this.#freeEdges.length === 0;
   }
 
   #bounds(feature: Feature, legOf: LegOf, pick: number, joints: readonly number[]): readonly (Bound | StemBound)[] {
@@ -218,9 +216,9 @@ export class Zone {
   bound(legOf: LegOf, lowPick: number, highPick: number): Cost {
     let best: Cost | null = null;
     const candidates = this.#candidates(legOf, lowPick, highPick);
-    const togoTo = this.#togoTo(this.#levels.strict, true);
+    const guide = this.#guides.guide(this.#levels.strict, true);
     for (const c of candidates) {
-      const rest = leastToEnds(togoTo, c.zoneEnds, c.startEnd.jointGu, 0, true);
+      const rest = guide(c.zoneEnds)(c.startEnd.jointGu, 0, true);
       if (!rest || !this.#reachesConcrete(c.startEnd.jointGu, c.zoneEnds)) continue;
       const sum = addCost(c.startEnd.cost, rest);
       if (best === null || compareCost(sum, best) < 0) best = sum;
@@ -246,6 +244,13 @@ export class Zone {
         if (found) break;
       }
       if (best) return { ...best, cutShort: true, bound: proven.bound ?? best.cost, steps: proven.steps + best.steps };
+    }
+    const opened = this.#opened ? this.#search(candidates, this.#levels.strict, 'not-at-openings') : null;
+    if (opened?.solution) {
+      const cost = addCost(opened.solution.cost, this.#ctx.cost({ failures: 1 }));
+      const steps = proven.steps + opened.steps;
+      const lower = proven.bound ?? this.#ctx.cost({ failures: 1 });
+      return { ...opened.solution, cost, cutShort: proven.cutShort || opened.cutShort, steps, bound: lower };
     }
     const heedless = this.#ctx.allClear ? null : this.#search(candidates, this.#levels.strict, 'not-clear');
     if (heedless?.solution) {
@@ -276,7 +281,7 @@ export class Zone {
     const level = this.#levels.strict;
     const { solution } = this.#search(this.#candidates(legOf, lowPick, highPick), level, 'proven', comesOut);
     if (!solution?.answer) return null;
-    return holdsElastically(this.#problemFrom(solution.startEnd, [], level, true), solution.answer) ? solution : null;
+    return this.#holds(solution.startEnd, solution.answer, level) ? solution : null;
   }
 
   /**
@@ -292,19 +297,18 @@ export class Zone {
     stepsMost: number,
   ): ZonesBelow {
     const level = this.#levels.strict;
-    const togoTo = this.#togoTo(level, true);
+    const guide = this.#guides.guide(level, true);
     const solutions: ZoneSolution[] = [];
     let complete = true;
     let steps = 0;
     for (const c of this.#candidates(legOf, lowPick, highPick)) {
       if (!this.#reachesConcrete(c.startEnd.jointGu, c.zoneEnds)) continue;
-      const problem = { ...this.#problemFrom(c.startEnd, c.zoneEnds, level, true), stepLimit: stepsMost - steps };
-      const found = solveZoneBelow(problem, togoTo, limit, limited);
+      const problem = { ...this.#problemFrom(c.startEnd, c.zoneEnds, level), stepLimit: stepsMost - steps };
+      const found = solveOpenedBelow(problem, guide, limit, limited, this.#opened);
       steps += found.steps;
       complete &&= found.complete;
       for (const answer of found.answers) {
-        if (holdsElastically(this.#problemFrom(c.startEnd, [], level, true), answer))
-          solutions.push(solutionOf('proven', c, answer, found.steps));
+        if (this.#holds(c.startEnd, answer, level)) solutions.push(solutionOf('proven', c, answer, found.steps));
         else complete = false;
       }
     }
@@ -312,16 +316,22 @@ export class Zone {
   }
 
   /**
-   * A layout whose split of forces only a lucky one is gives way to the least one without a tie too many; how far that is from the least is told by the
+   * A layout whose split of forces only a lucky one is gives way to the least one that equal ties hold, or without a tie too many; how far that is from the least is told by the
    * bound. Where there is none, it stays, and the check says what its ties carry.
    */
   #sound(candidates: readonly Candidate[], exact: ZoneSolution): ZoneSolution {
     const { answer, startEnd } = exact;
-    const holds = (start: ZoneEnd, found: ZoneAnswer) => holdsElastically(this.problemOf(start), found);
+    const holds = (start: ZoneEnd, found: ZoneAnswer) => this.#holds(start, found, this.#levels.strict);
     if (!answer || holds(startEnd, answer)) return exact;
     let { steps } = exact;
-    for (const level of this.#levels.determinate()) {
-      const few = this.#search(candidates, level, 'proven').solution;
+    const { strict, determinate } = this.#levels;
+    // At an opening ties too many are often what it takes: there the least layout on ties that share as equal springs is looked for first.
+    const ways = [
+      ...(this.#opened ? [{ level: strict, followsTips: true }] : []),
+      ...determinate().map((level) => ({ level, followsTips: false })),
+    ];
+    for (const { level, followsTips } of ways) {
+      const few = this.#search(candidates, level, 'proven', null, followsTips).solution;
       steps += few?.steps ?? 0;
       if (few?.answer && holds(few.startEnd, few.answer)) return { ...few, bound: exact.cost, steps };
     }
@@ -334,46 +344,19 @@ export class Zone {
     return this.#freeEdges.every((e) => (e.d === 1 ? last > e.at : startGu < e.at));
   }
 
-  /**
-   * What is left to an end costs at least: told of the places that ties must miss where there are any, and of what the last group has to take there, so
-   * that a search for what cannot be is short.
-   */
-  #togoTo(level: Level, keepsClear: boolean): TogoTo {
-    // A free end has many joints to close at, and one of them nearly always clears: there the plain bound does.
-    // An edge at the other end is met at once, and needs no better bound.
-    const { kind } = this.#high;
-    const edgeAhead = (kind === 'end' || kind === 'jog') && jogEdge(this.#ctx, this.#high.end) !== null;
-    const nothing = this.#ctx.allClear && !edgeAhead;
-    if (!keepsClear || nothing || freeEdge(this.#ctx, this.#high) !== null) return () => level.togo;
-    const held = this.#togos.get(level) ?? new Map<string, Togo>();
-    this.#togos.set(level, held);
-    return (end) => {
-      const { jointGu, v, pair } = end;
-      // A pair keeps the zone's own ties away from the edge.
-      if (pair && this.#ctx.allClear) return level.togo;
-      const key = `${jointGu} ${v.join(' ')} ${pair?.map((f) => `${f.lengthGu} ${f.tieGu}`).join(' ') ?? ''}`;
-      const known = held.get(key);
-      if (known) return known;
-      const problem = { end, ...this.#places(keepsClear), rules: level.rules, limits: level.widest };
-      const allows = (tied: TiedGroup, distance: number) =>
-        tied.tiesGu.every((t) => problem.tieAt(jointGu - distance + t));
-      const togo = new Togo(level.rules, this.#ctx.cost({}), allows, tailOf(problem, this.#ctx.toGu(TAIL_MM)));
-      held.set(key, togo);
-      return togo;
-    };
-  }
-
   #search(
     candidates: readonly Candidate[],
     level: Level,
     name: ZoneSolution['level'],
     comesOut: ZoneProblem['comesOut'] = null,
+    followsTips = false,
   ) {
-    const keepsClear = name === 'proven';
-    const togoTo = this.#togoTo(level, keepsClear);
+    const keepsClear = name === 'proven' || name === 'not-at-openings';
+    const guide = this.#guides.guide(level, keepsClear);
+    const keepsRows = name === 'proven' || name === 'not-clear';
     const ranked = candidates
       .filter((c) => this.#reachesConcrete(c.startEnd.jointGu, c.zoneEnds))
-      .map((c) => ({ c, rest: leastToEnds(togoTo, c.zoneEnds, c.startEnd.jointGu, 0, true) }))
+      .map((c) => ({ c, rest: guide(c.zoneEnds)(c.startEnd.jointGu, 0, true) }))
       .filter((x): x is { c: Candidate; rest: Cost } => x.rest !== null)
       .map(({ c, rest }) => ({ c, bound: addCost(c.startEnd.cost, rest) }))
       .sort((a, b) => compareCost(a.bound, b.bound));
@@ -383,9 +366,11 @@ export class Zone {
     let lower: Cost | null = null;
     for (const { c, bound } of ranked) {
       if (solution && compareCost(bound, solution.cost) >= 0) break;
-      const problem = { ...this.#problemFrom(c.startEnd, c.zoneEnds, level, keepsClear), comesOut };
+      const problem = { ...this.#problemFrom(c.startEnd, c.zoneEnds, level, name), comesOut, followsTips };
       const result =
-        this.#isAlike && comesOut === null ? solveRepeated(problem, togoTo, level) : solveZone(problem, togoTo);
+        this.#isAlike && comesOut === null
+          ? solveRepeated(problem, guide, level)
+          : solveOpened(problem, guide, keepsRows ? this.#opened : null);
       steps += result.kind === 'found' ? result.answer.steps : result.steps;
       if (result.kind === 'none') {
         cutShort ||= result.cutShort;
@@ -425,28 +410,52 @@ export class Zone {
     const ctx = this.#ctx;
     if (ctx.leastRows === ctx.rows) return null;
     const costs = new Map<number, Cost>();
-    return (fromGu, tied) => {
-      const more = rowsOfTies(ctx, tied, fromGu) - rowsOfTies(ctx, tied, null);
+    const low = Math.min(...ctx.voidStrips.map((v) => v.fromGu));
+    const high = Math.max(...ctx.voidStrips.map((v) => v.toGu));
+    return (fromGu, tied, d = 1) => {
+      const toGu = fromGu + d * tied.group.lengthGu;
+      const isFull = Math.max(fromGu, toGu) <= low || Math.min(fromGu, toGu) >= high;
+      const more =
+        isFull && !tied.group.panel.turned
+          ? tied.tiesGu.length * (ctx.rows - ctx.leastRows)
+          : rowsOfTies(ctx, tied, fromGu, d) - rowsOfTies(ctx, tied, null);
       const held = costs.get(more) ?? ctx.cost({ tiesAndUnits: more, uses: tieUses(ctx, more) });
       costs.set(more, held);
       return held;
     };
   }
 
-  /** What a solution of this zone that begins so was found under. */
-  readonly problemOf = (start: ZoneEnd) => this.#problemFrom(start, [], this.#levels.strict, true);
+  /** Does a layout hold under the split of forces that equal ties make, at openings too? */
+  #holds(start: ZoneEnd, answer: ZoneAnswer, level: Level): boolean {
+    const problem = this.#problemFrom(start, [], level);
+    return holdsElastically(problem, answer) && this.#opened?.holds(problem, answer) !== false;
+  }
 
-  #problemFrom(start: ZoneEnd, ends: readonly ZoneEnd[], level: Level, keepsClear: boolean): ZoneProblem {
+  /** What a solution of this zone that begins so was found under. */
+  readonly problemOf = (start: ZoneEnd) => this.#problemFrom(start, [], this.#levels.strict);
+
+  #problemFrom(
+    start: ZoneEnd,
+    ends: readonly ZoneEnd[],
+    level: Level,
+    name: ZoneSolution['level'] = 'proven',
+  ): ZoneProblem {
+    const opened = name === 'no-loads' ? null : this.#opened;
+    // Where there are openings the row chains say what ties may take.
+    const most = (limits: ChainLimits) => (opened ? { ...limits, mostGu: Number.POSITIVE_INFINITY } : limits);
+    const byPanel = new Map(this.#ctx.gear.panels.map((p) => [p, most(level.limitsOf(p))]));
     return {
       start,
       ends,
-      ...this.#places(keepsClear),
+      ...this.#places(name === 'proven' || name === 'not-at-openings'),
       rules: level.rules,
-      limits: level.limits,
+      limits: most(level.limits),
       mostGu: level.widest.mostGu,
-      limitsAt: limitsBeside(this.#ctx, level),
+      limitsAt: (_, { group: { panel } }) => byPanel.get(panel) ?? level.limitsOf(panel),
+      rowChains: opened ? (name === 'not-at-openings' ? opened.solid : opened.chains) : [],
       moreAt: this.#moreAt(),
       labour: this.#labour,
+      followsTips: false,
       comesOut: null,
       stepLimit: this.#stepLimit,
     };

@@ -176,6 +176,7 @@ export const demandsOf = (
       ...clear,
       ...(never.length > 0 ? { keepClear: never } : {}),
       ...(opened.columns.length > 0 ? { voidColumns: opened.columns } : {}),
+      ...(opened.shares ? { shares: opened.shares } : {}),
     });
   }
   return { value: { demands, pressure: byRun }, findings: once(findings) };

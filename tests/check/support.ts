@@ -119,6 +119,7 @@ export const sceneOf = (
       designKpa: made.designKpa,
       ...(opened.none.length > 0 ? { keepClear: opened.none } : {}),
       ...(opened.columns.length > 0 ? { voidColumns: opened.columns } : {}),
+      ...(opened.shares ? { shares: opened.shares } : {}),
     });
   }
   const laid = fitRuns(plan, catalogue, demands, DEFAULT_FIT_OPTIONS);

@@ -73,16 +73,21 @@ export interface BarSpacing {
   readonly reachMm: number;
 }
 
+/**
+ * What a column of ties takes from each band of levels between sills and heads (ground/voids.ts), kN on a tie for each metre of strip in the band: by
+ * row, from below, as the statics of its courses tell it, and again as plain strips do. A tie carries the larger of its two.
+ */
+export type BandShares = readonly (readonly number[])[];
+
 /** Stations at an opening at which a column of ties lacks rows; open interval. */
 export interface VoidColumn {
   readonly fromMm: number;
   readonly toMm: number;
   /** The rows that are left and what they carry there; numbers and levels are those of the run's rows. */
   readonly rows: readonly RowLoad[];
-  /** What the most loaded of these rows would carry beside full concrete, kN per metre of wall. */
-  readonly solidKNPerM: number;
-  /** Where the concrete is missing: from the first jamb to the last of the openings here. */
-  readonly void: StationInterval;
+  /** Whether the forms stand there only with their foot held. */
+  readonly isFootHeld: boolean;
+  readonly shares: BandShares;
 }
 
 /**
@@ -113,4 +118,6 @@ export interface RunDemand {
   readonly verticals?: BarSpacing;
   /** Columns at openings, in order and apart. */
   readonly voidColumns?: readonly VoidColumn[];
+  /** Of columns with all rows, in a run with openings. */
+  readonly shares?: BandShares;
 }
