@@ -191,10 +191,14 @@ const pairBound = (c: Corner, legGu: number, reachGu: number, option: PairOption
   };
 };
 
-/** A bend; where timber does not close it, what stands at its vertex is drawn. */
-const bentBounds = (c: Corner): Bound[] => {
-  const bounds = bendBounds(c.ctx, c.end, c.d);
-  return bounds.length > 0 ? bounds : [tiedFailure(c, TAPERED_GU, Math.max(1, -c.kGu))];
+/** A bend; where its vertices lie too far apart for timber, which is where the walls differ in thickness, nothing is laid out. */
+const bentBounds = ({ ctx, end, d, kGu }: Corner): Bound[] => {
+  const bounds = bendBounds(ctx, end, d);
+  if (bounds.length > 0) return bounds;
+  const mm = (lengthMm: number) => plainNumber(lengthMm, 0);
+  const walls = `walls of ${mm(ctx.run.thicknessMm)} and ${mm(end.otherThicknessMm)} turn by only ${plainNumber(end.deflectionDeg, 1)} degrees`;
+  const apart = mm(Math.abs(kGu) * ctx.gear.gridMm);
+  return [openBound(ctx, end, d, `${walls}, so that its faces end ${apart} mm apart, too far for a strip of timber`)];
 };
 
 /** A corner that holds no edge: the outer face is tied within the overhang of it. */

@@ -115,6 +115,29 @@ describe('a bend of two walls', () => {
   });
 });
 
+describe('walls of different thickness', () => {
+  const unlike = (a: number, b: number, deg: number): BentLine => ({
+    ...row([deg], [2700, 2400], a),
+    thicknesses: [a, b],
+  });
+
+  it('are closed by strips where the faces end near each other, from either side', () => {
+    const laid = layOut(unlike(200, 205, 9));
+    expect(laid.failures.filter((f) => f.code !== 'fit.no-tie')).toEqual([]);
+    const { inner, outer } = both(laid);
+    expect(Math.abs(spread(outer) - spread(inner) - 405 * Math.tan(rad(9) / 2))).toBeLessThanOrEqual(1);
+  });
+
+  it('are left open, and said so at both walls, where they do not', () => {
+    const laid = layOut(unlike(200, 250, 8));
+    const said = laid.findings.filter((f) => f.code === 'fit.end-not-laid-out');
+    // k = (250 - 200 cos 8)/sin 8 by hand.
+    expect(said[0]!.message).toContain('373 mm apart');
+    expect(said).toHaveLength(2);
+    expect(strips(laid)).toEqual([]);
+  });
+});
+
 it('round a closed room outer less inner length is the sum of 2 t tan(d/2), strips and all', () => {
   const [n, t] = [37, 250];
   const laid = layOut(row(Array(n).fill(360 / n), Array(n).fill(900), t, true));
