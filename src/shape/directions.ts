@@ -3,15 +3,19 @@
  *
  * Directions are taken modulo a quarter turn, so that walls at right angles belong to one family. A family's angle is the one on
  * which most length agrees, so one skew wall does not tilt the rest. An angle that moves nothing in the plan by a millimetre counts as
- * the drawing's own axes. A short stretch may be farther off: its direction is known less well.
+ * the drawing's own axes. A short stretch may be farther off: its direction is known less well. Stretches that meet end to end and that squaring would
+ * move out of line with each other are no slips of the hand but a slight bend: they keep directions of their own.
  */
 
 import { byNumber, inOrder } from '../ground/order.js';
-import { add, angleOf, distance, dot, scale, sub } from '../ground/plane.js';
+import { add, angleOf, cross, distance, dot, scale, sub, unit } from '../ground/plane.js';
 import { PARALLEL_RAD, SAME_POINT_MM } from '../ground/tolerance.js';
 import type { CappedPart } from './intake.js';
-import { type Bar, type Direction, makeDirection } from './model.js';
+import { type Bar, type Direction, isParallel, makeDirection } from './model.js';
+import { END_MM, GAP_MOST_MM, LINE_MM } from './tolerances.js';
 
+/** Where walls bend by so little, faces of walls that are not as thick as each other meet far from the bend: those are left to a jog. */
+const AS_THICK_MM = 0.1;
 const QUARTER = Math.PI / 2;
 /** However short a stretch, it is not turned by more than this (about 6 degrees). */
 const TURN_MOST_RAD = 0.1;
@@ -25,6 +29,11 @@ interface Angled {
   readonly angleRad: number;
   /** Place in the order of the parts. */
   readonly index: number;
+}
+
+interface Squared {
+  readonly member: Angled;
+  readonly bar: Bar;
 }
 
 /** a - b modulo a quarter turn, in (-pi/4, pi/4]. */
@@ -90,6 +99,89 @@ const squareUp = (part: CappedPart, direction: Direction): Bar => {
   };
 };
 
+/** How far two stretches of a wall lie apart across it where they meet end to end, as drawn; null: they do not meet so. */
+const meetingMm = (a: CappedPart, b: CappedPart, { u, n }: Direction): number | null => {
+  if (Math.abs(a.thicknessMm - b.thicknessMm) > AS_THICK_MM) return null;
+  const gaps = [a.start, a.end].flatMap((p) => [b.start, b.end].map((q) => sub(q, p)));
+  const met = gaps.filter((g) => Math.abs(dot(g, u)) <= END_MM).map((g) => Math.abs(dot(g, n)));
+  return met.length > 0 ? Math.min(...met) : null;
+};
+
+const isNearer = (angle: number, to: number, than: number): boolean =>
+  Math.abs(turnBetween(angle, to)) < Math.abs(turnBetween(angle, than)) - 1e-9;
+
+/** Does a stretch lie on the drawn line of another, not far from it? */
+const goesOn = (a: CappedPart, b: CappedPart): boolean => {
+  const u = unit(sub(a.end, a.start));
+  const off = [b.start, b.end].map((p) => Math.abs(cross(u, sub(p, a.start))));
+  const gaps = [a.start, a.end].flatMap((p) => [distance(p, b.start), distance(p, b.end)]);
+  return Math.max(...off) <= LINE_MM && Math.min(...gaps) <= GAP_MOST_MM;
+};
+
+/** Of stretches that are squared to one direction: those that stand better by themselves, since they bend from another that stays. */
+const bentFrom = (members: readonly Squared[], familyRad: number): Set<Squared> => {
+  const off = ({ member }: Squared) => Math.abs(turnBetween(member.angleRad, familyRad));
+  const out = new Set<Squared>();
+  // Where the first of two bends away the second may stay: the ones that are off most go first.
+  const mostOff = [...members].sort(
+    inOrder(
+      byNumber((m) => -Math.round(off(m) * 1e9)),
+      byNumber((m) => m.member.lengthMm),
+      byNumber((m) => m.member.index),
+    ),
+  );
+  const byEnd = [...members].sort(byNumber((m) => m.bar.loMm));
+  for (const a of mostOff) {
+    const { bar, member } = a;
+    const bends = byEnd.some((b) => {
+      if (b === a || out.has(b) || !isParallel(bar.direction, b.bar.direction)) return false;
+      if (b.bar.loMm > bar.hiMm + END_MM || bar.loMm > b.bar.hiMm + END_MM) return false;
+      if (Math.abs(bar.offsetMm - b.bar.offsetMm) <= LINE_MM) return false;
+      const drawn = meetingMm(member.part, b.member.part, bar.direction);
+      return drawn !== null && drawn <= LINE_MM;
+    });
+    if (bends) out.add(a);
+  }
+  // What goes on in line with one that goes, goes with it: a wall beyond a junction or an opening.
+  for (let grown = out.size > 0; grown; ) {
+    const more = members.filter(
+      (m) =>
+        !out.has(m) &&
+        [...out].some(
+          (o) => isNearer(m.member.angleRad, o.member.angleRad, familyRad) && goesOn(o.member.part, m.member.part),
+        ),
+    );
+    for (const m of more) out.add(m);
+    grown = more.length > 0;
+  }
+  return out;
+};
+
+/** Directions of families, each with its members squared to it; those that bend from another one make families of their own. */
+const squaredFamilies = (angled: readonly Angled[], extentMm: number): Squared[] => {
+  const done: Squared[] = [];
+  let family = 0;
+  for (let rest = angled; rest.length > 0; ) {
+    const left: Angled[] = [];
+    for (const members of inFamilies(rest)) {
+      const found = angleOfFamily(members);
+      const angle = Math.abs(found) * extentMm <= SAME_POINT_MM ? 0 : found;
+      const axes = [makeDirection(family, 0, angle), makeDirection(family, 1, angle)] as const;
+      family++;
+      const squared = members.map((member): Squared => {
+        const along = sub(member.part.end, member.part.start);
+        const direction = Math.abs(dot(along, axes[0].u)) >= Math.abs(dot(along, axes[1].u)) ? axes[0] : axes[1];
+        return { member, bar: squareUp(member.part, direction) };
+      });
+      const bent = bentFrom(squared, angle);
+      done.push(...squared.filter((m) => !bent.has(m)));
+      left.push(...members.filter((m) => [...bent].some((b) => b.member === m)));
+    }
+    rest = left;
+  }
+  return done;
+};
+
 /** One bar for each part, in the order of the parts; parallel bars share their direction. */
 export const straighten = (parts: readonly CappedPart[]): Bar[] => {
   const angled = parts.map((part, index) => {
@@ -98,15 +190,6 @@ export const straighten = (parts: readonly CappedPart[]): Bar[] => {
   });
   const extentMm = parts.reduce((m, p) => Math.max(m, p.start.x, p.start.y, p.end.x, p.end.y), 0);
   const bars: Bar[] = new Array(parts.length);
-  inFamilies(angled).forEach((members, family) => {
-    const found = angleOfFamily(members);
-    const angle = Math.abs(found) * extentMm <= SAME_POINT_MM ? 0 : found;
-    const axes = [makeDirection(family, 0, angle), makeDirection(family, 1, angle)] as const;
-    for (const m of members) {
-      const along = sub(m.part.end, m.part.start);
-      const direction = Math.abs(dot(along, axes[0].u)) >= Math.abs(dot(along, axes[1].u)) ? axes[0] : axes[1];
-      bars[m.index] = squareUp(m.part, direction);
-    }
-  });
+  for (const { member, bar } of squaredFamilies(angled, extentMm)) bars[member.index] = bar;
   return bars;
 };

@@ -134,6 +134,39 @@ describe('changes of thickness and junctions that are not laid out', () => {
     expect(codes(r)).toEqual([]);
   });
 
+  it('long walls that turn by a fifth of a degree bend, and are not squared into a jog; short ones are one wall', () => {
+    const d = (0.2 * Math.PI) / 180;
+    const nodes = (mm: number) =>
+      shape(
+        foundation([
+          stretch([-mm, 0], [0, 0], 200, [true, false]),
+          stretch([0, 0], [mm * Math.cos(d), mm * Math.sin(d)], 200, [false, true]),
+        ]),
+        GRID,
+      ).value.nodes.map((n) => n.kind);
+    // Squared about their middles the walls would lie 20,000 (d/2) = 35 mm out of line at least, 2,000 long ones 4.
+    expect(nodes(20_000)).toEqual(['end', 'bend', 'end']);
+    expect(nodes(2000)).toEqual(['end', 'end']);
+  });
+
+  it('what goes on in line beyond a tee bends with its wall', () => {
+    const d = (0.2 * Math.PI) / 180;
+    const at = (along: number, left: number): [number, number] => [
+      along * Math.cos(d) - left * Math.sin(d),
+      along * Math.sin(d) + left * Math.cos(d),
+    ];
+    const r = shape(
+      foundation([
+        stretch([-9000, 0], [0, 0], 200, [true, false]),
+        stretch(at(0, 0), at(6900, 0), 200, free),
+        stretch(at(7100, 0), at(15_000, 0), 200, [false, true]),
+        stretch(at(7000, 100), at(7000, 3000), 200, [false, true]),
+      ]),
+      GRID,
+    );
+    expect(r.value.nodes.map((n) => n.kind).sort()).toEqual(['bend', 'end', 'end', 'end', 'tee']);
+  });
+
   it('at a bend a short wall keeps its free end', () => {
     const d = (6 * Math.PI) / 180;
     const half = 100 * Math.tan(d / 2);
