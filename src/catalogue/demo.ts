@@ -107,6 +107,7 @@ export const demoCatalogueFile: Record<string, unknown> = {
   timberLeastMm: 20,
   timberMostMm: 100,
   timberLimitMm: 300,
+  timber: { thicknessMm: 27, bendingMpa: 8, shearMpa: 0.9 },
   units: yardUnits({
     unit: 'Mm',
     widths: [600, 500, 450, 400, 300, 250, 200],
@@ -135,6 +136,8 @@ export const demoCatalogueFile: Record<string, unknown> = {
     ultimateKn: 48,
     diameterMm: 14,
     kind: 'removable',
+    holeMm: 22,
+    lock: { id: 'tie-lock', massKg: 0.9 },
     massKg: Math.round((to! + 350) * 0.012) / 10,
   })),
   clamps: yardClamps('Mm', 10, 320),
@@ -150,6 +153,7 @@ export const demoInchCatalogueFile: Record<string, unknown> = {
   timberLeastIn: 0.75,
   timberMostIn: 4,
   timberLimitIn: 12,
+  timber: { thicknessIn: 1, bendingMpa: 8, shearMpa: 0.9 },
   units: yardUnits({
     unit: 'In',
     widths: [24, 20, 18, 16, 12, 10, 8],
@@ -178,6 +182,8 @@ export const demoInchCatalogueFile: Record<string, unknown> = {
     ultimateKn: 48,
     diameterIn: 0.5,
     kind: 'removable',
+    holeIn: 0.875,
+    lock: { id: 'tie-lock', massKg: 0.9 },
     massKg: Math.round((to! + 14) * 0.3) / 10,
   })),
   clamps: yardClamps('In', 0.5, 13),

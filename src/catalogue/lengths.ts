@@ -23,6 +23,8 @@ export const LENGTH_KEYS: readonly string[] = [
   'closes',
   'mostSpacing',
   'mostFromEnd',
+  'hole',
+  'thickness',
 ];
 
 const TWIN_OF: ReadonlyMap<string, string> = new Map(LENGTH_KEYS.map((k) => [`${k}In`, `${k}Mm`]));

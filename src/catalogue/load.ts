@@ -67,6 +67,7 @@ const toCatalogue = (file: CatalogueFile): Catalogue => ({
   timberLeastMm: file.timberLeastMm,
   timberMostMm: file.timberMostMm,
   timberLimitMm: file.timberLimitMm,
+  timber: file.timber,
   units: file.units.map(toUnit),
   ties: file.ties.map(toTie),
   clamps: file.clamps.map(toClamp).sort(byWidths),

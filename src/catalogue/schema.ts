@@ -73,9 +73,33 @@ export const tieSchema = z.strictObject({
   ultimateKn: load,
   diameterMm: positiveLength,
   kind: z.enum(['left-in', 'removable']).default('removable'),
-  breakBackMm: length.default(0),
+  breakBackMm: length.default(0).describe('How deep in the concrete a left-in tie is broken off, and its hole filled.'),
+  removedBefore: z
+    .boolean()
+    .default(false)
+    .describe('A removable tie that is drawn before the forms are struck; else after it.'),
+  holeMm: positiveLength
+    .nullable()
+    .default(null)
+    .describe(
+      "Hole that it leaves: a removable tie's through the wall, a left-in one's at either face; null: its own diameter.",
+    ),
+  isSealed: z.boolean().default(false).describe('Stops water along itself.'),
+  lock: z
+    .strictObject({ id: textId, perTie: z.int().min(1).max(8).default(2), massKg: z.number().min(0).max(1000) })
+    .nullable()
+    .default(null)
+    .describe('Piece that locks it behind the frames: listed beside the ties.'),
   massKg: z.number().min(0).max(1000),
 });
+
+export const timberSchema = z
+  .strictObject({
+    thicknessMm: positiveLength,
+    bendingMpa: z.number().gt(0).max(200),
+    shearMpa: z.number().gt(0).max(50),
+  })
+  .describe('Boards with which fill is closed: working stresses. Without it their strength is not checked.');
 
 export const clampSchema = z
   .strictObject({
@@ -111,6 +135,7 @@ export const catalogueSchema = z.strictObject({
   timberLeastMm: length.default(20).describe('No timber strip is cut narrower.'),
   timberMostMm: length.default(100).describe('Timber wider than this needs backing.'),
   timberLimitMm: length.default(300).describe('The widest timber at all.'),
+  timber: timberSchema.nullable().default(null),
   units: z.array(unitSchema).min(1).max(MOST_UNITS),
   ties: z.array(tieSchema).max(MOST_UNITS).default([]),
   stock: z

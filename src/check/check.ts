@@ -10,12 +10,14 @@ import { compareFindings, type Finding, finding, type Staged } from '../ground/f
 import { describeRun, middleOf } from '../ground/runs.js';
 import type { CheckedLayout, CheckedTie, PressureCase } from '../ground/vocabulary.js';
 import { bendFindings } from './bends.js';
+import { bulkheadFindings } from './bulkheads.js';
 import { clampedJoints, clampFindings } from './clamps/findings.js';
 import { layOutClamps, loadedJoints } from './clamps/index.js';
 import { cleanOutFindings } from './cleanOut.js';
 import { type CheckInput, type Context, contextOf, placeOn } from './context.js';
 import { coverFindings } from './cover.js';
 import { curveFindings } from './curves.js';
+import { boardFindings } from './fillBoards.js';
 import { groupFindings } from './groups.js';
 import { DEFAULT_HAND_SET, handlingFindings } from './handling.js';
 import { inPlaneFindings } from './inPlane.js';
@@ -29,6 +31,7 @@ import { ratesOf } from './rates.js';
 import { jointMoments, rateUnits, type WallLoad } from './ratings.js';
 import { roomFindings } from './rooms.js';
 import { seatFindings } from './seat.js';
+import { tieKindFindings } from './tieKinds.js';
 import { tieFindings } from './ties.js';
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -134,6 +137,9 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     ...inPlaneFindings(ctx, loads, held),
     ...clampFindings(ctx, joints, clamps),
     ...(rates ? rateFindings(rates) : []),
+    ...boardFindings(ctx, loads),
+    ...bulkheadFindings(ctx, loads),
+    ...tieKindFindings(ctx, input.coverOfBars),
   ];
   const { pieces, groups, tiers, work } = ctx.layout;
   const { cases, caseOfRun } = pressureCases(ctx);

@@ -28,6 +28,7 @@ import type { ChainAnswer } from './chain.js';
 import type { HandSet } from './handling.js';
 import type { Lines } from './lines.js';
 import type { RateQuestion } from './rates.js';
+import type { CoverOfBars } from './tieKinds.js';
 
 export interface CheckInput {
   readonly plan: FacePlan;
@@ -42,6 +43,8 @@ export interface CheckInput {
   readonly handSet?: HandSet;
   /** Clamps as they stand in an edited layout; without it they are laid out. */
   readonly clamps?: readonly Clamp[];
+  /** Concrete over the first bar; without it holes of ties are not held against it. */
+  readonly coverOfBars?: CoverOfBars;
   /** What ties must miss, where a model or the job file tells it. */
   readonly inTheWay?: InTheWay;
   /** Asks for the rates of rise that the layout carries. */

@@ -22,4 +22,6 @@ export { specialForms } from './oneSided.js';
 export { pressureCase } from './pressure.js';
 export type { PourAmount, RateQuestion } from './rates.js';
 export { type RowsQuestion, rowLoads } from './rows.js';
+export { stripping } from './stripping.js';
+export type { CoverOfBars } from './tieKinds.js';
 export { type VoidColumns, type VoidColumnsQuestion, voidColumns } from './voidColumns.js';

@@ -3,7 +3,7 @@
  * input is a finding; only a fault of this program throws.
  */
 
-import { check, evenBars, type InTheWay, specialForms } from '../check/index.js';
+import { check, evenBars, type InTheWay, specialForms, stripping } from '../check/index.js';
 import { fit as fitRuns } from '../fit/index.js';
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
 import type { Catalogue, FacePlan, Foundation, Result, SurveyPoint } from '../ground/vocabulary.js';
@@ -22,7 +22,9 @@ import { chooseStanding, stacksWith } from './phases.js';
 import { withPours } from './pours.js';
 import { pressureOf, rateQuestionOf } from './pressures.js';
 import {
+  airSpells,
   barsOf,
+  coverOfBars,
   fitOptions,
   footingSaidOf,
   handSetOf,
@@ -123,6 +125,7 @@ const formed = (
       handSet: handSetOf(job),
       inTheWay: keep(inTheWayOf(plan, foundation, job)),
       rates: rateQuestionOf(job, plan),
+      coverOfBars: coverOfBars(job),
     }),
   );
   const pressureFor = pressureOf(job, plan);
@@ -140,6 +143,7 @@ const formed = (
       plan,
       catalogue,
       layout: checked,
+      stripping: stripping(airSpells(job)),
       schedule: counted,
       ...(special.length > 0 ? { specialForms: special } : {}),
       ...(changes ? { survey: changes } : {}),

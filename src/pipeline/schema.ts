@@ -172,6 +172,26 @@ const pour = z.strictObject({
   near: z.array(point).min(1).describe('points in drawing coordinates: the wall nearest to each'),
 });
 
+const spell = z
+  .strictObject({
+    hours: positive.max(2000),
+    temperatureC: z.number().min(-40).max(60).optional(),
+    temperatureF: z.number().min(-40).max(140).optional(),
+  })
+  .refine((s) => (s.temperatureC === undefined) !== (s.temperatureF === undefined), {
+    message: 'gives its temperature once, as temperatureC or as temperatureF',
+  });
+
+const stripping = z.strictObject({
+  air: z
+    .array(spell)
+    .min(1)
+    .max(500)
+    .describe(
+      'the air round the wall after the pour, spell by spell, as expected or measured: hours that count towards striking',
+    ),
+});
+
 const counts = z.record(z.string(), z.int().nonnegative());
 
 export const jobSchema = z.strictObject({
@@ -204,6 +224,7 @@ export const jobSchema = z.strictObject({
   comparePitchMm: positive.optional().describe('tell what the fill would be at this pitch of the flange holes'),
   output: output.optional(),
   reinforcement: reinforcement.optional().describe('bars in every wall, which ties are to miss'),
+  stripping: stripping.optional().describe('conditions of striking; never a permission'),
   sides: later,
   wind: later,
   access: later,

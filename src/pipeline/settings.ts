@@ -1,10 +1,17 @@
 /** From the job file to what the stages take: every default stated here, and a finding for each that mattered. */
 
-import { type BarSpec, DEFAULT_HAND_SET, type EvenBars, type HandSet } from '../check/index.js';
+import { type BarSpec, type CoverOfBars, DEFAULT_HAND_SET, type EvenBars, type HandSet } from '../check/index.js';
 import { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from '../fit/index.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { type LengthUnit, MM_PER } from '../ground/units.js';
-import type { Catalogue, FootingSaid, ModelTraceOptions, OneSidedWish, TraceOptions } from '../ground/vocabulary.js';
+import type {
+  AirSpell,
+  Catalogue,
+  FootingSaid,
+  ModelTraceOptions,
+  OneSidedWish,
+  TraceOptions,
+} from '../ground/vocabulary.js';
 import type { Job } from './schema.js';
 
 /** The walls that the job file says are formed on one side, in mm. */
@@ -132,6 +139,24 @@ export const barsOf = (job: Job): EvenBars => {
         };
   return { verticals: spec(verticals), horizontals: spec(horizontals) };
 };
+
+/** Concrete over bars of No. 5 and smaller in formed faces that meet earth or weather: 1.5 in, ACI 318-19 table 20.5.1.3.1. */
+const SMALL_BARS_COVER_MM = 38.1;
+
+/** The least cover that the job file states of its bars; what is assumed where it states none. */
+export const coverOfBars = ({ reinforcement }: Job): CoverOfBars => {
+  const stated = [reinforcement?.verticals, reinforcement?.horizontals].flatMap((bars) => bars?.coverMm ?? []);
+  return stated.length > 0
+    ? { coverMm: Math.min(...stated), isGiven: true }
+    : { coverMm: reinforcement ? COVER_MM : SMALL_BARS_COVER_MM, isGiven: false };
+};
+
+/** The air after the pour, spell by spell. */
+export const airSpells = ({ stripping }: Job): AirSpell[] =>
+  (stripping?.air ?? []).map(({ hours, temperatureC, temperatureF }) => ({
+    hours,
+    airC: temperatureC ?? (((temperatureF ?? 0) - 32) * 5) / 9,
+  }));
 
 /** The catalogue with what the job file says of stock and overhang. */
 export const withJob = (

@@ -35,6 +35,7 @@ export const KIND_ORDER: readonly ScheduleRow['kind'][] = [
   'strip',
   'timber',
   'tie',
+  'lock',
   'clamp',
 ];
 
@@ -107,6 +108,14 @@ const ofTie = (item: string, catalogue: Catalogue): OneOf => {
   return { item, kind: 'tie', widthMm: 0, heightMm: 0, massKg: tie.massKg };
 };
 
+/** The locks of one tie. */
+const locksOf = (item: string, catalogue: Catalogue): OneOf[] => {
+  const lock = catalogue.ties.find((t) => t.id === item)?.lock;
+  if (!lock) return [];
+  const one: OneOf = { item: lock.id, kind: 'lock', widthMm: 0, heightMm: 0, massKg: lock.massKg };
+  return Array.from({ length: lock.perTie }, () => one);
+};
+
 const ofClamp = (item: string, catalogue: Catalogue): OneOf => {
   const clamp = catalogue.clamps?.find((c) => c.id === item);
   if (clamp === undefined) throw new Error(`a clamp names ${item}, which the catalogue does not have`);
@@ -151,7 +160,7 @@ const compareRows = inOrder<ScheduleRow>(
   byText((r) => r.item),
 );
 
-/** The rows of all pieces, ties and clamps. Throws when an item is not in the catalogue, since no stage may invent one. */
+/** The rows of all pieces, ties with their locks, and clamps. Throws when an item is not in the catalogue, since no stage may invent one. */
 export const scheduleRows = (plan: FacePlan, catalogue: Catalogue, layout: CheckedLayout): readonly ScheduleRow[] => {
   const poursOf = poursOfWalls(plan);
   const wallsOf = wallsOfPieces(plan);
@@ -161,7 +170,10 @@ export const scheduleRows = (plan: FacePlan, catalogue: Catalogue, layout: Check
       pours: poursOf(wallsOf(piece)),
     }),
   );
-  const ties = layout.ties.map((tie): Standing => ({ ...ofTie(tie.item, catalogue), pours: poursOf([tie.wall]) }));
+  const ties = layout.ties.flatMap(({ item, wall }): Standing[] => {
+    const pours = poursOf([wall]);
+    return [ofTie(item, catalogue), ...locksOf(item, catalogue)].map((one) => ({ ...one, pours }));
+  });
   const wallOf = new Map(plan.faces.map((f) => [f.id, f.wall]));
   const clamps = layout.clamps.map(
     ({ item, face }): Standing => ({ ...ofClamp(item, catalogue), pours: poursOf([wallOf.get(face) ?? '']) }),

@@ -131,6 +131,8 @@ export const checked = (scene: Scene): Staged<CheckedLayout> => check(scene);
 const ON_EVERY_LAYOUT: readonly string[] = [
   'check.in-plane',
   'check.clamps-not-checked',
+  'check.tie-leaves',
+  'check.bulkhead',
   'check.by-crane',
   'check.by-two',
   'check.clean-out',

@@ -108,6 +108,10 @@ const tie = (id: string, fromMm: number, toMm: number): TieItem => ({
   diameterMm: 12,
   kind: 'removable',
   breakBackMm: 0,
+  removedBefore: false,
+  holeMm: null,
+  isSealed: false,
+  lock: null,
   massKg: 1,
 });
 
@@ -132,5 +136,6 @@ export const workedExampleCatalogue: Catalogue = {
   ]),
   ties: [tie('tie-short', 100, 349), tie('tie-long', 350, 600)],
   clamps: [],
+  timber: null,
   stock: {},
 };

@@ -58,8 +58,9 @@ describe.each(FIXTURES)('%s', (fixture) => {
     const count = (...kinds: string[]) =>
       layout.schedule.filter((r) => kinds.includes(r.kind)).reduce((sum, r) => sum + r.count, 0);
     const all = layout.schedule.reduce((sum, r) => sum + r.count, 0);
-    expect(all - count('tie', 'clamp')).toBe(layout.pieces.length);
+    expect(all - count('tie', 'lock', 'clamp')).toBe(layout.pieces.length);
     expect(count('tie')).toBe(layout.ties.length);
+    expect(count('lock')).toBe(2 * layout.ties.length);
     expect(count('clamp')).toBe(layout.clamps.length);
     expect(layout.clamps.length).toBeGreaterThan(100);
     expect(coveredM2(layout)).toBeCloseTo(layout.totals.contactAreaM2, 3);

@@ -317,6 +317,36 @@ export const checkFindings = {
     meaning: 'Pull along the forms per metre of height, which the clamps of that line have to carry.',
     action: 'Compare it with the rating of the clamps.',
   },
+  'check.timber-span': {
+    severity: 'failure',
+    rule: 'T11',
+    meaning: 'The boards of a timber fill are stressed beyond what the catalogue allows for the width that they span.',
+    action: 'Use thicker boards or a backing behind them, or pour more slowly.',
+  },
+  'check.tie-leaves': {
+    severity: 'note',
+    rule: 'T10',
+    meaning: 'What the ties of one item leave in the wall, and what goes back to the yard.',
+    action: 'Fill the holes as the specification says; keep it in mind where the wall is to hold water out.',
+  },
+  'check.break-back-bars': {
+    severity: 'attention',
+    rule: 'T10',
+    meaning: 'The holes in which ties are broken off reach so deep that bars near the face may lie open in them.',
+    action: 'Take ties that break off nearer to the face, or ask the engineer for more cover.',
+  },
+  'check.break-back-cover': {
+    severity: 'attention',
+    rule: 'T10',
+    meaning: 'Steel of a tie stays in the wall nearer to the face than the cover that is asked for.',
+    action: 'Ask the engineer whether the filling protects it, or take ties that can be removed.',
+  },
+  'check.bulkhead': {
+    severity: 'note',
+    rule: 'T6',
+    meaning: 'Push of the concrete on the bulkhead of a wall’s end, and what its supports carry.',
+    action: 'Fix the bulkhead to both faces for that force; its boards are not checked.',
+  },
   'check.clamp-gap': {
     severity: 'failure',
     rule: 'T12',

@@ -42,7 +42,16 @@ export interface TieItem {
   readonly ultimateKn: number;
   readonly diameterMm: number;
   readonly kind: 'left-in' | 'removable';
+  /** How deep in the concrete a left-in tie is broken off. */
   readonly breakBackMm: number;
+  /** A removable tie that is drawn before the forms are struck. */
+  readonly removedBefore?: boolean;
+  /** Hole that it leaves, mm; null or absent: its own diameter. */
+  readonly holeMm?: number | null;
+  /** Stops water along itself. */
+  readonly isSealed?: boolean;
+  /** What locks it behind the frames. */
+  readonly lock?: { readonly id: string; readonly perTie: number; readonly massKg: number } | null;
   readonly massKg: number;
 }
 
@@ -61,6 +70,13 @@ export interface ClampItem {
   readonly massKg: number;
 }
 
+/** Boards that close fill, with their working stresses. */
+export interface FillBoards {
+  readonly thicknessMm: number;
+  readonly bendingMpa: number;
+  readonly shearMpa: number;
+}
+
 export interface Catalogue {
   readonly name: string;
   readonly lengthUnit: 'mm' | 'in';
@@ -74,6 +90,8 @@ export interface Catalogue {
   readonly timberMostMm: number;
   /** The widest timber at all. */
   readonly timberLimitMm: number;
+  /** null or absent: the strength of fill is not known. */
+  readonly timber?: FillBoards | null;
   readonly units: readonly FormUnit[];
   readonly ties: readonly TieItem[];
   /** By the widths that they close, narrow before wide; absent or empty: clamps are not laid out. */

@@ -52,6 +52,22 @@ export interface SpecialForm {
   readonly momentKnmPerM: number;
 }
 
+/** Hours of one temperature of the surrounding air after the pour, in their order. */
+export interface AirSpell {
+  readonly hours: number;
+  readonly airC: number;
+}
+
+/** What is known of the hours that count towards striking: a condition among others. */
+export interface Stripping {
+  readonly neededH: number;
+  readonly leastAirC: number;
+  readonly spells: readonly AirSpell[];
+  readonly countedH: number;
+  /** Hours after the pour at which the count is full; null: not within the spells. */
+  readonly fullAfterH: number | null;
+}
+
 /** Everything that a writer may need. */
 export interface Result {
   readonly source: SourceFacts;
@@ -64,6 +80,8 @@ export interface Result {
   readonly schedule: Schedule;
   /** In the order of the walls; absent where there are none. */
   readonly specialForms?: readonly SpecialForm[];
+  /** Hours that count towards striking; without spells nothing is known of the air. */
+  readonly stripping?: Stripping;
   /** Where footings were measured. */
   readonly survey?: readonly SurveyChange[];
   /** All findings so far, in the order of compareFindings. */

@@ -5,7 +5,7 @@ import type { PieceKind } from './layout.js';
 export interface ScheduleRow {
   /** Catalogue id, or 'timber W x H' for timber. */
   readonly item: string;
-  readonly kind: PieceKind | 'tie' | 'clamp';
+  readonly kind: PieceKind | 'tie' | 'lock' | 'clamp';
   readonly widthMm: number;
   readonly heightMm: number;
   /** Of tapered timber: its lesser width. */

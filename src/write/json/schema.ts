@@ -251,7 +251,7 @@ const fill = z.object({
 
 const scheduleRow = z.object({
   item: z.string(),
-  kind: z.union([pieceKind, z.enum(['tie', 'clamp'])]),
+  kind: z.union([pieceKind, z.enum(['tie', 'lock', 'clamp'])]),
   widthMm: lengthMm.describe('0 for corners, ties and clamps'),
   heightMm: lengthMm,
   count: z.number().int(),

@@ -14,6 +14,7 @@ import { modelSection } from './model.js';
 import { ratesSection } from './rates.js';
 import { scheduleSection, settingSection } from './schedules.js';
 import { specialSection } from './special.js';
+import { strippingSection } from './stripping.js';
 import { STYLE } from './style.js';
 import { summarySection, verdict } from './summary.js';
 import { surveySection } from './survey.js';
@@ -36,6 +37,7 @@ const CONTENTS: readonly (readonly [string, string])[] = [
   ['special', 'Special forms'],
   ['loads', 'Pressure and loads'],
   ['rates', 'Rate of rise'],
+  ['stripping', 'Stripping'],
   ['schedule', 'Schedule'],
   ['setting', 'Setting list'],
   ['not-checked', 'Not checked'],
@@ -56,6 +58,7 @@ export const reportHtml = (result: Result): string => {
     specialSection(result),
     loadsSection(result),
     ratesSection(result),
+    strippingSection(result),
     scheduleSection(result),
     settingSection(result),
     closingSections(),

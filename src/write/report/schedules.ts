@@ -10,7 +10,7 @@ import { type Row, table } from './table.js';
 /** Size of a row: from the catalogue where it has the item (corners have legs), else as cut. */
 const rowSize = (row: ScheduleRow, result: Result): string => {
   const gear = result.catalogue.lengthUnit;
-  if (row.kind === 'tie' || row.kind === 'clamp') return '';
+  if (row.kind === 'tie' || row.kind === 'lock' || row.kind === 'clamp') return '';
   const unit = result.catalogue.units.find((u) => u.id === row.item);
   if (unit !== undefined) return unitSize(unit, gear);
   const tapers = row.narrowMm === undefined ? '' : ` tapered to ${lengthText(row.narrowMm, gear)}`;

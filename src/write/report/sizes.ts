@@ -42,7 +42,7 @@ export const utilisation = (load: number, capacity: number): string | null => {
   return (Math.ceil(ratio * 100 - 1e-7) / 100).toFixed(2);
 };
 
-export const KIND_WORDS: Readonly<Record<PieceKind | 'tie' | 'clamp', string>> = {
+export const KIND_WORDS: Readonly<Record<PieceKind | 'tie' | 'lock' | 'clamp', string>> = {
   panel: 'panel',
   filler: 'steel filler',
   'inside-corner': 'inside corner',
@@ -53,6 +53,7 @@ export const KIND_WORDS: Readonly<Record<PieceKind | 'tie' | 'clamp', string>> =
   bulkhead: 'bulkhead',
   'box-out': 'box-out',
   tie: 'tie',
+  lock: 'lock of ties',
   clamp: 'clamp',
 };
 
