@@ -99,7 +99,8 @@ const ofTimber = (piece: Piece, plan: FacePlan, catalogue: Catalogue): OneOf => 
   const massKg = (meanMm * heightMm * depthMm * TIMBER_KG_PER_M3) / 1e9;
   const isPost = size.depthMm !== undefined;
   const remark = isPost ? POST_REMARK : narrowMm === undefined ? TIMBER_REMARK : `${TAPER_REMARK}; ${TIMBER_REMARK}`;
-  return { item: rowItem(piece, plan), kind: piece.kind, widthMm, heightMm, massKg, remark };
+  const narrow = narrowMm === undefined ? {} : { narrowMm };
+  return { item: rowItem(piece, plan), kind: piece.kind, widthMm, heightMm, ...narrow, massKg, remark };
 };
 
 const ofTie = (item: string, catalogue: Catalogue): OneOf => {

@@ -8,8 +8,10 @@ import { bendShearMm } from '../../src/check/bends.js';
 import { contextOf } from '../../src/check/context.js';
 import { check } from '../../src/check/index.js';
 import { facePoint } from '../../src/ground/arcs.js';
+import { marksOf } from '../../src/ground/marks.js';
 import type { Vec } from '../../src/ground/plane.js';
 import type { Layout, Piece, Side } from '../../src/ground/vocabulary.js';
+import { schedule } from '../../src/schedule/index.js';
 import { standingPieces } from '../../src/write/ifc/bodies.js';
 import { indexPlan, pieceShapes } from '../../src/write/report/geometry.js';
 import { type BentLine, bentFoundation, mirrored, turned } from '../support/bentPlan.js';
@@ -96,7 +98,7 @@ describe('a bend of two walls', () => {
     const line = row([90, 7], [1800, 2330, 1700], 200);
     const plain = tiers(layOut(line));
     expect(tiers(layOut(mirrored(line)))).toEqual(plain);
-    for (const by of [33, 180]) expect(tiers(layOut(turned(line, by)))).toEqual(plain);
+    expect(tiers(layOut(turned(line, 213)))).toEqual(plain);
   });
 
   it('closes a wall between two bends without another place of fill', () => {
@@ -247,6 +249,19 @@ describe('as drawn', () => {
       }
     },
   );
+});
+
+it('stands in the list with both widths, under the mark that it has in the drawing', () => {
+  const laid = layOut(row([7], [2400, 1900], 200));
+  const { value } = check({ ...laid, catalogue: workedExampleCatalogue });
+  const rows = schedule({ plan: laid.plan, catalogue: workedExampleCatalogue, layout: value }).value.rows;
+  const marks = marksOf(laid.plan, workedExampleCatalogue, value);
+  for (const piece of Object.values(both(laid))) {
+    const { faceMm, backMm } = piece.taper!;
+    const own = rows.find((r) => Math.abs(r.widthMm - Math.max(faceMm, backMm)) < 0.06)!;
+    expect(Math.abs(own.narrowMm! - Math.min(faceMm, backMm))).toBeLessThan(0.06);
+    expect(marks.ofRow(own.kind, own.item, own)?.mark).toBe(marks.ofPiece(piece).mark);
+  }
 });
 
 describe('the check of a bend', () => {
