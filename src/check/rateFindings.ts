@@ -32,7 +32,7 @@ const supplyFindings = (rates: Rates): Finding[] =>
   rates.supplies.flatMap(({ pour, rate }): Finding[] => {
     const { units, atJob, jobRate, floor, method } = rates;
     if (rate === null) return [];
-    const limit = atJob.bound === 'none' ? 0 : atJob.rate;
+    const limit = atJob.bound === 'any' ? null : (atJob.rate ?? 0);
     const which = pour === null ? 'The supply' : `The supply of pour ${pour}`;
     const makes = `${which} makes the concrete rise at ${plainNumber(rate, 2)} ${RATE_UNIT[units]}`;
     const said = (words: string) => [finding('check.rate-supply', `${makes}: ${words}.`, { subject: pour ?? subject })];

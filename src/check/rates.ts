@@ -92,13 +92,17 @@ const caseAt = (c: ConcreteInputs, { pressure }: CarriedCase, rate: number, temp
   return pressureCase(placedAt(c, rate, temperature), pourHeightMm, shape).value;
 };
 
+/** Cases in which full fluid pressure counts. */
+const FLUID: ReadonlySet<string> = new Set(['fluid', 'refused']);
+
 /** Fastest rise of one pour; by bisection on the whole method. */
 const limitOf = (c: ConcreteInputs, carried: CarriedCase, temperature: number): Pick<RateLimit, 'bound' | 'rate'> => {
   const { mostKpa } = carried;
   if (mostKpa === null) return { bound: 'any', rate: null };
   const { least, most } = BY_UNITS[unitsOf(c)];
   const isHeld = (rate: number) => caseAt(c, carried, rate, temperature).designKpa <= mostKpa + SAME_KPA;
-  if (!isHeld(least)) return { bound: 'none', rate: null };
+  const asFluid = (rate: number) => FLUID.has(caseAt(c, carried, rate, temperature).facts?.chosen ?? '');
+  if (!isHeld(least)) return { bound: asFluid(least) ? 'fluid' : 'none', rate: null };
   if (isHeld(most)) return { bound: 'any', rate: null };
   let [low, high]: [number, number] = [least, most];
   while (high - low > CLOSE) {
@@ -106,11 +110,10 @@ const limitOf = (c: ConcreteInputs, carried: CarriedCase, temperature: number): 
     if (isHeld(rate)) low = rate;
     else high = rate;
   }
-  const beyond = caseAt(c, carried, high, temperature).facts?.chosen;
-  return { bound: beyond === 'refused' || beyond === 'fluid' ? 'range' : 'item', rate: low };
+  return { bound: asFluid(high) ? 'range' : 'item', rate: low };
 };
 
-const RANK = { none: 0, item: 1, range: 1, any: 2 } as const;
+const RANK = { none: 0, fluid: 0, item: 1, range: 1, any: 2 } as const;
 
 /** Fastest rise that every pour carries. */
 export const rateLimit = (c: ConcreteInputs, carried: readonly CarriedCase[], temperature: number): RateLimit => {
@@ -119,7 +122,7 @@ export const rateLimit = (c: ConcreteInputs, carried: readonly CarriedCase[], te
     const { bound, rate } = limitOf(c, one, temperature);
     if (bound === 'any') return;
     const isSlower = RANK[bound] < RANK[slowest.bound] || (rate ?? 0) < (slowest.rate ?? Number.POSITIVE_INFINITY);
-    if (slowest.bound === 'any' || (slowest.bound !== 'none' && isSlower)) slowest = { temperature, bound, rate, by };
+    if (slowest.bound === 'any' || (RANK[slowest.bound] > 0 && isSlower)) slowest = { temperature, bound, rate, by };
   });
   return slowest;
 };

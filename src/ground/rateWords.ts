@@ -12,7 +12,7 @@ export const roundedDown = (rate: number): number => Math.floor(rate * 100 + 1e-
 /** '1.98 m/h', 'any rate', 'no rate'. */
 export const limitText = (units: RateUnits, { bound, rate }: Pick<RateLimit, 'bound' | 'rate'>): string => {
   if (bound === 'any') return 'any rate';
-  if (bound === 'none' || rate === null) return 'no rate';
+  if (rate === null) return 'no rate';
   return `${plainNumber(roundedDown(rate), 2)} ${RATE_UNIT[units]}`;
 };
 
@@ -37,6 +37,7 @@ export const boundText = (rates: Rates, { bound, by }: RateLimit): string => {
   if (bound === 'any' || !carried) return '';
   const fails = item ? `${itemName(item)} in wall ${item.wall} fails (${item.rule}, ${item.code})` : 'the forms fail';
   if (bound === 'none') return `even the slowest rise presses so much that ${fails}`;
+  if (bound === 'fluid') return `the method gives full fluid pressure there at every rate, and under it ${fails}`;
   return bound === 'range' ? `beyond, full fluid pressure counts and ${fails}` : `faster, ${fails}`;
 };
 
@@ -54,7 +55,7 @@ export const allowedText = (rates: Rates): string => {
     return `${carrying} carry full fluid pressure: no rate of rise is too fast for them.${clamps}${walls}`;
   const at = `${plainNumber(jobTemperature, 1)} ${DEGREES[units]}`;
   const why = boundText(rates, atJob);
-  return atJob.bound === 'none'
+  return atJob.rate === null
     ? `${carrying} carry no rate of rise at ${at}: ${why}.${walls}`
     : `Concrete of ${at} may rise at ${limitText(units, atJob)} at most: ${why}.${clamps}${walls}`;
 };

@@ -281,6 +281,14 @@ describe('the method run forwards at every rate that is tried', () => {
     );
   });
 
+  it('says where the method gives full fluid pressure at every rate, and the forms do not carry it', () => {
+    const carried: CarriedCase[] = [{ pressure: { pourHeightMm: 2950 }, mostKpa: 60 }];
+    expect(rateLimit(CIRIA, carried, 3)).toMatchObject({ bound: 'fluid', rate: null, by: 0 });
+    expect(rateLimit({ ...DIN, settingTimeH: null }, carried, 15).bound).toBe('fluid');
+    expect(rateLimit({ ...WORKED_CONCRETE, selfCompacting: true }, carried, 15).bound).toBe('fluid');
+    expect(rateLimit(CIRIA, carried, 5).bound).toBe('none');
+  });
+
   it('of several pours the slowest counts', () => {
     const cases: CarriedCase[] = [
       { pressure: { pourHeightMm: 3000 }, mostKpa: 45 },

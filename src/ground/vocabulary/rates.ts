@@ -26,12 +26,13 @@ export interface CarriedPressure {
 
 /**
  * Fastest rise at a concrete temperature. `item`: faster, and the item fails. `range`: the formula does not hold beyond this rate, and full fluid pressure is
- * not carried. `any`: every rate is carried, as a fluid. `none`: no rate is.
+ * not carried. `any`: every rate is carried, as a fluid. `none`: no rate is. `fluid`: no rate is, since full fluid pressure counts at every rate there (outside the
+ * method, or by a condition that is not met).
  */
 export interface RateLimit {
   readonly temperature: number;
-  readonly bound: 'item' | 'range' | 'any' | 'none';
-  /** null for any and none. */
+  readonly bound: 'item' | 'range' | 'any' | 'none' | 'fluid';
+  /** null for any, none and fluid. */
   readonly rate: number | null;
   /** Place in `carried` of the pour that bounds it; null for any. */
   readonly by: number | null;

@@ -15,9 +15,9 @@ const limit = z
     rateMPerH: z.number().nullable().describe('rounded down; null: any rate, or none'),
     rateFtPerH: z.number().nullable().optional(),
     bound: z
-      .enum(['item', 'range', 'any', 'none'])
+      .enum(['item', 'range', 'any', 'none', 'fluid'])
       .describe(
-        'item: faster, and the item of its pour fails; range: beyond it full fluid pressure counts; any: full fluid pressure is carried; none: no rate is carried',
+        'item: faster, and the item of its pour fails; range: beyond it full fluid pressure counts; any: full fluid pressure is carried; none: no rate is carried; fluid: none either, since full fluid pressure counts there at every rate',
       ),
     carried: z.int().nullable().describe('0-based place in carried of the pours that bound it'),
   })
