@@ -146,6 +146,13 @@ describe('the concrete of the job file', () => {
     expect(pressure({ ...given, formHeightMm: 4000 }).designKpa).toBeCloseTo(byHand(4), 6);
   });
 
+  it('for CIRIA 108 is a column where it stands alone and neither side is longer than 2 m', () => {
+    const given = { method: 'ciria-108', rateMPerH: 1, temperatureC: 10, c2: 0.45 };
+    const c1Of = (lengthMm: number) =>
+      laidOut(laySheet(loneWall(lengthMm, 200), { ...JOB, concrete: given })).result.layout.pressure[0]!.inputs.C1;
+    expect([1800, 2400].map(c1Of)).toEqual([1.5, 1]);
+  });
+
   it('that the method does not ask for is said', () => {
     const outcome = laySheet(loneWall(4000, 200), { ...JOB, concrete: { ...JOB.concrete, c2: 0.45 } });
     const said = laidOut(outcome).result.findings.filter((f) => f.code === 'pipeline.concrete-not-used');
