@@ -6,6 +6,7 @@ import { jobJsonSchema } from '../../src/pipeline/index.js';
 import { layoutJsonSchema, traceJsonSchema } from '../../src/write/json/index.js';
 import { planSvg } from '../../src/write/report/svg/plan.js';
 import { laidOut, layBytes } from './lay.js';
+import { plantedFaultsText } from './plantedFaults.js';
 import { cornerHouse } from './scenes.js';
 import { dxfBytes } from './sheet.js';
 
@@ -68,6 +69,7 @@ const picture = (): string => {
 export const documents = (): Readonly<Record<string, string>> => ({
   'docs/FINDINGS.md': findingsText(),
   'docs/guide/corner-house.svg': picture(),
+  'docs/reference/planted-faults.md': plantedFaultsText(),
   'docs/reference/job-file.schema.json': json(jobJsonSchema()),
   'docs/reference/catalogue-file.schema.json': json(catalogueJsonSchema()),
   'docs/reference/layout-json.schema.json': json(layoutJsonSchema()),
