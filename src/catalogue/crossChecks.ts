@@ -1,9 +1,10 @@
 /** What the schema cannot see: values of a catalogue that contradict each other, and gear that is missing. */
 
 import { type Finding, finding } from '../ground/findings.js';
+import { fixingIds, itemIds, listedItems } from '../ground/gear.js';
 import { byNumber, compareText } from '../ground/order.js';
 import { plainNumber } from '../ground/units.js';
-import type { Catalogue, ClampItem, FormUnit, TieItem } from '../ground/vocabulary.js';
+import type { BraceItem, Catalogue, ClampItem, FormUnit, TieItem } from '../ground/vocabulary.js';
 
 /** Lengths closer than this are equal. */
 const EQUAL_MM = 1e-3;
@@ -12,9 +13,9 @@ const contradiction = (message: string, subject: string): Finding =>
   finding('catalogue.contradiction', message, { subject });
 
 const duplicateIds = (catalogue: Catalogue): Finding[] => {
-  const seen = new Set<string>();
+  const seen = new Set<string>(fixingIds(catalogue));
   const twice = new Set<string>();
-  for (const { id } of [...catalogue.units, ...catalogue.ties, ...(catalogue.clamps ?? [])]) {
+  for (const { id } of listedItems(catalogue)) {
     if (seen.has(id)) twice.add(id);
     seen.add(id);
   }
@@ -76,6 +77,27 @@ const tieFaults = (tie: TieItem): Finding[] => {
 const clampFaults = ({ id, closesMm }: ClampItem): Finding[] =>
   closesMm.least > closesMm.most ? [contradiction(`${id}: the widths that it closes run from more to less.`, id)] : [];
 
+const braceFaults = (brace: BraceItem): Finding[] => {
+  const { lengthMm, wallMm, pushKn, pullKn } = brace;
+  const say = (message: string) => contradiction(`${brace.id}: ${message}`, brace.id);
+  return [
+    ...(lengthMm.fromMm > lengthMm.toMm ? [say('its lengths run from more to less.')] : []),
+    ...(wallMm.fromMm > wallMm.toMm ? [say('its heights of forms run from more to less.')] : []),
+    ...(pushKn === 0 && pullKn === 0 ? [say('it carries neither push nor pull.')] : []),
+  ];
+};
+
+/** One fixing may serve several aligners, but is one thing. */
+const unlikeFixings = ({ aligners = [] }: Catalogue): Finding[] => {
+  const masses = new Map<string, number>();
+  return aligners.flatMap(({ fixing }) => {
+    if (!fixing) return [];
+    const known = masses.get(fixing.id) ?? fixing.massKg;
+    masses.set(fixing.id, known);
+    return known === fixing.massKg ? [] : [contradiction(`${fixing.id}: stands with two masses.`, fixing.id)];
+  });
+};
+
 const wholeFaults = (catalogue: Catalogue): Finding[] => {
   const found: Finding[] = [];
   const { timberLeastMm, timberMostMm, timberLimitMm } = catalogue;
@@ -84,7 +106,7 @@ const wholeFaults = (catalogue: Catalogue): Finding[] => {
     found.push(contradiction(`The timber widths least, most and limit must not fall: ${text} mm.`, ''));
   }
   if (!catalogue.units.some((u) => u.kind === 'panel')) found.push(contradiction('The catalogue has no panel.', ''));
-  const ids = new Set([...catalogue.units, ...catalogue.ties, ...(catalogue.clamps ?? [])].map((x) => x.id));
+  const ids = itemIds(catalogue);
   for (const id of Object.keys(catalogue.stock).sort(compareText))
     if (!ids.has(id)) found.push(contradiction(`The stock names ${id}, which is no item of the catalogue.`, id));
   return found;
@@ -97,6 +119,8 @@ export const contradictions = (catalogue: Catalogue): Finding[] => [
   ...catalogue.units.flatMap((u) => unitFaults(u, catalogue.gridMm)),
   ...catalogue.ties.flatMap(tieFaults),
   ...(catalogue.clamps ?? []).flatMap(clampFaults),
+  ...(catalogue.braces ?? []).flatMap(braceFaults),
+  ...unlikeFixings(catalogue),
 ];
 
 const missing = (message: string, subject = ''): Finding => finding('catalogue.gear-missing', message, { subject });

@@ -4,6 +4,7 @@
  */
 
 import type { Catalogue } from '../ground/vocabulary.js';
+import { siteGear } from './demoSite.js';
 import { loadCatalogue } from './load.js';
 
 type UnitValue = Record<string, unknown>;
@@ -141,6 +142,24 @@ export const demoCatalogueFile: Record<string, unknown> = {
     massKg: Math.round((to! + 350) * 0.012) / 10,
   })),
   clamps: yardClamps('Mm', 10, 320),
+  ...siteGear({
+    unit: 'Mm',
+    aligners: [6000, 4800, 3600, 2400, 1800, 1200, 600],
+    lap: 600,
+    fixingEvery: 1200,
+    braces: [
+      ['fixed', [800, 1100], [600, 1200], 12, 12, 9],
+      ['fixed', [1600, 2000], [1200, 1800], 12, 12, 12],
+      ['fixed', [2100, 2600], [1800, 2400], 12, 12, 15],
+      ['telescopic', [2000, 3600], [1800, 3600], 14, 12, 26],
+      ['telescopic', [3200, 5600], [3000, 6000], 20, 16, 48],
+    ],
+    bracket: { width: 800, height: 900, spacing: 2000 },
+    planks: [4000, 3000, 2000, 1500],
+    plankWidth: 200,
+    rails: [4000, 3000, 2000, 1000],
+    unitM: 1e-3,
+  }),
 };
 
 /** The demo yard made to inches, as a catalogue file with its lengths in inches. */
@@ -187,6 +206,24 @@ export const demoInchCatalogueFile: Record<string, unknown> = {
     massKg: Math.round((to! + 14) * 0.3) / 10,
   })),
   clamps: yardClamps('In', 0.5, 13),
+  ...siteGear({
+    unit: 'In',
+    aligners: [240, 192, 144, 96, 72, 48, 24],
+    lap: 24,
+    fixingEvery: 48,
+    braces: [
+      ['fixed', [32, 44], [24, 48], 12, 12, 9],
+      ['fixed', [64, 80], [48, 72], 12, 12, 12],
+      ['fixed', [84, 104], [72, 96], 12, 12, 15],
+      ['telescopic', [80, 144], [72, 144], 14, 12, 26],
+      ['telescopic', [128, 224], [120, 240], 20, 16, 48],
+    ],
+    bracket: { width: 32, height: 36, spacing: 80 },
+    planks: [160, 120, 80, 60],
+    plankWidth: 8,
+    rails: [160, 120, 80, 40],
+    unitM: 0.0254,
+  }),
 };
 
 /** Our own data: a fault in it is a fault of the program. */

@@ -25,6 +25,10 @@ export const LENGTH_KEYS: readonly string[] = [
   'mostFromEnd',
   'hole',
   'thickness',
+  'length',
+  'lap',
+  'spacing',
+  'span',
 ];
 
 const TWIN_OF: ReadonlyMap<string, string> = new Map(LENGTH_KEYS.map((k) => [`${k}In`, `${k}Mm`]));

@@ -3,10 +3,10 @@
 import { type Finding, finding, type Refusable } from '../ground/findings.js';
 import { byNumber, byText, inOrder } from '../ground/order.js';
 import { MM_PER } from '../ground/units.js';
-import type { Catalogue, ClampItem, FormUnit, TieItem } from '../ground/vocabulary.js';
+import type { BraceItem, Catalogue, ClampItem, FormUnit, TieItem } from '../ground/vocabulary.js';
 import { contradictions, remarks } from './crossChecks.js';
 import { inMillimetres, pathText } from './lengths.js';
-import { type CatalogueFile, catalogueSchema, LISTED_ONLY } from './schema.js';
+import { type CatalogueFile, catalogueSchema } from './schema.js';
 
 /** Layouts of inch gear lie on sixteenths. */
 export const INCH_GRID_MM = MM_PER.in / 16;
@@ -57,6 +57,24 @@ const byWidths = inOrder<ClampItem>(
   byText((c) => c.id),
 );
 
+const toBrace = ({ lengthMm, wallMm, ...b }: CatalogueFile['braces'][number]): BraceItem => ({
+  ...b,
+  lengthMm: { fromMm: lengthMm.from, toMm: lengthMm.to },
+  wallMm: { fromMm: wallMm.from, toMm: wallMm.to },
+});
+
+/** Lists that hold something. */
+const siteLists = (file: CatalogueFile): Pick<Catalogue, 'aligners' | 'braces' | 'brackets' | 'planks' | 'rails'> => {
+  const lists = {
+    aligners: file.aligners,
+    braces: file.braces.map(toBrace),
+    brackets: file.brackets,
+    planks: file.planks,
+    rails: file.rails,
+  };
+  return Object.fromEntries(Object.entries(lists).filter(([, list]) => list.length > 0));
+};
+
 const toCatalogue = (file: CatalogueFile): Catalogue => ({
   name: file.name,
   lengthUnit: file.lengthUnit,
@@ -71,13 +89,14 @@ const toCatalogue = (file: CatalogueFile): Catalogue => ({
   units: file.units.map(toUnit),
   ties: file.ties.map(toTie),
   clamps: file.clamps.map(toClamp).sort(byWidths),
+  ...siteLists(file),
   stock: file.stock,
 });
 
 const notUsed = (file: CatalogueFile): Finding[] => {
-  const keys: string[] = LISTED_ONLY.filter((key) => file[key].length > 0);
-  if (file.units.some((u) => u.strips)) keys.push('units[].strips');
-  return keys.map((key) => finding('catalogue.not-used', `${key}: read, but not used yet.`, { subject: key }));
+  const key = 'units[].strips';
+  const isGiven = file.units.some((u) => u.strips);
+  return isGiven ? [finding('catalogue.not-used', `${key}: read, but not used yet.`, { subject: key })] : [];
 };
 
 /**

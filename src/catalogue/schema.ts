@@ -115,12 +115,64 @@ export const clampSchema = z
   })
   .describe('What it joins is taken as a hinge.');
 
-/** Gear that the file may list and that this version does not use. */
-const listedOnly = z
-  .array(z.looseObject({ id: textId }))
-  .max(MOST_UNITS)
-  .default([])
-  .describe('Not used yet.');
+const range = z.strictObject({ from: positiveLength, to: positiveLength });
+const mass = z.number().min(0).max(1000);
+const kn = z.number().min(0).max(10_000);
+
+export const alignerSchema = z.strictObject({
+  id: textId,
+  lengthMm: positiveLength,
+  stands: z.enum(['horizontal', 'vertical', 'either']).default('either'),
+  joint: z
+    .enum(['lap', 'sleeve'])
+    .default('lap')
+    .describe('How two in a row are joined: side by side over the lap, or in a sleeve.'),
+  lapMm: positiveLength.default(600).describe('Length of the lap or of the sleeve.'),
+  momentKnm: z.number().gt(0).max(1000).nullable().default(null).describe('Bending moment that it carries, if known.'),
+  fixing: z
+    .strictObject({ id: textId, spacingMm: positiveLength, massKg: mass })
+    .nullable()
+    .default(null)
+    .describe('What holds it to the frames, one at least at this spacing.'),
+  massKg: mass,
+});
+
+export const braceSchema = z.strictObject({
+  id: textId,
+  kind: z.enum(['fixed', 'telescopic']),
+  lengthMm: range.describe('From head to foot, shortest and longest.'),
+  wallMm: range.describe('Heights of forms that it is meant for.'),
+  pushKn: kn.describe('Axial working load when it is pushed; 0: it does not work that way.'),
+  pullKn: kn.describe('Axial working load when it is pulled.'),
+  footUpliftKn: kn.describe('What its foot is anchored for, away from the ground.'),
+  footShearKn: kn.describe('What its foot is anchored for, along the ground.'),
+  massKg: mass,
+});
+
+export const bracketSchema = z.strictObject({
+  id: textId,
+  widthMm: positiveLength.describe('Width of the floor that it carries.'),
+  heightMm: positiveLength.describe('How far it reaches down below the floor.'),
+  ratedKpa: z.number().gt(0).max(100).describe('Load on the floor for which it is rated at its widest spacing.'),
+  spacingMm: positiveLength.describe('Widest spacing.'),
+  ultimateKn: load.describe('Ultimate load, for codes that ask for a multiple of the intended one.'),
+  massKg: mass,
+});
+
+export const plankSchema = z.strictObject({
+  id: textId,
+  lengthMm: positiveLength,
+  widthMm: positiveLength,
+  spanMm: positiveLength.describe('Widest spacing of brackets.'),
+  massKg: mass,
+});
+
+export const railSchema = z.strictObject({
+  id: textId,
+  kind: z.enum(['rail', 'toe-board']),
+  lengthMm: positiveLength,
+  massKg: mass,
+});
 
 export const catalogueSchema = z.strictObject({
   name: textId,
@@ -143,9 +195,11 @@ export const catalogueSchema = z.strictObject({
     .default({})
     .describe('Item: how many the yard owns; an item that is not named is not limited.'),
   clamps: z.array(clampSchema).max(MOST_UNITS).default([]),
-  aligners: listedOnly,
-  braces: listedOnly,
-  brackets: listedOnly,
+  aligners: z.array(alignerSchema).max(MOST_UNITS).default([]),
+  braces: z.array(braceSchema).max(MOST_UNITS).default([]),
+  brackets: z.array(bracketSchema).max(MOST_UNITS).default([]),
+  planks: z.array(plankSchema).max(MOST_UNITS).default([]),
+  rails: z.array(railSchema).max(MOST_UNITS).default([]),
 });
 
 /** The file after its defaults are filled in. */
@@ -153,6 +207,3 @@ export type CatalogueFile = z.output<typeof catalogueSchema>;
 export type UnitFile = z.output<typeof unitSchema>;
 /** The file as a person writes it, in mm. */
 export type CatalogueFileInput = z.input<typeof catalogueSchema>;
-
-/** Lists that are read but not used, by their key. */
-export const LISTED_ONLY = ['aligners', 'braces', 'brackets'] as const;

@@ -2,8 +2,8 @@
  * Check: a layout against the layout rules T1, T2, T10 and T11, from its pieces, ties and groups alone. It shares no statics with the fit:
  * reactions by the matrix of the chain, stability by matching and by plain iteration, holes from the catalogue's own lists.
  *
- * Bars and obstacles are those of a model or of the job file; bars that a drawing notes have no places. Clamps are set here, by the loads that come to them. Not
- * checked, and said where it matters: aligners, braces, platforms.
+ * Bars and obstacles are those of a model or of the job file; bars that a drawing notes have no places. Clamps are set here, by the loads that come to
+ * them; aligners, braces and platforms are laid out here too (./site.ts) and then judged like the rest.
  */
 
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
@@ -31,6 +31,7 @@ import { ratesOf } from './rates.js';
 import { jointMoments, rateUnits, type WallLoad } from './ratings.js';
 import { roomFindings } from './rooms.js';
 import { seatFindings } from './seat.js';
+import { siteOf } from './site.js';
 import { tieKindFindings } from './tieKinds.js';
 import { tieFindings } from './ties.js';
 
@@ -141,6 +142,8 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     ...bulkheadFindings(ctx, loads),
     ...tieKindFindings(ctx, input.coverOfBars),
   ];
+  const site = input.site ? siteOf(ctx, input.site) : null;
+  all.push(...(site?.findings ?? []));
   const { pieces, groups, tiers, work } = ctx.layout;
   const { cases, caseOfRun } = pressureCases(ctx);
   const value: CheckedLayout = {
@@ -154,6 +157,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     pressure: cases,
     caseOfRun,
     ...(rates ? { rates } : {}),
+    ...(site?.value ?? {}),
   };
   return { value, findings: all.sort(compareFindings) };
 };

@@ -54,16 +54,35 @@ const namesOf = (runs: readonly Run[]): string => {
   return [...(whole.length > 1 ? [`walls ${whole.join(', ')}`] : whole.map((w) => `wall ${w}`)), ...parts].join(', ');
 };
 
-export const cleanOutFindings = (ctx: Context): Finding[] => {
+interface CleanOut {
+  readonly runs: readonly Run[];
+  /** null: nothing comes out alone there. */
+  readonly found: (PlacedCover & { readonly run: Run }) | null;
+}
+
+/** The unit that comes out alone of each low stretch. */
+const cleanOuts = (ctx: Context): CleanOut[] => {
   const tied = tiedInLowestRow(ctx);
   const formed = new Set(ctx.runOfPiece.values());
   const stretches = lowStretches(ctx.plan).filter((runs) => runs.some((r) => formed.has(r.id)));
-  return stretches.map((runs): Finding => {
-    const level = plainNumber(runs[0]!.footingMm, 0);
+  return stretches.map((runs) => {
     for (const run of runs) {
       const [found] = candidates(ctx, run, tied);
-      if (!found) continue;
-      const { piece: panel, cover } = found;
+      if (found) return { runs, found: { ...found, run } };
+    }
+    return { runs, found: null };
+  });
+};
+
+/** Ids of the units that come out alone. */
+export const cleanOutPieces = (ctx: Context): ReadonlySet<string> =>
+  new Set(cleanOuts(ctx).flatMap(({ found }) => (found ? [found.piece.id] : [])));
+
+export const cleanOutFindings = (ctx: Context): Finding[] =>
+  cleanOuts(ctx).map(({ runs, found }): Finding => {
+    const level = plainNumber(runs[0]!.footingMm, 0);
+    if (found) {
+      const { piece: panel, cover, run } = found;
       const { fromMm, toMm } = cover;
       const side = ctx.faces.get(cover.face)!.side as Side;
       const at = placeOn(ctx, run.wall, side, (fromMm + toMm) / 2, panel.baseMm);
@@ -75,4 +94,3 @@ export const cleanOutFindings = (ctx: Context): Finding[] => {
     const message = `No unit of ${namesOf(runs)} comes out alone at the foot (level ${level}): every panel up to ${CLEAN_OUT_MOST_MM} mm wide is tied in its lowest row or held by a corner.`;
     return finding('check.no-clean-out', message, { at, subject: first!.wall });
   });
-};

@@ -24,6 +24,7 @@ import type {
   Wall,
 } from '../ground/vocabulary.js';
 import { type Void, voidsOf } from '../ground/voids.js';
+import type { SiteOptions } from './bracing/options.js';
 import type { ChainAnswer } from './chain.js';
 import type { HandSet } from './handling.js';
 import type { Lines } from './lines.js';
@@ -45,6 +46,8 @@ export interface CheckInput {
   readonly clamps?: readonly Clamp[];
   /** Concrete over the first bar; without it holes of ties are not held against it. */
   readonly coverOfBars?: CoverOfBars;
+  /** What the job says of bracing and access; without it none are laid out. */
+  readonly site?: SiteOptions;
   /** What ties must miss, where a model or the job file tells it. */
   readonly inTheWay?: InTheWay;
   /** Asks for the rates of rise that the layout carries. */

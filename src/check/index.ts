@@ -1,5 +1,7 @@
 /** Check: pressure of fresh concrete, loads of tie rows, and the statics of a layout, independent of how the fit found it. */
 
+export type { SideWish, SiteCode, SiteOptions } from './bracing/options.js';
+export { velocityPressureKpa } from './bracing/wind.js';
 export { type ChainAnswer, type ChainProblem, chainReactions, fixedGroups, isFixed } from './chain.js';
 export { type CheckInput, check } from './check.js';
 export type {

@@ -2,6 +2,7 @@
 
 import { catalogueFindings } from './findings/catalogue.js';
 import { checkFindings } from './findings/check.js';
+import { checkSiteFindings } from './findings/checkSite.js';
 import { fitFindings } from './findings/fit.js';
 import { pipelineFindings } from './findings/pipeline.js';
 import { readFindings } from './findings/read.js';
@@ -48,6 +49,7 @@ export const FINDINGS = {
   ...shapeFindings,
   ...fitFindings,
   ...checkFindings,
+  ...checkSiteFindings,
   ...writeFindings,
   ...writeIfcFindings,
   ...pipelineFindings,

@@ -17,3 +17,4 @@ export type * from './vocabulary/pressure.js';
 export type * from './vocabulary/rates.js';
 export type * from './vocabulary/result.js';
 export type * from './vocabulary/schedule.js';
+export type * from './vocabulary/site.js';

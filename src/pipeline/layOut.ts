@@ -34,6 +34,7 @@ import {
   tieClearMm,
   withJob,
 } from './settings.js';
+import { siteOf } from './site.js';
 import { surveyChanges } from './survey.js';
 import { surveyOf } from './surveyList.js';
 import { shapeFor } from './thickenings.js';
@@ -123,6 +124,7 @@ const formed = (
       pressure,
       chordMostMm: options.chordMostMm,
       handSet: handSetOf(job),
+      site: siteOf(job, catalogue),
       inTheWay: keep(inTheWayOf(plan, foundation, job)),
       rates: rateQuestionOf(job, plan),
       coverOfBars: coverOfBars(job),

@@ -147,6 +147,44 @@ const output = z.strictObject({
   sheets: later,
 });
 
+const side = z.enum(['inside', 'outside', 'left', 'right']);
+
+const sides = z.strictObject({
+  aligners: side
+    .optional()
+    .describe('side of horizontal aligners and braces; default outside, the other where there is no room'),
+  platforms: side.optional().describe('side of access platforms; default the one without braces'),
+});
+
+const wind = z
+  .strictObject({
+    pressureKpa: positive.max(10).optional().describe('peak velocity pressure of the wind while forms stand alone'),
+    pressurePsf: positive.max(200).optional().describe('instead of pressureKpa'),
+    speedMPerS: positive.max(100).optional().describe('instead: gust speed; pressure = 1.25 kg/m3 x speed squared / 2'),
+    coefficient: positive.max(5).optional().describe('net, on the whole face; default that of a wall standing free'),
+  })
+  .refine((w) => [w.pressureKpa, w.pressurePsf, w.speedMPerS].filter((x) => x !== undefined).length <= 1, {
+    message: 'gives the wind twice',
+  });
+
+const access = z
+  .strictObject({
+    code: z
+      .enum(['us', 'en'])
+      .optional()
+      .describe('whose loads and guards count; default us for gear made to inches, else en'),
+    dropMm: positive
+      .optional()
+      .describe('platforms stand where walls are higher than this; default 1800, in the US 6 ft'),
+    loadKpa: positive
+      .max(20)
+      .optional()
+      .describe('load on the platforms; default 1.5 (EN 12811-1 class 2), in the US 25 psf'),
+    loadPsf: positive.max(400).optional().describe('instead of loadKpa: 25 light, 50 medium, 75 heavy duty'),
+    freeOutsideMm: positive.optional().describe('from the outer faces to the edge of the excavation'),
+  })
+  .refine((a) => a.loadKpa === undefined || a.loadPsf === undefined, { message: 'gives both loadKpa and loadPsf' });
+
 const bars = (first: string) =>
   z.strictObject({
     diameterMm: positive.max(80),
@@ -225,9 +263,9 @@ export const jobSchema = z.strictObject({
   output: output.optional(),
   reinforcement: reinforcement.optional().describe('bars in every wall, which ties are to miss'),
   stripping: stripping.optional().describe('conditions of striking; never a permission'),
-  sides: later,
-  wind: later,
-  access: later,
+  sides: sides.optional(),
+  wind: wind.optional().describe('for which braces are checked; without it the least of the code'),
+  access: access.optional(),
   pours: z
     .array(pour)
     .refine((list) => new Set(list.map((p) => p.name)).size === list.length, { message: 'names a pour twice' })

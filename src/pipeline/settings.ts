@@ -3,6 +3,7 @@
 import { type BarSpec, type CoverOfBars, DEFAULT_HAND_SET, type EvenBars, type HandSet } from '../check/index.js';
 import { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from '../fit/index.js';
 import { type Finding, finding } from '../ground/findings.js';
+import { itemIds } from '../ground/gear.js';
 import { type LengthUnit, MM_PER } from '../ground/units.js';
 import type {
   AirSpell,
@@ -171,7 +172,7 @@ export const withJob = (
     findings.push(finding('pipeline.overhang-raised', message, { subject: 'limits.overhangMm' }));
   }
   const named = stock ?? (typeof job.stock === 'object' ? job.stock : {});
-  const known = new Set([...catalogue.units, ...catalogue.ties].map((x) => x.id));
+  const known = itemIds(catalogue);
   const unknown = Object.keys(named).filter((item) => !known.has(item));
   if (unknown.length > 0) {
     const message = `The stock names ${unknown.join(', ')}, which the catalogue '${catalogue.name}' does not have.`;
@@ -185,9 +186,6 @@ export const withJob = (
 /** Keys that a later version uses, with what the layout therefore leaves out. */
 const NOT_USED_YET: readonly { readonly path: readonly string[]; readonly so: string }[] = [
   { path: ['output', 'sheets'], so: 'no sheets are laid out' },
-  { path: ['sides'], so: 'no aligners and platforms are laid out' },
-  { path: ['wind'], so: 'no braces are laid out or checked' },
-  { path: ['access'], so: 'no platforms are laid out' },
   { path: ['rates'], so: 'no costs are worked out' },
 ];
 

@@ -10,6 +10,7 @@ import { postOf } from '../ground/pilasters.js';
 import { poursOfWalls, wallsOfPieces } from '../ground/pours.js';
 import { plainNumber, roundTo } from '../ground/units.js';
 import type { Catalogue, CheckedLayout, FacePlan, Piece, ScheduleRow } from '../ground/vocabulary.js';
+import { siteGear } from './site.js';
 
 /** Mass of damp softwood for cut fill. Common practice, no source. */
 export const TIMBER_KG_PER_M3 = 600;
@@ -37,6 +38,12 @@ export const KIND_ORDER: readonly ScheduleRow['kind'][] = [
   'tie',
   'lock',
   'clamp',
+  'aligner',
+  'fixing',
+  'brace',
+  'bracket',
+  'plank',
+  'rail',
 ];
 
 interface PieceSize {
@@ -136,7 +143,8 @@ const sum = (units: readonly Standing[], catalogue: Catalogue, names: readonly s
     const count = (rows.get(key)?.count ?? 0) + 1;
     const lying = (onSide.get(key) ?? 0) + (turned ? 1 : 0);
     onSide.set(key, lying);
-    const remark = lying > 0 ? { remark: `${lying} of them on ${lying === 1 ? 'its' : 'their'} side` } : {};
+    const remark: Pick<ScheduleRow, 'remark'> =
+      lying > 0 ? { remark: `${lying} of them on ${lying === 1 ? 'its' : 'their'} side` } : {};
     const before = rows.get(key)?.inPours;
     const inPours = names?.map((name, i) => ({
       name,
@@ -161,7 +169,7 @@ const compareRows = inOrder<ScheduleRow>(
   byText((r) => r.item),
 );
 
-/** The rows of all pieces, ties with their locks, and clamps. Throws when an item is not in the catalogue, since no stage may invent one. */
+/** The rows of all pieces, ties with their locks, clamps, aligners, braces and platforms. Throws when an item is not in the catalogue, since no stage may invent one. */
 export const scheduleRows = (plan: FacePlan, catalogue: Catalogue, layout: CheckedLayout): readonly ScheduleRow[] => {
   const poursOf = poursOfWalls(plan);
   const wallsOf = wallsOfPieces(plan);
@@ -179,5 +187,8 @@ export const scheduleRows = (plan: FacePlan, catalogue: Catalogue, layout: Check
   const clamps = layout.clamps.map(
     ({ item, face }): Standing => ({ ...ofClamp(item, catalogue), pours: poursOf([wallOf.get(face) ?? '']) }),
   );
-  return sum([...pieces, ...ties, ...clamps], catalogue, plan.pours).sort(compareRows);
+  const site = siteGear(layout, catalogue).map(
+    ({ face, ...one }): Standing => ({ ...one, pours: poursOf([wallOf.get(face) ?? '']) }),
+  );
+  return sum([...pieces, ...ties, ...clamps, ...site], catalogue, plan.pours).sort(compareRows);
 };

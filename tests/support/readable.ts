@@ -43,6 +43,31 @@ const tieLines = ({ layout }: Result): string[] =>
       `${t.id}  ${t.wall} row ${t.row}  ${n(t.stationMm)} at ${n(t.levelMm)}  ${t.item}  ${n(t.loadKn)} of ${n(t.workingLoadKn)} kN${t.outsideConcrete ? '  outside the concrete' : ''}`,
   );
 
+/** Counts by wall. */
+const siteLines = ({ plan, layout }: Result): string[] => {
+  const { aligners = [], braces = [], platforms = [] } = layout;
+  return plan.walls.flatMap((w) => {
+    const own = new Set(plan.faces.filter((f) => f.wall === w.id).map((f) => f.id));
+    const count = (name: string, items: readonly { readonly face: string }[]) => {
+      const here = items.filter((x) => own.has(x.face));
+      return here.length === 0 ? [] : [`${here.length} ${name} on ${[...new Set(here.map((x) => x.face))].join(', ')}`];
+    };
+    const counts = [
+      ...count(
+        'horizontal aligners',
+        aligners.filter((a) => a.kind === 'horizontal'),
+      ),
+      ...count(
+        'vertical aligners',
+        aligners.filter((a) => a.kind === 'vertical'),
+      ),
+      ...count('braces', braces),
+      ...count('platforms', platforms),
+    ];
+    return counts.length === 0 ? [] : [`${w.id}  ${counts.join('; ')}`];
+  });
+};
+
 const section = (title: string, lines: readonly string[]): string[] => ['', `== ${title} (${lines.length})`, ...lines];
 
 const findingLines = (findings: Result['findings']): string[] =>
@@ -63,6 +88,7 @@ const resultText = (result: Result): string[] => {
       loose.map((p) => `${pieceName(p)}  ${p.node ?? ''} course ${p.course}`),
     ),
     ...section('ties', tieLines(result)),
+    ...section('aligners, braces, platforms', siteLines(result)),
     ...section(
       'pressure',
       result.layout.pressure.map(

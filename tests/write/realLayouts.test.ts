@@ -58,7 +58,13 @@ describe.each(FIXTURES)('%s', (fixture) => {
     const count = (...kinds: string[]) =>
       layout.schedule.filter((r) => kinds.includes(r.kind)).reduce((sum, r) => sum + r.count, 0);
     const all = layout.schedule.reduce((sum, r) => sum + r.count, 0);
-    expect(all - count('tie', 'lock', 'clamp')).toBe(layout.pieces.length);
+    const site = ['aligner', 'fixing', 'brace', 'bracket', 'plank', 'rail'];
+    expect(all - count('tie', 'lock', 'clamp', ...site)).toBe(layout.pieces.length);
+    expect(count('aligner')).toBe(layout.aligners.length);
+    expect(count('brace')).toBe(layout.braces.length);
+    expect(count('bracket')).toBe(layout.platforms.reduce((n, p) => n + p.brackets.length, 0));
+    const parts = [...layout.aligners, ...layout.platforms].flatMap((x) => x.parts ?? []);
+    expect(count('fixing', 'plank', 'rail')).toBe(parts.reduce((n, p) => n + p.count, 0));
     expect(count('tie')).toBe(layout.ties.length);
     expect(count('lock')).toBe(2 * layout.ties.length);
     expect(count('clamp')).toBe(layout.clamps.length);

@@ -1,4 +1,4 @@
-/** What the yard owns: units and ties. */
+/** What the yard owns: units, ties, and what holds the forms straight and lets people reach them. */
 
 export type UnitKind = 'panel' | 'filler' | 'inside-corner' | 'outside-corner' | 'hinged-corner' | 'bulkhead';
 
@@ -77,6 +77,67 @@ export interface FillBoards {
   readonly shearMpa: number;
 }
 
+/** A straight tube clamped across the forms. It carries no concrete pressure (rule T13). */
+export interface AlignerItem {
+  readonly id: string;
+  readonly lengthMm: number;
+  readonly stands: 'horizontal' | 'vertical' | 'either';
+  /** Two lengths lie side by side over the lap, or meet in a sleeve of that length. */
+  readonly joint: 'lap' | 'sleeve';
+  readonly lapMm: number;
+  /** Bending moment that it carries; null: not known, it only lines the forms up. */
+  readonly momentKnm: number | null;
+  /** What holds it to the frames, one at least every `spacingMm`. */
+  readonly fixing: { readonly id: string; readonly spacingMm: number; readonly massKg: number } | null;
+  readonly massKg: number;
+}
+
+/** An inclined prop with its foot; working loads, characteristic. */
+export interface BraceItem {
+  readonly id: string;
+  readonly kind: 'fixed' | 'telescopic';
+  readonly lengthMm: { readonly fromMm: number; readonly toMm: number };
+  /** Heights of forms that it is meant for. */
+  readonly wallMm: { readonly fromMm: number; readonly toMm: number };
+  /** Axial; 0: it does not work that way. */
+  readonly pushKn: number;
+  readonly pullKn: number;
+  /** What its foot is anchored for, away from the ground and along it. */
+  readonly footUpliftKn: number;
+  readonly footShearKn: number;
+  readonly massKg: number;
+}
+
+/** A bracket of an access platform, hung on the joint of two panels. */
+export interface BracketItem {
+  readonly id: string;
+  /** Width of the floor that it carries, and how far it reaches down below the floor. */
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** Evenly spread load on the floor for which it is rated at its widest spacing, without its own weight. */
+  readonly ratedKpa: number;
+  readonly spacingMm: number;
+  /** For codes that ask for a multiple of the intended load. */
+  readonly ultimateKn: number;
+  readonly massKg: number;
+}
+
+export interface PlankItem {
+  readonly id: string;
+  readonly lengthMm: number;
+  readonly widthMm: number;
+  /** The widest spacing of brackets that it spans. */
+  readonly spanMm: number;
+  readonly massKg: number;
+}
+
+export interface RailItem {
+  readonly id: string;
+  readonly kind: 'rail' | 'toe-board';
+  readonly lengthMm: number;
+  readonly massKg: number;
+}
+
 export interface Catalogue {
   readonly name: string;
   readonly lengthUnit: 'mm' | 'in';
@@ -96,6 +157,12 @@ export interface Catalogue {
   readonly ties: readonly TieItem[];
   /** By the widths that they close, narrow before wide; absent or empty: clamps are not laid out. */
   readonly clamps?: readonly ClampItem[];
+  /** Absent lists are empty. */
+  readonly aligners?: readonly AlignerItem[];
+  readonly braces?: readonly BraceItem[];
+  readonly brackets?: readonly BracketItem[];
+  readonly planks?: readonly PlankItem[];
+  readonly rails?: readonly RailItem[];
   /** Item → how many the yard owns; an item that is not named is not limited. */
   readonly stock: Readonly<Record<string, number>>;
 }

@@ -2,6 +2,7 @@
 
 import type { PressureCase } from './pressure.js';
 import type { Rates } from './rates.js';
+import type { Aligner, BracedFace, CheckedBrace, CheckedPlatform } from './site.js';
 
 export type PieceKind =
   | 'panel'
@@ -156,4 +157,9 @@ export interface CheckedLayout {
   readonly caseOfRun?: ReadonlyMap<string, number>;
   /** Rates of rise that it carries, where they were asked for. */
   readonly rates?: Rates;
+  /** Absent where they were not asked for. Sorted by run, face, level, station. */
+  readonly aligners?: readonly Aligner[];
+  readonly braces?: readonly CheckedBrace[];
+  readonly platforms?: readonly CheckedPlatform[];
+  readonly braced?: readonly BracedFace[];
 }

@@ -2,10 +2,13 @@
 
 import type { PieceKind } from './layout.js';
 
+/** What is counted besides pieces: ties, and what holds the forms straight and lets people reach them. */
+export type GearKind = 'tie' | 'lock' | 'clamp' | 'aligner' | 'brace' | 'bracket' | 'fixing' | 'plank' | 'rail';
+
 export interface ScheduleRow {
   /** Catalogue id, or 'timber W x H' for timber. */
   readonly item: string;
-  readonly kind: PieceKind | 'tie' | 'lock' | 'clamp';
+  readonly kind: PieceKind | GearKind;
   readonly widthMm: number;
   readonly heightMm: number;
   /** Of tapered timber: its lesser width. */

@@ -3,7 +3,7 @@
 import type { Mark } from '../../ground/marks.js';
 import type { Vec } from '../../ground/plane.js';
 import { plainNumber } from '../../ground/units.js';
-import type { Clamp, Piece, Tie } from '../../ground/vocabulary.js';
+import type { Aligner, CheckedBrace, CheckedPlatform, Clamp, Piece, Tie } from '../../ground/vocabulary.js';
 import type { LayerKey } from './layers.js';
 import type { Attribute, TextPose } from './sheet.js';
 
@@ -11,6 +11,9 @@ export const PIECE_TAGS = ['PIECE', 'MARK', 'ITEM', 'SIZE', 'FACE', 'COURSE', 'V
 export const TIE_TAGS = ['TIE', 'WALL', 'STATION', 'LEVEL', 'ITEM', 'PIECES', 'VIEW'] as const;
 
 export const CLAMP_TAGS = ['CLAMPS', 'ITEM', 'COUNT', 'FACE', 'STATION', 'LEVELS', 'GAP', 'PIECES', 'VIEW'] as const;
+export const ALIGNER_TAGS = ['ALIGNER', 'ITEM', 'FACE', 'STATION', 'LEVEL', 'VIEW'] as const;
+export const BRACE_TAGS = ['BRACE', 'ITEM', 'FACE', 'STATION', 'HEAD', 'FOOT', 'AXIAL', 'VIEW'] as const;
+export const PLATFORM_TAGS = ['PLATFORM', 'ITEM', 'FACE', 'STATION', 'LEVEL', 'BRACKETS', 'VIEW'] as const;
 
 /** Height of attributes that are not shown. */
 const HIDDEN_MM = 50;
@@ -72,7 +75,7 @@ export const tieAttributes = (tie: Tie, at: Vec): Attribute[] => {
     PIECES: tie.pieces.join(','),
     VIEW: 'PLAN',
   };
-  return TIE_TAGS.map((tag) => ({ tag, text: values[tag], visible: false, ...hidden(at) }));
+  return unseen(TIE_TAGS, values, at);
 };
 
 /** Attributes of the one insert in plan that stands for all clamps of an upright joint; station, levels and gap in mm. None is shown. */
@@ -91,3 +94,62 @@ export const clampAttributes = (clamps: readonly [Clamp, ...Clamp[]], at: Vec): 
   };
   return CLAMP_TAGS.map((tag) => ({ tag, text: values[tag], visible: false, ...hidden(at) }));
 };
+
+/** Attributes none of which is shown. */
+const unseen = <Tag extends string>(
+  tags: readonly Tag[],
+  values: Readonly<Record<Tag, string>>,
+  at: Vec,
+): Attribute[] => tags.map((tag) => ({ tag, text: values[tag], visible: false, ...hidden(at) }));
+
+type View = 'PLAN' | 'ELEV';
+
+/** '600-6600', of an upright '600'; mm. */
+const stationsText = (fromMm: number, toMm: number): string =>
+  fromMm === toMm ? plainNumber(fromMm, 1) : `${plainNumber(fromMm, 1)}-${plainNumber(toMm, 1)}`;
+
+/** Stations and levels of all of these in mm, forces in kN. */
+export const alignerAttributes = (a: Aligner, view: View, at: Vec): Attribute[] =>
+  unseen(
+    ALIGNER_TAGS,
+    {
+      ALIGNER: a.id,
+      ITEM: a.item,
+      FACE: a.face,
+      STATION: stationsText(a.fromMm, a.toMm),
+      LEVEL: stationsText(a.levelMm, a.topMm ?? a.levelMm),
+      VIEW: view,
+    },
+    at,
+  );
+
+export const braceAttributes = (b: CheckedBrace, view: View, at: Vec): Attribute[] =>
+  unseen(
+    BRACE_TAGS,
+    {
+      BRACE: b.id,
+      ITEM: b.item,
+      FACE: b.face,
+      STATION: plainNumber(b.stationMm, 1),
+      HEAD: plainNumber(b.headMm, 1),
+      FOOT: plainNumber(b.footOffsetMm, 1),
+      AXIAL: plainNumber(Math.max(b.pushKn, b.pullKn), 2),
+      VIEW: view,
+    },
+    at,
+  );
+
+export const platformAttributes = (p: CheckedPlatform, view: View, at: Vec): Attribute[] =>
+  unseen(
+    PLATFORM_TAGS,
+    {
+      PLATFORM: p.id,
+      ITEM: p.item,
+      FACE: p.face,
+      STATION: stationsText(p.fromMm, p.toMm),
+      LEVEL: plainNumber(p.levelMm, 1),
+      BRACKETS: p.brackets.map((s) => plainNumber(s, 1)).join(' '),
+      VIEW: view,
+    },
+    at,
+  );

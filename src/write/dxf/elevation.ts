@@ -18,6 +18,7 @@ import { spread } from './labels.js';
 import { lengthText, levelText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, rectangle, type Shape, text } from './sheet.js';
+import { drawSiteElevation, siteLevels } from './siteElevation.js';
 import { elevationShapes } from './symbols.js';
 
 /** Stations and levels of one face as places in its elevation. */
@@ -285,6 +286,7 @@ const drawLevels = (scene: Scene, view: View, ties: readonly CheckedTie[], items
   const levels = unique([
     ...bandsOn(view, wall.base).map((b) => named('FOOTING', b.levelMm)),
     ...bandsOn(view, wall.top).map((b) => named('POUR LINE', b.levelMm)),
+    ...siteLevels(scene, view.frame.face.id).map((l) => named(l.name, l.levelMm)),
     ...items.map((i) => named('TOP OF FORM', i.cover.topMm)).filter((l) => l.levelMm === view.topMm),
   ]);
   return [...drawSide(view, rows, 'left'), ...drawSide(view, levels, 'right')];
@@ -325,12 +327,14 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
   const obstacles: Obstacles = {
     ties: ties.map((t) => view.at(t.stationMm, t.levelMm)),
     uprights: [frame.face.fromMm, frame.face.toMm].map((s) => view.at(s, 0).x),
+    levels: siteLevels(scene, frame.face.id).map((l) => view.at(0, l.levelMm).y),
   };
   const drawn = [
     ...drawConcrete(scene, view),
     ...drawPieces(scene, view, items, obstacles),
     ...ties.flatMap((tie) => drawTie(view, tie)),
     ...scene.result.layout.clamps.filter((c) => c.face === frame.face.id).map((c) => drawClamp(view, c)),
+    ...drawSiteElevation(scene, view),
     ...drawLevels(scene, view, ties, items),
     ...drawDimensions(scene, view, items),
   ];

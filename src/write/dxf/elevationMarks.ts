@@ -12,14 +12,19 @@ const CLEAR_MM = 15;
 const TIE_CLEAR_MM = 45;
 const STEP_MM = 50;
 
-/** What a mark must not lie on: the places of ties, and the stations (x) of upright lines. */
+/** Half of what a row of aligners or the edge of a floor takes. */
+const LEVEL_CLEAR_MM = 40;
+
+/** What a mark must not lie on: the places of ties, the stations (x) of upright lines, the heights (y) of lines that go through. */
 export interface Obstacles {
   readonly ties: readonly Vec[];
   readonly uprights: readonly number[];
+  readonly levels: readonly number[];
 }
 
-const hits = ({ ties, uprights }: Obstacles, at: Vec, halfX: number, halfY: number): boolean =>
+const hits = ({ ties, uprights, levels }: Obstacles, at: Vec, halfX: number, halfY: number): boolean =>
   uprights.some((x) => Math.abs(x - at.x) < halfX + CLEAR_MM) ||
+  levels.some((y) => Math.abs(y - at.y) < halfY + LEVEL_CLEAR_MM) ||
   ties.some((t) => Math.abs(t.x - at.x) < halfX + TIE_CLEAR_MM && Math.abs(t.y - at.y) < halfY + TIE_CLEAR_MM);
 
 /** Places at which a mark is tried: from the middle outwards in steps, as far as the room reaches. */
@@ -37,6 +42,7 @@ export const markInside = (mark: string, low: Vec, high: Vec, obstacles: Obstacl
   const near: Obstacles = {
     ties: obstacles.ties.filter((t) => t.x > low.x - 50 && t.x < high.x + 50 && t.y > low.y - 50 && t.y < high.y + 50),
     uprights: obstacles.uprights.filter((x) => x > low.x + 1 && x < high.x - 1),
+    levels: obstacles.levels,
   };
   for (const upright of [false, true]) {
     const [run, rise] = upright ? [height, width] : [width, height];

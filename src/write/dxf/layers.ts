@@ -11,6 +11,9 @@ type LayoutLayer =
   | 'BKHD'
   | 'TIES'
   | 'CLMP'
+  | 'ALGN'
+  | 'BRCE'
+  | 'PLAT'
   | 'POUR'
   | 'DIMS'
   | 'NOTE'
@@ -42,6 +45,9 @@ export const LAYERS: Readonly<Record<LayerKey, LayerStyle>> = {
   BKHD: { colour: 92, weight: 50, lineType: 'CONTINUOUS' },
   TIES: { colour: 1, weight: 35, lineType: 'CONTINUOUS' },
   CLMP: { colour: 3, weight: 35, lineType: 'CONTINUOUS' },
+  ALGN: { colour: 130, weight: 25, lineType: 'CONTINUOUS' },
+  BRCE: { colour: 40, weight: 35, lineType: 'CONTINUOUS' },
+  PLAT: { colour: 94, weight: 25, lineType: 'DASH' },
   POUR: { colour: 142, weight: 70, lineType: 'DASH' },
   DIMS: { colour: 8, weight: 25, lineType: 'CONTINUOUS' },
   NOTE: { colour: 7, weight: 25, lineType: 'CONTINUOUS' },

@@ -30,6 +30,7 @@ import { modelOutlines } from './modelOutlines.js';
 import { drawPlanDimensions } from './planDimensions.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, type Shape, type TextPose, text, textWidth } from './sheet.js';
+import { drawSite, takeSiteGround } from './sitePlan.js';
 import { drawSpecialForms } from './specialForms.js';
 import {
   bendStripShapes,
@@ -260,6 +261,7 @@ const drawPieces = (scene: Scene, places: Places, shapes: Shape[]): Finding[] =>
   }
   for (const s of items) for (const box of s.body) places.take(box);
   for (const box of tieHeads(scene)) places.take(box);
+  takeSiteGround(scene, places);
   const marks = new Map<string, TextPose>();
   for (const s of labelOrder(items)) {
     if (!shown.has(s.piece.id)) continue;
@@ -400,6 +402,7 @@ export const drawPlan = (scene: Scene, texts: readonly Bounds[]): PlanDrawing =>
   shapes.push(...drawSpecialForms(scene, places));
   const findings = drawPieces(scene, places, shapes);
   shapes.push(...layout.ties.map((tie) => tieShape(scene, tie)), ...drawClamps(scene));
+  shapes.push(...drawSite(scene, places));
   shapes.push(...drawPlanDimensions(scene, places));
   for (const face of plan.faces) {
     if (face.side !== 'left' && face.side !== 'right') continue;

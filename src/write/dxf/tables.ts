@@ -114,6 +114,7 @@ const rateLines = (rates: Rates | undefined): string[] => {
 const SIGNS: readonly string[] = [
   'Plan: each unit stands at its place, stacked units over each other; the mark of the lowest shows, with ON SIDE after it where a panel lies on its side. Open frame with ticks at the tie holes: panel. One diagonal: steel filler. Solid: timber; hatched: timber under a unit. Two legs: inside corner. Angle outside the edge: outside corner. Crossed: bulkhead. A bar behind two frames with a jaw into either: clamps.',
   'Elevations: each face as seen from outside by a person who stands before it. Crossed circle: tie. Crossed square: tie beyond the concrete. R1, R2 ...: rows of ties from below, with their levels. Double upright edges: corner unit. One diagonal: steel filler. Two diagonals: timber or bulkhead. Thick dashes: pour line. Running dimensions start at the start vertex of the concrete.',
+  'Bar behind the frames: aligner; it lines the forms up and carries no concrete pressure. Bar to a crossed plate, BR: brace, in elevation a filled triangle at its head. Broken outline, PF: access platform with its brackets, a double edge where a guard stands, rungs where the ladder stands.',
   'Numbers in triangles and circles: findings of the list below. F failure, A attention, N note.',
 ];
 

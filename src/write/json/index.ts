@@ -25,6 +25,7 @@ import { documentLines } from './lines.js';
 import { modelSection } from './model.js';
 import { ratesOf } from './rates.js';
 import type { LayoutFile } from './schema.js';
+import { siteSection } from './site.js';
 
 export { type LayoutFile, layoutJsonSchema, layoutSchema } from './schema.js';
 export { traceFile, traceJson } from './trace.js';
@@ -298,7 +299,7 @@ const specialFormsOf = ({ specialForms }: Result): Pick<LayoutFile, 'specialForm
       }
     : {};
 
-/** The result as the published shape. Aligners, braces and platforms are promised keys and not laid out: empty. */
+/** The result as the published shape. */
 export const layoutFile = (result: Result): LayoutFile => {
   const { plan, layout, source } = result;
   const pours = poursOf(result);
@@ -315,9 +316,7 @@ export const layoutFile = (result: Result): LayoutFile => {
     ties: layout.ties.map(tieOf),
     groups: layout.groups.map((g) => ({ id: g.id, face: g.face, pieces: [...g.pieces], supports: [...g.supports] })),
     clamps: layout.clamps.map(clampOf),
-    aligners: [],
-    braces: [],
-    platforms: [],
+    ...siteSection(layout),
     pressure: pours.map(pressureOf),
     fill: fillOf(result),
     schedule: scheduleOf(result),

@@ -155,35 +155,89 @@ const clamp = z.object({
   utilisation: z.number().describe('both over what it may carry, added'),
 });
 
-const aligner = z.object({
-  id: z.string(),
-  item: z.string(),
-  kind: z.enum(['horizontal', 'vertical']),
-  face: z.string(),
-  fromMm: lengthMm,
-  toMm: lengthMm,
-  levelMm: lengthMm,
-  topMm: lengthMm.optional(),
-});
+const smallParts = z
+  .array(z.object({ item: z.string(), count: z.number().int() }))
+  .describe('what goes with it: fixings of an aligner, planks and rails of a platform');
 
-const brace = z.object({
-  id: z.string(),
-  item: z.string(),
-  face: z.string(),
-  stationMm: lengthMm,
-  headMm: lengthMm,
-  footOffsetMm: lengthMm,
-  axialKn: z.number(),
-});
+const aligner = z
+  .object({
+    id: z.string(),
+    item: z.string(),
+    kind: z.enum(['horizontal', 'vertical']),
+    face: z.string(),
+    run: z.string().optional().describe('the wall, or the part of it between two steps'),
+    fromMm: lengthMm,
+    toMm: lengthMm.describe('of a vertical one the same as fromMm'),
+    levelMm: lengthMm.describe('of a vertical one its foot'),
+    topMm: lengthMm.optional().describe('of a vertical one'),
+    parts: smallParts.optional(),
+  })
+  .describe('a straight tube across the forms; it carries no concrete pressure');
+
+const brace = z
+  .object({
+    id: z.string(),
+    item: z.string(),
+    face: z.string(),
+    run: z.string().optional(),
+    stationMm: lengthMm,
+    headMm: lengthMm.describe('level of its head, on an aligner'),
+    footMm: lengthMm.optional().describe('level of its foot'),
+    footOffsetMm: lengthMm.describe('from the face of the concrete to its foot'),
+    axialKn: z.number().describe('the larger of the two ways'),
+    pushKn: z.number().optional(),
+    pullKn: z.number().optional(),
+    widthMm: lengthMm.optional().describe('of the form that it holds'),
+    lengthMm: lengthMm.optional(),
+    angleDeg: z.number().optional().describe('to the ground'),
+    holdDownKn: z
+      .number()
+      .optional()
+      .describe('lift on the form when the brace is pushed, less 0.9 of the form’s weight'),
+    footUpliftKn: z.number().optional().describe('on the anchor of its foot, when it is pulled'),
+    footShearKn: z.number().optional(),
+  })
+  .describe('an inclined prop; forces characteristic, of one face standing alone, against working loads');
+
+const bracedFace = z
+  .object({
+    run: z.string(),
+    face: z.string(),
+    heightMm: lengthMm,
+    headMm: lengthMm,
+    lineKnPerM: z.number(),
+    windKpa: z.number(),
+    platformKnmPerM: z.number(),
+    braceKnPerM: z.number().describe('what the heads take, level'),
+    governs: z.enum(['line', 'wind']),
+    baseWindKnPerM: z.number().describe('shear at the foot under wind'),
+    baseLineKnPerM: z.number().describe('under the line load at the top; negative: the other way'),
+  })
+  .describe('a face that is braced while it stands alone, per metre of wall');
 
 const platform = z.object({
   id: z.string(),
   item: z.string(),
   face: z.string(),
+  run: z.string().optional(),
   fromMm: lengthMm,
   toMm: lengthMm,
-  levelMm: lengthMm,
+  levelMm: lengthMm.describe('of its floor'),
+  widthMm: lengthMm.optional(),
   brackets: z.array(lengthMm).describe('stations'),
+  rails: z
+    .object({ topMm: lengthMm, midMm: lengthMm.nullable(), toeMm: lengthMm })
+    .optional()
+    .describe('upper edges over the floor'),
+  endRails: z.tuple([z.boolean(), z.boolean()]).optional().describe('at fromMm, at toMm'),
+  joins: z
+    .tuple([z.string().nullable(), z.string().nullable()])
+    .optional()
+    .describe('platforms that its floor meets at the two ends'),
+  ladderMm: lengthMm.nullable().optional().describe('station of its ladder; null: people come from one that it joins'),
+  bracketKn: z.number().optional().describe('what the code asks of the most loaded bracket'),
+  mostBracketKn: z.number().optional(),
+  parts: smallParts.optional(),
 });
 
 const pressure = z.object({
@@ -251,7 +305,10 @@ const fill = z.object({
 
 const scheduleRow = z.object({
   item: z.string(),
-  kind: z.union([pieceKind, z.enum(['tie', 'lock', 'clamp'])]),
+  kind: z.union([
+    pieceKind,
+    z.enum(['tie', 'lock', 'clamp', 'aligner', 'brace', 'bracket', 'fixing', 'plank', 'rail']),
+  ]),
   widthMm: lengthMm.describe('0 for corners, ties and clamps'),
   heightMm: lengthMm,
   count: z.number().int(),
@@ -299,6 +356,7 @@ export const layoutSchema = z.object({
   aligners: z.array(aligner),
   braces: z.array(brace),
   platforms: z.array(platform),
+  braced: z.array(bracedFace).optional(),
   pressure: z.array(pressure),
   fill,
   schedule: z.array(scheduleRow),

@@ -13,6 +13,7 @@ const rowSize = (row: ScheduleRow, result: Result): string => {
   if (row.kind === 'tie' || row.kind === 'lock' || row.kind === 'clamp') return '';
   const unit = result.catalogue.units.find((u) => u.id === row.item);
   if (unit !== undefined) return unitSize(unit, gear);
+  if (row.heightMm === 0) return row.widthMm === 0 ? '' : lengthText(row.widthMm, gear);
   const tapers = row.narrowMm === undefined ? '' : ` tapered to ${lengthText(row.narrowMm, gear)}`;
   return `${lengthText(row.widthMm, gear)}${tapers} x ${lengthText(row.heightMm, gear)}`;
 };

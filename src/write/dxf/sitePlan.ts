@@ -1,0 +1,185 @@
+/** Aligners, braces and platforms in plan: one insert each at its true place, and short names of braces and platforms where nothing else lies. */
+
+import { coverPose, degrees, type FaceFrame, onFace, type Pose, readable } from '../../ground/places.js';
+import { add, angleOf, scale, type Vec } from '../../ground/plane.js';
+import { plainNumber } from '../../ground/units.js';
+import type { Aligner, CheckedBrace, CheckedPlatform } from '../../ground/vocabulary.js';
+import {
+  ALIGNER_TAGS,
+  alignerAttributes,
+  BRACE_TAGS,
+  braceAttributes,
+  PLATFORM_TAGS,
+  platformAttributes,
+} from './attributes.js';
+import { type Box, leaderBox, type Places } from './labels.js';
+import { levelText } from './lengths.js';
+import { type Scene, TEXT_MM } from './scene.js';
+import { type Shape, type TextShape, text, textWidth } from './sheet.js';
+import {
+  ALIGNER_OUT_MM,
+  alignerShapes,
+  braceShapes,
+  FLOOR_OUT_MM,
+  PLATE_MM,
+  platformShapes,
+  uprightShapes,
+} from './siteSymbols.js';
+
+/** The pose of what stands over these stations of a face: middle, x from left to right as seen from outside. */
+const poseOver = (frame: FaceFrame, fromMm: number, toMm: number): Pose =>
+  coverPose(frame, { face: frame.face.id, fromMm, toMm, baseMm: 0, topMm: 0 }, false);
+
+const drawAligner = (scene: Scene, a: Aligner): Shape => {
+  const depthMm = scene.result.catalogue.frameDepthMm;
+  const pose = poseOver(scene.frameOf(a.face), a.fromMm, a.toMm);
+  const shapes = a.kind === 'horizontal' ? alignerShapes(a.toMm - a.fromMm, depthMm) : uprightShapes(depthMm);
+  const hint = `${a.item}${a.kind === 'vertical' ? '-UPRIGHT' : ''}-PLAN`;
+  return {
+    type: 'insert',
+    layer: 'ALGN',
+    block: scene.blocks.ask(hint, shapes, ALIGNER_TAGS),
+    ...pose,
+    attributes: alignerAttributes(a, 'PLAN', pose.at),
+    about: ['aligner', a.id],
+  };
+};
+
+const headOut = (scene: Scene): number => scene.result.catalogue.frameDepthMm + ALIGNER_OUT_MM;
+
+const drawBrace = (scene: Scene, b: CheckedBrace): Shape => {
+  const pose = poseOver(scene.frameOf(b.face), b.stationMm, b.stationMm);
+  const shapes = braceShapes(headOut(scene), b.footOffsetMm);
+  return {
+    type: 'insert',
+    layer: 'BRCE',
+    block: scene.blocks.ask(`${b.item}-${plainNumber(b.footOffsetMm, 0)}-PLAN`, shapes, BRACE_TAGS),
+    ...pose,
+    attributes: braceAttributes(b, 'PLAN', pose.at),
+    about: ['brace', b.id],
+  };
+};
+
+const drawPlatform = (scene: Scene, p: CheckedPlatform): Shape => {
+  const frame = scene.frameOf(p.face);
+  const pose = poseOver(frame, p.fromMm, p.toMm);
+  const middle = (p.fromMm + p.toMm) / 2;
+  const asSeen = (stationMm: number) => frame.seen * (stationMm - middle);
+  const [a, b] = p.endRails;
+  const shapes = platformShapes({
+    lengthMm: p.toMm - p.fromMm,
+    depthMm: scene.result.catalogue.frameDepthMm,
+    widthMm: p.widthMm,
+    bracketsMm: p.brackets.map(asSeen).sort((x, y) => x - y),
+    endRails: frame.seen > 0 ? [a, b] : [b, a],
+    ladderMm: p.ladderMm === null ? null : asSeen(p.ladderMm),
+  });
+  return {
+    type: 'insert',
+    layer: 'PLAT',
+    block: scene.blocks.ask(`${p.id}-PLAN`, shapes, PLATFORM_TAGS),
+    ...pose,
+    attributes: platformAttributes(p, 'PLAN', pose.at),
+    about: ['platform', p.id],
+  };
+};
+
+/** What the site's gear takes of the ground: nothing may be written over it. */
+export const takeSiteGround = (scene: Scene, places: Places): void => {
+  const { aligners = [], braces = [], platforms = [] } = scene.result.layout;
+  const deep = scene.result.catalogue.frameDepthMm;
+  const lineBox = (frame: FaceFrame, a: readonly [number, number], b: readonly [number, number]): Box =>
+    leaderBox(onFace(frame, a[0], a[1]), onFace(frame, b[0], b[1]));
+  for (const x of aligners) {
+    if (x.kind !== 'horizontal') continue;
+    places.take(lineBox(scene.frameOf(x.face), [x.fromMm, headOut(scene)], [x.toMm, headOut(scene)]));
+  }
+  for (const b of braces) {
+    const frame = scene.frameOf(b.face);
+    places.take({ ...lineBox(frame, [b.stationMm, headOut(scene)], [b.stationMm, b.footOffsetMm]), kind: 'body' });
+    places.take(plateBox(frame, b));
+  }
+  for (const p of platforms) {
+    const frame = scene.frameOf(p.face);
+    const outer = deep + FLOOR_OUT_MM + p.widthMm;
+    places.take(lineBox(frame, [p.fromMm, outer], [p.toMm, outer]));
+    for (const s of [p.fromMm, ...p.brackets, p.toMm]) places.take(lineBox(frame, [s, deep], [s, outer]));
+  }
+};
+
+const plateBox = (frame: FaceFrame, b: CheckedBrace): Box => ({
+  kind: 'body',
+  centre: onFace(frame, b.stationMm, b.footOffsetMm),
+  halfMm: PLATE_MM,
+  rotationDeg: degrees(angleOf(frame.along)),
+});
+
+interface NamePlace {
+  readonly at: Vec;
+  readonly boxes: readonly [Box];
+}
+
+/** Places for a name: beside a point, moved along the face and outwards in steps. */
+function* namePlaces(
+  frame: FaceFrame,
+  from: Vec,
+  widthMm: number,
+  heightMm: number,
+  rotationDeg: number,
+): Generator<NamePlace> {
+  for (let out = 0; out < 6; out++) {
+    for (let k = 0; k <= 8; k++) {
+      const aside = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * 120;
+      const at = add(from, add(scale(frame.along, aside), scale(frame.outward, out * heightMm * 1.5)));
+      yield { at, boxes: [{ kind: 'text', centre: at, halfMm: [widthMm / 2 + 10, heightMm / 2 + 8], rotationDeg }] };
+    }
+  }
+}
+
+const name = (
+  scene: Scene,
+  places: Places,
+  content: string,
+  faceId: string,
+  at: Vec,
+  layer: 'BRCE' | 'PLAT',
+  about: readonly string[],
+): TextShape => {
+  const frame = scene.frameOf(faceId);
+  const heightMm = TEXT_MM.dimension;
+  const rotationDeg = readable(degrees(angleOf(frame.along)));
+  const chosen = places.firstFree(namePlaces(frame, at, textWidth(content, heightMm), heightMm, rotationDeg));
+  return text(layer, content, chosen.at, heightMm, { rotationDeg, across: 'centre', upright: 'middle', about });
+};
+
+/** Names: of a brace beyond its foot, of a platform within its floor, with the level. */
+const drawNames = (scene: Scene, places: Places): Shape[] => {
+  const { braces = [], platforms = [] } = scene.result.layout;
+  const { frameDepthMm, lengthUnit } = scene.result.catalogue;
+  const half = TEXT_MM.dimension;
+  return [
+    ...braces.map((b) => {
+      const at = onFace(scene.frameOf(b.face), b.stationMm, b.footOffsetMm + PLATE_MM[1] + half);
+      return name(scene, places, b.id, b.face, at, 'BRCE', ['brace', b.id]);
+    }),
+    ...platforms.map((p) => {
+      const middle = (p.fromMm + p.toMm) / 2;
+      const at = onFace(scene.frameOf(p.face), middle, frameDepthMm + FLOOR_OUT_MM + p.widthMm - 1.2 * half);
+      return name(scene, places, `${p.id} FLOOR ${levelText(lengthUnit, p.levelMm)}`, p.face, at, 'PLAT', [
+        'platform',
+        p.id,
+      ]);
+    }),
+  ];
+};
+
+/** All of it; its ground is taken before. */
+export const drawSite = (scene: Scene, places: Places): Shape[] => {
+  const { aligners = [], braces = [], platforms = [] } = scene.result.layout;
+  return [
+    ...aligners.map((a) => drawAligner(scene, a)),
+    ...braces.map((b) => drawBrace(scene, b)),
+    ...platforms.map((p) => drawPlatform(scene, p)),
+    ...drawNames(scene, places),
+  ];
+};

@@ -1,0 +1,95 @@
+/** Aligners, braces and platforms (rules T13 to T15): what is laid out passes its own judges, and a fault planted in it is found. */
+
+import { describe, expect, it } from 'vitest';
+import { demoCatalogue } from '../../src/catalogue/index.js';
+import { judgePlatforms } from '../../src/check/access/judge.js';
+import { formLines } from '../../src/check/bracing/formLines.js';
+import { judgeAligners } from '../../src/check/bracing/judgeAligners.js';
+import { judgeBraces } from '../../src/check/bracing/judgeBraces.js';
+import type { SiteOptions } from '../../src/check/bracing/options.js';
+import { contextOf } from '../../src/check/context.js';
+import { siteOf } from '../../src/check/site.js';
+import type { Brace, Platform } from '../../src/ground/vocabulary.js';
+import { planOf, roomStretches, sceneOf } from './support.js';
+
+const options: SiteOptions = {
+  code: 'en',
+  aligners: null,
+  platforms: null,
+  windKpa: null,
+  windCoefficient: null,
+  freeOutsideMm: null,
+  dropMm: 1800,
+  platformKpa: 1.5,
+};
+const ctx = contextOf(sceneOf(planOf(roomStretches(6350, 4000, 200), 2350), demoCatalogue));
+const lines = formLines(ctx);
+const { value, findings } = siteOf(ctx, options);
+const { aligners, braces, platforms } = value;
+const first = braces[0]!;
+
+const ofBraces = (list: readonly Brace[], catalogue = ctx.catalogue, more: Partial<SiteOptions> = {}) =>
+  judgeBraces({
+    ctx: { ...ctx, catalogue },
+    lines,
+    aligners,
+    braces: list,
+    options: { ...options, ...more },
+    platformKnmPerM: new Map(),
+    wanted: new Map(),
+  }).findings.map((f) => f.code);
+const ofPlatforms = (list: readonly Platform[]) =>
+  judgePlatforms(ctx, lines, list, options, new Set()).findings.map((f) => f.message);
+const changed = (change: Partial<Brace>): Brace[] => braces.map((b) => (b.id === first.id ? { ...b, ...change } : b));
+
+describe('what is laid out', () => {
+  it('has no fault, every long face its rows, and braces at most 2.4 m apart, 1.2 m from the ends', () => {
+    expect(findings.filter((f) => f.severity === 'failure' || /aligner|spacing|head/.test(f.code))).toEqual([]);
+    expect(new Set(aligners.map((a) => a.face)).size).toBe(4);
+    for (const face of new Set(braces.map((b) => b.face))) {
+      const line = lines.find((l) => l.face.id === face)!;
+      const stops = braces.filter((b) => b.face === face).map((b) => b.stationMm);
+      expect(Math.max(...stops.slice(1).map((s, i) => s - stops[i]!))).toBeLessThanOrEqual(2400);
+      expect(stops[0]! - line.fromMm).toBeLessThanOrEqual(1200);
+      expect(line.toMm - stops.at(-1)!).toBeLessThanOrEqual(1200);
+    }
+  });
+});
+
+describe('a planted fault', () => {
+  it('of a brace is found: too far apart, head too low, foot in a wall, outside the excavation, one way, overloaded', () => {
+    expect(ofBraces(braces)).toEqual([]);
+    expect(ofBraces(braces.slice(1))).toContain('check.brace-spacing');
+    expect(ofBraces(changed({ headMm: 900 }))).toContain('check.brace-head');
+    const inside = lines.find((l) => l.run.id === first.run && l.face.id !== first.face)!.face.id;
+    expect(ofBraces(changed({ face: inside, footOffsetMm: 9000 }))).toContain('check.brace-foot');
+    expect(ofBraces(braces, ctx.catalogue, { freeOutsideMm: 1000 })).toContain('check.brace-foot');
+    const weaker = (change: object) => ({
+      ...ctx.catalogue,
+      braces: ctx.catalogue.braces!.map((b) => ({ ...b, ...change })),
+    });
+    expect(ofBraces(braces, weaker({ pullKn: 0 }))).toContain('check.brace-one-way');
+    expect(ofBraces(braces, weaker({ pushKn: 1 }))).toContain('check.brace-overload');
+  });
+
+  it('of an aligner is found: a row that is missing, a length that is missing, a top row too low', () => {
+    const judged = (list: typeof aligners) => judgeAligners(ctx, lines, list, [], new Map()).map((f) => f.message);
+    expect(judged(aligners)).toEqual([]);
+    const top = Math.max(...aligners.map((a) => a.levelMm));
+    expect(judged(aligners.filter((a) => a.levelMm < top)).join()).toContain('1 of 2 rows');
+    expect(judged(aligners.slice(1)).join()).toContain('no aligner lies');
+    expect(judged(aligners.map((a) => (a.levelMm === top ? { ...a, levelMm: 2000 } : a))).join()).toContain('top row');
+  });
+
+  it('of a platform is found: an end rail, a mid rail, a bracket off the joints, the floor, the ladder', () => {
+    expect(ofPlatforms(platforms)).toEqual([]);
+    const with0 = (change: Partial<Platform>) => platforms.map((p, i) => (i === 0 ? { ...p, ...change } : p));
+    expect(ofPlatforms(with0({ endRails: [false, false], joins: [null, null] })).join()).toContain('no end rail');
+    expect(ofPlatforms(with0({ rails: { topMm: 1000, midMm: null, toeMm: 150 } })).join()).toContain('gap of 810');
+    const [a, ...rest] = platforms[0]!.brackets;
+    expect(ofPlatforms(with0({ brackets: [a! + 100, ...rest] })).join()).toContain('no joint of two panels');
+    expect(ofPlatforms(with0({ levelMm: 500 })).join()).toContain('under the pour line');
+    expect(ofPlatforms(platforms.map((p) => ({ ...p, ladderMm: null }))).join()).toContain('no ladder');
+    expect(ofPlatforms([]).join()).toContain('has no platform');
+  });
+});
