@@ -4,6 +4,7 @@
  */
 
 import type { Result } from '../../ground/vocabulary.js';
+import { bracingSection } from './bracing.js';
 import { closingSections } from './closing.js';
 import { elevationsSection, planSection } from './drawings.js';
 import { findingsSection } from './findings.js';
@@ -36,6 +37,7 @@ const CONTENTS: readonly (readonly [string, string])[] = [
   ['survey', 'Measured levels'],
   ['special', 'Special forms'],
   ['loads', 'Pressure and loads'],
+  ['bracing', 'Aligners, braces and platforms'],
   ['rates', 'Rate of rise'],
   ['stripping', 'Stripping'],
   ['schedule', 'Schedule'],
@@ -57,6 +59,7 @@ export const reportHtml = (result: Result): string => {
     surveySection(result),
     specialSection(result),
     loadsSection(result),
+    bracingSection(result),
     ratesSection(result),
     strippingSection(result),
     scheduleSection(result),
