@@ -326,12 +326,13 @@ export class Zone {
     let { steps } = exact;
     const { strict, determinate } = this.#levels;
     // At an opening ties too many are often what it takes: there the least layout on ties that share as equal springs is looked for first.
+    const same = candidates.filter((c) => c.startEnd === startEnd);
     const ways = [
-      ...(this.#opened ? [{ level: strict, followsTips: true }] : []),
-      ...determinate().map((level) => ({ level, followsTips: false })),
+      ...(this.#opened ? [{ level: strict, from: same, followsTips: true }] : []),
+      ...determinate().map((level) => ({ level, from: candidates, followsTips: false })),
     ];
-    for (const { level, followsTips } of ways) {
-      const few = this.#search(candidates, level, 'proven', null, followsTips).solution;
+    for (const { level, from, followsTips } of ways) {
+      const few = this.#search(from, level, 'proven', null, followsTips).solution;
       steps += few?.steps ?? 0;
       if (few?.answer && holds(few.startEnd, few.answer)) return { ...few, bound: exact.cost, steps };
     }
