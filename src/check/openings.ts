@@ -1,7 +1,9 @@
-/** Box-outs (rule T16): what holds each down, and which units stand across it without all their rows. */
+/** Box-outs (rule T16): what holds each down, and which units across it are held by columns that lack rows. */
 
 import { type Finding, finding } from '../ground/findings.js';
+import { rowsAt } from '../ground/rows.js';
 import { plainNumber, unitWeightKnPerM3 } from '../ground/units.js';
+import type { Run, RunDemand } from '../ground/vocabulary.js';
 import type { Void } from '../ground/voids.js';
 import { type Context, faceOf, placeOn } from './context.js';
 import type { WallLoad } from './ratings.js';
@@ -10,18 +12,34 @@ const NAMED_MOST = 8;
 /** Ties stand this near to each jamb (rule T16). Common practice, no source. */
 const JAMB_MOST_MM = 300;
 
-/** Units that stand over the void, wholly or in part. */
-const unitsAcross = (ctx: Context, wall: string, { fromMm, toMm, sillMm, headMm }: Void): string[] =>
-  (['left', 'right'] as const).flatMap((side) =>
-    (ctx.covers.get(faceOf(ctx, wall, side)?.id ?? '') ?? [])
+/** Columns of ties that hold what stands between two stations: those within, and the next on either side, which hold it through its hinges. */
+const holding = (columnsMm: readonly number[], fromMm: number, toMm: number): number[] => [
+  ...columnsMm.filter((s) => s < fromMm).slice(-1),
+  ...columnsMm.filter((s) => s >= fromMm && s <= toMm),
+  ...columnsMm.filter((s) => s > toMm).slice(0, 1),
+];
+
+/** Units that stand over the void, wholly or in part, and are held by a column that lacks rows; all others are rated as they are tied. */
+const unitsAcross = (
+  ctx: Context,
+  run: Run,
+  { fromMm, toMm, sillMm, headMm }: Void,
+  demand: RunDemand | undefined,
+): string[] => {
+  const columns = [...new Set((ctx.ties.get(run.id) ?? []).map((t) => t.stationMm))].sort((a, b) => a - b);
+  const lacksRows = (s: number) => !demand || rowsAt(demand, s).length < demand.rows.length;
+  return (['left', 'right'] as const).flatMap((side) =>
+    (ctx.covers.get(faceOf(ctx, run.wall, side)?.id ?? '') ?? [])
       .filter(
         ({ piece, cover: c }) =>
           piece.kind === 'panel' &&
           Math.min(c.toMm, toMm) - Math.max(c.fromMm, fromMm) > 1 &&
-          Math.min(c.topMm, headMm) - Math.max(c.baseMm, sillMm) > 1,
+          Math.min(c.topMm, headMm) - Math.max(c.baseMm, sillMm) > 1 &&
+          holding(columns, c.fromMm, c.toMm).some(lacksRows),
       )
       .map(({ piece }) => piece.id),
   );
+};
 
 const densityOf = (load: WallLoad): number | null => {
   const { densityKgPerM3 } = load.pressure.inputs;
@@ -69,7 +87,7 @@ export const openingFindings = (ctx: Context, loads: ReadonlyMap<string, WallLoa
         const text = `No tie stands within ${JAMB_MOST_MM} mm of ${jambs.length > 1 ? 'the jambs' : 'the jamb'} of box-out ${v.opening} at station ${jambs.join(' and ')} of wall ${run.wall}.`;
         found.push(finding('check.jamb-ties', text, { at, subject: v.opening }));
       }
-      const units = unitsAcross(ctx, run.wall, v);
+      const units = unitsAcross(ctx, run, v, load?.demand);
       if (units.length > 0) {
         const names = units.slice(0, NAMED_MOST).join(', ');
         const more = units.length > NAMED_MOST ? ` and ${units.length - NAMED_MOST} more` : '';

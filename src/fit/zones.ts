@@ -317,7 +317,7 @@ export class Zone {
 
   /**
    * A layout whose split of forces only a lucky one is gives way to the least one that equal ties hold, or without a tie too many; how far that is from the least is told by the
-   * bound. Where there is none, it stays, and the check says what its ties carry.
+   * bound. Where there is none, it stays, and the check says what its ties carry; at openings that is a failure here too.
    */
   #sound(candidates: readonly Candidate[], exact: ZoneSolution): ZoneSolution {
     const { answer, startEnd } = exact;
@@ -336,7 +336,10 @@ export class Zone {
       steps += few?.steps ?? 0;
       if (few?.answer && holds(few.startEnd, few.answer)) return { ...few, bound: exact.cost, steps };
     }
-    return exact;
+    if (!this.#opened) return exact;
+    // That none holds is not proven: what the search dropped might.
+    const cost = addCost(exact.cost, this.#ctx.cost({ failures: 1 }));
+    return { ...exact, level: 'not-at-openings', cost, cutShort: true, bound: exact.cost, steps };
   }
 
   /** A leg longer than the return it stands on leaves no concrete to form: nothing of the yard fits there (rule T21). */

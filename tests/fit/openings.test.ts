@@ -136,6 +136,12 @@ describe('an opening in a wall', () => {
     expect(jambs([...far, beside[1]!]).map((f) => f.message)).toEqual([expect.stringContaining('at station 2500 of')]);
   });
 
+  it('between two rows of ties lacks none of them, and the units across it are rated as they are tied', () => {
+    const small = roomWith([{ wall, fromMm: 4100, toMm: 4200, sillMm: 550, headMm: 650 }]);
+    expect(laid(small).checked.findings.map((f) => f.code)).not.toContain('check.box-out-units');
+    expect(laid(roomWith([windows[0]![1]])).checked.findings.map((f) => f.code)).toContain('check.box-out-units');
+  });
+
   it('of another wall changes nothing here', () => {
     const other = bare.walls.find((w) => w.id !== wall)!.id;
     const r = laid(roomWith([{ wall: other, fromMm: 1500, toMm: 2000, sillMm: 1000, headMm: 1500 }]));

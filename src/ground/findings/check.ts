@@ -15,7 +15,7 @@ export const checkFindings = {
     severity: 'attention',
     rule: 'T11',
     meaning:
-      'Units stand across an opening and lack the tie rows that would pass through it. Their ratings are for all rows; in the opening no concrete presses on them.',
+      'Units stand across an opening and are held by columns of ties that lack the rows which would pass through it. Their ratings are for all rows; in the opening no concrete presses on them.',
     action: 'Have their stiffness confirmed there, or hold them against the box-out.',
   },
   'check.curve': {
