@@ -63,6 +63,23 @@ const holdsUp = (html: string): void => {
   }
 };
 
+describe('the check sheet', () => {
+  const sheet = page.slice(page.indexOf('<section id="check-sheet"'), page.indexOf('<section id="loads"'));
+
+  it('names the most used tie and the most pressed unit of each kind, and every assumption', () => {
+    const { ties, ratings, pieces } = exampleResult.layout;
+    const most = Math.max(...ties.map((t) => t.loadKn / t.workingLoadKn));
+    const tie = ties.find((t) => t.loadKn / t.workingLoadKn === most)!;
+    expect(sheet).toContain(`<td>${tie.id}</td>`);
+    const kinds = new Set(ratings.map((r) => pieces.find((p) => p.id === r.piece)!.kind));
+    expect(sheet.split('<td>T11</td>').length - 1).toBe(1 + kinds.size);
+    const assumed = exampleResult.findings.filter((f) => f.assumed !== null);
+    expect(assumed.length).toBeGreaterThan(0);
+    expect(sheet.split('#finding-').length - 1).toBe(assumed.length);
+    expect(sheet).toContain(exampleResult.source.sha256.slice(0, 32));
+  });
+});
+
 describe('page', () => {
   it('is well formed, links only to itself, runs nothing', () => holdsUp(page));
 

@@ -5,6 +5,7 @@
 
 import type { Result } from '../../ground/vocabulary.js';
 import { bracingSection } from './bracing.js';
+import { checkSheetSection } from './checkSheet.js';
 import { closingSections } from './closing.js';
 import { elevationsSection, planSection } from './drawings.js';
 import { findingsSection } from './findings.js';
@@ -36,6 +37,7 @@ const CONTENTS: readonly (readonly [string, string])[] = [
   ['elevations', 'Elevations'],
   ['survey', 'Measured levels'],
   ['special', 'Special forms'],
+  ['check-sheet', 'Check sheet'],
   ['loads', 'Pressure and loads'],
   ['bracing', 'Aligners, braces and platforms'],
   ['rates', 'Rate of rise'],
@@ -58,6 +60,7 @@ export const reportHtml = (result: Result): string => {
     elevationsSection(result),
     surveySection(result),
     specialSection(result),
+    checkSheetSection(result),
     loadsSection(result),
     bracingSection(result),
     ratesSection(result),
