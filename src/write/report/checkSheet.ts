@@ -102,6 +102,49 @@ const clampsOf = ({ clamps }: CheckedLayout, gear: GearUnit): Governing[] => {
   ];
 };
 
+/** Braces by push and by pull, of the first face standing alone, and the most loaded bracket. */
+const siteOf = ({ braces = [], platforms = [] }: CheckedLayout, gear: GearUnit): Governing[] => {
+  const rows: Governing[] = [];
+  const brace = (pushed: boolean) => {
+    const [of, most] = pushed ? (['pushKn', 'mostPushKn'] as const) : (['pullKn', 'mostPullKn'] as const);
+    const b = worst(braces, (x) => useOf({ demand: x[of], capacity: x[most] }));
+    if (!b) return;
+    const where = `face ${b.face}, station ${lengthText(b.stationMm, gear)}, head at ${lengthText(b.headMm, gear)} ${gear}`;
+    const how = `first face alone, ${(b.widthMm / 1000).toFixed(2)} m of form, ${b.angleDeg.toFixed(0)} degrees to the ground; hold-down ${b.holdDownKn.toFixed(2)} kN`;
+    const kind = pushed ? 'brace pushed' : 'brace pulled';
+    rows.push({
+      kind,
+      subject: b.id,
+      where,
+      demand: b[of],
+      capacity: b[most],
+      unit: 'kN',
+      places: 2,
+      how,
+      rule: 'T14',
+    });
+  };
+  brace(true);
+  brace(false);
+  const p = worst(platforms, (x) => useOf({ demand: x.bracketKn, capacity: x.mostBracketKn }));
+  if (p) {
+    const where = `face ${p.face}, stations ${lengthText(p.fromMm, gear)} to ${lengthText(p.toMm, gear)}, floor at ${lengthText(p.levelMm, gear)} ${gear}`;
+    const how = 'the most loaded bracket, by the code of the job file';
+    rows.push({
+      kind: 'platform bracket',
+      subject: p.id,
+      where,
+      demand: p.bracketKn,
+      capacity: p.mostBracketKn,
+      unit: 'kN',
+      places: 2,
+      how,
+      rule: 'T15',
+    });
+  }
+  return rows;
+};
+
 const rowOf = (g: Governing): Row => {
   const used = utilisation(g.demand, g.capacity);
   const isOver = !(g.demand <= g.capacity);
@@ -168,7 +211,12 @@ const signatures = html`<table><caption>To be filled by the people who are respo
 export const checkSheetSection = (result: Result): Markup => {
   const { layout, catalogue } = result;
   const gear = catalogue.lengthUnit;
-  const rows = [...tiesOf(layout, gear), ...unitsOf(layout, gear), ...clampsOf(layout, gear)].map(rowOf);
+  const rows = [
+    ...tiesOf(layout, gear),
+    ...unitsOf(layout, gear),
+    ...clampsOf(layout, gear),
+    ...siteOf(layout, gear),
+  ].map(rowOf);
   return html`<section id="check-sheet">
 <h2>Check sheet</h2>
 <p>What governs in each kind, under the characteristic pressure and against working loads; the ten worst of each stand in <a href="#loads">pressure and loads</a>. Utilisation is rounded up. What no line stands for was not checked: see <a href="#not-checked">not checked</a>.</p>
