@@ -7,6 +7,7 @@ import { formLines } from '../../src/check/bracing/formLines.js';
 import { judgeAligners } from '../../src/check/bracing/judgeAligners.js';
 import { judgeBraces } from '../../src/check/bracing/judgeBraces.js';
 import type { SiteOptions } from '../../src/check/bracing/options.js';
+import { reachOfLine, tubesFor } from '../../src/check/bracing/tubes.js';
 import { contextOf } from '../../src/check/context.js';
 import { siteOf } from '../../src/check/site.js';
 import type { Brace, Platform } from '../../src/ground/vocabulary.js';
@@ -56,6 +57,27 @@ describe('what is laid out', () => {
   });
 });
 
+describe('lengths of aligners', () => {
+  it('cover lines of any length and end within them', () => {
+    const line = lines[0]!;
+    const [cover] = line.covers;
+    for (let toMm = 1300; toMm <= 9500; toMm += 410) {
+      const columns = Array.from({ length: Math.ceil(toMm / 600) }, (_, i) => ({
+        ...cover!,
+        cover: { ...cover!.cover, fromMm: i * 600, toMm: Math.min(toMm, (i + 1) * 600) },
+      }));
+      const own = { ...line, fromMm: 0, toMm, covers: columns };
+      const tubes = tubesFor(own, 1700, demoCatalogue.aligners!, demoCatalogue.frameDepthMm);
+      expect(tubes, String(toMm)).not.toBeNull();
+      const reach = reachOfLine(own, demoCatalogue.frameDepthMm);
+      expect(Math.min(...tubes!.map((t) => t.fromMm))).toBeGreaterThanOrEqual(reach.lowMm - 0.5);
+      expect(Math.max(...tubes!.map((t) => t.toMm))).toBeLessThanOrEqual(reach.highMm + 0.5);
+      expect(Math.max(...tubes!.map((t) => t.toMm))).toBeGreaterThanOrEqual(reach.needToMm - 0.5);
+      for (const [i, t] of tubes!.slice(1).entries()) expect(t.fromMm).toBeLessThan(tubes![i]!.toMm);
+    }
+  });
+});
+
 describe('a planted fault', () => {
   it('of a brace is found: too far apart, head too low, foot in a wall, outside the excavation, one way, overloaded', () => {
     expect(ofBraces(braces)).toEqual([]);
@@ -78,6 +100,9 @@ describe('a planted fault', () => {
     const top = Math.max(...aligners.map((a) => a.levelMm));
     expect(judged(aligners.filter((a) => a.levelMm < top)).join()).toContain('1 of 2 rows');
     expect(judged(aligners.slice(1)).join()).toContain('no aligner lies');
+    expect(
+      judged(aligners.map((a, i) => (i === 0 ? { ...a, fromMm: a.fromMm - 900, toMm: a.toMm - 900 } : a))).join(),
+    ).toContain('beyond the forms');
     expect(judged(aligners.map((a) => (a.levelMm === top ? { ...a, levelMm: 2000 } : a))).join()).toContain('top row');
   });
 

@@ -104,6 +104,9 @@ class LineJudge {
     for (const [i, a] of row.entries()) {
       bare(reach, a.fromMm, i === 0 ? RULES.alignerEndMm : 0);
       reach = Math.max(reach, a.toMm);
+      const out = Math.max(line.fromMm - a.fromMm, a.toMm - line.toMm);
+      if (out > RULES.alignerEndMm + SLACK_MM)
+        this.say('check.aligners', a.fromMm, level, `${a.id} ends ${mm(out)} mm beyond the forms that it lies on`);
       const item = (ctx.catalogue.aligners ?? []).find((x) => x.id === a.item);
       if (!item || item.stands === 'vertical' || Math.abs(item.lengthMm - (a.toMm - a.fromMm)) > 1)
         this.say(

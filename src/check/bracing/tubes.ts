@@ -63,6 +63,8 @@ const inARow = (items: readonly AlignerItem[], r: Reach, splices: readonly numbe
     if (++steps > MOST_STEPS || startMm + left * longest < r.needToMm) return null;
     for (const item of items) {
       const endMm = startMm + item.lengthMm;
+      // Only as far as the forms go: beyond them is another wall, or nothing to hold.
+      if (endMm > r.highMm + SLACK_MM) continue;
       const half = item.lapMm / 2;
       const after = splices.filter((m) => m - half > startMm && m + half <= endMm + SLACK_MM);
       for (const m of after.slice(-SPLICES).reverse()) {
