@@ -150,7 +150,7 @@ describe('for our own drawings', () => {
       'drawing: { unit: mm, wallLayers: [S-FNDN-*], openings: [ { near: [2950, 125], wallEnds: true } ] }\n' +
         'levels: { footingMm: 0, topMm: 2350, at: [ { near: [0, 0], topMm: 2000 } ] }\n' +
         'concrete: { rateMPerH: 1.5, method: din-18218 }\ncatalogue: demo\nstock: { panel-600x2400: 4 }\n' +
-        'costOrder: [places]\noutput: { layerNames: { TRCE-AXIS: "Z 1" } }\nwind: { anything: [1, "two: 3"] }\n',
+        'costOrder: [places]\noutput: { layerNames: { TRCE-AXIS: "Z 1" } }\nrates: { anything: [1, "two: 3"] }\n',
     );
     const text = holds(dxfBytes(weirStore), job);
     expect(text).not.toMatch(/^ *# /m);

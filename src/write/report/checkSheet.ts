@@ -194,7 +194,7 @@ const pressures = (result: Result): Markup => {
 };
 
 const identity = ({ source, catalogue }: Result): Markup => html`<ul>
-<li>Drawing ${source.file}, SHA-256 <span class="quiet">${source.sha256.slice(0, 32)} ${source.sha256.slice(32)}</span></li>
+<li>Drawing ${source.file}, SHA-256 <span class="quiet" style="overflow-wrap:anywhere">${source.sha256}</span></li>
 <li>Gear: ${catalogue.name}</li>
 </ul>`;
 
