@@ -39,7 +39,6 @@ export const siteGear = (sizes: SiteGearSizes): Record<string, Record<string, un
       [key('length')]: length,
       joint: 'lap',
       [key('lap')]: sizes.lap,
-      momentKnm: 2,
       fixing: { id: 'aligner-clamp', [key('spacing')]: sizes.fixingEvery, massKg: 1 },
       massKg: tenth(length * unitM * TUBE_KG_PER_M),
     })),

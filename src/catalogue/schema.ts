@@ -128,7 +128,6 @@ export const alignerSchema = z.strictObject({
     .default('lap')
     .describe('How two in a row are joined: side by side over the lap, or in a sleeve.'),
   lapMm: positiveLength.default(600).describe('Length of the lap or of the sleeve.'),
-  momentKnm: z.number().gt(0).max(1000).nullable().default(null).describe('Bending moment that it carries, if known.'),
   fixing: z
     .strictObject({ id: textId, spacingMm: positiveLength, massKg: mass })
     .nullable()

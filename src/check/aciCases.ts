@@ -1,7 +1,7 @@
 /** Pressure cases by the two editions of ACI 347: what goes in, what comes out, and how, in each edition's own units. */
 
 import type { Staged } from '../ground/findings.js';
-import { MM_PER, plainNumber, roundTo, unitWeightKnPerM3 } from '../ground/units.js';
+import { KPA_PER_PSF, MM_PER, plainNumber, roundTo, unitWeightKnPerM3 } from '../ground/units.js';
 import type { PressureCase, PressureFacts } from '../ground/vocabulary.js';
 import {
   ACI_SI,
@@ -15,9 +15,6 @@ import {
 } from './aci.js';
 import { brokenOf, conditionsOf, envelopeOf, impossible, noPressure, notConfirmedInput } from './cases.js';
 import type { AciSiInputs, AciUsInputs } from './concrete.js';
-
-/** One pound-force per square foot in kPa: 4.4482216152605 N on 0.3048^2 m2 (both exact by definition). */
-export const KPA_PER_PSF = 4.4482216152605 / (0.3048 * 0.3048) / 1000;
 
 /** Unit names of an edition, as they are printed. */
 const UNITS = {

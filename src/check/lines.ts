@@ -62,7 +62,7 @@ const at = (end: RunEnd, side: Side): number => (side === 'left' ? end.leftMm : 
 const plainEnd = { kMm: 0, pullMm: 0, vertex: null, hangs: false };
 
 /** Pull of a stem's faces as a strip of the line that they hang on. */
-const stemPull = (thicknessMm: number, angleDeg: number): number =>
+export const stemPull = (thicknessMm: number, angleDeg: number): number =>
   thicknessMm / 2 / Math.sin((angleDeg * Math.PI) / 180);
 
 /** Width of the timber with which the other wall begins at this end, where that wall is the curved one. */

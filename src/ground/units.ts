@@ -14,8 +14,17 @@ export const fromMm = (valueMm: number, unit: LengthUnit): number => valueMm / M
 /** Remainder that is never negative. */
 export const modulo = (a: number, n: number): number => ((a % n) + n) % n;
 
-/** Fresh-concrete unit weight from density: gamma = rho g, kN/m3, with standard gravity 9.80665 m/s2 (ISO 80000-3). */
-export const unitWeightKnPerM3 = (densityKgPerM3: number): number => (densityKgPerM3 * 9.80665) / 1000;
+/** m/s2 (ISO 80000-3). */
+const STANDARD_GRAVITY = 9.80665;
+
+/** Weight of a mass, kN. */
+export const weightKn = (massKg: number): number => (massKg * STANDARD_GRAVITY) / 1000;
+
+/** Fresh-concrete unit weight from density: gamma = rho g, kN/m3. */
+export const unitWeightKnPerM3 = (densityKgPerM3: number): number => weightKn(densityKgPerM3);
+
+/** One pound-force per square foot in kPa: 4.4482216152605 N on 0.3048^2 m2 (both exact by definition). */
+export const KPA_PER_PSF = 4.4482216152605 / (0.3048 * 0.3048) / 1000;
 
 /** One number format for everything that is printed: at most `places` decimals, no trailing zeros, never -0. */
 export const plainNumber = (value: number, places = 4): string => {

@@ -1,12 +1,9 @@
 /** What the job says of bracing and access, with its defaults. */
 
 import { type SiteOptions, velocityPressureKpa } from '../check/index.js';
-import { MM_PER } from '../ground/units.js';
+import { KPA_PER_PSF, MM_PER } from '../ground/units.js';
 import type { Catalogue } from '../ground/vocabulary.js';
 import type { Job } from './schema.js';
-
-/** One pound-force per square foot, kPa. */
-const KPA_PER_PSF = 0.04788026;
 
 /** Drop from which platforms stand: 6 ft, 29 CFR 1926.501(b)(5) (from memory), in SI rounded as is common. */
 const DROP_MM = { us: 6 * MM_PER.ft, en: 1800 } as const;

@@ -5,8 +5,8 @@
 
 import { describe, expect, it } from 'vitest';
 import { ACI_SI, ACI_US, aciRaw, unitWeightCoefficient } from '../../src/check/aci.js';
-import { KPA_PER_PSF } from '../../src/check/aciCases.js';
 import { type AciSiInputs, type AciUsInputs, pressureCase } from '../../src/check/index.js';
+import { KPA_PER_PSF } from '../../src/ground/units.js';
 
 const MM_PER_FT = 304.8;
 

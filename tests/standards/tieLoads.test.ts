@@ -2,8 +2,8 @@
 
 import { describe, expect, it } from 'vitest';
 import { loadCatalogue } from '../../src/catalogue/index.js';
-import { KPA_PER_PSF } from '../../src/check/aciCases.js';
 import { chainReactions, rowLoads } from '../../src/check/index.js';
+import { KPA_PER_PSF } from '../../src/ground/units.js';
 
 const MM_PER_FT = 304.8;
 const KN_PER_LBF = 4.4482216152605e-3;

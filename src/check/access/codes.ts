@@ -1,9 +1,10 @@
 /** What the two codes ask of a platform's guards, width and brackets. */
 
+import { MM_PER, weightKn } from '../../ground/units.js';
 import type { BracketItem, PlankItem, RailHeights } from '../../ground/vocabulary.js';
 import type { SiteCode } from '../bracing/options.js';
 
-const INCH_MM = 25.4;
+const INCH_MM = MM_PER.in;
 
 /**
  * Guards as they are laid out, upper edges over the floor. US: 29 CFR 1926.502(b), top 42 in, mid rail half-way, toe board 3 1/2 in. EN 13374, class A:
@@ -60,7 +61,6 @@ export const guardFaults = (code: SiteCode, rails: RailHeights): string[] => {
 
 /** Intended load, 4 times: 29 CFR 1926.451(a)(1). */
 const US_FACTOR = 4;
-const GRAVITY = 9.80665;
 
 export interface BracketLoad {
   /** What the code asks of the bracket, and what it has for that, kN. */
@@ -82,7 +82,7 @@ export const bracketLoad = (
   const areaM2 = (bracket.widthMm * lengthMm) / 1e6;
   const intendedKn = kpa * areaM2;
   if (code === 'us') {
-    const ownKn = (bracket.massKg * GRAVITY) / 1000 + floorKpa * areaM2;
+    const ownKn = weightKn(bracket.massKg) + floorKpa * areaM2;
     return { askedKn: US_FACTOR * intendedKn + ownKn, mostKn: bracket.ultimateKn };
   }
   return { askedKn: intendedKn, mostKn: (bracket.ratedKpa * bracket.widthMm * bracket.spacingMm) / 1e6 };
@@ -90,7 +90,7 @@ export const bracketLoad = (
 
 /** Weight of a floor of these planks, kPa. */
 export const floorWeight = (planks: readonly PlankItem[]): number =>
-  Math.max(0, ...planks.map((p) => ((p.massKg * GRAVITY) / 1000 / (p.lengthMm * p.widthMm)) * 1e6));
+  Math.max(0, ...planks.map((p) => (weightKn(p.massKg) / (p.lengthMm * p.widthMm)) * 1e6));
 
 /** The longest stretch of floor that a bracket carries, mm. */
 export const floorMost = (code: SiteCode, bracket: BracketItem, kpa: number, floorKpa: number): number => {

@@ -7,6 +7,7 @@ import type { CheckedPlatform, Platform } from '../../ground/vocabulary.js';
 import { type FormLine, isHeldByCorners } from '../bracing/formLines.js';
 import { RULES, type SiteOptions, SLACK_MM } from '../bracing/options.js';
 import { type Context, placeOn } from '../context.js';
+import { nearestStretches } from '../nearestStretches.js';
 import {
   BRACKETS_MOST_MM,
   bracketLoad,
@@ -122,11 +123,7 @@ class PlatformJudge {
     const bracket = (this.ctx.catalogue.brackets ?? []).find((b) => b.id === p.item);
     if (!bracket) return { ...p, bracketKn: 0, mostBracketKn: 0 };
     const stops = p.brackets;
-    const shares = stops.map((s, i) => {
-      const low = i === 0 ? p.fromMm : (stops[i - 1]! + s) / 2;
-      const high = i === stops.length - 1 ? p.toMm : (s + stops[i + 1]!) / 2;
-      return high - low;
-    });
+    const shares = nearestStretches(stops, p.fromMm, p.toMm).map(([low, high]) => high - low);
     const widest = Math.max(0, ...shares);
     const worn = { ...bracket, widthMm: p.widthMm };
     const { askedKn } = bracketLoad(code, worn, platformKpa, widest, floorWeight(this.ctx.catalogue.planks ?? []));

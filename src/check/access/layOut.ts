@@ -5,6 +5,7 @@ import { chooseAmong } from '../bracing/choosePlaces.js';
 import { type FormLine, isHeldByCorners, jointsAt } from '../bracing/formLines.js';
 import { RULES, type SiteOptions } from '../bracing/options.js';
 import { other, sideFor, wallSides } from '../bracing/sides.js';
+import { reachOfLine } from '../bracing/tubes.js';
 import type { Context } from '../context.js';
 import {
   BRACKETS_MOST_MM,
@@ -85,8 +86,7 @@ const platformsOn = (
   const floorMm = line.pourMm - FLOOR_UNDER_MM[options.code];
   if (floorMm - bracket.heightMm < line.baseMm) return [];
   const mostMm = spacingMost(ctx, bracket, options);
-  const inset = (i: 0 | 1) => (line.ends[i] === 're-entrant' ? ctx.catalogue.frameDepthMm + RULES.offFrameMm : 0);
-  const [low, high] = [line.fromMm + inset(0), line.toMm - inset(1)];
+  const { lowMm: low, highMm: high } = reachOfLine(line, ctx.catalogue.frameDepthMm);
   // Planks reach past the last bracket by a least length.
   const joints = bracketJoints(line, floorMm, bracket, cleanOuts).filter(
     (s) => s - low >= OVERHANG_MM[0] && high - s >= OVERHANG_MM[0],

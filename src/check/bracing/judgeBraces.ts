@@ -8,8 +8,9 @@ import { byNumber } from '../../ground/order.js';
 import { plainNumber } from '../../ground/units.js';
 import type { Aligner, Brace, BracedFace, BraceItem, CheckedBrace, Side } from '../../ground/vocabulary.js';
 import { type Context, placeOn } from '../context.js';
+import { nearestStretches } from '../nearestStretches.js';
 import { headBand } from './alignerRows.js';
-import { bracedFace, sharesOf, weightOf } from './bracedFace.js';
+import { bracedFace, weightOf } from './bracedFace.js';
 import { type FormLine, heightOf, isHeldByCorners } from './formLines.js';
 import { freeSpace, headOffsetMm, type Standing, standingOn } from './freeSpace.js';
 import { rowsOf } from './judgeAligners.js';
@@ -165,9 +166,10 @@ class BraceJudge {
       const i = own.indexOf(b);
       return i < 0
         ? null
-        : sharesOf(
-            line,
+        : nearestStretches(
             own.map((x) => x.stationMm),
+            line.fromMm,
+            line.toMm,
           )[i]!;
     };
     const [pushed, pulled] = [among(line.side), among(other(line.side))];

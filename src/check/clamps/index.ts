@@ -7,6 +7,7 @@ import { runAt } from '../../ground/runs.js';
 import { roundTo } from '../../ground/units.js';
 import type { Clamp, FaceSide, Piece, Run, Side } from '../../ground/vocabulary.js';
 import type { Context } from '../context.js';
+import type { JointShear } from '../loads.js';
 import type { WallLoad } from '../ratings.js';
 import { type Joint, jointsOf } from './joints.js';
 import { clampLoads, type JointLoad, levelShear, utilisationOf } from './loads.js';
@@ -14,7 +15,7 @@ import { placeClamps } from './place.js';
 import { type HeldReactions, linePulls } from './pulls.js';
 
 /** Shear at the joints of the solved lines: by face and course ('|' between them), station and strip in mm. */
-export type JointShears = ReadonlyMap<string, readonly { readonly stationMm: number; readonly shearMm: number }[]>;
+export type JointShears = ReadonlyMap<string, readonly JointShear[]>;
 
 export interface ClampsInput {
   readonly loads: ReadonlyMap<string, WallLoad>;

@@ -2,6 +2,7 @@
 
 import type { ClampItem, RowLoad } from '../../ground/vocabulary.js';
 import { forceBetween } from '../envelope.js';
+import { nearestStretches } from '../nearestStretches.js';
 import type { WallLoad } from '../ratings.js';
 import type { Joint } from './joints.js';
 
@@ -23,10 +24,6 @@ export interface ClampLoad {
   readonly shearKn: number | null;
 }
 
-/** Half-way to the neighbours, to the ends whole. */
-const bands = (at: readonly number[], from: number, to: number): (readonly [number, number])[] =>
-  at.map((x, i) => [i === 0 ? from : (at[i - 1]! + x) / 2, i === at.length - 1 ? to : (x + at[i + 1]!) / 2] as const);
-
 /**
  * Loads of the clamps of one joint at these levels (upright) or stations (level), rising.
  * Statics: tributary stretches of the envelope.
@@ -34,12 +31,12 @@ const bands = (at: readonly number[], from: number, to: number): (readonly [numb
 export const clampLoads = (joint: Joint, at: readonly number[], on: JointLoad): ClampLoad[] => {
   const { load, footMm, pullMm, shearMm, levelShearKnPerM } = on;
   if (joint.kind === 'level') {
-    return bands(at, joint.fromMm, joint.toMm).map(([from, to]) => ({
+    return nearestStretches(at, joint.fromMm, joint.toMm).map(([from, to]) => ({
       inPlaneKn: 0,
       shearKn: (levelShearKnPerM * (to - from)) / 1000,
     }));
   }
-  return bands(at, footMm, joint.topMm).map(([from, to]) => {
+  return nearestStretches(at, footMm, joint.topMm).map(([from, to]) => {
     const knPerM = forceBetween(load.pressure.envelope, load.topMm, Math.max(from, load.footingMm), to);
     return { inPlaneKn: (knPerM * pullMm) / 1000, shearKn: shearMm === null ? null : (knPerM * shearMm) / 1000 };
   });

@@ -8,8 +8,9 @@
  */
 
 import { holdsEdge } from '../../ground/cornerAngles.js';
-import type { Run, RunEnd, RunStem, Side } from '../../ground/vocabulary.js';
+import type { Run, RunEnd, Side } from '../../ground/vocabulary.js';
 import type { Context } from '../context.js';
+import { stemPull } from '../lines.js';
 
 /** Largest reaction of a held edge, mm of strip, by vertex and wall: '|' between them. */
 export type HeldReactions = ReadonlyMap<string, number>;
@@ -34,10 +35,6 @@ const cornerPull = (run: Run, end: RunEnd & { kind: 'corner' }, held: HeldReacti
   return end.inner === 'left' ? { leftMm: innerMm, rightMm: outerMm } : { leftMm: outerMm, rightMm: innerMm };
 };
 
-/** Half of a stem's thickness, measured along the wall through which it stands. */
-export const stemPullMm = ({ thicknessMm, angleDeg }: Pick<RunStem, 'thicknessMm' | 'angleDeg'>): number =>
-  thicknessMm / 2 / Math.sin((angleDeg * Math.PI) / 180);
-
 /**
  * What pulls along the two faces of a run at one of its ends; null where nothing does, or nothing is known of it. A curved wall pulls with p t along both
  * faces together, as equilibrium of a sector of the concrete asks (its own pressure pushes its two ends apart with that); how they share it depends on their
@@ -54,7 +51,7 @@ export const endPull = (run: Run, end: RunEnd, held: HeldReactions): EndPull | n
         ? { leftMm: Math.max(0, end.leftOutMm), rightMm: Math.max(0, end.rightOutMm) }
         : null;
     case 'stem':
-      return both(stemPullMm({ thicknessMm: run.thicknessMm, angleDeg: end.angleDeg }));
+      return both(stemPull(run.thicknessMm, end.angleDeg));
     case 'free':
       return both(run.thicknessMm / 2);
     // At a step both sides end in joints that nothing pulls along the wall.
@@ -113,7 +110,9 @@ export const linePulls = (ctx: Context, held: HeldReactions): Map<string, number
   for (const run of runs) {
     const pulls = [endPull(run, run.start, held), endPull(run, run.end, held)].filter((p) => p !== null);
     for (const side of ['left', 'right'] as const) {
-      const stems = run.stems.filter((s) => s.side === side && !s.isOneSided).map(stemPullMm);
+      const stems = run.stems
+        .filter((s) => s.side === side && !s.isOneSided)
+        .map((s) => stemPull(s.thicknessMm, s.angleDeg));
       const arc = ctx.walls.get(run.wall)?.arc ? run.thicknessMm : 0;
       own.set(`${run.id}|${side}`, Math.max(0, arc, ...stems, ...pulls.map((p) => sideOf(p, side))));
     }

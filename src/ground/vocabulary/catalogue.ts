@@ -85,8 +85,6 @@ export interface AlignerItem {
   /** Two lengths lie side by side over the lap, or meet in a sleeve of that length. */
   readonly joint: 'lap' | 'sleeve';
   readonly lapMm: number;
-  /** Bending moment that it carries; null: not known, it only lines the forms up. */
-  readonly momentKnm: number | null;
   /** What holds it to the frames, one at least every `spacingMm`. */
   readonly fixing: { readonly id: string; readonly spacingMm: number; readonly massKg: number } | null;
   readonly massKg: number;

@@ -1,7 +1,7 @@
 /** Pressure against depth below the pour line: the method's envelope, and the full liquid head beside it where the density is known. */
 
 import type { Vec } from '../../../ground/plane.js';
-import { plainNumber, unitWeightKnPerM3 } from '../../../ground/units.js';
+import { KPA_PER_PSF, plainNumber, unitWeightKnPerM3 } from '../../../ground/units.js';
 import type { PressureCase } from '../../../ground/vocabulary.js';
 import { html, lines, type Markup } from '../markup.js';
 import { type GearUnit, lengthText } from '../sizes.js';
@@ -27,9 +27,6 @@ import {
 /** Width of the diagram for its greatest pressure, mm of the sheet's units, and its height for the pour. */
 const WIDE_MM = 4200;
 const HIGH_MM = 3200;
-
-/** kPa of a pound-force per square foot (0.45359237 kg x 9.80665 m/s2 over 0.3048 m squared). */
-const KPA_PER_PSF = 0.04788025898;
 
 /** Pressure of the full liquid head at the foot, kPa (p = rho g h), or null where the case tells neither the density nor the head. */
 export const liquidHeadKpa = (pressure: PressureCase): number | null => {
