@@ -41,6 +41,10 @@ export const addCost = (a: Cost, b: Cost): Cost => [
   a[7]! + b[7]!,
 ];
 
+/** The same without the tie-break. */
+export const compareTiers = (a: Cost, b: Cost): number =>
+  compareCost([...a.slice(0, TIERS), 0], [...b.slice(0, TIERS), 0]);
+
 export const compareCost = (a: Cost, b: Cost): number => {
   for (let i = 0; i < 8; i++) {
     const d = a[i]! - b[i]!;

@@ -43,6 +43,11 @@ export class Guides {
     return (ends) => (at, bit, timberLeft) => leastToEnds(togoTo, ends, at, bit, timberLeft);
   }
 
+  /** Whether the guide that heeds what ties must miss may tell more than the plain one. */
+  get isHeeding(): boolean {
+    return this.#isBlocked || (this.#of.opened !== null && this.#of.moreAt !== null);
+  }
+
   #tailProblem(level: Level, lastGu: number): TailProblem {
     const { opened, places, moreAt } = this.#of;
     const rowChains = opened?.chains ?? [];

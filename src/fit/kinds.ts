@@ -7,11 +7,11 @@
 
 import { inOrder } from '../ground/order.js';
 import type { Catalogue, FacePlan, RunDemand } from '../ground/vocabulary.js';
-import type { Cost, CostOrder } from './cost.js';
+import { type CostOrder, compareTiers } from './cost.js';
 import type { Panel } from './gear.js';
 import type { FitOptions } from './options.js';
 import { modelRuns, type PlanModel, type SolvedPlan } from './plan.js';
-import { solvePlan } from './search.js';
+import { solvePlanWithin } from './search.js';
 
 /** How often each panel width stands in the zones and end zones, in grid units. */
 const widthCounts = (solved: SolvedPlan): Map<number, number> => {
@@ -30,9 +30,6 @@ const widthCounts = (solved: SolvedPlan): Map<number, number> => {
   }
   return counts;
 };
-
-/** Equal in all tiers; the last place is only a tie-break. */
-const sameTiers = (a: Cost, b: Cost): boolean => a.slice(0, -1).every((x, i) => x === b[i]);
 
 const without = (catalogue: Catalogue, widthGu: number): Catalogue => ({
   ...catalogue,
@@ -68,12 +65,14 @@ export const fewerKinds = (
   for (const widthGu of tries) {
     if (!widthCounts(best).has(widthGu) || widthCounts(best).size === 1) continue;
     const fewer = without(gear, widthGu);
-    const trial = solvePlan(withStripsOf(best, modelRuns(plan, fewer, demands, options, order)));
-    work += trial.work;
+    const model = withStripsOf(best, modelRuns(plan, fewer, demands, options, order));
+    const { solved: trial, work: taken } = solvePlanWithin(model, best.cost);
+    work += taken;
+    if (!trial) continue;
     const kinds = widthCounts(trial).size;
-    if (trial.cutShort || !sameTiers(trial.cost, best.cost) || kinds >= widthCounts(best).size) continue;
+    if (trial.cutShort || compareTiers(trial.cost, best.cost) !== 0 || kinds >= widthCounts(best).size) continue;
     // The bound of the whole catalogue still holds: fewer kinds only take choices away.
-    best = { ...trial, bound: sameTiers(solved.bound, solved.cost) ? trial.cost : solved.bound };
+    best = { ...trial, bound: compareTiers(solved.bound, solved.cost) === 0 ? trial.cost : solved.bound };
     gear = fewer;
   }
   return { ...best, work };

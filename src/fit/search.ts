@@ -3,6 +3,8 @@
  *
  * The choice runs on lower bounds first (bucket elimination over the wall graph); the zones of the winner are then solved exactly and their
  * bounds replaced by what was found, until every zone of the winner is exact. Since bounds never exceed the truth, the winner is then the least.
+ * Where ties must miss places, close bounds are slow to find: zones begin with the bound that does not heed them, and those of the winner alone get
+ * the close one before they are solved.
  */
 
 import { compareText } from '../ground/order.js';
@@ -10,7 +12,7 @@ import { type Assignment, type Choice, type Factor, leastAssignment } from './as
 import { STEM_PADS, stemBound } from './bays.js';
 import type { LegOf, RunContext } from './bound.js';
 import { cornerLegs, innerVertexOf } from './cornerEnds.js';
-import { addCost, type Cost, compareCost, ZERO_COST } from './cost.js';
+import { addCost, type Cost, compareCost, compareTiers, ZERO_COST } from './cost.js';
 import { jogLegsOf } from './jogPieces.js';
 import { partsOf, together } from './parts.js';
 import type { StemBound, StemsFeature } from './pilasters.js';
@@ -32,6 +34,8 @@ const ROUNDS_MOST = 400;
 
 interface Cell {
   cost: Cost | null;
+  /** A bound that may still be closer without solving. */
+  rough: boolean;
   solution: ZoneSolution | null;
   exact: boolean;
 }
@@ -148,6 +152,11 @@ export class PartSearch {
     ];
   }
 
+  /** Steps taken so far. */
+  get work(): number {
+    return this.#work;
+  }
+
   /** Lengths of leg that may stand at a vertex; none where no end is laid out there. */
   legsOf(vertex: string): readonly number[] {
     return this.#domains.get(vertex) ?? [];
@@ -166,9 +175,24 @@ export class PartSearch {
     const key = values.join(',');
     let cell = t.cells.get(key);
     if (!cell) {
-      const { legOf, pick } = this.reader(t.scope, values);
-      cell = { cost: t.zone.bound(legOf, pick(t.low), pick(t.high)), solution: null, exact: false };
+      const rough = t.zone.isHeeding;
+      cell = { cost: this.#boundOf(t, values, false), rough, solution: null, exact: false };
       t.cells.set(key, cell);
+    }
+    return cell;
+  }
+
+  #boundOf(t: ZoneTable, values: readonly number[], heeds: boolean): Cost {
+    const { legOf, pick } = this.reader(t.scope, values);
+    return t.zone.bound(legOf, pick(t.low), pick(t.high), heeds);
+  }
+
+  /** The cell with the closest bound that is known without solving it. */
+  #closeCellOf(t: ZoneTable, values: readonly number[]): Cell {
+    const cell = this.#cellOf(t, values);
+    if (cell.rough) {
+      cell.cost = this.#boundOf(t, values, true);
+      cell.rough = false;
     }
     return cell;
   }
@@ -192,6 +216,7 @@ export class PartSearch {
     const { legOf, pick } = this.reader(t.scope, values);
     cell.solution = t.zone.solve(legOf, pick(t.low), pick(t.high));
     cell.exact = true;
+    cell.rough = false;
     cell.cost = cell.solution?.cost ?? null;
     if (!cell.solution) return;
     this.#work += cell.solution.steps;
@@ -199,13 +224,23 @@ export class PartSearch {
   }
 
   solve(): SolvedPlan {
-    for (let round = 0; ; round++) {
+    return this.solveWhile(() => true)!;
+  }
+
+  /** `isWorth`: told a bound of the cost, whether the search goes on; where it does not, there is no answer. */
+  solveWhile(isWorth: (bound: Cost) => boolean): SolvedPlan | null {
+    for (let round = 0; ; ) {
       const best = this.least();
       if (!best) throw new Error('every choice of legs was refused, though each has a way to fail');
+      if (!isWorth(best.bound)) return null;
       const valuesOf = (scope: readonly string[]) => scope.map((id) => best.values.get(id)!);
+      const rough = this.tables.filter((t) => this.#cellOf(t, valuesOf(t.scope)).rough);
+      for (const t of rough) this.#closeCellOf(t, valuesOf(t.scope));
+      if (rough.length > 0) continue;
       const open = this.tables.filter((t) => !this.#cellOf(t, valuesOf(t.scope)).exact);
       for (const t of open) this.#solve(t, valuesOf(t.scope));
       if (open.length === 0 || round === ROUNDS_MOST) return this.#solved(best, open.length > 0);
+      round++;
     }
   }
 
@@ -260,7 +295,7 @@ export class PartSearch {
   #bound(): Cost {
     const bounds = this.tables.map((t): Factor => {
       const boundOf = ({ solution, cost }: Cell) => solution?.bound ?? cost;
-      return { scope: t.scope, cost: (v) => boundOf(this.#cellOf(t, v)) };
+      return { scope: t.scope, cost: (v) => boundOf(this.#closeCellOf(t, v)) };
     });
     return leastAssignment(this.choices, [...bounds, ...this.#factors.slice(this.tables.length)])!.bound;
   }
@@ -270,7 +305,7 @@ export class PartSearch {
     t: ZoneTable,
     values: readonly number[],
   ): { readonly cost: Cost | null; readonly solution: ZoneSolution | null } {
-    return this.#cellOf(t, values);
+    return this.#closeCellOf(t, values);
   }
 
   /** Every zone that was solved, with the values for which it was. */
@@ -288,6 +323,23 @@ export const solvePlan = (model: PlanModel): SolvedPlan =>
     model,
     searchesOf(model).map((part) => part.solve()),
   );
+
+/**
+ * The same where the whole costs no more than `most` in all tiers, the tie-break left out of account; `solved` is null where it costs more, which is
+ * found out early. `work`: steps that were taken either way.
+ */
+export const solvePlanWithin = (model: PlanModel, most: Cost): { solved: SolvedPlan | null; work: number } => {
+  const solved: SolvedPlan[] = [];
+  let [spent, work] = [ZERO_COST, 0];
+  for (const part of searchesOf(model)) {
+    const one = part.solveWhile((bound) => compareTiers(addCost(spent, bound), most) <= 0);
+    work += part.work;
+    if (!one) return { solved: null, work };
+    spent = addCost(spent, one.cost);
+    solved.push(one);
+  }
+  return { solved: together(model, solved), work };
+};
 
 const totalCost = (runs: readonly SolvedRun[]): Cost =>
   runs.reduce<Cost>((sum, r) => {

@@ -8,11 +8,11 @@ import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FacePlan, FormUnit, RunDemand } from '../ground/vocabulary.js';
 import { straightOf } from './arcFindings.js';
 import { solveArcs } from './arcs.js';
-import { type Cost, compareCost, costOrder, TIERS } from './cost.js';
+import { type Cost, compareCost, compareTiers, costOrder } from './cost.js';
 import { gcd } from './levels.js';
 import type { FitOptions } from './options.js';
 import { modelRuns } from './plan.js';
-import { solvePlan } from './search.js';
+import { solvePlan, solvePlanWithin } from './search.js';
 
 /** No more than this many are tried; the widest first, since they replace most units. */
 const TRIED_MOST = 16;
@@ -88,7 +88,7 @@ export const wishedFindings = (
 ): Finding[] => {
   const order = costOrder(options.costOrder);
   const straight = straightOf(plan, solveArcs(plan, catalogue, demands, options, order));
-  const solve = (yard: Catalogue): Cost => solvePlan(modelRuns(straight, yard, demands, options, order)).cost;
+  const modelOf = (yard: Catalogue) => modelRuns(straight, yard, demands, options, order);
   const words = (cost: Cost): string => {
     const part = (tier: Parameters<typeof order.part>[1]) => order.part(cost, tier);
     const areaM2 = (part('timberAreaM2') * plan.gridMm ** 2) / 1e6;
@@ -96,18 +96,18 @@ export const wishedFindings = (
     const [places, fillers, units] = [part('places'), part('steelFillers'), part('tiesAndUnits')];
     return `${failing}${plainNumber(places, 1)} places of timber (${plainNumber(areaM2, 3)} m2), ${fillers} steel fillers, ${units} ties and units`;
   };
-  const now = solve(catalogue);
+  const now = solvePlan(modelOf(catalogue)).cost;
   const isClean = (['failures', 'places', 'timberAreaM2', 'steelFillers'] as const).every(
     (t) => order.part(now, t) === 0,
   );
   if (isClean) return [];
-  let best: { readonly wish: Wish; readonly cost: Cost } | null = null;
+  let best: { readonly wish: Wish | null; readonly cost: Cost } = { wish: null, cost: now };
   for (const wish of [...widthWishes(catalogue), ...legWishes(catalogue)].slice(0, TRIED_MOST)) {
-    const cost = solve({ ...catalogue, units: [...catalogue.units, ...wish.units] });
-    if (best === null || compareCost(cost, best.cost) < 0) best = { wish, cost };
+    const yard = { ...catalogue, units: [...catalogue.units, ...wish.units] };
+    const cost = solvePlanWithin(modelOf(yard), best.cost).solved?.cost;
+    if (cost && compareCost(cost, best.cost) < 0) best = { wish, cost };
   }
-  const isLess = best?.cost.slice(0, TIERS).some((x, i) => x !== now[i]) === true;
-  if (best === null || !isLess || compareCost(best.cost, now) >= 0) {
+  if (best.wish === null || compareTiers(best.cost, now) === 0) {
     const message =
       'No width of panel and no leg in the steps of the yard that it does not own would lessen the fill of this plan.';
     return [finding('fit.item-would-help', message, { subject: 'catalogue' })];

@@ -212,11 +212,16 @@ export class Zone {
       .filter((c) => c.ends.length > 0);
   }
 
-  /** Lower bound of the zone's cost with these legs and picks. */
-  bound(legOf: LegOf, lowPick: number, highPick: number): Cost {
+  /** Whether places that ties must miss, or openings, tell more of a zone's cost than the bound without heed of them does. */
+  get isHeeding(): boolean {
+    return this.#guides.isHeeding;
+  }
+
+  /** Lower bound of the zone's cost with these legs and picks; `heeds`: with what ties must miss, closer and slower. */
+  bound(legOf: LegOf, lowPick: number, highPick: number, heeds: boolean): Cost {
     let best: Cost | null = null;
     const candidates = this.#candidates(legOf, lowPick, highPick);
-    const guide = this.#guides.guide(this.#levels.strict, true);
+    const guide = this.#guides.guide(this.#levels.strict, heeds);
     for (const c of candidates) {
       const rest = guide(c.zoneEnds)(c.startEnd.jointGu, 0, true);
       if (!rest || !this.#reachesConcrete(c.startEnd.jointGu, c.zoneEnds)) continue;
