@@ -1,6 +1,7 @@
 /** Where a piece stands along a face, also where a part of it stands on the face of another wall in line: past a jog on a straight face. */
 
 import { pointAlong } from './plane.js';
+import { planIndex } from './planIndex.js';
 import type { Cover, FacePlan, Piece } from './vocabulary.js';
 
 export interface Extent {
@@ -14,13 +15,14 @@ export const extentOn = (plan: FacePlan, { covers }: Piece, faceId: string): Ext
   const others = covers.filter((c) => c.face !== faceId);
   const stations = own.flatMap((c) => [c.fromMm, c.toMm]);
   if (others.length > 0) {
-    const face = plan.faces.find((f) => f.id === faceId);
-    const wall = plan.walls.find((w) => w.id === face?.wall);
+    const { faces, walls } = planIndex(plan);
+    const face = faces.get(faceId);
+    const wall = walls.get(face?.wall ?? '');
     if (!face || !wall) return null;
     const along = { x: (wall.end.x - wall.start.x) / wall.lengthMm, y: (wall.end.y - wall.start.y) / wall.lengthMm };
     for (const c of others) {
-      const other = plan.faces.find((f) => f.id === c.face);
-      const beside = plan.walls.find((w) => w.id === other?.wall);
+      const other = faces.get(c.face);
+      const beside = walls.get(other?.wall ?? '');
       if (!other || !beside || other.side !== face.side) continue;
       for (const s of [c.fromMm, c.toMm]) {
         const p = pointAlong(beside.start, beside.end, s);

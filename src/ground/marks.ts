@@ -7,6 +7,7 @@
  */
 
 import { byNumber, byText, inOrder } from './order.js';
+import { planIndex } from './planIndex.js';
 import { sizeNumber, sizeText } from './sizes.js';
 import { roundTo } from './units.js';
 import type { Catalogue, CheckedLayout, FacePlan, FormUnit, Piece, PieceKind } from './vocabulary.js';
@@ -59,8 +60,9 @@ export const cutSize = (plan: FacePlan, piece: Piece): CutSize => {
     };
   }
   const cover = piece.covers[0];
-  const node = plan.nodes.find((n) => n.id === piece.node);
-  const wall = plan.walls.find((w) => w.id === node?.walls[0]);
+  const { nodes, walls } = planIndex(plan);
+  const node = nodes.get(piece.node ?? '');
+  const wall = walls.get(node?.walls[0] ?? '');
   return {
     widthMm: roundTo(
       cover ? piece.covers.reduce((sum, c) => sum + c.toMm - c.fromMm, 0) : (wall?.thicknessMm ?? 0),

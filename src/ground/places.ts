@@ -6,6 +6,7 @@
 import { chordOf, endStationMm, wallDirection, wallPoint } from './arcs.js';
 import { byNumber } from './order.js';
 import { add, angleOf, cross, distance, leftOf, scale, sub, type Vec } from './plane.js';
+import { planIndex } from './planIndex.js';
 import { runsOfWall } from './runs.js';
 import type { Cover, Face, FacePlan, Piece, Vertex, VertexArm, Wall } from './vocabulary.js';
 
@@ -64,7 +65,7 @@ const endStations = (plan: FacePlan, wall: Wall): readonly [number, number] => {
 
 /** The frame of a face. Throws when the face names a wall that the plan does not have. */
 export const frameOf = (plan: FacePlan, face: Face): FaceFrame => {
-  const wall = plan.walls.find((w) => w.id === face.wall);
+  const wall = planIndex(plan).walls.get(face.wall);
   if (!wall) throw new Error(`face ${face.id} names wall ${face.wall}, which the plan does not have`);
   const half = wall.thicknessMm / 2;
   const [startMm, endMm] = endStations(plan, wall);
@@ -151,7 +152,7 @@ export interface CornerPlace extends Pose {
 /** A corner unit's place: its x axis runs along the arm from which the other one is reached anticlockwise. */
 export const cornerPlace = (plan: FacePlan, vertex: Vertex): CornerPlace => {
   const directions = vertex.arms.map((arm) => {
-    const wall = plan.walls.find((w) => w.id === arm.wall);
+    const wall = planIndex(plan).walls.get(arm.wall);
     if (!wall) throw new Error(`vertex ${vertex.id} names wall ${arm.wall}, which the plan does not have`);
     // A return runs across its wall, stations rising from the left.
     const isReturn = arm.side === 'start' || arm.side === 'end';
@@ -175,17 +176,20 @@ export const cornerPlace = (plan: FacePlan, vertex: Vertex): CornerPlace => {
 /** The vertex at which a corner piece stands: the one that it names, or the one of its kind at its node. */
 export const vertexOf = (plan: FacePlan, piece: Piece): Vertex | null => {
   const wanted = piece.kind === 'outside-corner' ? 'salient' : 're-entrant';
-  return (
-    plan.vertices.find((v) => v.id === piece.vertex) ??
-    plan.vertices.find((v) => v.node === piece.node && v.kind === wanted) ??
-    null
-  );
+  const { vertices, verticesAtNode } = planIndex(plan);
+  return vertices.get(piece.vertex ?? '') ?? verticesAtNode(piece.node).find((v) => v.kind === wanted) ?? null;
 };
 
 /** Id of the face of a vertex' arm, null where the plan has none. */
 export const armFace = (plan: FacePlan, vertex: Vertex, arm: 0 | 1): string | null => {
   const { wall, side, face } = vertex.arms[arm];
-  return face ?? plan.faces.find((f) => f.wall === wall && f.side === side)?.id ?? null;
+  return (
+    face ??
+    planIndex(plan)
+      .facesOfWall(wall)
+      .find((f) => f.side === side)?.id ??
+    null
+  );
 };
 
 /** The arm of a vertex that lies on a face. */
@@ -194,7 +198,7 @@ export const armOnFace = (vertex: Vertex, face: Face): VertexArm | undefined =>
 
 /** The end face that a bulkhead without covers closes: of a wall at its node, the end nearest to the node. */
 export const endFaceAt = (plan: FacePlan, nodeId: string | undefined): Face | null => {
-  const node = plan.nodes.find((n) => n.id === nodeId);
+  const node = planIndex(plan).nodes.get(nodeId ?? '');
   if (!node) return null;
   const ends = plan.faces
     .filter((f) => (f.side === 'start' || f.side === 'end') && node.walls.includes(f.wall))

@@ -2,10 +2,11 @@
 
 import { wallPoint } from './arcs.js';
 import { listsBy } from './groups.js';
+import { planIndex } from './planIndex.js';
 import type { FacePlan, Run, VertexArm } from './vocabulary.js';
 
 /** The runs of a wall, in order of station. */
-export const runsOfWall = (plan: FacePlan, wall: string): readonly Run[] => plan.runs.filter((r) => r.wall === wall);
+export const runsOfWall = (plan: FacePlan, wall: string): readonly Run[] => planIndex(plan).runsOfWall(wall);
 
 /** Stations from and to which a run is its wall: its risers, or beyond everything. */
 export const reachOf = ({ start, end }: Run): readonly [number, number] => [
@@ -45,7 +46,7 @@ export const placeAlong = (
   stationMm: number,
   levelMm = 0,
 ): readonly [number, number, number] | null => {
-  const w = plan.walls.find((x) => x.id === wall);
+  const w = planIndex(plan).walls.get(wall);
   if (!w) return null;
   const { x, y } = wallPoint(w, stationMm);
   return [x, y, levelMm];

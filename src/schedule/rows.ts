@@ -7,6 +7,7 @@
 
 import { byNumber, byText, inOrder } from '../ground/order.js';
 import { postOf } from '../ground/pilasters.js';
+import { planIndex } from '../ground/planIndex.js';
 import { poursOfWalls, wallsOfPieces } from '../ground/pours.js';
 import { plainNumber, roundTo } from '../ground/units.js';
 import type { Catalogue, CheckedLayout, FacePlan, Piece, ScheduleRow } from '../ground/vocabulary.js';
@@ -71,8 +72,9 @@ const cutSize = (piece: Piece, plan: FacePlan): PieceSize => {
     const [widthMm, depthMm] = [roundTo(post.widthMm, SIZE_PLACES), roundTo(post.depthMm, SIZE_PLACES)];
     return { widthMm, heightMm: roundTo(heightMm, SIZE_PLACES), depthMm };
   }
-  const node = plan.nodes.find((n) => n.id === piece.node);
-  const wall = plan.walls.find((w) => w.id === node?.walls[0]);
+  const { nodes, walls } = planIndex(plan);
+  const node = nodes.get(piece.node ?? '');
+  const wall = walls.get(node?.walls[0] ?? '');
   const covered = piece.covers.reduce((sum, c) => sum + c.toMm - c.fromMm, 0);
   const widthMm = piece.covers.length === 0 ? (wall?.thicknessMm ?? 0) : covered;
   return { widthMm: roundTo(widthMm, SIZE_PLACES), heightMm: roundTo(heightMm, SIZE_PLACES) };

@@ -3,6 +3,7 @@
  * face therefore run from right to left; the ends are named and an arrow shows the way of the stations.
  */
 
+import { layoutIndex } from '../../ground/layoutIndex.js';
 import { byNumber } from '../../ground/order.js';
 import { bandsAlong } from '../../ground/pilasters.js';
 import { armOnFace, type FaceFrame, vertexOf } from '../../ground/places.js';
@@ -42,19 +43,13 @@ export interface OnFace {
 
 /** A corner of no face width is drawn as wide as its frame, beyond the edge that it joins. */
 const onThisFace = (scene: Scene, frame: FaceFrame): OnFace[] => {
-  const { pieces } = scene.result.layout;
-  const id = frame.face.id;
-  const found: OnFace[] = [];
-  for (const piece of pieces) {
-    piece.covers.forEach((cover, i) => {
-      if (cover.face === id) found.push({ piece, cover, isInsert: i === 0 });
-    });
-    if (piece.covers.length > 0 || scene.facesOf(piece)[0] !== id) continue;
+  const face = frame.face.id;
+  return scene.onFace(face).map(({ piece, nth }) => {
+    const cover = piece.covers[nth];
+    if (cover) return { piece, cover, isInsert: nth === 0 };
     const { fromMm, toMm } = uncoveredStations(scene, piece, frame);
-    const cover: Cover = { face: id, fromMm, toMm, baseMm: piece.baseMm, topMm: piece.topMm };
-    found.push({ piece, cover, isInsert: true });
-  }
-  return found;
+    return { piece, cover: { face, fromMm, toMm, baseMm: piece.baseMm, topMm: piece.topMm }, isInsert: true };
+  });
 };
 
 /** Where a piece without covers is drawn: an outside corner beyond its vertex, a bulkhead over the whole end. */
@@ -323,7 +318,8 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
   const view = viewOf(frame, items);
   const side = frame.face.side;
   const straight = side === 'left' || side === 'right';
-  const ties = straight ? scene.result.layout.ties.filter((t) => t.wall === frame.wall.id) : [];
+  const { tiesOf, clampsOn } = layoutIndex(scene.result.layout);
+  const ties = straight ? tiesOf(frame.wall.id) : [];
   const obstacles: Obstacles = {
     ties: ties.map((t) => view.at(t.stationMm, t.levelMm)),
     uprights: [frame.face.fromMm, frame.face.toMm].map((s) => view.at(s, 0).x),
@@ -333,7 +329,7 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
     ...drawConcrete(scene, view),
     ...drawPieces(scene, view, items, obstacles),
     ...ties.flatMap((tie) => drawTie(view, tie)),
-    ...scene.result.layout.clamps.filter((c) => c.face === frame.face.id).map((c) => drawClamp(view, c)),
+    ...clampsOn(frame.face.id).map((c) => drawClamp(view, c)),
     ...drawSiteElevation(scene, view),
     ...drawLevels(scene, view, ties, items),
     ...drawDimensions(scene, view, items),

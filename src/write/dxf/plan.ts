@@ -19,6 +19,7 @@ import {
   vertexOf,
 } from '../../ground/places.js';
 import { add, angleOf, leftOf, scale, sub, unit, type Vec } from '../../ground/plane.js';
+import { planIndex } from '../../ground/planIndex.js';
 import { plainNumber } from '../../ground/units.js';
 import type { CheckedTie, Cover, Piece, Wall } from '../../ground/vocabulary.js';
 import { layerOf, PIECE_TAGS, pieceAttributes, TIE_TAGS, tieAttributes } from './attributes.js';
@@ -285,7 +286,7 @@ const drawPieces = (scene: Scene, places: Places, shapes: Shape[]): Finding[] =>
 
 /** The axis point of a tie and the direction of its wall. */
 const tiePlace = (scene: Scene, tie: CheckedTie): { readonly wall: Wall; readonly at: Vec; readonly along: Vec } => {
-  const wall = scene.result.plan.walls.find((w) => w.id === tie.wall);
+  const wall = planIndex(scene.result.plan).walls.get(tie.wall);
   if (!wall) throw new Error(`tie ${tie.id} names wall ${tie.wall}, which the plan does not have`);
   const [left, right] = tieLine(wall, tie, scene.coverOf);
   const across = unit(sub(left, right));

@@ -1,5 +1,6 @@
 /** What every part of the drawing needs to know: the result, the marks, the faces' frames, and where the blocks are kept. */
 
+import { listsBy } from '../../ground/groups.js';
 import { type Marks, marksOf } from '../../ground/marks.js';
 import { armFace, endFaceAt, type FaceFrame, framesOf, vertexOf } from '../../ground/places.js';
 import type { Cover, FormUnit, Piece, Result } from '../../ground/vocabulary.js';
@@ -14,6 +15,8 @@ export interface Scene {
   /** Ids of the faces that the piece covers; of an outside corner the two that it joins; of a bulkhead the end that it closes. */
   readonly facesOf: (piece: Piece) => readonly string[];
   readonly frameOf: (face: string) => FaceFrame;
+  /** What stands on a face, in the layout's order: a piece and which of its covers lies there; of what has no cover (0) the face that it is drawn on. */
+  readonly onFace: (face: string) => readonly { readonly piece: Piece; readonly nth: number }[];
   /** The first cover of a piece. */
   readonly coverOf: (piece: string) => Cover | undefined;
 }
@@ -34,9 +37,26 @@ export const makeScene = (result: Result, version: string, takenBlocks: Readonly
   const units = new Map(catalogue.units.map((u) => [u.id, u]));
   const frames = framesOf(plan);
   const covers = new Map(layout.pieces.map((p) => [p.id, p.covers[0]]));
+  const facesOf = (piece: Piece): readonly string[] => {
+    if (piece.covers.length > 0) return piece.covers.map((c) => c.face);
+    if (piece.kind === 'bulkhead') {
+      const face = endFaceAt(plan, piece.node);
+      return face ? [face.id] : [];
+    }
+    const vertex = vertexOf(plan, piece);
+    if (!vertex) return [];
+    return [armFace(plan, vertex, 0), armFace(plan, vertex, 1)].filter((f): f is string => f !== null);
+  };
+  const drawnOn = (piece: Piece) => (piece.covers.length > 0 ? facesOf(piece) : facesOf(piece).slice(0, 1));
+  const standing = listsBy(
+    layout.pieces.flatMap((piece) => drawnOn(piece).map((face, nth) => ({ face, piece, nth }))),
+    ({ face }) => face,
+  );
   return {
     result,
     frames,
+    facesOf,
+    onFace: (face) => standing.get(face) ?? [],
     marks: marksOf(plan, catalogue, layout),
     coverOf: (piece) => covers.get(piece),
     blocks: new Blocks(version, takenBlocks),
@@ -45,16 +65,6 @@ export const makeScene = (result: Result, version: string, takenBlocks: Readonly
       const frame = frames.get(id);
       if (!frame) throw new Error(`a cover names face ${id}, which the plan does not have`);
       return frame;
-    },
-    facesOf: (piece) => {
-      if (piece.covers.length > 0) return piece.covers.map((c) => c.face);
-      if (piece.kind === 'bulkhead') {
-        const face = endFaceAt(plan, piece.node);
-        return face ? [face.id] : [];
-      }
-      const vertex = vertexOf(plan, piece);
-      if (!vertex) return [];
-      return [armFace(plan, vertex, 0), armFace(plan, vertex, 1)].filter((f): f is string => f !== null);
     },
   };
 };

@@ -1,5 +1,6 @@
 /** Aligners, heads of braces and platforms in the elevation of the face before which they stand. */
 
+import { layoutIndex } from '../../ground/layoutIndex.js';
 import type { Vec } from '../../ground/plane.js';
 import { plainNumber } from '../../ground/units.js';
 import {
@@ -20,8 +21,8 @@ import { barShapes, headShapes, platformElevationShapes } from './siteSymbols.js
 const OVER_MM = 32;
 
 const aligners = (scene: Scene, view: View): Shape[] =>
-  (scene.result.layout.aligners ?? [])
-    .filter((a) => a.face === view.frame.face.id)
+  layoutIndex(scene.result.layout)
+    .alignersOn(view.frame.face.id)
     .flatMap((a): Shape[] => {
       const isUpright = a.kind === 'vertical';
       const lengthMm = isUpright ? (a.topMm ?? a.levelMm) - a.levelMm : a.toMm - a.fromMm;
@@ -50,8 +51,8 @@ const aligners = (scene: Scene, view: View): Shape[] =>
 const HEAD_TEXT_MM = 85;
 
 const heads = (scene: Scene, view: View): Shape[] =>
-  (scene.result.layout.braces ?? [])
-    .filter((b) => b.face === view.frame.face.id)
+  layoutIndex(scene.result.layout)
+    .bracesOn(view.frame.face.id)
     .flatMap((b): Shape[] => {
       const at = view.at(b.stationMm, b.headMm);
       const under: Vec = { x: at.x, y: at.y - HEAD_TEXT_MM };
@@ -71,8 +72,8 @@ const heads = (scene: Scene, view: View): Shape[] =>
 
 const platforms = (scene: Scene, view: View): Shape[] => {
   const { brackets = [], lengthUnit } = scene.result.catalogue;
-  return (scene.result.layout.platforms ?? [])
-    .filter((p) => p.face === view.frame.face.id)
+  return layoutIndex(scene.result.layout)
+    .platformsOn(view.frame.face.id)
     .flatMap((p): Shape[] => {
       const middle = (p.fromMm + p.toMm) / 2;
       const at = view.at(middle, p.levelMm);
@@ -113,11 +114,11 @@ export const drawSiteElevation = (scene: Scene, view: View): Shape[] => [
 ];
 
 /** Levels of aligners and floors, to be told beside the elevation. */
-export const siteLevels = (scene: Scene, face: string): { readonly name: string; readonly levelMm: number }[] => [
-  ...(scene.result.layout.aligners ?? [])
-    .filter((a) => a.face === face && a.kind === 'horizontal')
-    .map((a) => ({ name: 'ALIGNER', levelMm: a.levelMm })),
-  ...(scene.result.layout.platforms ?? [])
-    .filter((p) => p.face === face)
-    .map((p) => ({ name: 'FLOOR', levelMm: p.levelMm })),
-];
+export const siteLevels = (scene: Scene, face: string): { readonly name: string; readonly levelMm: number }[] => {
+  const { alignersOn, platformsOn } = layoutIndex(scene.result.layout);
+  const lying = alignersOn(face).filter((a) => a.kind === 'horizontal');
+  return [
+    ...lying.map((a) => ({ name: 'ALIGNER', levelMm: a.levelMm })),
+    ...platformsOn(face).map((p) => ({ name: 'FLOOR', levelMm: p.levelMm })),
+  ];
+};

@@ -4,6 +4,7 @@ import { chordOf, endStationMm, facePoint, tieLine, wallDirection, wallPoint } f
 import { runsPast, wholeCover } from '../../ground/extent.js';
 import { postOf } from '../../ground/pilasters.js';
 import { add, leftOf, scale, sub, type Vec } from '../../ground/plane.js';
+import { planIndex } from '../../ground/planIndex.js';
 import type { Cover, Face, FacePlan, Piece, Side, Tie, VertexArm, Wall } from '../../ground/vocabulary.js';
 
 /**
@@ -48,7 +49,9 @@ export const edgeAt = (edge: Edge, stationMm: number): Pick<Edge, 'along' | 'out
 
 /** Station at which a wall's end face stands: the outermost of its long faces there. */
 const endStation = (plan: FacePlan, wall: Wall, side: 'start' | 'end'): number => {
-  const long = plan.faces.filter((f) => f.wall === wall.id && (f.side === 'left' || f.side === 'right'));
+  const long = planIndex(plan)
+    .facesOfWall(wall.id)
+    .filter((f) => f.side === 'left' || f.side === 'right');
   if (long.length === 0) return side === 'start' ? 0 : endStationMm(wall);
   return side === 'start' ? Math.min(...long.map((f) => f.fromMm)) : Math.max(...long.map((f) => f.toMm));
 };
@@ -117,7 +120,7 @@ const reach = (index: PlanIndex, piece: Piece, arm: VertexArm): number => {
 
 /** A corner piece as one outline round its vertex: an L in a re-entrant corner, a kite (with legs, if it has any) on a salient one. */
 const cornerShape = (index: PlanIndex, piece: Piece, depthMm: number): readonly Vec[] | null => {
-  const vertex = index.plan.vertices.find((v) => v.id === piece.vertex);
+  const vertex = planIndex(index.plan).vertices.get(piece.vertex ?? '');
   if (vertex === undefined) return null;
   const [a, b] = vertex.arms;
   const edges = [armEdge(index, a), armEdge(index, b)] as const;

@@ -3,9 +3,12 @@
  * right. Pieces with their sizes and ids, ties with theirs, rows R1 … from below, pour line broken, footing line heavy, joints' stations below.
  */
 
+import { layoutIndex } from '../../../ground/layoutIndex.js';
 import { byNumber, byText, inOrder } from '../../../ground/order.js';
 import { bandsAlong } from '../../../ground/pilasters.js';
 import { cross, type Vec } from '../../../ground/plane.js';
+import { planIndex } from '../../../ground/planIndex.js';
+import { runsOfWall } from '../../../ground/runs.js';
 import type { CheckedTie, Cover, Face, LevelBand, Piece, Result, Wall } from '../../../ground/vocabulary.js';
 import { html, lines, type Markup } from '../markup.js';
 import { lengthText } from '../sizes.js';
@@ -66,10 +69,7 @@ export interface FaceView {
   readonly direction: 1 | -1;
 }
 
-const coversOf = (result: Result, face: Face): FaceView['covers'] =>
-  result.layout.pieces.flatMap((piece) =>
-    piece.covers.filter((c) => c.face === face.id).map((cover) => ({ piece, cover })),
-  );
+const coversOf = ({ layout }: Result, face: Face): FaceView['covers'] => layoutIndex(layout).onFace(face.id);
 
 /** The stretch from the first to the last station of a face and of what stands on it. */
 const reachOf = (result: Result, face: Face): Part => {
@@ -141,8 +141,7 @@ const endLines = (v: FaceView, inner: Box, view: View): Markup => {
 
 /** Where a stem's or a pilaster's concrete goes on through the face: no form stands there. Crossed, with its name. */
 const mouthsMarkup = (v: FaceView, view: View): Markup => {
-  const stems = v.result.plan.runs
-    .filter((run) => run.wall === v.wall.id)
+  const stems = runsOfWall(v.result.plan, v.wall.id)
     .flatMap((run) => [
       ...run.stems.map((s) => ({ ...s, name: `wall ${s.wall}` })),
       ...(run.pilasters ?? []).map((p) => ({ ...p, name: `pilaster ${p.id}` })),
@@ -229,7 +228,9 @@ const tieMarkup = (v: FaceView, tie: CheckedTie, view: View): Markup => {
 
 /** Bars across the joints, behind the ties. */
 const clampsMarkup = (v: FaceView, view: View): Markup => {
-  const clamps = v.result.layout.clamps.filter((c) => c.face === v.face.id && within(v.part, c.stationMm));
+  const clamps = layoutIndex(v.result.layout)
+    .clampsOn(v.face.id)
+    .filter((c) => within(v.part, c.stationMm));
   const bars = clamps.map((c) => {
     const at = v.at(c.stationMm, c.levelMm);
     const half = c.gapMm / 2 + CLAMP_MM;
@@ -358,15 +359,18 @@ const endsMarkup = (v: FaceView, box: Box, view: View): Markup => {
 };
 
 /** Findings about a tie or a piece of this face. */
-const faceMarks = (v: FaceView, ties: readonly CheckedTie[]): readonly Mark[] =>
-  v.result.findings.flatMap((finding, i) => {
-    const tie = ties.find((t) => t.id === finding.subject);
-    const own = v.covers.find((c) => c.piece.id === finding.subject);
+const faceMarks = (v: FaceView, ties: readonly CheckedTie[]): readonly Mark[] => {
+  const tieOf = new Map(ties.map((t) => [t.id, t]));
+  const coverOf = new Map([...v.covers].reverse().map((c) => [c.piece.id, c]));
+  return v.result.findings.flatMap((finding, i) => {
+    const tie = tieOf.get(finding.subject ?? '');
+    const own = coverOf.get(finding.subject ?? '');
     if (tie !== undefined) return [{ number: i + 1, finding, at: v.at(tie.stationMm, tie.levelMm + 230) }];
     if (own === undefined) return [];
     const { fromMm, toMm, baseMm, topMm } = own.cover;
     return [{ number: i + 1, finding, at: v.at((fromMm + toMm) / 2, (baseMm + topMm) / 2 + 330) }];
   });
+};
 
 const describe = (v: FaceView, ties: readonly CheckedTie[]): string => {
   const timber = v.covers.filter((c) => c.piece.kind === 'timber').length;
@@ -394,7 +398,11 @@ const faceView = (result: Result, face: Face, wall: Wall, part: Part): FaceView 
         ),
       ),
     // No tie passes a pilaster's front.
-    ties: stands ? [] : result.layout.ties.filter((t) => t.wall === wall.id && within(part, t.stationMm)),
+    ties: stands
+      ? []
+      : layoutIndex(result.layout)
+          .tiesOf(wall.id)
+          .filter((t) => within(part, t.stationMm)),
     at: (stationMm, levelMm) => ({ x: direction * stationMm, y: levelMm }),
     direction,
   };
@@ -402,7 +410,7 @@ const faceView = (result: Result, face: Face, wall: Wall, part: Part): FaceView 
 
 /** One part of a face; null when the plan does not know its wall, or the part has no length. */
 export const elevationDrawing = (result: Result, face: Face, part: Part): Drawing | null => {
-  const wall = result.plan.walls.find((w) => w.id === face.wall);
+  const wall = planIndex(result.plan).walls.get(face.wall);
   if (wall === undefined || !(part.toMm > part.fromMm)) return null;
   const v = faceView(result, face, wall, part);
   const { ties } = v;

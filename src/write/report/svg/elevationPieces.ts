@@ -1,9 +1,11 @@
 /** The pieces of a developed face: rectangles with size and id, written inside where they fit, beside with a leader where not. */
 
 import { runsPast } from '../../../ground/extent.js';
+import { layoutIndex } from '../../../ground/layoutIndex.js';
 import { byNumber } from '../../../ground/order.js';
 import { armOnFace } from '../../../ground/places.js';
 import type { Vec } from '../../../ground/plane.js';
+import { planIndex } from '../../../ground/planIndex.js';
 import type { CheckedTie, Cover, Piece } from '../../../ground/vocabulary.js';
 import { html, lines, type Markup } from '../markup.js';
 import { KIND_LETTERS, lengthText } from '../sizes.js';
@@ -153,17 +155,18 @@ const beside = (v: FaceView, view: View): Markup => {
 
 /** Outside corners take no width of the face: a strip beyond its end stands for one. */
 const outsideCorners = (v: FaceView, view: View): Markup => {
-  const strips = v.result.layout.pieces.flatMap((piece) => {
-    if (piece.covers.some((c) => c.face === v.face.id)) return [];
-    const vertex = v.result.plan.vertices.find((x) => x.id === piece.vertex);
-    const arm = [vertex && armOnFace(vertex, v.face)].find(
-      (a) =>
-        a !== undefined &&
-        (a.stationMm === v.face.fromMm || a.stationMm === v.face.toMm) &&
-        a.stationMm >= v.part.fromMm &&
-        a.stationMm <= v.part.toMm,
-    );
-    if (arm === undefined) return [];
+  const { atVertex, orderOf } = layoutIndex(v.result.layout);
+  const standing = planIndex(v.result.plan)
+    .verticesOfWall(v.wall.id)
+    .flatMap((vertex) => {
+      const arm = armOnFace(vertex, v.face);
+      const isEnd = arm?.stationMm === v.face.fromMm || arm?.stationMm === v.face.toMm;
+      const isHere = arm && isEnd && arm.stationMm >= v.part.fromMm && arm.stationMm <= v.part.toMm;
+      return isHere ? atVertex(vertex.id).map((piece) => ({ piece, arm })) : [];
+    })
+    .filter(({ piece }) => !piece.covers.some((c) => c.face === v.face.id))
+    .sort(byNumber(({ piece }) => orderOf(piece)));
+  const strips = standing.map(({ piece, arm }) => {
     const away = arm.stationMm - arm.direction * 70;
     const cover = { face: v.face.id, fromMm: away, toMm: arm.stationMm, baseMm: piece.baseMm, topMm: piece.topMm };
     const text = `${KIND_LETTERS[piece.kind]} ${piece.id}`;

@@ -5,8 +5,11 @@
 
 import { endStationMm, sideShare, wallDirection, wallPoint } from '../../../ground/arcs.js';
 import { runsPast } from '../../../ground/extent.js';
+import { layoutIndex } from '../../../ground/layoutIndex.js';
 import { byNumber, byText, inOrder } from '../../../ground/order.js';
 import { add, leftOf, length, scale, unit, type Vec } from '../../../ground/plane.js';
+import { planIndex } from '../../../ground/planIndex.js';
+import { runsOfWall } from '../../../ground/runs.js';
 import { specialOutline } from '../../../ground/specialOutlines.js';
 import { MM_PER } from '../../../ground/units.js';
 import type { Cover, Face, FacePlan, Piece, Result, Wall } from '../../../ground/vocabulary.js';
@@ -61,17 +64,15 @@ interface Shown {
 }
 
 /** The covers of a face that show in plan: tall before low, low base before high, each only where nothing shows yet. In order of station. */
-const shownCovers = (pieces: readonly Piece[], face: Face): readonly Shown[] => {
-  const all = pieces
-    .flatMap((piece) => piece.covers.filter((c) => c.face === face.id).map((cover) => ({ piece, cover })))
-    .sort(
-      inOrder<Shown>(
-        byNumber((s) => s.cover.baseMm - s.cover.topMm),
-        byNumber((s) => s.cover.baseMm),
-        byNumber((s) => s.cover.fromMm),
-        byText((s) => s.piece.id),
-      ),
-    );
+const shownCovers = ({ layout }: Result, face: Face): readonly Shown[] => {
+  const all = [...layoutIndex(layout).onFace(face.id)].sort(
+    inOrder<Shown>(
+      byNumber((s) => s.cover.baseMm - s.cover.topMm),
+      byNumber((s) => s.cover.baseMm),
+      byNumber((s) => s.cover.fromMm),
+      byText((s) => s.piece.id),
+    ),
+  );
   const shown: Shown[] = [];
   for (const s of all) {
     const hides = (o: Shown) =>
@@ -104,8 +105,7 @@ interface FaceDrawing {
 }
 
 const nameStation = (plan: FacePlan, face: Face): number => {
-  const stems = plan.runs
-    .filter((run) => run.wall === face.wall)
+  const stems = runsOfWall(plan, face.wall)
     .flatMap((run) => [...run.stems, ...(run.pilasters ?? [])].filter((stem) => stem.side === face.side))
     .sort((a, b) => a.fromMm - b.fromMm);
   const cuts = [face.fromMm, ...stems.flatMap((stem) => [stem.fromMm, stem.toMm]), face.toMm];
@@ -214,7 +214,7 @@ const furniture = (box: Box, gear: GearUnit, view: View): Markup => {
 
 /** Where a piece stands and which way is clear of the concrete: out of its corner, or square to its first face. */
 const standOf = (index: PlanIndex, piece: Piece): { readonly at: Vec; readonly out: Vec } | null => {
-  const vertex = index.plan.vertices.find((v) => v.id === piece.vertex);
+  const vertex = planIndex(index.plan).vertices.get(piece.vertex ?? '');
   if (vertex !== undefined) {
     const outs = vertex.arms.flatMap((arm) => {
       const edge = armEdge(index, arm);
@@ -305,9 +305,7 @@ export const planDrawing = (result: Result): Drawing | null => {
   const depthMm = depthOf(result);
   const faces = plan.faces.flatMap((face) => {
     const edge = faceEdge(index, face);
-    return edge === null
-      ? []
-      : [{ face, edge, shown: shownCovers(layout.pieces, face), nameMm: nameStation(plan, face) }];
+    return edge === null ? [] : [{ face, edge, shown: shownCovers(result, face), nameMm: nameStation(plan, face) }];
   });
   const visible = new Set(faces.flatMap((f) => f.shown.map((s) => s.piece)));
   const drawn = layout.pieces.filter((p) => visible.has(p) || p.covers.length === 0);
