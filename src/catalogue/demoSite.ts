@@ -64,6 +64,7 @@ export const siteGear = (sizes: SiteGearSizes): Record<string, Record<string, un
         massKg: 12,
       },
     ],
+    liftingBrackets: [{ id: 'lifting-bracket', workingLoadKn: 12, massKg: 6 }],
     planks: sizes.planks.map((length) => ({
       id: `plank-${length}`,
       [key('length')]: length,

@@ -64,13 +64,16 @@ const toBrace = ({ lengthMm, wallMm, ...b }: CatalogueFile['braces'][number]): B
 });
 
 /** Lists that hold something. */
-const siteLists = (file: CatalogueFile): Pick<Catalogue, 'aligners' | 'braces' | 'brackets' | 'planks' | 'rails'> => {
+const siteLists = (
+  file: CatalogueFile,
+): Pick<Catalogue, 'aligners' | 'braces' | 'brackets' | 'planks' | 'rails' | 'liftingBrackets'> => {
   const lists = {
     aligners: file.aligners,
     braces: file.braces.map(toBrace),
     brackets: file.brackets,
     planks: file.planks,
     rails: file.rails,
+    liftingBrackets: file.liftingBrackets,
   };
   return Object.fromEntries(Object.entries(lists).filter(([, list]) => list.length > 0));
 };

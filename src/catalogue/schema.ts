@@ -173,6 +173,12 @@ export const railSchema = z.strictObject({
   massKg: mass,
 });
 
+export const liftingBracketSchema = z.strictObject({
+  id: textId,
+  workingLoadKn: load.describe('Along a leg of the sling that leans as the job allows.'),
+  massKg: mass,
+});
+
 export const catalogueSchema = z.strictObject({
   name: textId,
   lengthUnit: z
@@ -199,6 +205,11 @@ export const catalogueSchema = z.strictObject({
   brackets: z.array(bracketSchema).max(MOST_UNITS).default([]),
   planks: z.array(plankSchema).max(MOST_UNITS).default([]),
   rails: z.array(railSchema).max(MOST_UNITS).default([]),
+  liftingBrackets: z
+    .array(liftingBracketSchema)
+    .max(MOST_UNITS)
+    .default([])
+    .describe('Sit on the upper end of a joint and take hold of a gang.'),
 });
 
 /** The file after its defaults are filled in. */

@@ -142,7 +142,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     ...bulkheadFindings(ctx, loads),
     ...tieKindFindings(ctx, input.coverOfBars),
   ];
-  const site = input.site ? siteOf(ctx, input.site) : null;
+  const site = input.site ? siteOf(ctx, input.site, clamps) : null;
   all.push(...(site?.findings ?? []));
   const { pieces, groups, tiers, work } = ctx.layout;
   const { cases, caseOfRun } = pressureCases(ctx);

@@ -18,6 +18,7 @@ export type {
 export type { InTheWay } from './context.js';
 export { pressureAt } from './envelope.js';
 export { type BarSpec, barSpacing, type EvenBars, evenBars } from './evenBars.js';
+export { GANG_RULES } from './gangs/options.js';
 export { DEFAULT_HAND_SET, type HandSet } from './handling.js';
 export { type KeepClearQuestion, keepClear, mergedIntervals, RIBS } from './keepClear.js';
 export { specialForms } from './oneSided.js';

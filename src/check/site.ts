@@ -3,20 +3,22 @@
 import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { middleOf } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
-import type { BracedFace, CheckedBrace, CheckedLayout, Run } from '../ground/vocabulary.js';
+import type { Aligner, BracedFace, CheckedBrace, CheckedLayout, Clamp, Platform, Run } from '../ground/vocabulary.js';
 import { judgePlatforms } from './access/judge.js';
 import { bracketOf, isHigh, type LaidPlatforms, layOutPlatforms } from './access/layOut.js';
 import { platformOn } from './bracing/braceChoice.js';
 import { type FormLine, formLines, heightOf, isHeldByCorners } from './bracing/formLines.js';
 import { judgeAligners } from './bracing/judgeAligners.js';
 import { judgeBraces } from './bracing/judgeBraces.js';
-import { layOutBracing } from './bracing/layOut.js';
+import { type LaidBracing, layOutBracing } from './bracing/layOut.js';
 import { LEAST, RULES, type SiteOptions } from './bracing/options.js';
 import { wallSides } from './bracing/sides.js';
 import { cleanOutPieces } from './cleanOut.js';
 import { type Context, placeOn } from './context.js';
+import { cutLines, type GangSpan, gangFindings, gangTubes, layOutGangs } from './gangs/index.js';
 
-type SiteParts = Required<Pick<CheckedLayout, 'aligners' | 'braces' | 'platforms' | 'braced'>>;
+type SiteParts = Required<Pick<CheckedLayout, 'aligners' | 'braces' | 'platforms' | 'braced'>> &
+  Pick<CheckedLayout, 'gangs'>;
 
 const kn = (n: number): string => plainNumber(n, 2);
 const mm = (n: number): string => plainNumber(n, 0);
@@ -142,14 +144,46 @@ const cornerFinding = (ctx: Context, { corners, platforms }: LaidPlatforms): Fin
   return [finding('check.platform-corner', words, { at, subject: first.platforms[0] })];
 };
 
-/** Lays out and judges all of it. Lists in the order of the runs, then left before right, by level and station. */
-export const siteOf = (ctx: Context, options: SiteOptions): Staged<SiteParts> => {
-  const lines = formLines(ctx);
-  const bracket = bracketOf(ctx, options);
-  const laid = layOutBracing(ctx, lines, options, bracket?.widthMm ?? 0);
+interface LaidSite {
+  /** Of aligners and braces: cut where gangs end. */
+  readonly lines: readonly FormLine[];
+  readonly bracing: LaidBracing;
+  readonly floors: LaidPlatforms;
+  readonly cleanOuts: ReadonlySet<string>;
+  /** What gangs are lifted with. */
+  readonly aligners: readonly Aligner[];
+  readonly platforms: readonly Platform[];
+  readonly clamps: readonly Clamp[];
+}
+
+/** Lays it out; gangs get rows of aligners of their own, on both faces. */
+const laidOut = (
+  ctx: Context,
+  whole: readonly FormLine[],
+  options: SiteOptions,
+  clamps: readonly Clamp[],
+  spans: readonly GangSpan[],
+): LaidSite => {
+  const lines = cutLines(whole, spans);
+  const bracing = layOutBracing(ctx, lines, options, bracketOf(ctx, options)?.widthMm ?? 0, whole);
   const cleanOuts = cleanOutPieces(ctx);
-  const floors = layOutPlatforms(ctx, lines, laid.sideOf, options, cleanOuts);
-  const platforms = judgePlatforms(ctx, lines, floors.platforms, options, cleanOuts);
+  const floors = layOutPlatforms(ctx, whole, bracing.sideOf, options, cleanOuts);
+  const aligners = [...bracing.aligners, ...gangTubes(ctx, lines, spans, bracing.aligners)];
+  return { lines, bracing, floors, cleanOuts, aligners, platforms: floors.platforms, clamps };
+};
+
+/**
+ * Lays out and judges all of it; `clamps`: those of the layout, which gangs are lifted with. Lists in the order of the runs, then left before right, by level
+ * and station.
+ */
+export const siteOf = (ctx: Context, options: SiteOptions, clamps: readonly Clamp[] = []): Staged<SiteParts> => {
+  const whole = formLines(ctx);
+  const plain = laidOut(ctx, whole, options, clamps, []);
+  const ganged = options.gangs
+    ? layOutGangs(ctx, whole, plain, options.gangs, (spans) => laidOut(ctx, whole, options, clamps, spans))
+    : null;
+  const { lines, bracing: laid, floors, cleanOuts, aligners } = ganged?.laid ?? plain;
+  const platforms = judgePlatforms(ctx, whole, floors.platforms, options, cleanOuts);
   const platformKnmPerM = new Map(floors.platforms.map((p) => [p.run, platformOn(p.widthMm, options)]));
   const braces = judgeBraces({
     ctx,
@@ -161,10 +195,11 @@ export const siteOf = (ctx: Context, options: SiteOptions): Staged<SiteParts> =>
     wanted: laid.sideOf,
   });
   const value: SiteParts = {
-    aligners: laid.aligners,
+    aligners,
     braces: braces.braces,
     platforms: platforms.platforms,
     braced: braces.braced,
+    ...(ganged ? { gangs: ganged.gangs } : {}),
   };
   const { aligners: tubes = [], braces: props = [], brackets = [] } = ctx.catalogue;
   // What the yard lacks is said once, not at every face.
@@ -172,7 +207,7 @@ export const siteOf = (ctx: Context, options: SiteOptions): Staged<SiteParts> =>
   const findings = [
     ...leftOut(ctx),
     ...gearFindings(ctx, lines, value, options),
-    ...(tubes.length > 0 ? judgeAligners(ctx, lines, laid.aligners, laid.braces, laid.sideOf) : []),
+    ...(tubes.length > 0 ? judgeAligners(ctx, lines, laid.aligners, laid.braces, laid.sideOf, whole) : []),
     ...(props.length > 0
       ? braces.findings.filter((f) => !(f.code === 'check.brace-one-way' && isUnserved(f, value)))
       : []),
@@ -182,6 +217,7 @@ export const siteOf = (ctx: Context, options: SiteOptions): Staged<SiteParts> =>
     ...spaceFinding(ctx, braces.braces, options),
     ...movedFinding(ctx, laid.moved),
     ...cornerFinding(ctx, floors),
+    ...(ganged && options.gangs ? gangFindings(ctx, whole, ganged.gangs, ganged.laid, options.gangs) : []),
   ];
   return { value, findings };
 };

@@ -12,6 +12,7 @@ export const listedItems = ({
   brackets = [],
   planks = [],
   rails = [],
+  liftingBrackets = [],
 }: Catalogue): readonly { readonly id: string }[] => [
   ...units,
   ...ties,
@@ -21,6 +22,7 @@ export const listedItems = ({
   ...brackets,
   ...planks,
   ...rails,
+  ...liftingBrackets,
 ];
 
 /** What holds aligners to the frames: several aligners may share one. */

@@ -185,6 +185,15 @@ const access = z
   })
   .refine((a) => a.loadKpa === undefined || a.loadPsf === undefined, { message: 'gives both loadKpa and loadPsf' });
 
+const gangs = z.strictObject({
+  craneKg: positive
+    .max(100_000)
+    .describe('what the crane may lift at its farthest reach, less slings and hook: panels are ganged up to it'),
+  longestMm: positive.min(1000).optional().describe('longest gang; default 6000'),
+  legAngleDeg: z.number().min(10).max(120).optional().describe('most between the two legs of the sling; default 60'),
+  windMPerS: positive.max(30).optional().describe('gusts above which nothing is lifted: printed with every gang'),
+});
+
 const bars = (first: string) =>
   z.strictObject({
     diameterMm: positive.max(80),
@@ -266,6 +275,7 @@ export const jobSchema = z.strictObject({
   sides: sides.optional(),
   wind: wind.optional().describe('for which braces are checked; without it the least of the code'),
   access: access.optional(),
+  gangs: gangs.optional().describe('panels are joined on the ground and lifted as one; without it none are'),
   pours: z
     .array(pour)
     .refine((list) => new Set(list.map((p) => p.name)).size === list.length, { message: 'names a pour twice' })

@@ -1,6 +1,6 @@
 /** What the job says of bracing and access, with its defaults. */
 
-import { type SiteOptions, velocityPressureKpa } from '../check/index.js';
+import { GANG_RULES, type SiteOptions, velocityPressureKpa } from '../check/index.js';
 import { KPA_PER_PSF, MM_PER } from '../ground/units.js';
 import type { Catalogue } from '../ground/vocabulary.js';
 import type { Job } from './schema.js';
@@ -16,6 +16,18 @@ const windOf = ({ wind }: Job): number | null => {
   return wind?.speedMPerS === undefined ? null : velocityPressureKpa(wind.speedMPerS);
 };
 
+const gangsOf = ({ gangs }: Job): Pick<SiteOptions, 'gangs'> =>
+  gangs
+    ? {
+        gangs: {
+          craneKg: gangs.craneKg,
+          longestMm: gangs.longestMm ?? GANG_RULES.longestMm,
+          legAngleDeg: gangs.legAngleDeg ?? GANG_RULES.legAngleDeg,
+          windMPerS: gangs.windMPerS ?? null,
+        },
+      }
+    : {};
+
 export const siteOf = (job: Job, { lengthUnit }: Catalogue): SiteOptions => {
   const { sides, access, wind } = job;
   const code = access?.code ?? (lengthUnit === 'in' ? 'us' : 'en');
@@ -29,5 +41,6 @@ export const siteOf = (job: Job, { lengthUnit }: Catalogue): SiteOptions => {
     freeOutsideMm: access?.freeOutsideMm ?? null,
     dropMm: access?.dropMm ?? DROP_MM[code],
     platformKpa: access?.loadKpa ?? (psf === undefined ? LOAD_KPA[code] : psf * KPA_PER_PSF),
+    ...gangsOf(job),
   };
 };

@@ -11,7 +11,7 @@ import { planIndex } from '../ground/planIndex.js';
 import { poursOfWalls, wallsOfPieces } from '../ground/pours.js';
 import { plainNumber, roundTo } from '../ground/units.js';
 import type { Catalogue, CheckedLayout, FacePlan, Piece, ScheduleRow } from '../ground/vocabulary.js';
-import { siteGear } from './site.js';
+import { liftingBrackets, siteGear } from './site.js';
 
 /** Mass of damp softwood for cut fill. Common practice, no source. */
 export const TIMBER_KG_PER_M3 = 600;
@@ -45,6 +45,7 @@ export const KIND_ORDER: readonly ScheduleRow['kind'][] = [
   'bracket',
   'plank',
   'rail',
+  'lifting-bracket',
 ];
 
 interface PieceSize {
@@ -171,7 +172,7 @@ const compareRows = inOrder<ScheduleRow>(
   byText((r) => r.item),
 );
 
-/** The rows of all pieces, ties with their locks, clamps, aligners, braces and platforms. Throws when an item is not in the catalogue, since no stage may invent one. */
+/** The rows of all pieces, ties with their locks, clamps, aligners, braces, platforms and lifting brackets. Throws when an item is not in the catalogue, since no stage may invent one. */
 export const scheduleRows = (plan: FacePlan, catalogue: Catalogue, layout: CheckedLayout): readonly ScheduleRow[] => {
   const poursOf = poursOfWalls(plan);
   const wallsOf = wallsOfPieces(plan);
@@ -192,5 +193,8 @@ export const scheduleRows = (plan: FacePlan, catalogue: Catalogue, layout: Check
   const site = siteGear(layout, catalogue).map(
     ({ face, ...one }): Standing => ({ ...one, pours: poursOf([wallOf.get(face) ?? '']) }),
   );
-  return sum([...pieces, ...ties, ...clamps, ...site], catalogue, plan.pours).sort(compareRows);
+  const lifting = liftingBrackets(layout, catalogue).map(({ faces, ...one }): Standing => {
+    return { ...one, pours: poursOf(faces.map((face) => wallOf.get(face) ?? '')) };
+  });
+  return sum([...pieces, ...ties, ...clamps, ...site, ...lifting], catalogue, plan.pours).sort(compareRows);
 };

@@ -40,3 +40,17 @@ export const siteGear = (layout: CheckedLayout, catalogue: Catalogue): SiteThing
     ...platforms.flatMap((p) => [...p.brackets.map(() => thing(p.item, 'bracket', p.face)), ...small(p.parts, p.face)]),
   ];
 };
+
+const LIFTING_REMARK = 'one pair, moved on from gang to gang';
+
+/** A pair of each lifting bracket that gangs take, with the faces of those gangs. */
+export const liftingBrackets = (
+  { gangs = [] }: CheckedLayout,
+  { liftingBrackets: items = [] }: Catalogue,
+): (Omit<SiteThing, 'face'> & { readonly faces: readonly string[] })[] =>
+  items.flatMap(({ id, massKg }) => {
+    const faces = gangs.filter((g) => g.bracket === id).map((g) => g.face);
+    if (faces.length === 0) return [];
+    const one = { item: id, kind: 'lifting-bracket', widthMm: 0, heightMm: 0, massKg, remark: LIFTING_REMARK } as const;
+    return [one, one].map((x) => ({ ...x, faces }));
+  });

@@ -15,11 +15,13 @@ const mm = (n: number): string => plainNumber(n, 0);
 /** Level of what lies in one row. */
 const SAME_LEVEL_MM = 1;
 
-const isOn = (
-  line: FormLine,
-  a: { readonly face: string; readonly run: string; readonly fromMm: number; readonly toMm: number },
-): boolean =>
-  a.face === line.face.id && a.run === line.run.id && a.fromMm < line.toMm && a.toMm > line.fromMm - SLACK_MM;
+/** Lines may touch where gangs end: what only ends there lies on the other. */
+const isOn = (line: FormLine, a: Pick<Aligner, 'kind' | 'face' | 'run' | 'fromMm' | 'toMm'>): boolean => {
+  const reachMm = a.kind === 'vertical' ? -SLACK_MM : SLACK_MM;
+  return (
+    a.face === line.face.id && a.run === line.run.id && a.fromMm < line.toMm - reachMm && a.toMm > line.fromMm + reachMm
+  );
+};
 
 /** Horizontal aligners of a line in rows, rising, each by station. */
 export const rowsOf = (line: FormLine, aligners: readonly Aligner[]): Aligner[][] => {
@@ -248,8 +250,8 @@ const sideOf = (
 };
 
 /**
- * Judges aligners. `wanted`: the side of the horizontal ones by run, where none are there to tell it. Only what is missing or wrong is said, one finding
- * for each fault.
+ * Judges aligners. `wanted`: the side of the horizontal ones by run, where none are there to tell it; `whole`: the lines before they are cut where gangs end,
+ * for vertical ones. Only what is missing or wrong is said, one finding for each fault.
  */
 export const judgeAligners = (
   ctx: Context,
@@ -257,14 +259,22 @@ export const judgeAligners = (
   aligners: readonly Aligner[],
   braces: readonly Brace[],
   wanted: ReadonlyMap<string, Side>,
+  whole: readonly FormLine[] = lines,
 ): Finding[] =>
   ctx.plan.runs.flatMap((run) => {
     const own = lines.filter((l) => l.run.id === run.id);
     const side = sideOf(own, aligners, wanted.get(run.id));
-    return own.flatMap((line) => {
-      const judge = new LineJudge(ctx, line);
-      if (line.side !== side) judge.uprights(aligners);
-      else if (!isHeldByCorners(line, RULES.shortMm)) {
+    const upright = whole
+      .filter((l) => l.run.id === run.id && l.side !== side)
+      .map((line) => {
+        const judge = new LineJudge(ctx, line);
+        judge.uprights(aligners);
+        return judge;
+      });
+    const lying = own
+      .filter((l) => l.side === side && !isHeldByCorners(l, RULES.shortMm))
+      .map((line) => {
+        const judge = new LineJudge(ctx, line);
         const rows = rowsOf(line, aligners);
         judge.rows(rows);
         for (const row of rows) {
@@ -275,7 +285,7 @@ export const judgeAligners = (
           );
           judge.bridged(row);
         }
-      }
-      return judge.findings;
-    });
+        return judge;
+      });
+    return [...lying, ...upright].flatMap((judge) => judge.findings);
   });

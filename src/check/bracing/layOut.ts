@@ -21,7 +21,7 @@ export interface LaidBracing {
   readonly moved: readonly Run[];
 }
 
-type Unnamed<T> = Omit<T, 'id'>;
+export type Unnamed<T> = Omit<T, 'id'>;
 
 interface LaidRun {
   readonly aligners: readonly Unnamed<Aligner>[];
@@ -44,7 +44,7 @@ interface Site {
 const partsOf = ({ fixing, lengthMm }: AlignerItem): SmallPart[] =>
   fixing ? [{ item: fixing.id, kind: 'fixing', count: Math.ceil(lengthMm / fixing.spacingMm - 1e-6) + 1 }] : [];
 
-const alignerOf = (line: FormLine, levelMm: number, { item, fromMm, toMm }: Tube): Unnamed<Aligner> => ({
+export const alignerOf = (line: FormLine, levelMm: number, { item, fromMm, toMm }: Tube): Unnamed<Aligner> => ({
   item: item.id,
   kind: 'horizontal',
   face: line.face.id,
@@ -170,8 +170,8 @@ const lineOf = (site: Site, line: FormLine): LaidRun => {
   };
 };
 
-/** A run with its braces on one side: lines of that side, then the uprights of the other. */
-const runOn = (site: Site, lines: readonly FormLine[], side: Side): LaidRun => {
+/** A run with its braces on one side: lines of that side, then the uprights of the other, which do not heed where gangs end. */
+const runOn = (site: Site, lines: readonly FormLine[], whole: readonly FormLine[], side: Side): LaidRun => {
   let standing: Standing[] = [];
   const made = lines
     .filter((l) => l.side === side && !isHeldByCorners(l, RULES.shortMm))
@@ -180,7 +180,7 @@ const runOn = (site: Site, lines: readonly FormLine[], side: Side): LaidRun => {
       standing = [...standing, ...one.standing];
       return one;
     });
-  const upright = lines.filter((l) => l.side !== side).flatMap((line) => uprights(site, line));
+  const upright = whole.filter((l) => l.side !== side).flatMap((line) => uprights(site, line));
   return {
     aligners: [...made.flatMap((m) => m.aligners), ...upright],
     braces: made.flatMap((m) => m.braces),
@@ -192,12 +192,13 @@ const runOn = (site: Site, lines: readonly FormLine[], side: Side): LaidRun => {
 const named = <T>(prefix: string, items: readonly Unnamed<T & { readonly id: string }>[]): T[] =>
   items.map((item, i) => ({ id: `${prefix}${i + 1}`, ...item }) as T);
 
-/** Lays out all runs that have forms, in the order of the plan. */
+/** Lays out all runs that have forms, in the order of the plan. `whole`: the lines before they are cut where gangs end. */
 export const layOutBracing = (
   ctx: Context,
   lines: readonly FormLine[],
   options: SiteOptions,
   platformWidthMm: number,
+  whole: readonly FormLine[] = lines,
 ): LaidBracing => {
   const sides = wallSides(ctx);
   const space = freeSpace(ctx, options.freeOutsideMm);
@@ -208,6 +209,7 @@ export const layOutBracing = (
   let standing: readonly Standing[] = [];
   for (const run of ctx.plan.runs) {
     const own = lines.filter((l) => l.run.id === run.id);
+    const uncut = whole.filter((l) => l.run.id === run.id);
     if (own.length === 0) continue;
     const site: Site = {
       ctx,
@@ -219,9 +221,9 @@ export const layOutBracing = (
     };
     const wanted = sideFor(sides, run, options.aligners ?? 'outside');
     let side = wanted;
-    let laid = runOn(site, own, wanted);
+    let laid = runOn(site, own, uncut, wanted);
     if (!laid.isWhole && options.aligners === null && (ctx.catalogue.braces ?? []).length > 0) {
-      const across = runOn(site, own, other(wanted));
+      const across = runOn(site, own, uncut, other(wanted));
       if (across.isWhole) {
         laid = across;
         side = other(wanted);

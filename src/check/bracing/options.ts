@@ -1,5 +1,7 @@
 /** What the job says of bracing and access, and the numbers of rules T13 and T14. */
 
+import type { GangOptions } from '../gangs/options.js';
+
 /** Whose loads and heights count: those of the United States, or European ones. */
 export type SiteCode = 'us' | 'en';
 export type SideWish = 'inside' | 'outside' | 'left' | 'right';
@@ -19,6 +21,8 @@ export interface SiteOptions {
   readonly dropMm: number;
   /** Intended load on the platforms. */
   readonly platformKpa: number;
+  /** Absent: nothing is ganged. */
+  readonly gangs?: GangOptions;
 }
 
 /**

@@ -127,4 +127,43 @@ export const checkSiteFindings = {
       'A wall formed on one side has no aligners, braces and platforms in this layout: its form is a special one.',
     action: 'Design frame, anchors and access for it with the force that is named.',
   },
+  'check.gang': {
+    severity: 'failure',
+    rule: 'T18',
+    meaning:
+      'A gang cannot be lifted as it is listed: its units, its mass, its length, its lift points or its legs are not what they have to be.',
+    action: 'Do not lift it so. Allow more (`gangs` in the job file), or set these forms unit by unit.',
+  },
+  'check.gang-loose': {
+    severity: 'attention',
+    rule: 'T18',
+    meaning: 'A gang has too few rows of aligners over one of its joints: on the crane it folds there.',
+    action: 'Fix tubes over every joint, to every unit, before it is lifted.',
+  },
+  'check.gang-none': {
+    severity: 'attention',
+    rule: 'T18',
+    meaning: 'The job asks for gangs, and on these faces no units can be lifted together.',
+    action: 'Set these forms unit by unit, or allow more mass or length (`gangs` in the job file).',
+  },
+  'check.gang-bracket': {
+    severity: 'attention',
+    rule: 'T18',
+    meaning: 'The catalogue lists nothing that takes hold of a gang, or nothing strong enough.',
+    action: 'Add `liftingBrackets` with their working loads to the catalogue, or choose them for the force named.',
+  },
+  'check.gang-lift': {
+    severity: 'attention',
+    rule: 'T18',
+    meaning:
+      'Panels are lifted in gangs: what the forces count and do not count, and what holds while they are lifted.',
+    action:
+      'Have the lift planned and checked by the person appointed for lifting: crane, reach, slings, ground, wind, and the way from ground to wall.',
+  },
+  'check.gang-rest': {
+    severity: 'note',
+    rule: 'T18',
+    meaning: 'How many units stay outside the gangs.',
+    action: 'Plan them as single units, by hand or by crane.',
+  },
 } satisfies Record<string, FindingKind>;

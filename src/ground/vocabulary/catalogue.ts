@@ -136,6 +136,14 @@ export interface RailItem {
   readonly massKg: number;
 }
 
+/** Sits on the upper end of a joint of two units and takes a leg of the sling. */
+export interface LiftingBracketItem {
+  readonly id: string;
+  /** Working load along a leg that leans as the job allows. */
+  readonly workingLoadKn: number;
+  readonly massKg: number;
+}
+
 export interface Catalogue {
   readonly name: string;
   readonly lengthUnit: 'mm' | 'in';
@@ -161,6 +169,7 @@ export interface Catalogue {
   readonly brackets?: readonly BracketItem[];
   readonly planks?: readonly PlankItem[];
   readonly rails?: readonly RailItem[];
+  readonly liftingBrackets?: readonly LiftingBracketItem[];
   /** Item → how many the yard owns; an item that is not named is not limited. */
   readonly stock: Readonly<Record<string, number>>;
 }

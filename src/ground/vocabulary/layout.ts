@@ -2,7 +2,7 @@
 
 import type { PressureCase } from './pressure.js';
 import type { Rates } from './rates.js';
-import type { Aligner, BracedFace, CheckedBrace, CheckedPlatform } from './site.js';
+import type { Aligner, BracedFace, CheckedBrace, CheckedPlatform, Gang } from './site.js';
 
 export type PieceKind =
   | 'panel'
@@ -162,4 +162,6 @@ export interface CheckedLayout {
   readonly braces?: readonly CheckedBrace[];
   readonly platforms?: readonly CheckedPlatform[];
   readonly braced?: readonly BracedFace[];
+  /** Absent where the job asks for none. Sorted like the platforms. */
+  readonly gangs?: readonly Gang[];
 }

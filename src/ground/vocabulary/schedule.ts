@@ -3,7 +3,17 @@
 import type { PieceKind } from './layout.js';
 
 /** What is counted besides pieces: ties, and what holds the forms straight and lets people reach them. */
-export type GearKind = 'tie' | 'lock' | 'clamp' | 'aligner' | 'brace' | 'bracket' | 'fixing' | 'plank' | 'rail';
+export type GearKind =
+  | 'tie'
+  | 'lock'
+  | 'clamp'
+  | 'aligner'
+  | 'brace'
+  | 'bracket'
+  | 'fixing'
+  | 'plank'
+  | 'rail'
+  | 'lifting-bracket';
 
 export interface ScheduleRow {
   /** Catalogue id, or 'timber W x H' for timber. */

@@ -113,3 +113,44 @@ export interface BracedFace {
   readonly baseWindKnPerM: number;
   readonly baseLineKnPerM: number;
 }
+
+/** One leg of the sling of a gang. */
+export interface LiftLeg {
+  /** Joint on whose upper end its lifting bracket sits. */
+  readonly stationMm: number;
+  readonly lengthMm: number;
+  /** From plumb, degrees. */
+  readonly leanDeg: number;
+  /** Along the leg: static, without a factor for jerks. */
+  readonly forceKn: number;
+}
+
+/** Panels of one face that are joined on the ground and lifted as one. */
+export interface Gang {
+  readonly id: string;
+  readonly face: string;
+  readonly run: string;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly baseMm: number;
+  readonly topMm: number;
+  /** By station, then level. */
+  readonly pieces: readonly string[];
+  /** Aligners that lie on it and are lifted with it. */
+  readonly aligners: readonly string[];
+  /** Ties through its units. */
+  readonly ties: number;
+  /** With all that hangs on it. */
+  readonly massKg: number;
+  readonly unitsKg: number;
+  readonly clampsKg: number;
+  readonly alignersKg: number;
+  readonly platformsKg: number;
+  /** Centre of gravity: station, level, and how far behind the face of the concrete. */
+  readonly centreMm: readonly [number, number, number];
+  /** Lifting bracket; null: the catalogue lists none that carries it. */
+  readonly bracket: string | null;
+  readonly legs: readonly [LiftLeg, LiftLeg];
+  /** Height of the hook over the lift points. */
+  readonly hookMm: number;
+}

@@ -15,6 +15,7 @@ import { layerOf, PIECE_TAGS, pieceAttributes } from './attributes.js';
 import { drawClamp } from './clamps.js';
 import { drawDimensions } from './dimensions.js';
 import { bottomLabels, markInside, type Obstacles, topLabels } from './elevationMarks.js';
+import { drawGangsElevation } from './gangs.js';
 import { spread } from './labels.js';
 import { lengthText, levelText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
@@ -331,6 +332,7 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
     ...ties.flatMap((tie) => drawTie(view, tie)),
     ...clampsOn(frame.face.id).map((c) => drawClamp(view, c)),
     ...drawSiteElevation(scene, view),
+    ...drawGangsElevation(scene, view),
     ...drawLevels(scene, view, ties, items),
     ...drawDimensions(scene, view, items),
   ];

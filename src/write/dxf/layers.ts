@@ -14,6 +14,7 @@ type LayoutLayer =
   | 'ALGN'
   | 'BRCE'
   | 'PLAT'
+  | 'GANG'
   | 'POUR'
   | 'DIMS'
   | 'NOTE'
@@ -48,6 +49,7 @@ export const LAYERS: Readonly<Record<LayerKey, LayerStyle>> = {
   ALGN: { colour: 130, weight: 25, lineType: 'CONTINUOUS' },
   BRCE: { colour: 40, weight: 35, lineType: 'CONTINUOUS' },
   PLAT: { colour: 94, weight: 25, lineType: 'DASH' },
+  GANG: { colour: 210, weight: 25, lineType: 'CONTINUOUS' },
   POUR: { colour: 142, weight: 70, lineType: 'DASH' },
   DIMS: { colour: 8, weight: 25, lineType: 'CONTINUOUS' },
   NOTE: { colour: 7, weight: 25, lineType: 'CONTINUOUS' },

@@ -25,6 +25,7 @@ import type { CheckedTie, Cover, Piece, Wall } from '../../ground/vocabulary.js'
 import { layerOf, PIECE_TAGS, pieceAttributes, TIE_TAGS, tieAttributes } from './attributes.js';
 import type { Bounds } from './bounds.js';
 import { drawClamps } from './clamps.js';
+import { drawGangs } from './gangs.js';
 import { type Box, leaderBox, Places } from './labels.js';
 import { lengthText } from './lengths.js';
 import { modelOutlines } from './modelOutlines.js';
@@ -403,7 +404,7 @@ export const drawPlan = (scene: Scene, texts: readonly Bounds[]): PlanDrawing =>
   shapes.push(...drawSpecialForms(scene, places));
   const findings = drawPieces(scene, places, shapes);
   shapes.push(...layout.ties.map((tie) => tieShape(scene, tie)), ...drawClamps(scene));
-  shapes.push(...drawSite(scene, places));
+  shapes.push(...drawSite(scene, places), ...drawGangs(scene, places));
   shapes.push(...drawPlanDimensions(scene, places));
   for (const face of plan.faces) {
     if (face.side !== 'left' && face.side !== 'right') continue;

@@ -30,6 +30,8 @@ export interface Workshop {
   readonly tieKeys: ReadonlyMap<CheckedTie, string>;
   /** Side of each face. */
   readonly sides: ReadonlyMap<string, FaceSide>;
+  /** Gang of each piece that is lifted in one. */
+  readonly gangs: ReadonlyMap<string, string>;
   readonly ratings: ReadonlyMap<string, { readonly pressureKpa: number; readonly ratedKpa: number }>;
 }
 
@@ -65,6 +67,7 @@ const pieceProperties = (shop: Workshop, standing: Standing): Property[] => {
   const { mark, size } = shop.marks.ofPiece(piece);
   const unit = piece.item === null ? undefined : shop.units.get(piece.item);
   const rating = shop.ratings.get(piece.id);
+  const gang = shop.gangs.get(piece.id);
   return [
     { name: 'Temporary', value: is.truth(true) },
     { name: 'Piece', value: is.identifier(piece.id), about: 'Its id in layout.json and in the drawing' },
@@ -80,6 +83,11 @@ const pieceProperties = (shop: Workshop, standing: Standing): Property[] => {
     { name: 'TopLevel', value: is.length(piece.topMm) },
     { name: 'Mass', value: unit ? is.measure('IfcMassMeasure', unit.massKg) : null },
     { name: 'ActingPressure', value: rating ? is.measure('IfcPressureMeasure', rating.pressureKpa) : null },
+    {
+      name: 'Gang',
+      value: gang === undefined ? null : is.identifier(gang),
+      about: 'Lifted with the other pieces of it',
+    },
     { name: 'RatedPressure', value: rating ? is.measure('IfcPressureMeasure', rating.ratedKpa) : null },
   ];
 };

@@ -26,6 +26,7 @@ const workshop = (author: Author, types: Types, walls: ReadonlyMap<string, strin
     pieceKeys: pieceKeys(plan, layout.pieces, walls),
     tieKeys: tieKeys(layout.ties, walls),
     sides: new Map(plan.faces.map((f) => [f.id, f.side])),
+    gangs: new Map((layout.gangs ?? []).flatMap((g) => g.pieces.map((id): [string, string] => [id, g.id]))),
     ratings: new Map(layout.ratings.map((r) => [r.piece, r])),
   };
 };

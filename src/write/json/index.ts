@@ -21,6 +21,7 @@ import type {
   Totals,
   Wall,
 } from '../../ground/vocabulary.js';
+import { gangsSection } from './gangs.js';
 import { documentLines } from './lines.js';
 import { modelSection } from './model.js';
 import { ratesOf } from './rates.js';
@@ -317,6 +318,7 @@ export const layoutFile = (result: Result): LayoutFile => {
     groups: layout.groups.map((g) => ({ id: g.id, face: g.face, pieces: [...g.pieces], supports: [...g.supports] })),
     clamps: layout.clamps.map(clampOf),
     ...siteSection(layout),
+    ...gangsSection(layout),
     pressure: pours.map(pressureOf),
     fill: fillOf(result),
     schedule: scheduleOf(result),

@@ -4,6 +4,7 @@
  */
 
 import { z } from 'zod';
+import { gangsSchema } from './gangs.js';
 import { modelSchema } from './model.js';
 import { ratesSchema } from './rates.js';
 
@@ -307,7 +308,7 @@ const scheduleRow = z.object({
   item: z.string(),
   kind: z.union([
     pieceKind,
-    z.enum(['tie', 'lock', 'clamp', 'aligner', 'brace', 'bracket', 'fixing', 'plank', 'rail']),
+    z.enum(['tie', 'lock', 'clamp', 'aligner', 'brace', 'bracket', 'fixing', 'plank', 'rail', 'lifting-bracket']),
   ]),
   widthMm: lengthMm.describe('0 for corners, ties and clamps'),
   heightMm: lengthMm,
@@ -357,6 +358,7 @@ export const layoutSchema = z.object({
   braces: z.array(brace),
   platforms: z.array(platform),
   braced: z.array(bracedFace).optional(),
+  gangs: gangsSchema.optional(),
   pressure: z.array(pressure),
   fill,
   schedule: z.array(scheduleRow),

@@ -9,6 +9,7 @@ import { checkSheetSection } from './checkSheet.js';
 import { closingSections } from './closing.js';
 import { elevationsSection, planSection } from './drawings.js';
 import { findingsSection } from './findings.js';
+import { gangsSection } from './gangs.js';
 import { inputsSection } from './inputs.js';
 import { loadsSection } from './loads.js';
 import { html, lines, Markup } from './markup.js';
@@ -40,6 +41,7 @@ const CONTENTS: readonly (readonly [string, string])[] = [
   ['check-sheet', 'Check sheet'],
   ['loads', 'Pressure and loads'],
   ['bracing', 'Aligners, braces and platforms'],
+  ['gangs', 'Gangs'],
   ['rates', 'Rate of rise'],
   ['stripping', 'Stripping'],
   ['schedule', 'Schedule'],
@@ -63,6 +65,7 @@ export const reportHtml = (result: Result): string => {
     checkSheetSection(result),
     loadsSection(result),
     bracingSection(result),
+    gangsSection(result),
     ratesSection(result),
     strippingSection(result),
     scheduleSection(result),

@@ -61,6 +61,7 @@ export const KIND_WORDS: Readonly<Record<PieceKind | GearKind, string>> = {
   bracket: 'bracket',
   plank: 'plank',
   rail: 'rail or toe board',
+  'lifting-bracket': 'lifting bracket',
 };
 
 /** Letter before the width of what is no panel, so that colour is not needed to tell them apart. */

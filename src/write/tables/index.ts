@@ -1,12 +1,12 @@
 /**
  * The schedule as a table for spreadsheets: one table with one header. Its first column tells the list that a record belongs to, so that a filter
- * parts them: 'item' (what goes on the truck), 'total', 'caution'. Cautions stand in records, not in comment lines, which RFC 4180 does not know.
+ * parts them: 'item' (what goes on the truck), 'gang' (what is lifted as one), 'total', 'caution'. Cautions stand in records, not in comment lines, which RFC 4180 does not know.
  */
 
 import { CAUTIONS } from '../../ground/cautions.js';
 import { atOnce, shortOf } from '../../ground/pours.js';
 import { plainNumber } from '../../ground/units.js';
-import type { Result, ScheduleRow, Totals } from '../../ground/vocabulary.js';
+import type { Gang, Result, ScheduleRow, Totals } from '../../ground/vocabulary.js';
 import { csvText, type Field } from './csv.js';
 
 const HEADER: readonly string[] = [
@@ -38,7 +38,7 @@ type Column =
   | 'remark';
 
 const record = (
-  list: 'item' | 'total' | 'caution' | 'source',
+  list: 'item' | 'gang' | 'total' | 'caution' | 'source',
   fields: Partial<Record<Column, Field>>,
 ): readonly Field[] => HEADER.map((column) => (column === 'list' ? list : (fields[column as Column] ?? null)));
 
@@ -56,6 +56,25 @@ const itemRecord = (row: ScheduleRow): readonly Field[] =>
     short: row.stock === null ? null : numberField(shortOf(row), 0),
     remark: row.remark ?? null,
   });
+
+/** A gang: its length and height, its units, its mass, and the force in the more loaded leg. */
+const gangRecord = (gang: Gang): readonly Field[] => {
+  const { id, face, fromMm, toMm, baseMm, topMm, pieces, ties, massKg, legs, hookMm, bracket } = gang;
+  const mm = (n: number) => plainNumber(n, 1);
+  const [a, b] = legs;
+  const points = `lift points at ${mm(a.stationMm)} and ${mm(b.stationMm)}, legs ${mm(a.lengthMm)} and ${mm(b.lengthMm)} mm, hook ${mm(hookMm)} mm over them`;
+  return record('gang', {
+    item: id,
+    kind: 'gang',
+    width_mm: numberField(toMm - fromMm),
+    height_mm: numberField(topMm - baseMm),
+    count: numberField(pieces.length, 0),
+    mass_kg: numberField(massKg, 2),
+    value: numberField(Math.max(a.forceKn, b.forceKn), 2),
+    unit: 'kN in a leg',
+    remark: `face ${face}, stations ${mm(fromMm)} to ${mm(toMm)}, ${ties} ties; ${points}; ${bracket ?? 'no lifting bracket'}; units ${pieces.join(' ')}`,
+  });
+};
 
 /** Columns of a job that is poured in parts: the most needed at once, then each pour. */
 const pourFields = (row: ScheduleRow): readonly Field[] =>
@@ -86,6 +105,7 @@ export const scheduleCsv = (result: Result): string => {
     [...HEADER, ...more],
     ...rows.map((row) => [...itemRecord(row), ...pourFields(row)]),
     ...[
+      ...(result.layout.gangs ?? []).map(gangRecord),
       ...TOTAL_NAMES.map(([key, name, unit]) => record('total', { item: name, value: numberField(totals[key]), unit })),
       record('source', { item: result.source.file, remark: `sha256 ${result.source.sha256}` }),
       ...CAUTIONS.map((caution) => record('caution', { remark: caution })),
