@@ -24,7 +24,7 @@ Start here:
   shutterwright layout house.ifc            your model: the forms as drawing and as model to lay over it
 
 Beside plan.dxf the program looks for plan.job.yaml: levels, rate of rise, your catalogue of gear.
-It writes plan.forms.dxf (your drawing with the forms in it), plan.report.html, plan.schedule.csv and plan.layout.json;
+It writes plan.forms.dxf (your drawing with the forms in it), plan.report.html, plan.schedule.xlsx and .csv, plan.layout.json;
 of a model (.ifc, .ifczip), or with --ifc, also plan.forms.ifc and plan.findings.bcf;
 with --trace-only plan.trace.dxf, plan.trace.json and plan.job.proposed.yaml, and never a file of yours.
 

@@ -54,6 +54,7 @@ export const outNames = (fileName: string) => {
     forms: `${stem}.forms.dxf`,
     layout: `${stem}.layout.json`,
     schedule: `${stem}.schedule.csv`,
+    workbook: `${stem}.schedule.xlsx`,
     report: `${stem}.report.html`,
     model: `${stem}.forms.ifc`,
     topics: `${stem}.findings.bcf`,

@@ -12,7 +12,7 @@ import { writeDxf } from '../write/dxf/index.js';
 import { writeBcf, writeIfc } from '../write/ifc/index.js';
 import { layoutJson } from '../write/json/index.js';
 import { reportHtml } from '../write/report/index.js';
-import { scheduleCsv } from '../write/tables/index.js';
+import { scheduleCsv, scheduleXlsx } from '../write/tables/index.js';
 import { alternatives } from './alternatives.js';
 import { demandsOf } from './demands.js';
 import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames } from './input.js';
@@ -224,6 +224,7 @@ const written = (
     ...model.files,
     text(names.layout, layoutJson(all)),
     text(names.schedule, scheduleCsv(all)),
+    { name: names.workbook, bytes: scheduleXlsx(all) },
     text(names.report, reportHtml(all)),
     ...told.files,
   ];

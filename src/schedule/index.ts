@@ -18,6 +18,7 @@ import { coveredConcreteMm2, faceAreaMm2, levelAt } from './bands.js';
 import { concreteMm3 } from './concrete.js';
 import { scheduleRows } from './rows.js';
 import { settingRows } from './setting.js';
+import { wallConcrete } from './wallConcrete.js';
 
 export { pourAmounts } from './pourAmounts.js';
 
@@ -101,7 +102,12 @@ export const schedule = (args: {
   const { plan, catalogue, layout } = args;
   const rows = scheduleRows(plan, catalogue, layout);
   return {
-    value: { rows, totals: totalsOf(plan, layout, rows), setting: settingRows(plan, layout) },
+    value: {
+      rows,
+      totals: totalsOf(plan, layout, rows),
+      setting: settingRows(plan, layout),
+      concrete: wallConcrete(plan),
+    },
     findings: [],
   };
 };

@@ -11,6 +11,7 @@ import { planIndex } from '../ground/planIndex.js';
 import { poursOfWalls, wallsOfPieces } from '../ground/pours.js';
 import { plainNumber, roundTo } from '../ground/units.js';
 import type { Catalogue, CheckedLayout, FacePlan, Piece, ScheduleRow } from '../ground/vocabulary.js';
+import { placesOf } from './place.js';
 import { liftingBrackets, siteGear } from './site.js';
 
 /** Mass of damp softwood for cut fill. Common practice, no source. */
@@ -92,8 +93,8 @@ export const rowItem = (piece: Piece, plan: FacePlan): string => {
 
 type OneOf = Omit<ScheduleRow, 'count' | 'stock'> & { readonly turned?: boolean };
 
-/** A unit with the pours that need it. */
-type Standing = OneOf & { readonly pours: readonly (string | null)[] };
+/** A unit with the pours that need it, and the wall at which it is counted. */
+type Standing = OneOf & { readonly pours: readonly (string | null)[]; readonly wall: string };
 
 const ofCatalogue = (piece: Piece, item: string, catalogue: Catalogue): OneOf => {
   const unit = catalogue.units.find((u) => u.id === item);
@@ -138,14 +139,18 @@ const stockOf = (catalogue: Catalogue, item: string): number | null =>
   Object.hasOwn(catalogue.stock, item) ? catalogue.stock[item]! : null;
 
 /** Adds up single units to rows; a catalogue item of two kinds would stand in two rows. */
-const sum = (units: readonly Standing[], catalogue: Catalogue, names: readonly string[] | undefined): ScheduleRow[] => {
+const sum = (units: readonly Standing[], catalogue: Catalogue, plan: FacePlan): ScheduleRow[] => {
+  const names = plan.pours;
   const rows = new Map<string, ScheduleRow>();
   const onSide = new Map<string, number>();
-  for (const { turned = false, pours, ...one } of units) {
+  const atWalls = new Map<string, Map<string, number>>();
+  for (const { turned = false, pours, wall, ...one } of units) {
     const key = `${one.kind}\n${one.item}`;
     const count = (rows.get(key)?.count ?? 0) + 1;
     const lying = (onSide.get(key) ?? 0) + (turned ? 1 : 0);
     onSide.set(key, lying);
+    const atWall = atWalls.get(key) ?? new Map<string, number>();
+    atWalls.set(key, atWall.set(wall, (atWall.get(wall) ?? 0) + 1));
     const remark: Pick<ScheduleRow, 'remark'> =
       lying > 0 ? { remark: `${lying} of them on ${lying === 1 ? 'its' : 'their'} side` } : {};
     const before = rows.get(key)?.inPours;
@@ -162,7 +167,12 @@ const sum = (units: readonly Standing[], catalogue: Catalogue, names: readonly s
       ...(inPours === undefined ? {} : { inPours }),
     });
   }
-  return [...rows.values()];
+  const order = [...plan.walls.map((w) => w.id), ''];
+  return [...rows].map(([key, row]) => {
+    const atWall = atWalls.get(key)!;
+    const inWalls = order.filter((id) => atWall.has(id)).map((wall) => ({ wall, count: atWall.get(wall)! }));
+    return { ...row, inWalls };
+  });
 };
 
 const compareRows = inOrder<ScheduleRow>(
@@ -176,25 +186,28 @@ const compareRows = inOrder<ScheduleRow>(
 export const scheduleRows = (plan: FacePlan, catalogue: Catalogue, layout: CheckedLayout): readonly ScheduleRow[] => {
   const poursOf = poursOfWalls(plan);
   const wallsOf = wallsOfPieces(plan);
+  const placeOf = placesOf(plan);
   const pieces = layout.pieces.map(
     (piece): Standing => ({
       ...(piece.item === null ? ofTimber(piece, plan, catalogue) : ofCatalogue(piece, piece.item, catalogue)),
       pours: poursOf(wallsOf(piece)),
+      wall: placeOf(piece).wall,
     }),
   );
   const ties = layout.ties.flatMap(({ item, wall }): Standing[] => {
     const pours = poursOf([wall]);
-    return [ofTie(item, catalogue), ...locksOf(item, catalogue)].map((one) => ({ ...one, pours }));
+    return [ofTie(item, catalogue), ...locksOf(item, catalogue)].map((one) => ({ ...one, pours, wall }));
   });
   const wallOf = new Map(plan.faces.map((f) => [f.id, f.wall]));
-  const clamps = layout.clamps.map(
-    ({ item, face }): Standing => ({ ...ofClamp(item, catalogue), pours: poursOf([wallOf.get(face) ?? '']) }),
-  );
-  const site = siteGear(layout, catalogue).map(
-    ({ face, ...one }): Standing => ({ ...one, pours: poursOf([wallOf.get(face) ?? '']) }),
-  );
+  const onFace = (one: OneOf, face: string): Standing => {
+    const wall = wallOf.get(face) ?? '';
+    return { ...one, pours: poursOf([wall]), wall };
+  };
+  const clamps = layout.clamps.map(({ item, face }) => onFace(ofClamp(item, catalogue), face));
+  const site = siteGear(layout, catalogue).map(({ face, ...one }) => onFace(one, face));
+  // They go from gang to gang and stand at no wall.
   const lifting = liftingBrackets(layout, catalogue).map(({ faces, ...one }): Standing => {
-    return { ...one, pours: poursOf(faces.map((face) => wallOf.get(face) ?? '')) };
+    return { ...one, pours: poursOf(faces.map((face) => wallOf.get(face) ?? '')), wall: '' };
   });
-  return sum([...pieces, ...ties, ...clamps, ...site, ...lifting], catalogue, plan.pours).sort(compareRows);
+  return sum([...pieces, ...ties, ...clamps, ...site, ...lifting], catalogue, plan).sort(compareRows);
 };

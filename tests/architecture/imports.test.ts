@@ -33,7 +33,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 const HOMES: Readonly<Record<string, readonly string[]>> = {
   zod: ['catalogue', 'pipeline', 'write/json'],
   'clipper-lib': ['shape', 'trace'],
-  fflate: ['read/ifc', 'write/ifc'],
+  fflate: ['read/ifc', 'write/ifc', 'write/tables'],
   uuid: ['write/ifc'],
   highs: ['fit'],
   'web-ifc': ['read/ifc'],

@@ -143,7 +143,7 @@ const whole = (): void => {
   const job = { levels: { footingMm: 0, topMm: 2350 } };
   const all = () => layOut({ fileName: 'plan.dxf', bytes, sha256: '', job });
   const outcome = all();
-  demand(outcome.kind === 'laid-out' && outcome.files.length === 4, 'files of the whole chain');
+  demand(outcome.kind === 'laid-out' && outcome.files.length === 5, 'files of the whole chain');
   print(
     'whole chain, against reading',
     median(all),

@@ -40,6 +40,7 @@ describe('layout', () => {
       'plan.layout.json',
       'plan.report.html',
       'plan.schedule.csv',
+      'plan.schedule.xlsx',
     ]);
     expect(stderr.trim().split('\n')).toEqual(
       ['read', 'trace', 'shape', 'fit', 'check', 'schedule', 'write'].map((stage) => `plan.dxf: ${stage}`),
@@ -75,9 +76,9 @@ describe('layout', () => {
     };
     expect(document.format).toBe('shutterwright-run');
     expect(document.drawings.map((d) => [d.drawing, d.exitCode, d.files.length])).toEqual([
-      ['plan.dxf', 0, 4],
+      ['plan.dxf', 0, 5],
       ['broken.dxf', 2, 0],
-      ['second.dxf', 0, 4],
+      ['second.dxf', 0, 5],
     ]);
     expect(document.exitCode).toBe(2);
     expect(status).toBe(2);

@@ -44,6 +44,7 @@ describe('layout of a model', () => {
       'wall.layout.json',
       'wall.report.html',
       'wall.schedule.csv',
+      'wall.schedule.xlsx',
     ]);
     expect(readFileSync(join(folder, 'out/wall.report.html'), 'utf8')).toContain('Walls of the model');
   });

@@ -8,7 +8,7 @@ import { dxfBytes, type Mark, moved, type Point, type Sheet } from '../support/s
 
 const SEED = Number(process.env.FC_SEED ?? 1207);
 const JOB = { levels: { footingMm: 0, topMm: 2350 }, concrete: { rateMPerH: 1.5, temperatureC: 15 } };
-const ENDINGS = ['.forms.dxf', '.layout.json', '.schedule.csv', '.report.html'] as const;
+const ENDINGS = ['.forms.dxf', '.layout.json', '.schedule.csv', '.schedule.xlsx', '.report.html'] as const;
 
 /** The marks in the order of `order`, with the same handles on the same marks: the file differs in order alone. */
 const reordered = (sheet: Sheet, order: readonly number[]): Uint8Array => {

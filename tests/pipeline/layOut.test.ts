@@ -21,6 +21,7 @@ describe('a drawing that can be laid out', () => {
       'plan.forms.dxf',
       'plan.layout.json',
       'plan.schedule.csv',
+      'plan.schedule.xlsx',
       'plan.report.html',
     ]);
   });
@@ -193,7 +194,7 @@ describe('a drawing without walls', () => {
   const outcome = laySheet(noWalls, JOB);
   it('still has all files, exit code 1 and a failure that says so', () => {
     expect(outcome.exitCode).toBe(1);
-    expect(laidOut(outcome).files).toHaveLength(4);
+    expect(laidOut(outcome).files).toHaveLength(5);
     expect(laidOut(outcome).result.findings[0]?.severity).toBe('failure');
     expect(codes(outcome)).toContain('trace.no-wall');
   });
@@ -209,7 +210,7 @@ describe('a drawing with a place that cannot be laid out', () => {
   it('keeps the rest', () => {
     const { result } = laidOut(outcome);
     expect(outcome.exitCode).toBe(1);
-    expect(laidOut(outcome).files).toHaveLength(4);
+    expect(laidOut(outcome).files).toHaveLength(5);
     const thin = result.plan.walls.find((w) => w.thicknessMm === 200)!;
     expect(result.layout.ties.some((t) => t.wall === thin.id)).toBe(true);
     expect(result.findings.some((f) => f.severity === 'failure')).toBe(true);

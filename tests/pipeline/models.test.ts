@@ -51,7 +51,15 @@ describe('a building as model and as drawing', () => {
 describe('files of a model', () => {
   it('are the drawing, the model of the forms, the topics and the lists', async () => {
     const { files } = await lay(cornerHouseModel);
-    const endings = ['forms.dxf', 'forms.ifc', 'layout.json', 'schedule.csv', 'report.html', 'findings.bcf'];
+    const endings = [
+      'forms.dxf',
+      'forms.ifc',
+      'layout.json',
+      'schedule.csv',
+      'schedule.xlsx',
+      'report.html',
+      'findings.bcf',
+    ];
     expect(files.map((f) => f.name)).toEqual(endings.map((e) => `house.${e}`));
     expect(files.every((f) => f.bytes.length > 100)).toBe(true);
   });

@@ -30,6 +30,8 @@ export interface ScheduleRow {
   readonly stock: number | null;
   /** Where the job is poured in parts: what each pour takes, in their order; what stands between two is needed in both. */
   readonly inPours?: readonly { readonly name: string; readonly count: number }[];
+  /** Each thing once, at the wall at which the setting list has it; in the order of the plan's walls. */
+  readonly inWalls?: readonly { readonly wall: string; readonly count: number }[];
   /** How a number of the row came about where it is not the catalogue's: travels into every list. */
   readonly remark?: string;
 }
@@ -61,8 +63,21 @@ export interface SettingRow {
   readonly toMm: number;
 }
 
+/** Concrete of one wall with its pilasters, between its own faces, footing to pour line. */
+export interface WallConcrete {
+  readonly wall: string;
+  /** null: everything is poured at once. */
+  readonly pour: string | null;
+  readonly thicknessMm: number;
+  readonly lengthMm: number;
+  readonly grossM3: number;
+  readonly openingsM3: number;
+}
+
 export interface Schedule {
   readonly rows: readonly ScheduleRow[];
   readonly totals: Totals;
   readonly setting?: readonly SettingRow[];
+  /** In the order of the plan's walls. */
+  readonly concrete?: readonly WallConcrete[];
 }
