@@ -54,9 +54,9 @@ const groupAt = (jointsMm: readonly number[], stationMm: number): number => {
 };
 
 /** A group i and the values of the hat functions of its joints i and i + 1 at a station of it. */
-type Hat = readonly [number, number, number];
+export type Hat = readonly [number, number, number];
 
-const hats = (jointsMm: readonly number[], stationMm: number): Hat => {
+export const hats = (jointsMm: readonly number[], stationMm: number): Hat => {
   const i = groupAt(jointsMm, stationMm);
   const t = (stationMm - jointsMm[i]!) / (jointsMm[i + 1]! - jointsMm[i]!);
   return [i, 1 - t, t];
@@ -70,7 +70,7 @@ const loadedStretches = ({ jointsMm, loadedMm, unloadedMm = [] }: ChainProblem):
   return starts.map((a, i): [number, number] => [a, ends[i]!]).filter(([a, b]) => b > a);
 };
 
-const jointLoads = (problem: ChainProblem): number[] => {
+export const jointLoads = (problem: ChainProblem): number[] => {
   const { jointsMm: joints, startShearMm, endShearMm } = problem;
   const last = joints.length - 1;
   const f = joints.map(() => 0);

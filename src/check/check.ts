@@ -24,6 +24,7 @@ import { inPlaneFindings } from './inPlane.js';
 import { inTheWayFindings } from './inTheWay.js';
 import { returnFindings } from './jogs.js';
 import { checkRun, type RunChecks } from './loads.js';
+import { missingTies } from './missingTies.js';
 import { openingFindings } from './openings.js';
 import { pieceFindings } from './pieces.js';
 import { rateFindings } from './rateFindings.js';
@@ -32,6 +33,7 @@ import { jointMoments, rateUnits, type WallLoad } from './ratings.js';
 import { roomFindings } from './rooms.js';
 import { seatFindings } from './seat.js';
 import { siteOf } from './site.js';
+import { stripSum } from './stripSums.js';
 import { tieKindFindings } from './tieKinds.js';
 import { tieFindings } from './ties.js';
 
@@ -101,10 +103,11 @@ const joined = <V>(maps: readonly ReadonlyMap<string, readonly V[]>[]): Map<stri
 export const check = (input: CheckInput): Staged<CheckedLayout> => {
   const ctx = contextOf(input);
   const { loads, findings } = wallLoads(ctx);
-  const walls: RunChecks[] = ctx.plan.runs.flatMap((run) => {
+  const checked = ctx.plan.runs.flatMap((run) => {
     const load = loads.get(run.id);
-    return load ? [checkRun(ctx, run, load)] : [];
+    return load ? [{ run, load, checks: checkRun(ctx, run, load) }] : [];
   });
+  const walls: RunChecks[] = checked.map((c) => c.checks);
   const rated = rateUnits(ctx, loads, merged(walls.map((w) => w.spans)));
   const ties = new Map(walls.flatMap((w) => w.ties.map((t) => [t.id, t])));
   const held = merged(walls.map((w) => w.held));
@@ -155,6 +158,11 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     ratings: rated.ratings,
     clamps,
     pressure: cases,
+    missingTies: missingTies(
+      ctx,
+      checked.map(({ run, load, checks }) => ({ run, load, lines: checks.lines, ties: checks.ties })),
+    ),
+    stripSums: checked.map(({ run, load, checks }) => stripSum(run, load, checks.ties)),
     caseOfRun,
     ...(rates ? { rates } : {}),
     ...(site?.value ?? {}),

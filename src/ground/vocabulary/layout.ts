@@ -115,6 +115,42 @@ export interface CheckedTie extends Tie {
   readonly governingFace: string;
 }
 
+/** What comes of one tie that is left out. Shares of what its most loaded neighbour may carry; null: nothing stands that way. */
+export interface MissingTie {
+  readonly tie: string;
+  /** Along its row: the chain of the row without it. */
+  readonly along: number | null;
+  /** Up and down its column: the courses on the rows that are left there. */
+  readonly up: number | null;
+  /** The better of the two; null: this tie may not be missing. */
+  readonly use: number | null;
+  readonly neighbour: string | null;
+}
+
+export interface MissingTies {
+  /** Worst first. */
+  readonly ties: readonly MissingTie[];
+  /** Ties that were not looked at: beside openings, under panels on their side. */
+  readonly notLooked: number;
+  /** Columns of ties without which the forms fold, and those without which they stand. */
+  readonly columnsNeeded: number;
+  readonly columnsSpare: number;
+}
+
+/** Strips of the rows of one run against the pressure diagram. */
+export interface StripSum {
+  readonly run: string;
+  /** Row by row from below, kN per m of wall. */
+  readonly rowsKnPerM: readonly number[];
+  /** Area of the diagram over the height of the pour, kN per m. */
+  readonly areaKnPerM: number;
+  /** Columns with a tie in every row, each with one strip: the strips of their ties against the area times the strip, largest difference. */
+  readonly columns: number;
+  readonly offKn: number;
+  /** Columns that lack a tie in some row, or stand beside one that does. */
+  readonly otherColumns: number;
+}
+
 /** A clamp over the joint of two units, and what it carries. */
 export interface Clamp {
   readonly id: string;
@@ -155,6 +191,9 @@ export interface CheckedLayout {
   readonly pressure: readonly PressureCase[];
   /** By run id: the place of its case in `pressure`. */
   readonly caseOfRun?: ReadonlyMap<string, number>;
+  /** Where anything was checked. */
+  readonly missingTies?: MissingTies;
+  readonly stripSums?: readonly StripSum[];
   /** Rates of rise that it carries, where they were asked for. */
   readonly rates?: Rates;
   /** Absent where they were not asked for. Sorted by run, face, level, station. */

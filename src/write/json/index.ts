@@ -9,6 +9,7 @@ import { wallsOfPieces } from '../../ground/pours.js';
 import { COVER_MM } from '../../ground/tolerance.js';
 import { roundTo } from '../../ground/units.js';
 import type {
+  CheckedLayout,
   CheckedTie,
   Clamp,
   FacePlan,
@@ -300,6 +301,33 @@ const specialFormsOf = ({ specialForms }: Result): Pick<LayoutFile, 'specialForm
       }
     : {};
 
+const missingTiesOf = ({ missingTies }: CheckedLayout): Pick<LayoutFile, 'missingTies'> => {
+  if (!missingTies) return {};
+  const { ties, notLooked, columnsNeeded, columnsSpare } = missingTies;
+  const worst = ties.find((m) => m.use !== null);
+  return {
+    missingTies: {
+      none: ties.filter((m) => m.use === null).map((m) => m.tie),
+      over: ties.filter((m) => m.use !== null && m.use > 1 + 1e-9).map((m) => m.tie),
+      worst: worst ? { tie: worst.tie, neighbour: worst.neighbour, use: length4(worst.use!) } : null,
+      notLooked,
+      columnsNeeded,
+      columnsSpare,
+    },
+  };
+};
+
+const stripSumsOf = ({ stripSums }: CheckedLayout): Pick<LayoutFile, 'stripSums'> =>
+  stripSums
+    ? {
+        stripSums: stripSums.map(({ run, rowsKnPerM, areaKnPerM }) => ({
+          run,
+          rowsKnPerM: rowsKnPerM.map(load3),
+          areaKnPerM: load3(areaKnPerM),
+        })),
+      }
+    : {};
+
 /** The result as the published shape. */
 export const layoutFile = (result: Result): LayoutFile => {
   const { plan, layout, source } = result;
@@ -327,6 +355,8 @@ export const layoutFile = (result: Result): LayoutFile => {
     ...specialFormsOf(result),
     ...surveyOf(result),
     ...(layout.rates ? { rates: ratesOf(layout.rates) } : {}),
+    ...missingTiesOf(layout),
+    ...stripSumsOf(layout),
     ...modelSection(result.model, result.foundation.model),
   };
 };

@@ -298,6 +298,30 @@ const specialForm = z
   })
   .describe('a wall formed on one side: no ties, nothing is laid out, its form is to be designed for this force');
 
+const missingTies = z
+  .object({
+    none: z
+      .array(z.string())
+      .describe('ties that may not be missing: neither their row nor their column holds without them'),
+    over: z.array(z.string()).describe('ties without which a neighbour carries more than it may'),
+    worst: z
+      .object({ tie: z.string(), neighbour: z.string().nullable(), use: z.number() })
+      .nullable()
+      .describe('of the others and of those: share of what the neighbour may carry'),
+    notLooked: z.int(),
+    columnsNeeded: z.int(),
+    columnsSpare: z.int(),
+  })
+  .describe('what comes of one tie that is left out or not locked');
+
+const stripSum = z
+  .object({
+    run: z.string(),
+    rowsKnPerM: z.array(z.number()).describe('strip of each row, from below'),
+    areaKnPerM: z.number().describe('of the pressure diagram over the pour'),
+  })
+  .describe('the strips add up to the area');
+
 const fill = z.object({
   timberAreaM2: z.number().describe('timber on wall faces, cut at the pour line, base gaps included'),
   places: z.number().int(),
@@ -367,6 +391,8 @@ export const layoutSchema = z.object({
   specialForms: z.array(specialForm).optional(),
   survey: survey.optional(),
   rates: ratesSchema.optional(),
+  missingTies: missingTies.optional(),
+  stripSums: z.array(stripSum).optional(),
   model: modelSchema.optional(),
 });
 

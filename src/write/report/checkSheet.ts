@@ -6,6 +6,8 @@
 import { plainNumber } from '../../ground/units.js';
 import type { CheckedLayout, Piece, PieceKind, Result } from '../../ground/vocabulary.js';
 import { html, type Markup } from './markup.js';
+import { othersTable } from './rates.js';
+import { missingTiesMarkup, stripSumsMarkup } from './sensitivity.js';
 import { type GearUnit, KIND_WORDS, lengthText, utilisation } from './sizes.js';
 import { findingId } from './svg/marks.js';
 import { type Row, table } from './table.js';
@@ -223,6 +225,10 @@ export const checkSheetSection = (result: Result): Markup => {
 ${identity(result)}
 ${pressures(result)}
 ${table('What governs', COLUMNS, rows, 'Nothing was checked: no ties, no rated units.')}
+${stripSumsMarkup(result)}
+<h3>If it comes otherwise</h3>
+${layout.rates ? othersTable(layout.rates) : html`<p>No rates of rise were worked out.</p>`}
+${missingTiesMarkup(result)}
 <h3>Assumed</h3>
 ${assumptions(result)}
 ${signatures}

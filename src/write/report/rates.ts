@@ -63,7 +63,8 @@ const suppliesTable = (rates: Rates): Markup => {
 
 const first = (items: readonly LimitItem[]): string => items[0]?.message ?? 'nothing';
 
-const othersTable = (rates: Rates): Markup => {
+/** What comes of other rates and temperatures, and of full fluid pressure. */
+export const othersTable = (rates: Rates): Markup => {
   const columns = [
     { head: 'If the concrete' },
     { head: 'Pressure, kPa', figures: true },
