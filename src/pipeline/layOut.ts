@@ -168,7 +168,8 @@ const drawn = (origin: Origin, result: Result, job: Job): Written => {
   const document = origin.kind === 'dxf' ? origin.drawing.document : null;
   const mode = job.output?.mode ?? (document ? 'merged' : 'overlay');
   const layerNames = job.output?.layerNames;
-  const dxf = writeDxf(result, document, { mode, ...(layerNames ? { layerNames } : {}) });
+  const sheets = job.output?.sheets ?? true;
+  const dxf = writeDxf(result, document, { mode, sheets, ...(layerNames ? { layerNames } : {}) });
   if (dxf.ok) return { files: [{ name, bytes: dxf.value }], findings: dxf.findings };
   const why = dxf.findings.at(-1)?.message ?? 'no reason was given.';
   const lost = finding('pipeline.drawing-not-written', `${name} was not written: ${why}`);

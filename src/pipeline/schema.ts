@@ -144,7 +144,10 @@ const output = z.strictObject({
       'whether a model of the forms (IFC4) and the findings as BCF topics are written; default: of a model yes, of a drawing no',
     ),
   layerNames: z.record(z.string(), z.string().min(1)).optional().describe('our layer: the name that you want for it'),
-  sheets: later,
+  sheets: z
+    .boolean()
+    .optional()
+    .describe('whether sheets with title blocks are put into paper space (A1, of inch gear ARCH D); default true'),
 });
 
 const side = z.enum(['inside', 'outside', 'left', 'right']);

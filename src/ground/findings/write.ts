@@ -44,4 +44,11 @@ export const writeFindings = {
       "The drawing has a layer under a name of the layout's layers; the layout is drawn on it, and the layer stays as it is.",
     action: 'Nothing, or rename the layer in the job file.',
   },
+  'write.no-sheets': {
+    severity: 'attention',
+    rule: 'output',
+    meaning:
+      'The drawing lacks the blocks of model space and paper space that every sheet needs, so that the layout stands in the model space alone.',
+    action: 'Save the drawing again from a CAD program and lay it out again, or write an overlay.',
+  },
 } satisfies Record<string, FindingKind>;

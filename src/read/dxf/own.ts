@@ -5,8 +5,10 @@ import {
   APPLICATION_ID,
   BLOCK_PREFIX,
   firstTag,
+  handleOf,
   integerOf,
   nameOf,
+  ownEnd,
   placeOf,
   restated,
   structureOf,
@@ -54,6 +56,17 @@ class Cuts {
 }
 
 const isOurBlock = (name: string | null): boolean => name?.toUpperCase().startsWith(BLOCK_PREFIX) ?? false;
+
+const PAPER_SPACE = '*PAPER_SPACE';
+
+/**
+ * A block with a sheet of ours. Not the one that is called *Paper_Space alone: every drawing needs it, and a CAD program gives that name to the block of
+ * whatever layout was looked at last; it is emptied of what is ours and its layout stays.
+ */
+const isOurPaper = (document: TagDocument, block: TagBlock): boolean => {
+  const name = block.name.toUpperCase();
+  return name.startsWith(PAPER_SPACE) && name !== PAPER_SPACE && isMarked(document, block.head);
+};
 
 const isMarked = (document: TagDocument, record: TagRecord): boolean =>
   xdataOf(document, record, APPLICATION_ID) !== null;
@@ -208,7 +221,9 @@ export const withoutOwn = (
   if (!mayHoldOurs(document)) return { document, findings: [] };
   const structure = structureOf(document);
   const cuts = new Cuts(document);
+  const papers = structure.blocks.filter((block) => isOurPaper(document, block));
   for (const block of structure.blocks) if (isOurBlock(block.name)) cuts.record(block.start, block.end);
+  for (const block of papers) cuts.record(block.start, block.end);
   const staying = cutEntities(cuts, structure.entities);
   for (const block of structure.blocks) {
     if (cuts.isCut(block.start)) continue;
@@ -220,13 +235,27 @@ export const withoutOwn = (
     staying.map((group) => group.record),
   );
   cutBlocks(cuts, structure.blocks, blocks);
-  cutTables(cuts, structure, blocks);
-  for (const record of structure.objects) if (isMarked(document, record)) cuts.record(record.start, record.end);
+  cutTables(cuts, structure, new Set([...blocks, ...papers.map((block) => block.name.toUpperCase())]));
+  const shown = structure.tables
+    .flatMap((table) => (table.name === 'BLOCK_RECORD' ? table.entries : []))
+    .find((record) => nameOf(document, record)?.toUpperCase() === PAPER_SPACE);
+  for (const record of structure.objects) {
+    const isShown = record.type === 'LAYOUT' && shown?.handle != null && belongsTo(document, record, shown.handle);
+    if (isMarked(document, record) && !isShown) cuts.record(record.start, record.end);
+  }
   dropReferences(cuts, structure);
   stripMarks(cuts);
   if (cuts.records === 0 && cuts.tags().length === document.tags.length) return { document, findings: [] };
   const message = `The drawing holds ${cuts.records} entities, blocks and table entries of an earlier layout by this program; they were taken out first.`;
   return { document: { ...document, tags: cuts.tags() }, findings: [finding('read.own-entities', message)] };
+};
+
+/** Whether a layout is that of a block record: its last reference (330) before extended data. */
+const belongsTo = ({ tags }: TagDocument, layout: TagRecord, block: string): boolean => {
+  const end = ownEnd(tags, layout.start, layout.end);
+  for (let at = end - 1; at > layout.start; at--)
+    if (tags[at]!.code === 330) return handleOf(tags[at]!.value) === block;
+  return false;
 };
 
 /** Our marks on records that stay (a block head, a layout): without the application id they would refer to nothing. */

@@ -99,7 +99,8 @@ const completed = (document: TagDocument, { layers, lineType, extents }: BlankOp
     const key = keyOf.get(nameOf(document, record) ?? '');
     if (key === undefined || xdataOf(document, record, APPLICATION_ID)) continue;
     const weight = { code: 370, value: String(LAYERS[key].weight) };
-    edits.insert(record.end, [weight, ...xdata(document.version, ['layer'])]);
+    const unplotted = LAYERS[key].isUnplotted ? [{ code: 290, value: '0' }] : [];
+    edits.insert(record.end, [...unplotted, weight, ...xdata(document.version, ['layer'])]);
   }
   for (const record of entries('LTYPE')) {
     if (nameOf(document, record) === lineType.name) edits.insert(record.end, xdata(document.version, ['linetype']));

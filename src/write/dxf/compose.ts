@@ -7,8 +7,9 @@ import { type Bounds, boundsOf, EMPTY, isEmpty, union } from './bounds.js';
 import { drawElevation } from './elevation.js';
 import { drawFlags } from './flags.js';
 import { drawPlan } from './plan.js';
-import type { Scene } from './scene.js';
+import { type Scene, TEXT_MM } from './scene.js';
 import { moved, type Shape, type Sheet } from './sheet.js';
+import { makeSheets, type Placed } from './sheets/index.js';
 import { drawNotes, drawSchedule } from './tables.js';
 
 /** Free space between the drawing and what stands beside it, and between elevations. */
@@ -18,9 +19,14 @@ const BETWEEN_MM = 1200;
 const SIDE_ORDER: readonly Face['side'][] = ['left', 'right', 'start', 'end', 'pilaster'];
 
 /** Elevations in rows, one wall a row: left face, right face, ends; top left of the first at (x, y). */
-const drawElevations = (scene: Scene, x: number, y: number): Shape[] => {
+const drawElevations = (
+  scene: Scene,
+  x: number,
+  y: number,
+): { readonly shapes: Shape[]; readonly placed: Placed[] } => {
   const { plan } = scene.result;
   const shapes: Shape[] = [];
+  const placed: Placed[] = [];
   let top = y;
   for (const wall of plan.walls) {
     const faces = plan.faces
@@ -39,12 +45,19 @@ const drawElevations = (scene: Scene, x: number, y: number): Shape[] => {
       const b = boundsOf(elevation.shapes);
       const by = { x: left - b.minX, y: top - b.maxY };
       shapes.push(...elevation.shapes.map((shape) => moved(shape, by)));
+      placed.push({
+        name: `FACE ${face.id}`,
+        faces: [face.id],
+        bounds: { minX: b.minX + by.x, maxX: b.maxX + by.x, minY: b.minY + by.y, maxY: b.maxY + by.y },
+        cutsX: elevation.jointsX.map((joint) => joint + by.x),
+        rows: elevation.rows.map((row) => ({ ...row, y: row.y + by.y })),
+      });
       left += b.maxX - b.minX + BETWEEN_MM;
       low = Math.min(low, top - (b.maxY - b.minY));
     }
     top = low - BETWEEN_MM;
   }
-  return shapes;
+  return { shapes, placed };
 };
 
 export interface Composed {
@@ -63,8 +76,13 @@ export interface Surroundings {
 
 export const NOTHING: Surroundings = { bounds: EMPTY, texts: [] };
 
-/** Composes the sheet. */
-export const compose = (scene: Scene, drawing: Surroundings): Composed => {
+/** Baselines of texts under which a list may be parted. */
+const cutsOf = (shapes: readonly Shape[], belowMm: number): number[] => [
+  ...new Set(shapes.flatMap((s) => (s.type === 'text' ? [s.at.y - belowMm] : []))),
+];
+
+/** Composes the sheet; with `hasSheets` also the sheets of paper that show it. */
+export const compose = (scene: Scene, drawing: Surroundings, hasSheets = false): Composed => {
   const plan = drawPlan(scene, drawing.texts);
   const flags = drawFlags(scene.result.findings, plan.places);
   const inPlan = [...plan.shapes, ...flags];
@@ -75,9 +93,21 @@ export const compose = (scene: Scene, drawing: Surroundings): Composed => {
   const schedule = drawSchedule(scene, { x, y: boundsOf(notes).minY - BETWEEN_MM });
   const column = boundsOf([...notes, ...schedule]);
   const elevations = drawElevations(scene, column.maxX + BETWEEN_MM, y);
-  const shapes = [...inPlan, ...notes, ...schedule, ...elevations];
+  const shapes = [...inPlan, ...notes, ...schedule, ...elevations.shapes];
+  const papers = hasSheets
+    ? makeSheets(scene, {
+        plan: boundsOf(inPlan, reach),
+        inPlan: inPlan.filter((s) => s.type === 'insert').map((s) => boundsOf([s], reach)),
+        elevations: elevations.placed,
+        others: [],
+        lists: [
+          { bounds: boundsOf(notes), cutsY: cutsOf(notes, TEXT_MM.table * 0.35) },
+          { bounds: boundsOf(schedule), cutsY: cutsOf(schedule, TEXT_MM.table * 0.9) },
+        ],
+      })
+    : [];
   return {
-    sheet: { blocks: scene.blocks.all, shapes },
+    sheet: { blocks: scene.blocks.all, shapes, ...(hasSheets ? { papers } : {}) },
     bounds: boundsOf(shapes, reach),
     findings: plan.findings,
   };

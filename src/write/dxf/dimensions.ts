@@ -25,7 +25,7 @@ const distinct = (stations: readonly number[]): number[] => {
 };
 
 /** Stations of the joints between the pieces of a face; what closes gaps under them makes none. */
-const jointsOf = (items: readonly OnFace[]): number[] => {
+export const jointsOf = (items: readonly OnFace[]): number[] => {
   const covers = items.filter((i) => i.piece.covers.length > 0 && i.piece.course > 0).map((i) => i.cover);
   return distinct(covers.flatMap((c) => [c.fromMm, c.toMm]));
 };

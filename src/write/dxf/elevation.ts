@@ -13,7 +13,7 @@ import { plainNumber } from '../../ground/units.js';
 import type { CheckedTie, Cover, LevelBand, Piece } from '../../ground/vocabulary.js';
 import { layerOf, PIECE_TAGS, pieceAttributes } from './attributes.js';
 import { drawClamp } from './clamps.js';
-import { drawDimensions } from './dimensions.js';
+import { drawDimensions, jointsOf } from './dimensions.js';
 import { bottomLabels, markInside, type Obstacles, topLabels } from './elevationMarks.js';
 import { drawGangsElevation } from './gangs.js';
 import { spread } from './labels.js';
@@ -271,7 +271,13 @@ const drawSide = (view: View, labels: readonly SideLabel[], side: 'left' | 'righ
   });
 };
 
-const drawLevels = (scene: Scene, view: View, ties: readonly CheckedTie[], items: readonly OnFace[]): Shape[] => {
+/** Rows of ties, told at the left, and levels, told at the right. */
+const sideLabels = (
+  scene: Scene,
+  view: View,
+  ties: readonly CheckedTie[],
+  items: readonly OnFace[],
+): { readonly rows: readonly SideLabel[]; readonly levels: readonly SideLabel[] } => {
   const unit = scene.result.catalogue.lengthUnit;
   const named = (name: string, levelMm: number): SideLabel => ({
     levelMm,
@@ -285,12 +291,16 @@ const drawLevels = (scene: Scene, view: View, ties: readonly CheckedTie[], items
     ...siteLevels(scene, view.frame.face.id).map((l) => named(l.name, l.levelMm)),
     ...items.map((i) => named('TOP OF FORM', i.cover.topMm)).filter((l) => l.levelMm === view.topMm),
   ]);
-  return [...drawSide(view, rows, 'left'), ...drawSide(view, levels, 'right')];
+  return { rows, levels };
 };
 
 export interface Elevation {
   readonly face: string;
   readonly shapes: readonly Shape[];
+  /** Places (x) of the joints between its units, rising: there it may be parted. */
+  readonly jointsX: readonly number[];
+  /** Rows of ties and levels with their heights (y). */
+  readonly rows: readonly { readonly y: number; readonly text: string }[];
 }
 
 /** What a face's end is called: the node of the wall's start or end. */
@@ -326,6 +336,7 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
     uprights: [frame.face.fromMm, frame.face.toMm].map((s) => view.at(s, 0).x),
     levels: siteLevels(scene, frame.face.id).map((l) => view.at(0, l.levelMm).y),
   };
+  const sides = sideLabels(scene, view, ties, items);
   const drawn = [
     ...drawConcrete(scene, view),
     ...drawPieces(scene, view, items, obstacles),
@@ -333,7 +344,8 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
     ...clampsOn(frame.face.id).map((c) => drawClamp(view, c)),
     ...drawSiteElevation(scene, view),
     ...drawGangsElevation(scene, view),
-    ...drawLevels(scene, view, ties, items),
+    ...drawSide(view, sides.rows, 'left'),
+    ...drawSide(view, sides.levels, 'right'),
     ...drawDimensions(scene, view, items),
   ];
   const top = view.topMm - view.footMm + TOP_LANE_MM;
@@ -343,7 +355,14 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
     const y = top + (lines.length - 1 - i) * TEXT_MM.table * 1.6;
     return text('FACE', content, { x: 0, y }, heightMm, { about: ['title', frame.face.id] });
   });
-  return { face: frame.face.id, shapes: [...drawn, ...title] };
+  return {
+    face: frame.face.id,
+    shapes: [...drawn, ...title],
+    jointsX: jointsOf(items)
+      .map((s) => view.at(s, 0).x)
+      .sort((a, b) => a - b),
+    rows: [...sides.rows, ...sides.levels].map(({ text, levelMm }) => ({ text, y: levelMm - view.footMm })),
+  };
 };
 
 /** Room over the forms for the marks of units that are too narrow to hold theirs. */

@@ -16,8 +16,10 @@ import {
   type Shape,
   type SolidShape,
   type TextPose,
+  type Viewport,
   WIDTH_FACTOR,
 } from './sheet.js';
+import { viewData, viewTags } from './viewports.js';
 
 export interface Encoding {
   readonly version: string;
@@ -29,6 +31,8 @@ export interface Encoding {
   readonly dimensionStyle: string;
   /** The next handle, or null where the drawing has none. */
   readonly nextHandle: () => string | null;
+  /** What is encoded lies on a sheet, in paper space. */
+  readonly isPaper?: boolean;
 }
 
 const DECIMALS = 10;
@@ -78,7 +82,7 @@ class Encoder {
     const tags = [tag(0, type)];
     if (handle !== null) tags.push(tag(5, handle));
     if (hasOwners(version) && owner !== null) tags.push(tag(330, owner));
-    tags.push(...mark(version, 'AcDbEntity'), tag(8, this.text(layer)));
+    tags.push(...mark(version, 'AcDbEntity'), ...(this.e.isPaper ? [tag(67, 1)] : []), tag(8, this.text(layer)));
     return { tags, handle };
   }
 
@@ -236,6 +240,42 @@ class Encoder {
     ];
   }
 
+  /** The window `id` of a sheet at `at` (mm of paper); `perMm` is that of the model space that it shows. 1 is the sheet's own view of its paper. */
+  viewport(v: Viewport, id: number, perMm: number, owner: string | null): Tag[] {
+    const { version } = this.e;
+    const heightDu = v.heightMm * v.scale * perMm;
+    const [x, y] = [v.lookAt.x * perMm, v.lookAt.y * perMm];
+    return [
+      ...this.head('VIEWPORT', this.e.layers.VPRT, owner).tags,
+      ...mark(version, 'AcDbViewport'),
+      ...this.point(10, v.centre),
+      tag(40, numberValue(v.widthMm)),
+      tag(41, numberValue(v.heightMm)),
+      tag(68, id),
+      tag(69, id),
+      ...(hasOwners(version) ? viewTags(x, y, heightDu) : []),
+      ...(hasOwners(version) ? [] : viewData(x, y, heightDu)),
+      ...xdata(version, ['sheet']),
+    ];
+  }
+
+  paperBlock(name: string, body: readonly Tag[], record: string | null): Tag[] {
+    const { version } = this.e;
+    return [
+      ...this.head('BLOCK', MAIN_LAYER, record).tags,
+      ...mark(version, 'AcDbBlockBegin'),
+      tag(2, name),
+      tag(70, 0),
+      ...this.point(10, { x: 0, y: 0 }),
+      tag(3, name),
+      tag(1, ''),
+      ...xdata(version, ['sheet']),
+      ...body,
+      ...this.head('ENDBLK', MAIN_LAYER, record).tags,
+      ...mark(version, 'AcDbBlockEnd'),
+    ];
+  }
+
   /** BLOCK, its entities and attribute definitions, ENDBLK; `record`: handle of its block record. */
   block(definition: BlockDefinition, record: string | null): Tag[] {
     const { version } = this.e;
@@ -269,6 +309,22 @@ const UPRIGHT = { baseline: 0, middle: 2, top: 3 } as const;
 
 export const encodeShape = (encoding: Encoding, shape: Shape, owner: string | null): Tag[] =>
   new Encoder(encoding).shape(shape, owner);
+
+export const encodeViewport = (
+  encoding: Encoding,
+  viewport: Viewport,
+  id: number,
+  perMm: number,
+  owner: string | null,
+): Tag[] => new Encoder(encoding).viewport(viewport, id, perMm, owner);
+
+/** The block that holds a sheet: `body` between its head and its end. */
+export const encodePaperBlock = (
+  encoding: Encoding,
+  name: string,
+  body: readonly Tag[],
+  record: string | null,
+): Tag[] => new Encoder(encoding).paperBlock(name, body, record);
 
 export const encodeBlock = (encoding: Encoding, block: BlockDefinition, record: string | null): Tag[] =>
   new Encoder(encoding).block(block, record);

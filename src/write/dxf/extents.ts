@@ -158,3 +158,18 @@ export const drawingExtents = (document: TagDocument): DrawingExtents => {
   const bounds = union(extents.of(inModel), extents.of(inBlock));
   return { bounds, farPoints: extents.far, texts: textBoxes(document, inModel, structure.blocks) };
 };
+
+/** What stands in the one paper space of a drawing before R2000: its bounds, and the highest number of its viewports (0: none). */
+export const paperExtents = (document: TagDocument): { readonly bounds: Bounds; readonly highestId: number } => {
+  const structure = structureOf(document);
+  const onPaper = structure.entities.filter((r) => viewRecord(document, r).integer(67, 0) === 1);
+  const views = onPaper.filter((r) => r.type === 'VIEWPORT').map((r) => viewRecord(document, r));
+  let bounds = new Extents(document, structure.blocks).of(onPaper);
+  for (const v of views) {
+    const [half, high] = [Math.abs(v.number(40, 0)) / 2, Math.abs(v.number(41, 0)) / 2];
+    for (const { x, y } of v.points(10)) {
+      bounds = include(include(bounds, { x: x - half, y: y - high }), { x: x + half, y: y + high });
+    }
+  }
+  return { bounds, highestId: Math.max(0, ...views.map((v) => v.integer(69, 0))) };
+};

@@ -12,12 +12,15 @@ import type { Composed, Surroundings } from './compose.js';
 import { drawingExtents } from './extents.js';
 import { type LayerNames, layerNames } from './layers.js';
 import { additionsDocument, readBack } from './secondReader.js';
+import { layersUsed } from './sheet.js';
 import { DASH_MM, type Spliced, splice } from './splice.js';
 
 export interface WriteDxfOptions {
   readonly mode: 'merged' | 'overlay';
   /** Default layer name, or its last part ('S-FORM-PANL', 'PANL') → name. */
   readonly layerNames?: Readonly<Record<string, string>>;
+  /** Whether sheets in paper space show the layout; default true. */
+  readonly sheets?: boolean;
 }
 
 /** What is to be drawn, into what. */
@@ -77,7 +80,7 @@ const intoBlank = (task: DrawingTask, composed: Composed, layers: LayerNames, ex
   const blank = blankSheet({
     unit,
     layers,
-    used: new Set(composed.sheet.shapes.map((s) => s.layer)),
+    used: layersUsed(composed.sheet),
     lineType: { name: `${APPLICATION_ID}-DASH`, elements: DASH_MM.map((mm) => mm * perMm) },
     extents,
   });
@@ -135,7 +138,13 @@ export const finish = (task: DrawingTask): Refusable<Uint8Array> => {
     : intoBlank(task, composed, layers, extents);
   const findings = [...ground.findings, ...layerFindings, ...composed.findings];
   if (merged) findings.push(...layersBefore(spliced, layers));
-  const difference = readBack(checked, { sheet: composed.sheet, layers, perMm: 1 / unitMm, version });
+  if (!spliced.papers) {
+    const why = 'The drawing has no model and paper space that layouts could belong to; no sheets were put into it.';
+    findings.push(finding('write.no-sheets', why, { subject: 'output.sheets' }));
+  }
+  const { papers } = spliced;
+  const meant = { sheet: composed.sheet, layers, perMm: 1 / unitMm, version, ...(papers ? { papers } : {}) };
+  const difference = readBack(checked, meant);
   if (difference !== null) {
     const why = `What a second reader finds in the drawing is not what was meant: ${difference}.`;
     return { ok: false, findings: [...findings, finding('write.second-reader', why)] };

@@ -25,5 +25,6 @@ export const writeDxf = (
     options,
     unit: result.source.lengthUnit,
     isInches: result.catalogue.lengthUnit === 'in',
-    compose: (version, takenBlocks, drawing) => compose(makeScene(result, version, takenBlocks), drawing),
+    compose: (version, takenBlocks, drawing) =>
+      compose(makeScene(result, version, takenBlocks), drawing, options.sheets ?? true),
   });

@@ -19,7 +19,9 @@ type LayoutLayer =
   | 'DIMS'
   | 'NOTE'
   | 'FLAG'
-  | 'FACE';
+  | 'FACE'
+  | 'SHET'
+  | 'VPRT';
 /** Layers of the concrete: walls that are formed; of a model also footings and slabs, and for reference what stands around. */
 type ConcreteLayer = 'CONC' | 'FTNG' | 'REFR';
 /** Layers of the trace, of what was understood: concrete's faces, axes, hatch, labels, levels and steps, openings and pilasters, bars' notes, views. */
@@ -35,6 +37,8 @@ export interface LayerStyle {
   /** Plot weight in 1/100 mm: one of the values that group 370 allows. */
   readonly weight: number;
   readonly lineType: LineTypeKey;
+  /** It shows on the screen and is not plotted. */
+  readonly isUnplotted?: true;
 }
 
 /** Forms heavy (0.50), ties 0.35, dimensions and notes 0.25, so that black and white reads too; colours that show on light and on dark ground. *Practice, no source.* */
@@ -55,6 +59,8 @@ export const LAYERS: Readonly<Record<LayerKey, LayerStyle>> = {
   NOTE: { colour: 7, weight: 25, lineType: 'CONTINUOUS' },
   FLAG: { colour: 20, weight: 50, lineType: 'CONTINUOUS' },
   FACE: { colour: 7, weight: 35, lineType: 'CONTINUOUS' },
+  SHET: { colour: 7, weight: 35, lineType: 'CONTINUOUS' },
+  VPRT: { colour: 8, weight: 13, lineType: 'CONTINUOUS', isUnplotted: true },
   CONC: { colour: 7, weight: 35, lineType: 'CONTINUOUS' },
   FTNG: { colour: 34, weight: 25, lineType: 'DASH' },
   REFR: { colour: 8, weight: 18, lineType: 'DASH' },

@@ -21,15 +21,15 @@ export interface Scene {
   readonly coverOf: (piece: string) => Cover | undefined;
 }
 
+/** Sized for 1:25, at which plan and elevations stand on their sheets: none less than 3.5 mm of paper, marks 5, so that half size still reads. */
 export const TEXT_MM = {
-  /** Tables and notes: 2.5 mm at 1:50, the least text height on drawing sheets. */
   table: 125,
   title: 175,
   /** Marks: fits across a unit of 200. */
-  mark: 100,
-  dimension: 80,
-  /** The least that is still drawn inside a unit: 1 mm at 1:50. */
-  least: 50,
+  mark: 125,
+  dimension: 90,
+  /** The least that is still drawn inside a unit. */
+  least: 90,
 } as const;
 
 export const makeScene = (result: Result, version: string, takenBlocks: ReadonlySet<string>): Scene => {

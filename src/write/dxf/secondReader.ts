@@ -14,13 +14,15 @@ import dxfParser, {
 import type { Vec } from '../../ground/plane.js';
 import { encodeText, serializeTags, type Tag, type TagDocument } from '../../ground/tags.js';
 import type { LayerNames } from './layers.js';
-import type { BlockDefinition, Shape, Sheet } from './sheet.js';
+import type { BlockDefinition, PaperSheet, Shape, Sheet } from './sheet.js';
 
 export interface Meant {
   readonly sheet: Sheet;
   readonly layers: LayerNames;
   readonly perMm: number;
   readonly version: string;
+  /** The sheets as they were put in, and the blocks that hold them (none: they stand among the entities). */
+  readonly papers?: { readonly papers: readonly PaperSheet[]; readonly blockNames: readonly string[] };
 }
 
 type Parser = { parseSync(source: string): IDxf | null };
@@ -171,5 +173,23 @@ export const readBack = (document: TagDocument, meant: Meant): string | null => 
     const difference = comparison.block(blocks[asRead(meant.version, definition.name)], definition);
     if (difference !== null) return difference;
   }
-  return comparison.entities('the model space', read.entities ?? [], meant.sheet.shapes);
+  const { shapes } = meant.sheet;
+  const entities = seen(read.entities ?? []);
+  const { papers = [], blockNames = [] } = meant.papers ?? {};
+  const onPaper = new Comparison({ ...meant, perMm: 1 });
+  const beside = blockNames.length === 0 ? papers.flatMap((p) => p.shapes) : [];
+  const inModel = entities.length - beside.length;
+  const model = comparison.entities('the model space', entities.slice(0, inModel), shapes);
+  if (model !== null) return model;
+  for (const [i, name] of blockNames.entries()) {
+    const where = `sheet ${papers[i]!.name}`;
+    const block = blocks[name];
+    if (!block) return `${where} is not read at all`;
+    const difference = onPaper.entities(where, seen(block.entities ?? []), papers[i]!.shapes);
+    if (difference !== null) return difference;
+  }
+  return onPaper.entities('the paper space', entities.slice(inModel), beside);
 };
+
+/** What this reader hands over of an entity list: it knows no viewports. */
+const seen = (entities: readonly IEntity[]): readonly IEntity[] => entities.filter((e) => e.type !== 'VIEWPORT');

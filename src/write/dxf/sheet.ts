@@ -91,10 +91,43 @@ export interface BlockDefinition {
   readonly isPicture?: boolean;
 }
 
+/** A window of a sheet of paper onto the model space. */
+export interface Viewport {
+  /** Its middle and size, mm of paper. */
+  readonly centre: Vec;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** What of the model space lies in its middle, mm in the drawing's axes. */
+  readonly lookAt: Vec;
+  /** mm of the model space to one of paper. */
+  readonly scale: number;
+}
+
+/** A sheet in paper space: a layout of its own. Its lower left corner is the origin; all of it in mm of paper, whatever the drawing's unit is. */
+export interface PaperSheet {
+  /** Name of its layout. */
+  readonly name: string;
+  /** Name of the paper as plotters know it. */
+  readonly paper: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly shapes: readonly Shape[];
+  readonly viewports: readonly Viewport[];
+}
+
 export interface Sheet {
   readonly blocks: readonly BlockDefinition[];
   readonly shapes: readonly Shape[];
+  /** Absent where no sheets are wanted. */
+  readonly papers?: readonly PaperSheet[];
 }
+
+/** Layers on which something of the sheet lies, in model space or on paper. */
+export const layersUsed = ({ shapes, papers = [] }: Sheet): ReadonlySet<LayerKey | null> =>
+  new Set([
+    ...shapes.map((s) => s.layer),
+    ...papers.flatMap((p) => [...p.shapes.map((s) => s.layer), ...(p.viewports.length > 0 ? (['VPRT'] as const) : [])]),
+  ]);
 
 /** Width of a character with its gap over the text height, at WIDTH_FACTOR: not below that of the plain stroke fonts. *Practice, no source.* */
 export const CHARACTER_WIDTH = 0.84;

@@ -24,8 +24,9 @@ import { Edits } from './edits.js';
 import { type Encoding, encodeBlock, encodeShape, numberValue } from './encode.js';
 import { type Handles, makeHandles } from './handles.js';
 import { LAYER_KEYS, LAYERS, type LayerKey, type LayerNames, symbolName } from './layers.js';
+import { NO_PAPERS, type PutPapers, putPapers, takesPapers } from './paperSpace.js';
 import { TEXT_MM } from './scene.js';
-import type { Sheet } from './sheet.js';
+import { layersUsed, type Sheet } from './sheet.js';
 import {
   applicationRecord,
   blockRecord,
@@ -54,6 +55,8 @@ export interface Spliced {
   readonly document: TagDocument;
   readonly blocks: readonly Tag[];
   readonly entities: readonly Tag[];
+  /** The sheets as they stand; null: wanted, and the drawing takes none. */
+  readonly papers: PutPapers | null;
   /** Layers that the drawing had already under the names of ours. */
   readonly layersBefore: readonly LayerKey[];
 }
@@ -86,6 +89,8 @@ class Splicer {
   readonly handles: Handles;
   readonly layersBefore: LayerKey[] = [];
   private readonly newTables = new Map<string, Tag[]>();
+  /** By how much the count of each table grows. */
+  private readonly raised = new Map<string, number>();
 
   constructor(
     readonly document: TagDocument,
@@ -116,7 +121,9 @@ class Splicer {
     });
     if (table) {
       this.edits.insert(table.bodyEnd, tags);
-      this.raiseCount(table.head, entries.length);
+      const by = (this.raised.get(name) ?? 0) + entries.length;
+      this.raised.set(name, by);
+      this.raiseCount(table.head, by);
     } else {
       this.newTables.set(name, [...tableHead(version, name, tableHandle, entries.length), ...tags, tag(0, 'ENDTAB')]);
     }
@@ -159,7 +166,7 @@ class Splicer {
 
   private layers(dash: string): void {
     const have = entryNames(this.document, this.table('LAYER'));
-    const used = new Set(this.sheet.shapes.map((s) => s.layer));
+    const used = layersUsed(this.sheet);
     const borrowed = this.borrowed();
     const entries: ((place: RecordPlace) => Tag[])[] = [];
     for (const key of LAYER_KEYS) {
@@ -202,7 +209,7 @@ class Splicer {
     const units = unitCode(this.document);
     return this.addEntries(
       'BLOCK_RECORD',
-      this.sheet.blocks.map((b) => (place: RecordPlace) => blockRecord(place, b.name, units)),
+      this.sheet.blocks.map((b) => (place: RecordPlace) => blockRecord(place, b.name, units, null)),
     );
   }
 
@@ -211,6 +218,22 @@ class Splicer {
     const records = this.table('BLOCK_RECORD')?.entries ?? [];
     const found = records.find((r) => nameOf(this.document, r)?.toUpperCase() === '*MODEL_SPACE');
     return found?.handle ?? null;
+  }
+
+  /** Sheets; null where they are wanted and the drawing cannot take them. */
+  papers(encoding: Encoding): PutPapers | null {
+    const { papers = [] } = this.sheet;
+    const ground = {
+      document: this.document,
+      structure: this.structure,
+      edits: this.edits,
+      handles: this.handles,
+      encoding,
+      perMm: this.options.perMm,
+      addRecords: (entries: readonly ((place: RecordPlace) => Tag[])[]) => this.addEntries('BLOCK_RECORD', entries),
+    };
+    if (papers.length === 0) return NO_PAPERS;
+    return takesPapers(ground) ? putPapers(ground, papers) : null;
   }
 
   /** Puts tags at the end of a section's body; makes the section where there is none. */
@@ -294,14 +317,19 @@ export const splice = (document: TagDocument, sheet: Sheet, options: SpliceOptio
   const blocks = sheet.blocks.flatMap((b, i) => encodeBlock(encoding, b, records[i] ?? null));
   const owner = splicer.modelSpace();
   const entities = sheet.shapes.flatMap((s) => encodeShape(encoding, s, owner));
+  const papers = splicer.papers(encoding);
+  const allBlocks = [...blocks, ...(papers?.blocks ?? [])];
+  const allEntities = [...entities, ...(papers?.entities ?? [])];
   splicer.putNewTables();
-  splicer.intoSection('BLOCKS', blocks);
-  splicer.intoSection('ENTITIES', entities);
+  splicer.intoSection('BLOCKS', allBlocks);
+  splicer.intoSection('ENTITIES', allEntities);
+  if (papers && papers.objects.length > 0) splicer.intoSection('OBJECTS', papers.objects);
   splicer.header();
   return {
     document: { ...document, tags: splicer.edits.done() },
-    blocks,
-    entities,
+    blocks: allBlocks,
+    entities: allEntities,
+    papers,
     layersBefore: splicer.layersBefore,
   };
 };

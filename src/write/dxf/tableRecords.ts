@@ -40,6 +40,7 @@ export const layerRecord = (
   tag(70, 0),
   tag(62, style.colour),
   tag(6, encodeText(place, lineType)),
+  ...(hasOwners(place.version) && style.isUnplotted ? [tag(290, 0)] : []),
   ...(hasOwners(place.version) ? [tag(370, style.weight)] : []),
   ...borrowed,
   ...xdata(place.version, ['layer']),
@@ -123,11 +124,11 @@ export const applicationRecord = (place: RecordPlace): Tag[] => [
   tag(70, 0),
 ];
 
-/** `unitCode`: $INSUNITS of the drawing, so that the block stands at its size when it is inserted there. */
-export const blockRecord = (place: RecordPlace, name: string, unitCode: number): Tag[] => [
+/** `unitCode`: $INSUNITS of the drawing, so that the block stands at its size when it is inserted there. `layout`: of a sheet's block, the handle of its layout. */
+export const blockRecord = (place: RecordPlace, name: string, unitCode: number, layout: string | null): Tag[] => [
   ...head('BLOCK_RECORD', place, 'AcDbBlockTableRecord', name),
-  ...(place.version >= 'AC1015' ? [tag(340, 0)] : []),
-  ...(place.version >= 'AC1021' ? [tag(70, unitCode), tag(280, 1), tag(281, 0)] : []),
+  ...(place.version >= 'AC1015' ? [tag(340, layout ?? 0)] : []),
+  ...(place.version >= 'AC1021' ? [tag(70, layout === null ? unitCode : 0), tag(280, 1), tag(281, 0)] : []),
 ];
 
 /** An empty table's head: name, handle, count. */

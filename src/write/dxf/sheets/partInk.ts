@@ -1,0 +1,67 @@
+/** What a part of a drawing gets on its sheet: a window, its name and scale, match lines, and the names of rows at a cut. */
+
+import type { Catalogue } from '../../../ground/vocabulary.js';
+import { spread } from '../labels.js';
+import type { Shape, Viewport } from '../sheet.js';
+import { chainLine, say } from './ink.js';
+import { PAPER_TEXT_MM, scaleText } from './paper.js';
+import { MARGIN_MM, NAME_MM, type Part, type Placing, paperHeight } from './parts.js';
+
+export interface Inked {
+  readonly shapes: readonly Shape[];
+  readonly viewport: Viewport;
+}
+
+/** `sheetOf`: number of the sheet on which a part of a drawing stands. */
+export const drawPart = (
+  gear: Catalogue['lengthUnit'],
+  { part, x, y }: Placing,
+  sheetOf: (part: Pick<Part, 'drawing' | 'index'>) => number,
+): Inked => {
+  const { window: w, scale, drawing, index, count, leftMm, rightMm } = part;
+  const left = x + (leftMm === null ? 0 : MARGIN_MM);
+  const [widthMm, heightMm] = [(w.maxX - w.minX) / scale, (w.maxY - w.minY) / scale];
+  const top = y - NAME_MM;
+  const bottom = top - heightMm;
+  const at = (mx: number, my: number) => ({ x: left + (mx - w.minX) / scale, y: bottom + (my - w.minY) / scale });
+  const name = [drawing.name, ...(count > 1 ? [`part ${index + 1} of ${count}`] : []), scaleText(gear, scale)].join(
+    '   ',
+  );
+  const shapes: Shape[] = [say(name, { x, y: y - PAPER_TEXT_MM.mark - 1 }, PAPER_TEXT_MM.mark)];
+  const match = (mx: number, other: number): void => {
+    const low = at(mx, w.minY);
+    shapes.push(...chainLine(low, { x: low.x, y: top }, 'SHET'));
+    const words = `MATCH LINE - SEE SHEET ${sheetOf({ drawing, index: other })}`;
+    const isLeft = other < index;
+    const beside = { x: low.x + (isLeft ? -2 : 2), y: top - 2 };
+    shapes.push(
+      say(words, beside, PAPER_TEXT_MM.plain, {
+        rotationDeg: 90,
+        across: 'right',
+        upright: isLeft ? 'baseline' : 'top',
+      }),
+    );
+  };
+  if (leftMm !== null) {
+    match(leftMm, index - 1);
+    const rows = [...drawing.rows].sort((a, b) => a.y - b.y);
+    const ys = spread(
+      rows.map((r) => at(0, r.y).y),
+      PAPER_TEXT_MM.plain * 1.35,
+    );
+    rows.forEach((r, i) => {
+      shapes.push(say(r.text, { x: left - 2, y: ys[i]! }, PAPER_TEXT_MM.plain, { across: 'right', upright: 'middle' }));
+    });
+  }
+  if (rightMm !== null) match(rightMm, index + 1);
+  const viewport: Viewport = {
+    centre: { x: left + widthMm / 2, y: top - heightMm / 2 },
+    widthMm,
+    heightMm,
+    lookAt: { x: (w.minX + w.maxX) / 2, y: (w.minY + w.maxY) / 2 },
+    scale,
+  };
+  return { shapes, viewport };
+};
+
+export const partBottom = (placing: Placing): number => placing.y - paperHeight(placing.part);

@@ -1,0 +1,64 @@
+/**
+ * The plan on sheets: whole at the scale for which its texts are sized, if it fits; else an overview at a smaller one and the plan in tiles, parted by
+ * match lines.
+ */
+
+import type { Catalogue } from '../../../ground/vocabulary.js';
+import { type Bounds, isEmpty } from '../bounds.js';
+import { type Area, fittingScale, heightOf, scalesOf, widthOf } from './paper.js';
+import { NAME_MM, type Placed, type Placing } from './parts.js';
+
+export interface PlanPart {
+  readonly title: string;
+  readonly placing: Placing;
+}
+
+/** More tiles than this are not made: the plan is shown at a smaller scale. */
+const MOST_TILES = 40;
+
+const windowOf = (drawing: Placed, window: Bounds, scale: number, room: Area): Placing => {
+  const [w, h] = [(window.maxX - window.minX) / scale, (window.maxY - window.minY) / scale];
+  const part = { drawing, index: 0, count: 1, window, leftMm: null, rightMm: null, scale };
+  return { part, x: room.left + (widthOf(room) - w) / 2, y: room.top - (heightOf(room) - NAME_MM - h) / 2 };
+};
+
+const plain = (name: string, bounds: Bounds): Placed => ({ name, faces: [], bounds, cutsX: [], rows: [] });
+
+const meets = (a: Bounds, b: Bounds): boolean =>
+  a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
+
+export const planParts = (
+  plan: Bounds,
+  inPlan: readonly Bounds[],
+  gear: Catalogue['lengthUnit'],
+  room: Area,
+): PlanPart[] => {
+  if (isEmpty(plan)) return [];
+  const first = scalesOf(gear)[0]!;
+  const high = heightOf(room) - NAME_MM;
+  const [w, h] = [plan.maxX - plan.minX, plan.maxY - plan.minY];
+  const scale = fittingScale(gear, w, h, { ...room, bottom: room.bottom + NAME_MM });
+  const whole = { title: 'FORM PLAN', placing: windowOf(plain('FORM PLAN', plan), plan, scale, room) };
+  const [tileW, tileH] = [widthOf(room) * first, high * first];
+  const [columns, rows] = [Math.ceil(w / tileW - 1e-9), Math.ceil(h / tileH - 1e-9)];
+  if (scale === first || columns * rows > MOST_TILES) return [whole];
+  // Tiles of one size, the plan in their middle.
+  const left = (plan.minX + plan.maxX) / 2 - (columns * tileW) / 2;
+  const top = (plan.minY + plan.maxY) / 2 + (rows * tileH) / 2;
+  const tiles: { readonly name: string; readonly window: Bounds }[] = [];
+  for (let r = 0; r < rows; r++) {
+    for (let c = 0; c < columns; c++) {
+      const minX = left + c * tileW;
+      const maxY = top - r * tileH;
+      const window = { minX, maxX: minX + tileW, maxY, minY: maxY - tileH };
+      if (inPlan.some((b) => meets(b, window))) tiles.push({ name: `PLAN ROW ${r + 1} COLUMN ${c + 1}`, window });
+    }
+  }
+  return [
+    { ...whole, title: 'FORM PLAN, OVERVIEW' },
+    ...tiles.map(({ name, window }) => ({
+      title: `FORM ${name}`,
+      placing: windowOf(plain(name, window), window, first, room),
+    })),
+  ];
+};
