@@ -54,6 +54,18 @@ def insert(entity):
     }
 
 
+def layout(sheet):
+    views = [v for v in sheet.query("VIEWPORT") if v.dxf.id > 1 and v.has_xdata("SHUTTERWRIGHT")]
+    return {
+        "name": sheet.name,
+        "tab": sheet.dxf.taborder,
+        "viewports": [
+            {"scale": round(v.dxf.view_height / v.dxf.height, 9), "centre": [v.dxf.view_center_point.x, v.dxf.view_center_point.y]}
+            for v in views
+        ],
+    }
+
+
 def dump(path):
     doc = ezdxf.readfile(path)
     space = list(doc.modelspace())
@@ -65,6 +77,7 @@ def dump(path):
         "texts": [[e.dxf.layer, e.dxf.text] for e in space if e.dxftype() == "TEXT"],
         "unmarked": unmarked,
         "layers": {layer.dxf.name: [layer.dxf.color, layer.dxf.get("lineweight", None), layer.dxf.linetype] for layer in doc.layers},
+        "layouts": [layout(doc.layouts.get(name)) for name in doc.layouts.names_in_taborder() if name != "Model"],
         "inserts": [insert(e) for e in space if e.dxftype() == "INSERT"],
     }
     # The audit takes faulty entities out: it comes last.

@@ -100,7 +100,8 @@ describe('overlay', () => {
     const out = parsed(written.value);
     expect(out.version).toBe('AC1021');
     expect(out.tags.some((t) => t.value === 'WALLS')).toBe(false);
-    const titles = out.tags.flatMap((t, i) => (t.value.startsWith('FACE W1') ? [i] : []));
+    const model = out.tags.findIndex((t) => t.value === 'ENTITIES');
+    const titles = out.tags.flatMap((t, i) => (i > model && t.value.startsWith('FACE W1') ? [i] : []));
     expect(titles.length).toBeGreaterThan(0);
     for (const i of titles) {
       const before = out.tags.slice(0, i).reverse();
