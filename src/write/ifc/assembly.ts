@@ -1,7 +1,7 @@
 /** How the forms are put together: one assembly a pour, in it one assembly a wall; a group a wall for pieces that stand between two. */
 
 import { CAUTIONS } from '../../ground/cautions.js';
-import type { Wall } from '../../ground/vocabulary.js';
+import type { Result, Wall } from '../../ground/vocabulary.js';
 import type { Author } from './author.js';
 import { wallProperties } from './concrete.js';
 import { POUR } from './elements.js';
@@ -65,6 +65,14 @@ export const isFor = (author: Author, key: string, forms: StepRef, wall: StepRef
   });
 };
 
+/** What was counted of aligners, braces and platforms; null: they were not asked for. */
+const siteCounts = ({ aligners, braces, platforms }: Result['layout']) => [
+  { name: 'Aligners', count: aligners?.length ?? null },
+  { name: 'Braces', count: braces?.length ?? null },
+  { name: 'Platforms', count: platforms?.length ?? null },
+  { name: 'Brackets', count: platforms?.reduce((sum, p) => sum + p.brackets.length, 0) ?? null },
+];
+
 /** The pour: whole of all walls' forms, with pressure and totals; a resource of the schema's own kind for formwork says what it is. */
 export const pourAssembly = (
   author: Author,
@@ -98,6 +106,8 @@ export const pourAssembly = (
     { name: 'PourHeight', value: pressure ? is.length(pressure.pourHeightMm) : null },
     { name: 'Pieces', value: is.count(result.layout.pieces.length) },
     { name: 'Ties', value: is.count(result.layout.ties.length) },
+    { name: 'Clamps', value: is.count(result.layout.clamps.length) },
+    ...siteCounts(result.layout).map(({ name, count }) => ({ name, value: count === null ? null : is.count(count) })),
     { name: 'Mass', value: is.measure('IfcMassMeasure', totals.massKg) },
     { name: 'ContactArea', value: is.measure('IfcAreaMeasure', totals.contactAreaM2), about: 'Both faces, gross' },
     { name: 'ConcreteVolume', value: is.measure('IfcVolumeMeasure', totals.concreteM3) },
@@ -127,7 +137,9 @@ export const wallGroup = (author: Author, wall: Wall, key: string, members: read
   const group = author.file.add('IfcGroup', {
     GlobalId: text(author.ids.make(`group ${key}`)),
     Name: author.label(`Wall ${wall.id}`),
-    Description: text('Every piece and tie that touches this wall; corners belong to two walls'),
+    Description: text(
+      'Every piece and tie that touches this wall and what stands before it; corners belong to two walls',
+    ),
     ObjectType: text('FORMWORK OF WALL'),
   });
   author.file.add('IfcRelAssignsToGroup', {

@@ -121,7 +121,11 @@ export const writeWall = (
   const blocks = wallBlocks(author.result.plan, wall);
   if (blocks.length === 0) return null;
   const solids = blocks.map(({ outline, baseMm, topMm }) =>
-    coloured(author, { kind: 'prism', outline, heightMm: topMm - baseMm }, 'concrete', baseMm - footMm),
+    coloured(
+      author,
+      { body: { kind: 'prism', outline, heightMm: topMm - baseMm }, at: { x: 0, y: 0, z: baseMm - footMm } },
+      'concrete',
+    ),
   );
   const ref = author.file.add('IfcWall', {
     GlobalId: text(author.ids.make(`wall ${key}`)),

@@ -40,7 +40,7 @@ const roundedUp = (load: number, capacity: number): number =>
   capacity > 0 ? Math.ceil((load / capacity) * 100 - 1e-7) / 100 : Number.NaN;
 
 /** What both have: the wall in this program's name and in the architect's. */
-const ofWall = (author: Author, wall: Wall): Property[] => [
+export const ofWall = (author: Author, wall: Wall): Property[] => [
   { name: 'Wall', value: author.is.identifier(wall.id) },
   sourceProperty(author, wall),
   { name: 'Pour', value: author.is.label(POUR) },

@@ -1,6 +1,8 @@
 /** The forms in the file: wall by wall in the plan's order, pieces and ties in the layout's. */
 
 import { marksOf } from '../../ground/marks.js';
+import { framesOf } from '../../ground/places.js';
+import { runFinder } from '../../ground/runs.js';
 import { ORIGIN } from '../../ground/space.js';
 import type { CheckedTie, Piece, Wall } from '../../ground/vocabulary.js';
 import { contain, describeJob, isFor, pourAssembly, storeyOf, wallAssembly, wallGroup } from './assembly.js';
@@ -11,6 +13,9 @@ import { connect, type Workshop, writePiece, writeTie } from './elements.js';
 import { pieceKeys, tieKeys, wallKeys } from './keys.js';
 import { Types } from './shapes.js';
 import { type Ground, ground } from './site.js';
+import type { SiteShop } from './siteElement.js';
+import { connectClamps, writeSite } from './siteElements.js';
+import { siteGear } from './siteGear.js';
 import type { StepRef } from './step/values.js';
 import { type WallFrame, wallFrame } from './wallFrame.js';
 
@@ -100,6 +105,14 @@ export const writeForms = (author: Author): readonly Piece[] => {
   const { standing, lost } = standingPieces(plan, catalogue, layout.pieces);
   const pieces = byWall(standing, (s) => s.wall.id);
   const ties = byWall(layout.ties, (t) => t.wall);
+  const runAt = runFinder(plan.runs);
+  const before: SiteShop = {
+    shop,
+    gear: siteGear(plan, layout, keys),
+    frames: framesOf(plan),
+    written: new Map(),
+    groundMm: (wall, stationMm) => runAt(wall, stationMm)?.footingMm ?? 0,
+  };
   const storey = storeyOf(author, site.storeys);
   const base = storey?.placement ?? site.buildingPlacement;
   const pourPlacement = author.placement(base, author.axes(ORIGIN));
@@ -109,9 +122,12 @@ export const writeForms = (author: Author): readonly Piece[] => {
   for (const wall of plan.walls) {
     const key = keys.get(wall.id)!;
     const bay = bayOf(author, site, wall, pourPlacement, storey?.levelMm ?? 0);
+    const gear = writeSite(before, bay, wall.id);
+    for (const ref of gear) touch(written, [wall.id], ref);
     const parts = [
       ...writePieces(shop, bay, pieces.get(wall.id) ?? [], written),
       ...writeTies(shop, bay, ties.get(wall.id) ?? [], written),
+      ...gear,
     ];
     const forms = parts.length > 0 ? wallAssembly(author, wall, key, bay.placement, parts, site.document) : null;
     const body = model ? null : writeWall(author, types, bay.frame, key, bay.placement);
@@ -123,6 +139,7 @@ export const writeForms = (author: Author): readonly Piece[] => {
     const ref = written.ties.get(tie.id);
     if (ref) connect(shop, tie, ref, written.pieces);
   }
+  connectClamps(before, plan.walls, written.pieces);
   for (const wall of plan.walls) wallGroup(author, wall, keys.get(wall.id)!, written.touching.get(wall.id) ?? []);
   ofConcrete(author, concrete);
   const pour = pourAssembly(author, site, pourPlacement, assemblies);

@@ -44,14 +44,13 @@ export const wallKeys = (plan: FacePlan, isModel: boolean): ReadonlyMap<string, 
   return new Map(plan.walls.map((wall) => [wall.id, keys.get(wall)!]));
 };
 
-/** Keys of pieces: kind, course and what they stand on; corners by the vertex as each of its two walls sees it. */
-export const pieceKeys = (
+/** A station of a face: its wall, its side (a pilaster's face by where it stands) and the station. */
+export const faceKeys = (
   plan: FacePlan,
-  pieces: readonly Piece[],
   walls: ReadonlyMap<string, string>,
-): ReadonlyMap<Piece, string> => {
+): ((faceId: string, stationMm: number) => string) => {
   const faces = new Map(plan.faces.map((f) => [f.id, f]));
-  const onFace = (faceId: string, stationMm: number): string => {
+  return (faceId, stationMm) => {
     const face = faces.get(faceId);
     const { origin, along } = face?.stands ?? {};
     const place =
@@ -60,6 +59,15 @@ export const pieceKeys = (
         : face?.side;
     return face ? `${walls.get(face.wall) ?? ''}:${place}:${station(stationMm)}` : faceId;
   };
+};
+
+/** Keys of pieces: kind, course and what they stand on; corners by the vertex as each of its two walls sees it. */
+export const pieceKeys = (
+  plan: FacePlan,
+  pieces: readonly Piece[],
+  walls: ReadonlyMap<string, string>,
+): ReadonlyMap<Piece, string> => {
+  const onFace = faceKeys(plan, walls);
   const places = (piece: Piece): string[] => {
     const vertex = piece.kind.endsWith('corner') ? vertexOf(plan, piece) : null;
     if (vertex) {
@@ -82,3 +90,15 @@ export const tieKeys = (
   walls: ReadonlyMap<string, string>,
 ): ReadonlyMap<CheckedTie, string> =>
   distinct(ties, (tie) => `tie|${walls.get(tie.wall) ?? tie.wall}:${station(tie.stationMm)}|${tie.row}`);
+
+/** Keys of what stands before a face: kind, place and level of each. */
+export const gearKeys = <T extends { readonly face: string }>(
+  kind: string,
+  items: readonly T[],
+  placeOf: (item: T) => { readonly stationMm: number; readonly levelMm: number },
+  onFace: (faceId: string, stationMm: number) => string,
+): ReadonlyMap<T, string> =>
+  distinct(items, (item) => {
+    const { stationMm, levelMm } = placeOf(item);
+    return `${kind}|${onFace(item.face, stationMm)}|${station(levelMm)}`;
+  });

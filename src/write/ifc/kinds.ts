@@ -2,13 +2,24 @@
 
 import type { PieceKind } from '../../ground/vocabulary.js';
 
-export type PartKind = PieceKind | 'tie' | 'concrete';
+/** What holds the forms together, straight and upright and lets people reach them. */
+export type GearPart = 'clamp' | 'aligner' | 'brace' | 'floor' | 'bracket' | 'guard' | 'ladder';
+
+export type PartKind = PieceKind | 'tie' | 'concrete' | GearPart;
 
 export interface Look {
   readonly name: string;
   /** Red, green, blue, 0 … 255. */
   readonly rgb: readonly [number, number, number];
 }
+
+/** Entities of elements; that of a type ends in `Type`. */
+export type ElementEntity =
+  | 'IfcBuildingElementProxy'
+  | 'IfcMechanicalFastener'
+  | 'IfcMember'
+  | 'IfcPlate'
+  | 'IfcRailing';
 
 /** Colours that people with any of the usual colour vision deficiencies tell apart: M. Okabe and K. Ito, 'Color Universal Design' (2008); grey for what is no form. */
 const LOOKS = {
@@ -18,6 +29,8 @@ const LOOKS = {
   purple: { name: 'reddish purple', rgb: [204, 121, 167] },
   green: { name: 'bluish green', rgb: [0, 158, 115] },
   red: { name: 'vermilion', rgb: [213, 94, 0] },
+  black: { name: 'black', rgb: [60, 60, 60] },
+  darkBlue: { name: 'blue', rgb: [0, 114, 178] },
   grey: { name: 'grey', rgb: [190, 190, 190] },
 } as const satisfies Record<string, Look>;
 
@@ -27,6 +40,10 @@ export interface KindFacts {
   /** Name of its layer, the same as in the drawing. */
   readonly layer: string;
   readonly look: Look;
+  /** A proxy where nothing is said. */
+  readonly entity?: ElementEntity;
+  /** A value of the entity's PredefinedType; USERDEFINED where nothing is said. */
+  readonly predefined?: 'BRACE' | 'GUARDRAIL';
 }
 
 export const KINDS: Readonly<Record<PartKind, KindFacts>> = {
@@ -39,6 +56,19 @@ export const KINDS: Readonly<Record<PartKind, KindFacts>> = {
   strip: { objectType: 'STRIPPING STRIP', layer: 'S-FORM-TIMB', look: LOOKS.orange },
   bulkhead: { objectType: 'BULKHEAD', layer: 'S-FORM-BKHD', look: LOOKS.green },
   'box-out': { objectType: 'BOX-OUT', layer: 'S-FORM-BKHD', look: LOOKS.green },
-  tie: { objectType: 'FORM TIE', layer: 'S-FORM-TIES', look: LOOKS.red },
+  tie: { objectType: 'FORM TIE', layer: 'S-FORM-TIES', look: LOOKS.red, entity: 'IfcMechanicalFastener' },
+  clamp: { objectType: 'FORM CLAMP', layer: 'S-FORM-CLMP', look: LOOKS.black, entity: 'IfcMechanicalFastener' },
+  aligner: { objectType: 'ALIGNER', layer: 'S-FORM-ALGN', look: LOOKS.darkBlue, entity: 'IfcMember' },
+  brace: { objectType: 'BRACE', layer: 'S-FORM-BRCE', look: LOOKS.darkBlue, entity: 'IfcMember', predefined: 'BRACE' },
+  floor: { objectType: 'PLATFORM FLOOR', layer: 'S-FORM-PLAT', look: LOOKS.orange, entity: 'IfcPlate' },
+  bracket: { objectType: 'PLATFORM BRACKET', layer: 'S-FORM-PLAT', look: LOOKS.black, entity: 'IfcMember' },
+  guard: {
+    objectType: 'PLATFORM GUARD',
+    layer: 'S-FORM-PLAT',
+    look: LOOKS.red,
+    entity: 'IfcRailing',
+    predefined: 'GUARDRAIL',
+  },
+  ladder: { objectType: 'LADDER', layer: 'S-FORM-PLAT', look: LOOKS.black },
   concrete: { objectType: 'CONCRETE', layer: 'S-FORM-FACE', look: LOOKS.grey },
 };

@@ -42,5 +42,10 @@ export const notANumber = ({ plan, layout, catalogue, model }: Result): string |
     if (bad(p.baseMm, p.topMm, p.course, ...covers)) return p.id;
   }
   for (const t of layout.ties) if (bad(t.stationMm, t.levelMm, t.row)) return t.id;
+  const { clamps, aligners = [], braces = [], platforms = [] } = layout;
+  for (const c of clamps) if (bad(c.stationMm, c.levelMm, c.gapMm)) return c.id;
+  for (const a of aligners) if (bad(a.fromMm, a.toMm, a.levelMm, a.topMm ?? 0)) return a.id;
+  for (const b of braces) if (bad(b.stationMm, b.headMm, b.footMm, b.footOffsetMm)) return b.id;
+  for (const p of platforms) if (bad(p.fromMm, p.toMm, p.levelMm, p.widthMm, ...p.brackets)) return p.id;
   return bad(catalogue.frameDepthMm) ? catalogue.name : null;
 };

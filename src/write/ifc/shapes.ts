@@ -1,6 +1,7 @@
 /** Bodies as extrusions, each written once and placed by mapped items; types with their data; colours. */
 
 import { ORIGIN } from '../../ground/space.js';
+import type { Vec3 } from '../../ground/vocabulary.js';
 import type { Author, Property } from './author.js';
 import type { Body } from './bodies.js';
 import { KINDS, type Look, type PartKind } from './kinds.js';
@@ -13,9 +14,17 @@ export interface Rod {
   readonly heightMm: number;
 }
 
-export type AnyBody = Body | Rod;
+/** A body in the axes of the thing that it is a part of: its origin, and its own z and x where they are turned. */
+export interface Placed {
+  readonly body: Body | Rod;
+  readonly at: Vec3;
+  readonly z?: Vec3;
+  readonly x?: Vec3;
+}
 
-const profile = (author: Author, body: AnyBody): StepRef => {
+export type AnyBody = Body | Rod | { readonly kind: 'parts'; readonly parts: readonly Placed[] };
+
+const profile = (author: Author, body: Body | Rod): StepRef => {
   const { file } = author;
   const common = { ProfileType: word('AREA') };
   const at = (x: number, y: number) => file.share('IfcAxis2Placement2D', { Location: author.point2(x, y) });
@@ -39,11 +48,11 @@ const profile = (author: Author, body: AnyBody): StepRef => {
   }
 };
 
-/** An extrusion upwards, in the colour of its kind. */
-export const coloured = (author: Author, body: AnyBody, kind: PartKind, footMm = 0): StepRef => {
+/** An extrusion along its z, in the colour of its kind. */
+export const coloured = (author: Author, { body, at, z, x }: Placed, kind: PartKind): StepRef => {
   const solid = author.file.add('IfcExtrudedAreaSolid', {
     SweptArea: profile(author, body),
-    Position: author.axes({ ...ORIGIN, z: footMm }),
+    Position: author.axes(at, z, x),
     ExtrudedDirection: author.direction(0, 0, 1),
     Depth: author.length(body.heightMm),
   });
@@ -125,10 +134,11 @@ export class Types {
     const shape = JSON.stringify(body);
     const known = maps.get(shape);
     if (known) return known;
-    const solid = coloured(this.author, body, facts.kind);
+    const parts = body.kind === 'parts' ? body.parts : [{ body, at: ORIGIN }];
+    const solids = parts.map((part) => coloured(this.author, part, facts.kind));
     const map = this.author.file.add('IfcRepresentationMap', {
       MappingOrigin: this.author.axes(ORIGIN),
-      MappedRepresentation: this.representation('SweptSolid', [solid]),
+      MappedRepresentation: this.representation('SweptSolid', solids),
     });
     maps.set(shape, map);
     return map;
@@ -142,17 +152,19 @@ export class Types {
     return this.author.file.add('IfcProductDefinitionShape', { Representations: list([representation]) });
   }
 
-  /** The shape of one thing: the type's body, mapped. */
-  mapped(facts: TypeFacts, body: AnyBody): StepRef {
+  /** The shape of one thing: the type's body, mapped; of one that stands for several alike, once at the place of each. */
+  mapped(facts: TypeFacts, body: AnyBody, places: readonly Vec3[] = [ORIGIN]): StepRef {
     const { file } = this.author;
-    const item = file.add('IfcMappedItem', {
-      MappingSource: this.mapOf(facts, body),
-      MappingTarget: file.share('IfcCartesianTransformationOperator3D', {
-        LocalOrigin: this.author.point(ORIGIN),
-        Scale: real(1),
+    const items = places.map((at) =>
+      file.add('IfcMappedItem', {
+        MappingSource: this.mapOf(facts, body),
+        MappingTarget: file.share('IfcCartesianTransformationOperator3D', {
+          LocalOrigin: this.author.point(at),
+          Scale: real(1),
+        }),
       }),
-    });
-    return this.onLayer(facts.kind, this.representation('MappedRepresentation', [item]));
+    );
+    return this.onLayer(facts.kind, this.representation('MappedRepresentation', items));
   }
 
   /** The shape of what has bodies of its own. */
@@ -177,14 +189,11 @@ export class Types {
       RepresentationMaps: list([...maps.values()]),
       Tag: this.author.label(facts.tag),
       ElementType: text(KINDS[facts.kind].objectType),
-      PredefinedType: word('USERDEFINED'),
+      PredefinedType: word(KINDS[facts.kind].predefined ?? 'USERDEFINED'),
     };
-    const type = facts.nominal
-      ? file.add('IfcMechanicalFastenerType', {
-          ...common,
-          NominalDiameter: this.author.length(facts.nominal.diameterMm),
-        })
-      : file.add('IfcBuildingElementProxyType', common);
+    const entity = KINDS[facts.kind].entity ?? 'IfcBuildingElementProxy';
+    const nominal = facts.nominal ? { NominalDiameter: this.author.length(facts.nominal.diameterMm) } : {};
+    const type = file.add(`${entity}Type`, { ...common, ...nominal });
     file.add('IfcRelDefinesByType', {
       GlobalId: text(ids.make(`type ${facts.key}/of`)),
       RelatedObjects: list(things),

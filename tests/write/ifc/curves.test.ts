@@ -29,13 +29,18 @@ describe('a ring in the model of the forms', () => {
         expect(Math.min(Math.abs(r - corner(contact)), Math.abs(r - corner(back)))).toBeLessThan(0.1);
       if (isInner) expect(corner(contact)).toBeCloseTo(INNER, 6);
     }
-    const ties = things.filter((t) => t.type === 'IFCMECHANICALFASTENER');
+    const ties = things.filter((t) => t.sets.Shutterwright_Tie);
     expect(ties.length).toBe(panels.length * 4);
     for (const tie of ties) {
       const xs = tie.points.map(([x, y]) => [x, y] as const);
       const longest = Math.max(...xs.map(([x, y]) => Math.hypot(x - xs[0]![0], y - xs[0]![1])));
       expect(Math.abs(longest - (THICK + 2 * DEPTH))).toBeLessThan(1);
     }
+    const clamps = things.filter((t) => t.sets.Shutterwright_Clamps);
+    expect(clamps.length).toBe(panels.length);
+    for (const set of clamps)
+      for (const r of radiiOf(set.points))
+        expect(Math.min(Math.abs(r - INNER + DEPTH), Math.abs(r - INNER - THICK - DEPTH))).toBeLessThan(30);
     const [wall] = things.filter((t) => t.type === 'IFCWALL');
     const radii = radiiOf(wall!.points);
     expect(Math.min(...radii)).toBeGreaterThan(INNER - 0.6);

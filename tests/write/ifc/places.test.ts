@@ -6,6 +6,9 @@ import {
   IFCBUILDINGSTOREY,
   IFCELEMENTASSEMBLY,
   IFCMECHANICALFASTENER,
+  IFCMEMBER,
+  IFCPLATE,
+  IFCRAILING,
   IFCWALL,
 } from 'web-ifc';
 import { cross, dot, leftOf, meet, sub, unit, type Vec } from '../../../src/ground/plane.js';
@@ -127,12 +130,20 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
   it('has every piece and every tie once, walls of its own only for a drawing', async () => {
     const { count, things } = await read();
     const { pieces, ties } = result.layout;
-    expect(count(IFCBUILDINGELEMENTPROXY)).toBe(pieces.length);
-    expect(count(IFCMECHANICALFASTENER)).toBe(ties.length);
+    const { aligners = [], braces = [], platforms = [], clamps } = result.layout;
+    const ladders = platforms.filter((p) => p.ladderMm !== null).length;
+    const brackets = platforms.reduce((sum, p) => sum + p.brackets.length, 0);
+    const joints = new Set(clamps.map((c) => [c.face, c.joint, ...c.pieces, c.item, c.gapMm].join())).size;
+    expect(count(IFCBUILDINGELEMENTPROXY)).toBe(pieces.length + ladders);
+    expect(count(IFCMECHANICALFASTENER)).toBe(ties.length + joints);
+    expect(count(IFCMEMBER)).toBe(aligners.length + braces.length + brackets);
+    expect([count(IFCPLATE), count(IFCRAILING)]).toEqual([platforms.length, platforms.length]);
     expect(count(IFCWALL)).toBe(result.model ? 0 : result.plan.walls.length);
     expect(count(IFCELEMENTASSEMBLY)).toBe(1 + result.plan.walls.length);
     expect(count(IFCBUILDINGSTOREY)).toBe(result.model?.storeys.length ?? 1);
-    expect(things.length).toBe(pieces.length + ties.length + (result.model ? 0 : result.plan.walls.length));
+    const gear = joints + aligners.length + braces.length + brackets + 2 * platforms.length + ladders;
+    const walls = result.model ? 0 : result.plan.walls.length;
+    expect(things.length).toBe(pieces.length + ties.length + gear + walls);
   });
 
   it('has every piece at its stations, levels and depth', async () => {
@@ -210,6 +221,106 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
     }
   });
 
+  /** What a face's crew sees of a thing: stations, levels, and how far out of the concrete's face. */
+  const seenBefore = (faceId: string, thing: Seen) => {
+    const face = faceOf(result, faceId);
+    const wall = wallOf(result, face.wall);
+    const seen = asSeenFrom(wall, thing);
+    const sign = face.side === 'left' ? 1 : -1;
+    const out = [seen.offset.from, seen.offset.to].map((o) => sign * o - wall.thicknessMm / 2);
+    return { station: seen.station, level: seen.level, out: rangeOf(out) };
+  };
+  const depthMm = result.catalogue.frameDepthMm;
+
+  it('has every aligner and every brace where the layout has it, with what the layout says of it', async () => {
+    const { aligners = [], braces = [] } = result.layout;
+    const tubes = await by('Shutterwright_Aligner', 'Aligner');
+    expect(tubes.size).toBe(aligners.length);
+    for (const a of aligners) {
+      const thing = tubes.get(a.id)!;
+      const { station, level, out } = seenBefore(a.face, thing);
+      const isUpright = a.kind === 'vertical';
+      const radius = 24;
+      if (isUpright) expectRange(level, a.levelMm, a.topMm!, `${a.id} levels`);
+      else expectRange(station, a.fromMm, a.toMm, `${a.id} stations`);
+      const thick = isUpright ? station : level;
+      const middle = isUpright ? a.fromMm : a.levelMm;
+      expect(thick.from).toBeGreaterThan(middle - radius - NEAR_MM);
+      expect(thick.to).toBeLessThan(middle + radius + NEAR_MM);
+      // Behind the frames, never in them.
+      expect(out.from).toBeGreaterThan(depthMm);
+      expect(out.to).toBeLessThan(depthMm + 2 * 50);
+      expect(thing.sets.Shutterwright_Aligner).toMatchObject({ Item: a.item, Face: a.face, Temporary: true });
+    }
+    const props = await by('Shutterwright_Brace', 'Brace');
+    expect(props.size).toBe(braces.length);
+    for (const b of braces) {
+      const thing = props.get(b.id)!;
+      const { station, level, out } = seenBefore(b.face, thing);
+      // The plate stands on the ground, and nothing reaches into it; the shaft's end, cut square, reaches past its head by no more than its radius.
+      expect(Math.abs(level.from - b.footMm), b.id).toBeLessThan(NEAR_MM);
+      expect(level.to).toBeGreaterThan(b.headMm);
+      expect(level.to).toBeLessThan(b.headMm + 24 + NEAR_MM);
+      expect(Math.abs((station.from + station.to) / 2 - b.stationMm)).toBeLessThan(NEAR_MM);
+      expect(out.from).toBeGreaterThan(depthMm);
+      expect(out.from).toBeLessThan(depthMm + 50);
+      expect(Math.abs(out.to - b.footOffsetMm - 60)).toBeLessThan(NEAR_MM);
+      expect(thing.sets.Shutterwright_Brace).toMatchObject({ Item: b.item, Push: b.pushKn, Temporary: true });
+    }
+  });
+
+  it('has platforms with floor, brackets and guard at their places', async () => {
+    const { platforms = [] } = result.layout;
+    const things = (await read()).things;
+    const part = (type: string, id: string) =>
+      things.filter((t) => t.type === type && Object.values(t.sets).some((set) => set.Platform === id));
+    for (const p of platforms) {
+      const outer = depthMm + 100 + p.widthMm;
+      const floor = seenBefore(p.face, part('IFCPLATE', p.id)[0]!);
+      expectRange(floor.station, p.fromMm, p.toMm, `${p.id} floor`);
+      expectRange(floor.out, depthMm + 100, outer, `${p.id} floor`);
+      expectRange(floor.level, p.levelMm - 50, p.levelMm, `${p.id} floor`);
+      const guard = seenBefore(p.face, part('IFCRAILING', p.id)[0]!);
+      expectRange(guard.level, p.levelMm, p.levelMm + p.rails.topMm, `${p.id} guard`);
+      const [from, to] = p.endRails;
+      expectRange(guard.station, p.fromMm - (from ? 30 : 0), p.toMm + (to ? 30 : 0), `${p.id} guard`);
+      const brackets = part('IFCMEMBER', p.id).map((t) => seenBefore(p.face, t));
+      const middles = brackets.map((b) => (b.station.from + b.station.to) / 2).sort((a, b) => a - b);
+      expect(middles.length).toBe(p.brackets.length);
+      for (const [i, m] of middles.entries()) expect(Math.abs(m - p.brackets[i]!)).toBeLessThan(NEAR_MM);
+      for (const b of brackets) expectRange(b.out, depthMm, outer, `${p.id} bracket`);
+    }
+  });
+
+  it('has a body at the place of every clamp', async () => {
+    const sets = (await read()).things.filter((t) => t.sets.Shutterwright_Clamps);
+    const ids = sets.flatMap((t) => t.sets.Shutterwright_Clamps!.Clamps as unknown as string[]);
+    expect([...ids].sort()).toEqual(result.layout.clamps.map((c) => c.id).sort());
+    const clampOf = new Map(result.layout.clamps.map((c) => [c.id, c]));
+    for (const thing of sets) {
+      const own = (thing.sets.Shutterwright_Clamps!.Clamps as unknown as string[]).map((id) => clampOf.get(id)!);
+      const each = thing.points.length / own.length;
+      own.forEach((clamp, i) => {
+        const one = seenBefore(clamp.face, { ...thing, points: thing.points.slice(i * each, (i + 1) * each) });
+        expect(Math.abs((one.station.from + one.station.to) / 2 - clamp.stationMm), clamp.id).toBeLessThan(NEAR_MM);
+        expect(Math.abs((one.level.from + one.level.to) / 2 - clamp.levelMm), clamp.id).toBeLessThan(NEAR_MM);
+        const long = clamp.joint === 'upright' ? one.station : one.level;
+        expect(long.to - long.from).toBeGreaterThan(clamp.gapMm);
+      });
+    }
+  });
+
+  it('counts as the list does', async () => {
+    const { rows } = result.schedule;
+    const listed = (kind: string) => rows.filter((r) => r.kind === kind).reduce((sum, r) => sum + r.count, 0);
+    const { things } = await read();
+    const bodies = things.reduce((sum, t) => sum + Number(t.sets.Shutterwright_Clamps?.Count ?? 0), 0);
+    const of = (set: string) => things.filter((t) => t.sets[set]).length;
+    const found = [bodies, of('Shutterwright_Aligner'), of('Shutterwright_Brace'), of('Shutterwright_Bracket')];
+    if (listed('tie') > 0 && result.layout.aligners)
+      expect(found).toEqual(['clamp', 'aligner', 'brace', 'bracket'].map(listed));
+  });
+
   it('names the architect’s walls by their GlobalIds', async () => {
     for (const thing of (await read()).things) {
       const set = thing.sets.Shutterwright_Piece ?? thing.sets.Shutterwright_Tie;
@@ -222,7 +333,8 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
   it('shows kinds in colours that differ', async () => {
     const colours = new Map<string, Set<string>>();
     for (const thing of (await read()).things) {
-      const kind = String(thing.sets.Shutterwright_Piece?.Kind ?? thing.type);
+      const fastener = thing.sets.Shutterwright_Clamps ? 'clamp' : thing.type;
+      const kind = String(thing.sets.Shutterwright_Piece?.Kind ?? (thing.type === 'IFCMEMBER' ? thing.name : fastener));
       colours.set(kind, (colours.get(kind) ?? new Set()).add(thing.colour.map((c) => c.toFixed(3)).join()));
     }
     for (const [kind, set] of colours) expect(set.size, kind).toBe(1);

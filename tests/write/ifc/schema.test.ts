@@ -128,7 +128,9 @@ describe.each([...files])('%s', (_, text) => {
       expect(value(type, 'Name')).not.toBeNull();
       for (const thing of file.all(value(relation, 'RelatedObjects'))) expect(type.type).toBe(`${thing.type}TYPE`);
     }
-    const pieces = [...kind('IfcBuildingElementProxy'), ...kind('IfcMechanicalFastener')];
+    const pieces = (
+      ['IfcBuildingElementProxy', 'IfcMechanicalFastener', 'IfcMember', 'IfcPlate', 'IfcRailing'] as const
+    ).flatMap((entity) => kind(entity));
     expect(typed.length).toBe(pieces.length);
   });
 

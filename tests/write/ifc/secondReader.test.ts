@@ -41,6 +41,13 @@ const scenes: Readonly<Record<string, () => Result>> = {
   'a model in feet, far away and turned': () => asModel(moved(exampleResult, 27, { x: 8.53e8, y: -4.21e8 })),
 };
 
+/** Entities of what the forms are made of. */
+const GEAR = ['IFCBUILDINGELEMENTPROXY', 'IFCMECHANICALFASTENER', 'IFCMEMBER', 'IFCPLATE', 'IFCRAILING'];
+
+/** Those of an entity that a property set describes. */
+const ofSet = (store: IfcDataStore, type: string, set: string): number[] =>
+  [...ofType(store, type)].filter((id) => setOf(store, id, set).size > 0);
+
 describe.each(Object.entries(scenes))('%s', (_, make) => {
   const result = make();
   let store: IfcDataStore;
@@ -50,8 +57,12 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
 
   it('is IFC4 with as many things as the layout has', () => {
     expect(store.schemaVersion).toBe('IFC4');
-    expect(ofType(store, 'IFCBUILDINGELEMENTPROXY').length).toBe(result.layout.pieces.length);
-    expect(ofType(store, 'IFCMECHANICALFASTENER').length).toBe(result.layout.ties.length);
+    expect(ofSet(store, 'IFCBUILDINGELEMENTPROXY', 'Shutterwright_Piece').length).toBe(result.layout.pieces.length);
+    expect(ofSet(store, 'IFCMECHANICALFASTENER', 'Shutterwright_Tie').length).toBe(result.layout.ties.length);
+    const { aligners = [], braces = [], platforms = [] } = result.layout;
+    expect(ofSet(store, 'IFCMEMBER', 'Shutterwright_Aligner').length).toBe(aligners.length);
+    expect(ofSet(store, 'IFCMEMBER', 'Shutterwright_Brace').length).toBe(braces.length);
+    expect(ofType(store, 'IFCPLATE').length).toBe(platforms.length);
     expect(ofType(store, 'IFCWALL').length).toBe(result.model ? 0 : result.plan.walls.length);
     expect(ofType(store, 'IFCBUILDINGSTOREY').length).toBe(result.model?.storeys.length ?? 1);
   });
@@ -59,7 +70,7 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
   it('names each piece by its mark and tags it with its item, as drawing and lists do', () => {
     const marks = marksOf(result.plan, result.catalogue, result.layout);
     const byId = new Map(result.layout.pieces.map((p) => [p.id, p]));
-    for (const id of ofType(store, 'IFCBUILDINGELEMENTPROXY')) {
+    for (const id of ofSet(store, 'IFCBUILDINGELEMENTPROXY', 'Shutterwright_Piece')) {
       const piece = byId.get(String(setOf(store, id, 'Shutterwright_Piece').get('Piece')))!;
       const { mark, size } = marks.ofPiece(piece);
       const { name, tag } = extractEntityAttributesOnDemand(store, id);
@@ -69,7 +80,7 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
 
   it('gives every piece the data of its type', () => {
     const units = new Map(result.catalogue.units.map((u) => [u.id, u]));
-    for (const id of ofType(store, 'IFCBUILDINGELEMENTPROXY')) {
+    for (const id of ofSet(store, 'IFCBUILDINGELEMENTPROXY', 'Shutterwright_Piece')) {
       const item = setOf(store, id, 'Shutterwright_Piece').get('Item');
       const type = extractTypePropertiesOnDemand(store, id);
       const values = new Map(
@@ -105,7 +116,7 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
       expect(storeys[1]![0]).toBe('Level 1');
     }
     const [wanted] = ofType(store, 'IFCBUILDINGSTOREY');
-    for (const id of [...ofType(store, 'IFCBUILDINGELEMENTPROXY'), ...ofType(store, 'IFCMECHANICALFASTENER')])
+    for (const id of GEAR.flatMap((type) => [...ofType(store, type)]))
       expect(spatialHierarchy!.elementToStorey.get(id)).toBe(wanted);
   });
 
@@ -115,9 +126,19 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
       const vertices = new Map(result.plan.vertices.map((v) => [v.id, v.arms.map((a) => a.wall)]));
       const of = (p: (typeof result.layout.pieces)[number]) =>
         new Set([...p.covers.map((c) => faces.get(c.face)), ...(vertices.get(p.vertex ?? '') ?? [])]);
+      const ofWall = <T extends { readonly face: string }>(things: readonly T[] = []): T[] =>
+        things.filter((x) => faces.get(x.face) === wall);
+      const { layout } = result;
+      const joints = new Set(ofWall(layout.clamps).map((c) => [c.face, c.joint, ...c.pieces, c.item, c.gapMm].join()));
+      // Of a platform its floor, its guard, its brackets and its ladder.
+      const platforms = ofWall(layout.platforms).map((p) => 2 + p.brackets.length + (p.ladderMm === null ? 0 : 1));
       return (
-        result.layout.pieces.filter((p) => of(p).has(wall)).length +
-        result.layout.ties.filter((t) => t.wall === wall).length
+        layout.pieces.filter((p) => of(p).has(wall)).length +
+        layout.ties.filter((t) => t.wall === wall).length +
+        joints.size +
+        ofWall(layout.aligners).length +
+        ofWall(layout.braces).length +
+        platforms.reduce((sum, n) => sum + n, 0)
       );
     };
     for (const id of ofType(store, 'IFCGROUP')) {
