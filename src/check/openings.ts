@@ -1,4 +1,4 @@
-/** Box-outs (rule T16): what holds each down, and which units across it are held by columns that lack rows. */
+/** Box-outs (rule T16): what holds each down, where joints of the forms stand at its jambs, and which units across it are held by columns that lack rows. */
 
 import { type Finding, finding } from '../ground/findings.js';
 import { rowsAt } from '../ground/rows.js';
@@ -6,6 +6,7 @@ import { plainNumber, unitWeightKnPerM3 } from '../ground/units.js';
 import type { Run, RunDemand } from '../ground/vocabulary.js';
 import type { Void } from '../ground/voids.js';
 import { type Context, faceOf, placeOn } from './context.js';
+import { jambJoints } from './jambs.js';
 import type { WallLoad } from './ratings.js';
 
 const NAMED_MOST = 8;
@@ -80,7 +81,7 @@ export const openingFindings = (ctx: Context, loads: ReadonlyMap<string, WallLoa
           : up === 0
             ? 'it stands on the footing and is braced between its jambs'
             : `it is held down against ${plainNumber(up, 2)} kN less 0.9 of its own weight`;
-      const message = `Box-out ${v.opening} in wall ${run.wall}, ${size}: ${held}.`;
+      const message = `Box-out ${v.opening} in wall ${run.wall}, ${size}: ${held}.${jambJoints(ctx, run, v)}`;
       const found = [finding('check.box-out', message, { at, subject: v.opening })];
       const jambs = loneJambs(ctx, run.id, v);
       if (jambs.length > 0) {

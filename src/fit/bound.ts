@@ -4,6 +4,7 @@ import type { Run, RunEnd, RunPilaster, Side } from '../ground/vocabulary.js';
 import { type Cost, type CostParts, type Uses, ZERO_COST } from './cost.js';
 import { fillerOf, type Gear, type Leg } from './gear.js';
 import { exactGroup, type Group, type TiedGroup } from './groups.js';
+import type { Jambs, Reach } from './jambs.js';
 import type { OpenedRun } from './opened.js';
 import { stockKey } from './stock/keys.js';
 import type { ZoneEnd } from './zone.js';
@@ -87,6 +88,9 @@ export interface RunContext {
   /** May a tie stand at this station for all that is in the wall: bars, sleeves, pipes? */
   readonly isClear: (stationGu: number) => boolean;
   readonly voidStrips: readonly VoidStrip[];
+  /** The openings of the run, and how near joints are to their jambs. */
+  readonly openings: readonly Jambs[];
+  readonly reach: Reach;
   /** What openings take of loads and rows; null where the run has none. */
   readonly opened: OpenedRun | null;
   /** Nothing is in the wall that would keep a tie away. */

@@ -6,13 +6,14 @@
 
 import { CLEAN_OUT_MOST_MM, lowStretches } from '../ground/lowStretches.js';
 import type { FacePlan } from '../ground/vocabulary.js';
-import { addCost, type Cost, compareCost, TIERS } from './cost.js';
+import { addCost, type Cost, compareCost, lessCost, TIERS } from './cost.js';
+import type { Feature } from './features.js';
 import type { TiedGroup } from './groups.js';
 import type { RunModel, SolvedPlan, SolvedRun } from './plan.js';
 import { pickName } from './search.js';
-import type { Feature, ZoneSolution } from './zones.js';
+import type { ZoneSolution } from './zones.js';
 
-const comesOutOf =
+export const comesOutOf =
   ({ ctx: { gear } }: RunModel) =>
   ({ group, tiesGu }: TiedGroup): boolean =>
     tiesGu.length === 0 &&
@@ -39,8 +40,6 @@ interface Change {
   readonly more: Cost;
 }
 
-const minus = (a: Cost, b: Cost): Cost => a.map((x, i) => x - b[i]!);
-
 /** The least change that gives one of these runs a panel that comes out alone; null where none can. */
 const leastChange = (runs: readonly SolvedRun[], solved: SolvedPlan, pickOf: (f: Feature) => number): Change | null => {
   let best: Change | null = null;
@@ -51,7 +50,7 @@ const leastChange = (runs: readonly SolvedRun[], solved: SolvedPlan, pickOf: (f:
       const [low, high] = [run.model.features[i]!, run.model.features[i + 1]!];
       const solution = zone.solveOpen(solved.legOf, pickOf(low), pickOf(high), comesOutOf(run.model));
       if (!solution) continue;
-      const more = minus(solution.cost, before.cost);
+      const more = lessCost(solution.cost, before.cost);
       if (best === null || compareCost(more, best.more) < 0) best = { run, zone: i, solution, more };
       // Nothing is less than nothing in every tier that counts.
       if (more.slice(0, TIERS).every((x) => x === 0)) return best;

@@ -45,6 +45,8 @@ export const addCost = (a: Cost, b: Cost): Cost => [
 export const compareTiers = (a: Cost, b: Cost): number =>
   compareCost([...a.slice(0, TIERS), 0], [...b.slice(0, TIERS), 0]);
 
+export const lessCost = (a: Cost, b: Cost): Cost => a.map((x, i) => x - b[i]!);
+
 export const compareCost = (a: Cost, b: Cost): number => {
   for (let i = 0; i < 8; i++) {
     const d = a[i]! - b[i]!;

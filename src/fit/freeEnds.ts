@@ -3,7 +3,7 @@
 import { dot, scale, sub, type Vec } from '../ground/plane.js';
 import type { FacePlan, Run } from '../ground/vocabulary.js';
 import type { RunContext } from './bound.js';
-import type { Feature } from './zones.js';
+import type { Feature } from './features.js';
 
 /** Where a free end's forms may stop. */
 export const freeEdge = (ctx: RunContext, f: Feature): number | null => {

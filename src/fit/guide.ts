@@ -5,6 +5,7 @@
 
 import type { RunContext } from './bound.js';
 import { addCost, type Cost, ZERO_COST } from './cost.js';
+import type { Feature } from './features.js';
 import { freeEdge } from './freeEnds.js';
 import { jogEdge } from './jogEnds.js';
 import type { Level } from './levels.js';
@@ -12,7 +13,6 @@ import type { Opened } from './opened.js';
 import { type TailProblem, tailOf } from './tail.js';
 import { atEnd, lesser, Togo } from './togo.js';
 import { type Guide, leastToEnds, type ToEnds, type TogoTo, type ZoneEnd, type ZoneProblem } from './zone.js';
-import type { Feature } from './zones.js';
 
 /** How far from its end a zone with blocked places is looked at backwards first: about four wide panels. */
 const TAIL_MM = 2400;

@@ -21,6 +21,7 @@ import { costOrder, type Prices } from './cost.js';
 import { type Emitted, emit } from './emit.js';
 import { tiesFor } from './gear.js';
 import { growthFindings } from './growth.js';
+import { withJointsAtOpenings } from './joints.js';
 import { fewerKinds } from './kinds.js';
 import { nicheFinding } from './niches.js';
 import type { FitOptions } from './options.js';
@@ -289,16 +290,17 @@ const leastOf = (
   const lain = (upright: Least): Least => changed(upright, withTopCourses(upright.solved, order));
   const opened = (least: Least): Least =>
     options.cleanOuts ? changed(least, withCleanOuts(plan, least.solved)) : least;
+  const jointed = (least: Least): Least => changed(least, withJointsAtOpenings(least.solved));
 
   const fewest = laid(fewerKinds(straight, catalogue, demands, options, order, first));
-  if (programs === null || shortOf(fewest) === 0) return lain(opened(fewest));
+  if (programs === null || shortOf(fewest) === 0) return lain(jointed(opened(fewest)));
   const unlimited = fewest.solved === first ? fewest : laid(first);
-  if (shortOf(unlimited) === 0) return lain(opened(unlimited));
+  if (shortOf(unlimited) === 0) return lain(jointed(opened(unlimited)));
   const partsWith = (prices: Prices) =>
     searchesOf(modelRuns(straight, catalogue, demands, options, costOrder(options.costOrder, prices)));
   const stock = stockBeside(plan, catalogue, arcs);
   const solved = underStock(model, parts, first, stock, partsWith, order, programs, options.stepLimit);
-  return lain({ ...laid(solved), unlimited });
+  return lain(jointed({ ...laid(solved), unlimited }));
 };
 
 /**

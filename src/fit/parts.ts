@@ -2,10 +2,10 @@
 
 import { grouping } from '../ground/groups.js';
 import { addCost, ZERO_COST } from './cost.js';
+import { featureVertices } from './features.js';
 import { jogLegsOf } from './jogPieces.js';
 import type { PlanModel, RunModel, SolvedPlan } from './plan.js';
 import { stripPlaces, withStrips } from './strips.js';
-import { featureVertices } from './zones.js';
 
 /** What couples a run to others: the vertices whose legs it takes, its steps and deep jogs. */
 const keysOf = (model: RunModel): string[] =>

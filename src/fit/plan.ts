@@ -13,8 +13,10 @@ import { cornerLegs, innerVertexOf } from './cornerEnds.js';
 import { cornerItems, outsideItems } from './cornerPieces.js';
 import type { Cost, CostOrder, Uses } from './cost.js';
 import { isDeep, type JogOption, type JogSide, jogOptions, type PlanJog, returnsOf } from './deepJogs.js';
+import { type Feature, featuresOf } from './features.js';
 import { runPastMost } from './freeEnds.js';
 import { type Gear, gearFor, legsAt, tiesFor } from './gear.js';
+import { jambsOf, reachFor } from './jambs.js';
 import { gcd, type Levels, levelsFor } from './levels.js';
 import { openedRun } from './opened.js';
 import type { FitOptions } from './options.js';
@@ -24,7 +26,7 @@ import { usesAt } from './stock/keys.js';
 import { type StripDirection, stripDirections, stripPlaces } from './strips.js';
 import type { TopCourse } from './topCourse.js';
 import { topFootMm } from './turned.js';
-import { type Feature, featuresOf, Zone, type ZoneSolution } from './zones.js';
+import { Zone, type ZoneSolution } from './zones.js';
 
 export interface PlanModel {
   readonly runs: readonly RunModel[];
@@ -144,6 +146,8 @@ const contextFor = (
       toGu: c.toMm / plan.gridMm,
       rows: tie ? c.rows.length : 0,
     })),
+    openings: jambsOf(voidsOf(plan, run), plan.gridMm),
+    reach: reachFor(options.bulkheadMm, plan.gridMm),
     opened: tie ? openedRun({ run, toGu }, demand, voidsOf(plan, run), tie.workingLoadKn, plan.gridMm) : null,
     isClear: clearAt(demand, plan.gridMm),
     legsAt: (vertex) => legsAt(gear, deflections.get(vertex) ?? 90),

@@ -13,6 +13,7 @@ import { STEM_PADS, stemBound } from './bays.js';
 import type { LegOf, RunContext } from './bound.js';
 import { cornerLegs, innerVertexOf } from './cornerEnds.js';
 import { addCost, type Cost, compareCost, compareTiers, ZERO_COST } from './cost.js';
+import { type Feature, featureVertices } from './features.js';
 import { jogLegsOf } from './jogPieces.js';
 import { partsOf, together } from './parts.js';
 import type { StemBound, StemsFeature } from './pilasters.js';
@@ -27,7 +28,7 @@ import {
 } from './plan.js';
 import { stepCost } from './steps.js';
 import { stripPlaces, withStrips } from './strips.js';
-import { type Feature, featureVertices, type Zone, type ZoneSolution } from './zones.js';
+import type { Zone, ZoneSolution } from './zones.js';
 
 /** Rounds of the exact / bound exchange; each makes at least one zone exact, so few jobs need more than a handful. */
 const ROUNDS_MOST = 400;

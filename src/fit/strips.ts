@@ -12,7 +12,7 @@ import { directionDeg, isApart, type Room, type RoomSide, roomsOf, turnDeg } fro
 import type { FacePlan, Run } from '../ground/vocabulary.js';
 import type { LegOf } from './bound.js';
 import type { Cost, CostOrder } from './cost.js';
-import type { Feature } from './zones.js';
+import type { Feature } from './features.js';
 
 /** What a direction of a room without a strip weighs, in failures: a fraction that binary numbers hold exactly. */
 export const STRIP_MISSING = 1 / 16;

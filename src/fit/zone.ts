@@ -57,12 +57,18 @@ export interface ZoneProblem {
   readonly rowChains: readonly RowChain[];
   /** What a group costs more than its arc where its ties have more rows than the least; null: nowhere. */
   readonly moreAt: ((fromGu: number, tied: TiedGroup, d?: 1 | -1) => Cost) | null;
+  /** The same for timber; null: nowhere. */
+  readonly timberMoreAt: ((fromGu: number, toGu: number) => Cost) | null;
   readonly labour: Labour;
   /** Where more ties stand than statics needs, equal ties share out the forces; else any split counts, which makes every cost a lower bound. */
   readonly followsTips: boolean;
   /** One group that comes out alone must stand in the zone (rule T16): which are such; null where none has to. */
   readonly comesOut: ((tied: TiedGroup) => boolean) | null;
   readonly stepLimit: number;
+  /** Dearer layouts are not looked for; without it: all. */
+  readonly ceiling?: Cost;
+  /** Layouts that do not hold so are passed over; without it: none. */
+  readonly accepts?: (start: ZoneEnd, answer: ZoneAnswer) => boolean;
 }
 
 /** What ties and units cost at least, for the bound that the load gives. */
@@ -340,6 +346,7 @@ const search = (problem: ZoneProblem, guide: Guide, grain: number, all: Collecti
     const trail = parent ? [...parent.trail, rank] : [];
     const bound = addCost(spent, withLoads(problem, rest, at, faces, timberLeft));
     if (all && compareCost(bound, all.limit) >= 0) return;
+    if (problem.ceiling && compareCost(bound, problem.ceiling) >= 0) return;
     const taken = all ? takenWith(parent?.taken ?? [], all.takes.get(placed?.tied as TiedGroup) ?? []) : NONE_TAKEN;
     const label: Label = {
       at,
@@ -382,7 +389,10 @@ const search = (problem: ZoneProblem, guide: Guide, grain: number, all: Collecti
   for (let label = heap.pop(); label; label = heap.pop()) {
     if (label.end) {
       const answer = answerOf(label, label.end, steps);
-      if (!all) return { kind: 'found', answer };
+      if (!all) {
+        if (problem.accepts?.(start, answer) === false) continue;
+        return { kind: 'found', answer };
+      }
       if (compareCost(answer.cost, all.limit) < 0) settle(problem, answer, label.taken, all);
       continue;
     }
@@ -435,7 +445,9 @@ const expandTimber = (problem: ZoneProblem, label: Label, offer: Offer): void =>
     const faces = setFaces(problem, label.faces, label.at, t.widthGu, null);
     if (!faces) continue;
     const placed = { fromGu: label.at, tied: null, lengthGu: t.widthGu };
-    offer(label, label.at + t.widthGu, faces, false, addCost(label.spent, t.cost), placed, TIMBER_RANK + t.widthGu);
+    const toGu = label.at + t.widthGu;
+    const cost = problem.timberMoreAt ? addCost(t.cost, problem.timberMoreAt(label.at, toGu)) : t.cost;
+    offer(label, toGu, faces, false, addCost(label.spent, cost), placed, TIMBER_RANK + t.widthGu);
   }
 };
 

@@ -5,24 +5,25 @@
  * chain without loads and ratings; nothing of the yard fits. A zone's bound is the relaxed cost of the first level that has one.
  */
 
-import type { Run, RunEnd } from '../ground/vocabulary.js';
 import { endBounds, stemBound } from './bays.js';
-import { type Bound, type LegOf, type RunContext, rowsOfTies, tieUses } from './bound.js';
+import type { Bound, LegOf, RunContext } from './bound.js';
 import type { ChainLimits } from './chain.js';
-import { addCost, type Cost, compareCost } from './cost.js';
-import type { JogEnd, JogFeature, JogOption } from './deepJogs.js';
+import { addCost, type Cost, compareCost, lessCost, ZERO_COST } from './cost.js';
 import { holdsElastically } from './elastic.js';
+import type { Feature } from './features.js';
 import { clearRunPast, freeEdge } from './freeEnds.js';
 import type { TiedGroup } from './groups.js';
 import { Guides } from './guide.js';
+import { jambRules } from './jambs.js';
 import { jogEdge } from './jogEnds.js';
 import type { Level, Levels } from './levels.js';
 import { isNiche, nicheFill } from './niches.js';
 import { Opened } from './opened.js';
 import { solveOpened, solveOpenedBelow } from './openedZone.js';
-import { type RunPlace, type StemBound, type StemsFeature, stemsFeatures } from './pilasters.js';
+import type { StemBound } from './pilasters.js';
 import { solveRepeated } from './repeats.js';
-import { type StepEnd, type StepFeature, stepBound, stepId } from './steps.js';
+import { rowsMore } from './rowsMore.js';
+import { stepBound } from './steps.js';
 import type { Labour, ZoneAnswer, ZoneEnd, ZoneProblem } from './zone.js';
 
 export interface ZoneSolution {
@@ -43,41 +44,6 @@ export interface ZoneSolution {
 
 /** Start joints tried, 5 mm apart, where both ends are free: the run past there is chosen with the rest. */
 const FREE_STARTS = 24;
-/** One side of a zone: an end of the run, or a place of stems and pilasters. */
-export type Feature =
-  | { readonly kind: 'end'; readonly end: RunEnd; readonly direction: 1 | -1 }
-  | StemsFeature
-  | StepFeature
-  | JogFeature;
-
-/** `jointsOf` gives the joints that may be chosen at a step, `optionsOf` the ways to lay out a jog with the wall beyond it; null: each wall by itself. */
-export const featuresOf = (
-  run: Run,
-  jointsOf: (step: string, end: StepEnd) => readonly number[],
-  optionsOf: (end: JogEnd) => readonly JogOption[] | null,
-  boxesOf: (place: RunPlace) => readonly StemBound[] | null,
-): Feature[] => {
-  const ending = (end: RunEnd, direction: 1 | -1): Feature => {
-    if (end.kind === 'jog') {
-      const options = optionsOf(end);
-      return options ? { kind: 'jog', id: end.node, end, direction, options } : { kind: 'end', end, direction };
-    }
-    if (end.kind !== 'step') return { kind: 'end', end, direction };
-    const id = stepId(run, end);
-    return { kind: 'step', id, end, direction, jointsGu: jointsOf(id, end) };
-  };
-  return [ending(run.start, 1), ...stemsFeatures(run, boxesOf), ending(run.end, -1)];
-};
-
-/** Re-entrant vertices whose legs a feature takes. */
-export const featureVertices = (feature: Feature): string[] => {
-  if (feature.kind === 'stems') return feature.stems.flatMap((s) => [s.fromVertex, s.toVertex]);
-  if (feature.kind === 'step' || feature.kind === 'jog') return [];
-  const { end } = feature;
-  if (end.kind === 'corner') return [end.inner === 'left' ? end.leftVertex : end.rightVertex];
-  return end.kind === 'stem' ? [end.leftVertex, end.rightVertex] : [];
-};
-
 interface Candidate {
   readonly start: Bound | StemBound;
   readonly startEnd: ZoneEnd;
@@ -88,6 +54,15 @@ interface Candidate {
 const isStem = (b: Bound | StemBound): b is StemBound => 'before' in b;
 const asStart = (b: Bound | StemBound): ZoneEnd => (isStem(b) ? b.after : b);
 const asEnd = (b: Bound | StemBound): ZoneEnd => (isStem(b) ? b.before : b);
+
+/** What a layout is to be like that changes in its joints alone. */
+export interface Like {
+  readonly level: (of: Level) => Level;
+  readonly comesOut: ZoneProblem['comesOut'];
+}
+
+/** Labels of one search for joints at openings: it only orders layouts of one cost, and is given up before it takes long. */
+const STEPS_FOR_JOINTS = 6000;
 
 export interface ZonesBelow {
   readonly solutions: readonly ZoneSolution[];
@@ -128,6 +103,7 @@ export class Zone {
   readonly #isAlike: boolean;
   readonly #opened: Opened | null;
   readonly #guides: Guides;
+  readonly #moreAt: ZoneProblem['moreAt'];
 
   constructor(
     ctx: RunContext,
@@ -157,13 +133,8 @@ export class Zone {
       return at === null || f.kind !== 'end' ? [] : [{ at, d: f.direction }];
     });
     this.#opened = ctx.opened && new Opened(ctx.opened);
-    this.#guides = new Guides({
-      ctx,
-      high,
-      opened: this.#opened,
-      places: (keepsClear) => this.#places(keepsClear),
-      moreAt: this.#moreAt(),
-    });
+    this.#moreAt = rowsMore(ctx);
+    this.#guides = this.#guidesFor(this.#moreAt);
     const isPlain = ctx.allClear && ctx.opened === null;
     this.#isAlike = isPlain && this.#jogEdges.length === 0 && this.#freeEdges.length === 0;
   }
@@ -284,9 +255,42 @@ export class Zone {
     comesOut: (tied: TiedGroup) => boolean,
   ): ZoneSolution | null {
     const level = this.#levels.strict;
-    const { solution } = this.#search(this.#candidates(legOf, lowPick, highPick), level, 'proven', comesOut);
+    const { solution } = this.#search(this.#candidates(legOf, lowPick, highPick), level, 'proven', { comesOut });
     if (!solution?.answer) return null;
     return this.#holds(solution.startEnd, solution.answer, level) ? solution : null;
+  }
+
+  /** The layout of the same cost, of units like those in `like`, with the most joints at openings (jambs.ts); `before` where none has more. */
+  withJoints(legOf: LegOf, lowPick: number, highPick: number, before: ZoneSolution, like: Like): ZoneSolution {
+    const { openings, reach } = this.#ctx;
+    const { answer } = before;
+    if (!answer || before.level !== 'proven' || openings.length === 0) return before;
+    const rules = jambRules(openings, reach, this.#moreAt);
+    const held = rules.of(answer.placed);
+    if (compareCost(held, ZERO_COST) === 0) return before;
+    const ceiling = addCost(before.cost, held);
+    const guides = this.#guidesFor(rules.moreAt);
+    const candidates = this.#candidates(legOf, lowPick, highPick);
+    const strict = like.level(this.#levels.strict);
+    const holds = (start: ZoneEnd, found: ZoneAnswer) => this.#holds(start, found, strict);
+    const found = (level: Level, more: Partial<ZoneProblem>): ZoneSolution | null => {
+      const wanted = { ...rules, comesOut: like.comesOut, ceiling, stepLimit: STEPS_FOR_JOINTS, ...more };
+      const { solution } = this.#search(candidates, level, 'proven', wanted, guides);
+      return solution?.answer && holds(solution.startEnd, solution.answer) ? solution : null;
+    };
+    // Where the least stands by a lucky split of forces alone, the next that equal ties hold, in each way of looking.
+    const few = this.#levels.determinate().map(like.level);
+    const best =
+      found(strict, {}) ??
+      [
+        found(strict, { accepts: holds }),
+        found(strict, { accepts: holds, followsTips: true }),
+        ...few.map((level) => found(level, { accepts: holds })),
+      ].reduce((a, x) => (a === null || (x !== null && compareCost(x.cost, a.cost) < 0) ? x : a), null);
+    if (!best?.answer || compareCost(best.cost, ceiling) >= 0) return before;
+    // What joints at jambs weigh is no cost of the layout.
+    const cost = lessCost(best.cost, rules.of(best.answer.placed));
+    return { ...best, cost, bound: before.bound, cutShort: before.cutShort };
   }
 
   /**
@@ -337,7 +341,7 @@ export class Zone {
       ...determinate().map((level) => ({ level, from: candidates, followsTips: false })),
     ];
     for (const { level, from, followsTips } of ways) {
-      const few = this.#search(from, level, 'proven', null, followsTips).solution;
+      const few = this.#search(from, level, 'proven', { followsTips }).solution;
       steps += few?.steps ?? 0;
       if (few?.answer && holds(few.startEnd, few.answer)) return { ...few, bound: exact.cost, steps };
     }
@@ -357,11 +361,11 @@ export class Zone {
     candidates: readonly Candidate[],
     level: Level,
     name: ZoneSolution['level'],
-    comesOut: ZoneProblem['comesOut'] = null,
-    followsTips = false,
+    more: Partial<ZoneProblem> = {},
+    guides = this.#guides,
   ) {
     const keepsClear = name === 'proven' || name === 'not-at-openings';
-    const guide = this.#guides.guide(level, keepsClear);
+    const guide = guides.guide(level, keepsClear);
     const keepsRows = name === 'proven' || name === 'not-clear';
     const ranked = candidates
       .filter((c) => this.#reachesConcrete(c.startEnd.jointGu, c.zoneEnds))
@@ -375,9 +379,9 @@ export class Zone {
     let lower: Cost | null = null;
     for (const { c, bound } of ranked) {
       if (solution && compareCost(bound, solution.cost) >= 0) break;
-      const problem = { ...this.#problemFrom(c.startEnd, c.zoneEnds, level, name), comesOut, followsTips };
+      const problem = { ...this.#problemFrom(c.startEnd, c.zoneEnds, level, name), ...more };
       const result =
-        this.#isAlike && comesOut === null
+        this.#isAlike && !more.comesOut
           ? solveRepeated(problem, guide, level)
           : solveOpened(problem, guide, keepsRows ? this.#opened : null);
       steps += result.kind === 'found' ? result.answer.steps : result.steps;
@@ -414,24 +418,14 @@ export class Zone {
     };
   }
 
-  /** Beside openings columns have fewer rows: arcs cost what the least has, and each place what it has more. */
-  #moreAt(): ZoneProblem['moreAt'] {
-    const ctx = this.#ctx;
-    if (ctx.leastRows === ctx.rows) return null;
-    const costs = new Map<number, Cost>();
-    const low = Math.min(...ctx.voidStrips.map((v) => v.fromGu));
-    const high = Math.max(...ctx.voidStrips.map((v) => v.toGu));
-    return (fromGu, tied, d = 1) => {
-      const toGu = fromGu + d * tied.group.lengthGu;
-      const isFull = Math.max(fromGu, toGu) <= low || Math.min(fromGu, toGu) >= high;
-      const more =
-        isFull && !tied.group.panel.turned
-          ? tied.tiesGu.length * (ctx.rows - ctx.leastRows)
-          : rowsOfTies(ctx, tied, fromGu, d) - rowsOfTies(ctx, tied, null);
-      const held = costs.get(more) ?? ctx.cost({ tiesAndUnits: more, uses: tieUses(ctx, more) });
-      costs.set(more, held);
-      return held;
-    };
+  #guidesFor(moreAt: ZoneProblem['moreAt']): Guides {
+    return new Guides({
+      ctx: this.#ctx,
+      high: this.#high,
+      opened: this.#opened,
+      places: (keepsClear) => this.#places(keepsClear),
+      moreAt,
+    });
   }
 
   /** Does a layout hold under the split of forces that equal ties make, at openings too? */
@@ -462,7 +456,8 @@ export class Zone {
       mostGu: level.widest.mostGu,
       limitsAt: (_, { group: { panel } }) => byPanel.get(panel) ?? level.limitsOf(panel),
       rowChains: opened ? (name === 'not-at-openings' ? opened.solid : opened.chains) : [],
-      moreAt: this.#moreAt(),
+      moreAt: this.#moreAt,
+      timberMoreAt: null,
       labour: this.#labour,
       followsTips: false,
       comesOut: null,

@@ -1,6 +1,7 @@
 /**
  * Every sequence of a short wall with an opening, tried one by one: all widths, every choice of holes, judged by the check's statics (the matrix of the
- * chain in each band of levels, the beam of the courses on the rows of each column). The cheapest that holds is what the fit must find.
+ * chain in each band of levels, the beam of the courses on the rows of each column). The cheapest that holds is what the fit must find, and among the
+ * cheapest one with the most joints at the jambs.
  */
 
 import { describe, expect, it } from 'vitest';
@@ -93,17 +94,49 @@ const judge = ({ plan, pressure, demands }: ReturnType<typeof scene>, hole: Hole
   return { holds, rows: (s: number) => rowsAt(s).length };
 };
 
-/** Units on both faces and ties of the cheapest way to close a zone; Infinity where none holds. */
-const cheapest = (zone: number, { holds, rows }: ReturnType<typeof judge>): number => {
+/** How well joints stand at the jambs: jambs without a joint within the boards of the box-out, jambs with one there but not at them, units over the void. */
+type Joints = readonly [none: number, beside: number, over: number];
+
+/** Boards of a box-out, as thick as those of a bulkhead (the default of the fit). */
+const BOARDS = 50;
+
+const jointsOf = (units: readonly { from: number; width: number }[], { fromMm, toMm }: Hole): Joints => {
+  const joints = [...units.map((u) => u.from), ...units.slice(-1).map((u) => u.from + u.width)];
+  const away = [fromMm, toMm].map((jamb) => Math.min(...joints.map((j) => Math.abs(j - jamb))));
+  return [
+    away.filter((d) => d > BOARDS).length,
+    away.filter((d) => d > 1 && d <= BOARDS).length,
+    units.filter((u) => Math.min(u.from + u.width, toMm) - Math.max(u.from, fromMm) > 1).length,
+  ];
+};
+
+const isBetter = (a: Joints, b: Joints): boolean => {
+  const i = a.findIndex((x, k) => x !== b[k]);
+  return i >= 0 && a[i]! < b[i]!;
+};
+
+/** Units on both faces and ties of the cheapest way to close a zone, Infinity where none holds; and of all such ways with these widths the best joints. */
+const cheapest = (
+  zone: number,
+  hole: Hole,
+  { holds, rows }: ReturnType<typeof judge>,
+  widths: readonly number[] = WIDTHS,
+  most = Number.POSITIVE_INFINITY,
+): { least: number; joints: Joints | null } => {
   const low = THICK / 2 + LEG;
-  let best = Number.POSITIVE_INFINITY;
+  let least = most;
+  let joints: Joints | null = null;
   const visit = (units: readonly Unit[], at: number, cost: number): void => {
-    if (cost >= best) return;
+    if (cost > least) return;
     if (at === low + zone) {
-      if (holds(units)) best = cost;
+      const own = jointsOf(units, hole);
+      if (cost === least && joints !== null && !isBetter(own, joints)) return;
+      if (!holds(units)) return;
+      least = cost;
+      joints = own;
       return;
     }
-    for (const width of WIDTHS) {
+    for (const width of widths) {
       if (at + width > low + zone) continue;
       const [a, b] = [at + HOLE, at + width - HOLE];
       for (const ties of [[], [a], [b], [a, b]]) {
@@ -113,7 +146,7 @@ const cheapest = (zone: number, { holds, rows }: ReturnType<typeof judge>): numb
     }
   };
   visit([], low, 0);
-  return best;
+  return { least: joints === null ? Number.POSITIVE_INFINITY : least, joints };
 };
 
 describe('short walls with an opening, 2350 high and 300 thick', () => {
@@ -126,7 +159,8 @@ describe('short walls with an opening, 2350 high and 300 thick', () => {
   ];
   it.each(cases)('%d between the corner legs, opening %o', (zone, hole) => {
     const made = scene(zone, hole);
-    const least = cheapest(zone, judge(made, hole));
+    const judged = judge(made, hole);
+    const { least } = cheapest(zone, hole, judged);
     const tier = (name: string) => made.layout.tiers.find((t) => t.name === name)!;
     if (least === Number.POSITIVE_INFINITY) {
       expect(tier('failures').value + tier('places').value).toBeGreaterThan(0);
@@ -135,5 +169,12 @@ describe('short walls with an opening, 2350 high and 300 thick', () => {
     expect(tier('failures').value + tier('places').value).toBe(0);
     // One panel more at either end of the outer face.
     expect(tier('tiesAndUnits').value).toBe(least + 2);
+    // Of what costs the same and is made of the same widths nothing has more joints at the jambs.
+    const own = made.layout.groups
+      .filter((g) => g.face === 'W1-L')
+      .map((g) => ({ from: g.fromMm, width: g.toMm - g.fromMm }))
+      .sort((a, b) => a.from - b.from);
+    const widths = WIDTHS.filter((w) => own.some((u) => u.width === w));
+    expect(jointsOf(own, hole)).toEqual(cheapest(zone, hole, judged, widths, least).joints);
   });
 });

@@ -7,7 +7,7 @@ export const checkFindings = {
     severity: 'attention',
     rule: 'T16',
     meaning:
-      'A wall has an opening, which a box-out makes: fresh concrete lifts it by the weight of what it displaces, and ties keep clear of it.',
+      'A wall has an opening, which a box-out makes: fresh concrete lifts it by the weight of what it displaces, and ties keep clear of it. Where a joint of the forms stands at a jamb, the edge of a unit forms its side there.',
     action:
       'Build the box-out of timber, strut it between its jambs and hold it down for the force named; its own weight counts by 0.9.',
   },
