@@ -37,6 +37,7 @@ export interface LayoutOptions {
   readonly mode?: 'merged' | 'overlay';
   readonly traceOnly?: boolean;
   readonly ifc?: boolean;
+  readonly pictures?: 'none' | 'svg' | 'png';
   readonly comparePitch?: number;
   readonly compareItems?: boolean;
   readonly json?: boolean;
@@ -76,6 +77,7 @@ const prepared = async (drawing: string, options: LayoutOptions): Promise<Prepar
       ...parsed.value.output,
       ...(options.mode === undefined ? {} : { mode: options.mode }),
       ...(options.ifc === undefined ? {} : { ifc: options.ifc }),
+      ...(options.pictures === undefined ? {} : { pictures: options.pictures }),
     },
   };
   const ofOption = options.catalogue;

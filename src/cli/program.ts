@@ -24,7 +24,8 @@ Start here:
   shutterwright layout house.ifc            your model: the forms as drawing and as model to lay over it
 
 Beside plan.dxf the program looks for plan.job.yaml: levels, rate of rise, your catalogue of gear.
-It writes plan.forms.dxf (your drawing with the forms in it), plan.report.html, plan.schedule.xlsx and .csv, plan.layout.json;
+It writes plan.forms.dxf (your drawing with the forms in it), plan.report.html and .pdf,
+plan.schedule.xlsx and .csv, plan.layout.json; with --pictures also plan.plan.svg, plan.elevation-W1-L.svg … or .png;
 of a model (.ifc, .ifczip), or with --ifc, also plan.forms.ifc and plan.findings.bcf;
 with --trace-only plan.trace.dxf, plan.trace.json and plan.job.proposed.yaml, and never a file of yours.
 
@@ -61,6 +62,13 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
       new Option('--mode <mode>', 'merged: into your drawing; overlay: ours alone').choices(['merged', 'overlay']),
     )
     .option('--ifc', 'write the forms as a model (IFC4) and the findings as BCF topics for a drawing too')
+    .addOption(
+      new Option('--pictures <kind>', 'write plan and elevations as files of their own').choices([
+        'none',
+        'svg',
+        'png',
+      ]),
+    )
     .option(
       '--compare-pitch <mm>',
       'tell what the timber would be if the flange holes stood at this pitch',

@@ -3,7 +3,7 @@
 import type { Finding } from '../ground/findings.js';
 import type { LayOutInput, OutFile, StageName, Summary, TraceSummary } from '../pipeline/index.js';
 
-export interface JobInput extends Omit<LayOutInput, 'readModel'> {
+export interface JobInput extends Omit<LayOutInput, 'readModel' | 'writePdf' | 'paint'> {
   /** Only what was understood of the drawing, before any fitting. */
   readonly traceOnly?: boolean;
 }

@@ -6,6 +6,8 @@ import {
   engineFor,
   type LayOutInput,
   layOut,
+  painterFor,
+  printerFor,
   programsFor,
   type StageName,
   summaryOf,
@@ -13,6 +15,7 @@ import {
   traceSummaryOf,
 } from '../pipeline/index.js';
 import type { FromWorker, JobInput, JobOutcome } from './messages.js';
+import { paintKit, paperKit } from './paper.js';
 
 const say = (message: FromWorker): void => parentPort?.postMessage(message);
 
@@ -45,7 +48,10 @@ const run = async (input: JobInput): Promise<JobOutcome> => {
   const readModel = await engineFor(input.bytes);
   const programs = await programsFor(input);
   const whole: LayOutInput = { ...input, ...(readModel ? { readModel } : {}), ...(programs ? { programs } : {}) };
-  return input.traceOnly === true ? traced(whole) : layout(whole);
+  if (input.traceOnly === true) return traced(whole);
+  const writePdf = await printerFor(input, paperKit);
+  const paint = await painterFor(input, paintKit);
+  return layout({ ...whole, ...(writePdf ? { writePdf } : {}), ...(paint ? { paint } : {}) });
 };
 
 say({ kind: 'outcome', outcome: await run(workerData as JobInput) });

@@ -1,16 +1,20 @@
 /** What the front ends and the job runner may use. */
 
-export { engineFor, programsFor } from './engine.js';
+export type { PaintKit } from '../write/report/painter.js';
+export type { PaperKit } from '../write/report/pdf/index.js';
+export { engineFor, painterFor, printerFor, programsFor } from './engine.js';
 export {
   type LayOutInput,
   type OnProgress,
   type OutFile,
   outNames,
+  type Paint,
   STAGES,
   type StageName,
   stemOf,
   TRACE_STAGES,
   traceNames,
+  type WritePdf,
 } from './input.js';
 export { type LayOutOutcome, layOut } from './layOut.js';
 export { DEMO_CATALOGUES, filesNamed, type Job, jobJsonSchema, parseJob, parseStock } from './options.js';

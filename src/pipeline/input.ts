@@ -4,11 +4,16 @@ import { demoCatalogue, demoInchCatalogue, loadCatalogue } from '../catalogue/in
 import type { Programs } from '../fit/index.js';
 import { finding, type Refusable } from '../ground/findings.js';
 import type { LengthUnit } from '../ground/units.js';
-import type { Catalogue, Model } from '../ground/vocabulary.js';
+import type { Catalogue, Model, Result } from '../ground/vocabulary.js';
 import type { Job } from './options.js';
 
 /** Reads a model from the bytes of its file, with an engine that was loaded before. */
 export type ReadModel = (bytes: Uint8Array) => Refusable<Model>;
+
+/** Sets the report on paper. */
+export type WritePdf = (result: Result) => Uint8Array;
+/** An SVG as PNG. */
+export type Paint = (svg: string) => Uint8Array;
 
 export interface LayOutInput {
   /** Name of the drawing without folders. */
@@ -29,6 +34,10 @@ export interface LayOutInput {
   readonly readModel?: ReadModel;
   /** Made by `programsFor` before; needed where the stock is limited. */
   readonly programs?: Programs;
+  /** Made by `printerFor` before; without it no PDF is written. */
+  readonly writePdf?: WritePdf;
+  /** Made by `painterFor` before; needed where the job asks for pictures as PNG. */
+  readonly paint?: Paint;
 }
 
 export interface OutFile {
@@ -47,7 +56,7 @@ export type OnProgress = (stage: StageName) => void;
 /** 'plan' of 'plan.dxf'. */
 export const stemOf = (fileName: string): string => fileName.replace(/\.[^.]*$/, '') || fileName;
 
-/** Names of all files that a drawing's layout may write. */
+/** Names of all files that a drawing's layout may write, but for pictures. */
 export const outNames = (fileName: string) => {
   const stem = stemOf(fileName);
   return {
@@ -56,10 +65,15 @@ export const outNames = (fileName: string) => {
     schedule: `${stem}.schedule.csv`,
     workbook: `${stem}.schedule.xlsx`,
     report: `${stem}.report.html`,
+    paper: `${stem}.report.pdf`,
     model: `${stem}.forms.ifc`,
     topics: `${stem}.findings.bcf`,
   };
 };
+
+/** Name of a picture of a drawing's layout. */
+export const pictureName = (fileName: string, picture: string, ending: 'svg' | 'png'): string =>
+  `${stemOf(fileName)}.${picture}.${ending}`;
 
 /** Names of all files that a drawing's trace may write. */
 export const traceNames = (fileName: string) => {

@@ -11,11 +11,11 @@ import { schedule } from '../schedule/index.js';
 import { writeDxf } from '../write/dxf/index.js';
 import { writeBcf, writeIfc } from '../write/ifc/index.js';
 import { layoutJson } from '../write/json/index.js';
-import { reportHtml } from '../write/report/index.js';
+import { pictures, reportHtml } from '../write/report/index.js';
 import { scheduleCsv, scheduleXlsx } from '../write/tables/index.js';
 import { alternatives } from './alternatives.js';
 import { demandsOf } from './demands.js';
-import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames } from './input.js';
+import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames, pictureName } from './input.js';
 import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
 import { chooseStanding, stacksWith } from './phases.js';
@@ -205,12 +205,24 @@ const withFindings = (result: Result, more: readonly Finding[]): Result => ({
   findings: [...result.findings, ...more].sort(compareFindings),
 });
 
+/** The pictures that the job asks for. */
+const painted = (result: Result, { job, paint }: LayOutInput): readonly OutFile[] => {
+  const ending = job.output?.pictures;
+  if (ending === undefined || ending === 'none') return [];
+  if (ending === 'png' && !paint) throw new Error('the caller loaded nothing that paints');
+  return pictures(result).map(({ name, svg }) => ({
+    name: pictureName(result.source.file, name, ending),
+    bytes: ending === 'png' && paint ? paint(svg) : encoder.encode(svg),
+  }));
+};
+
 /** All files. Drawing, model and topics first: what their writers find belongs in the others too. */
 const written = (
   origin: Origin,
   result: Result,
-  job: Job,
+  input: LayOutInput,
 ): { readonly files: readonly OutFile[]; readonly result: Result } => {
+  const { job } = input;
   const names = outNames(result.source.file);
   const withModel = job.output?.ifc ?? origin.kind === 'ifc';
   const drawing = drawn(origin, result, job);
@@ -227,7 +239,9 @@ const written = (
     text(names.schedule, scheduleCsv(all)),
     { name: names.workbook, bytes: scheduleXlsx(all) },
     text(names.report, reportHtml(all)),
+    ...(input.writePdf ? [{ name: names.paper, bytes: input.writePdf(all) }] : []),
     ...told.files,
+    ...painted(all, input),
   ];
   return { files, result: all };
 };
@@ -260,7 +274,7 @@ export const layOut = (input: LayOutInput, onProgress: OnProgress = () => {}): L
   ];
   onProgress('write');
   const result: Result = { ...made.result, findings: [...findings].sort(compareFindings) };
-  const out = written(origin, result, job);
+  const out = written(origin, result, input);
   const failed = out.result.findings.some((f) => f.severity === 'failure');
   return { kind: 'laid-out', exitCode: failed ? 1 : 0, files: out.files, result: out.result };
 };

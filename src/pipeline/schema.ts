@@ -148,6 +148,11 @@ const output = z.strictObject({
     .boolean()
     .optional()
     .describe('whether sheets with title blocks are put into paper space (A1, of inch gear ARCH D); default true'),
+  pdf: z.boolean().optional().describe('false: the report is not written as PDF; default true'),
+  pictures: z
+    .enum(['none', 'svg', 'png'])
+    .optional()
+    .describe('plan and elevations as files of their own; default none'),
 });
 
 const side = z.enum(['inside', 'outside', 'left', 'right']);

@@ -22,23 +22,30 @@ const drawing = (name = 'plan.dxf'): string => {
   return name;
 };
 const run = (...args: string[]) => shutterwright(args, folder);
-const JOB = 'levels: { footingMm: 0, topMm: 2350 }\nconcrete: { rateMPerH: 1.5, temperatureC: 15 }\ncatalogue: demo\n';
+/** The PDF takes as long as all the rest: one test is enough for it. */
+const WITH_PDF =
+  'levels: { footingMm: 0, topMm: 2350 }\nconcrete: { rateMPerH: 1.5, temperatureC: 15 }\ncatalogue: demo\n';
+const JOB = `${WITH_PDF}output: { pdf: false }\n`;
 
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'shutterwright-'));
 });
 
 describe('layout', () => {
-  it('writes four files into out, says so on stdout and its progress on stderr', () => {
+  it('writes its files into out, says so on stdout and its progress on stderr', () => {
     drawing();
-    put('plan.job.yaml', JOB);
-    const { status, stdout, stderr } = run('layout', 'plan.dxf');
+    put('plan.job.yaml', WITH_PDF);
+    const { status, stdout, stderr } = run('layout', 'plan.dxf', '--pictures', 'svg');
     expect(stdout).toMatch(/^plan\.dxf: laid out, no failures\n/);
     expect(status).toBe(0);
+    const faces = [1, 2, 3, 4, 5, 6, 7, 8].flatMap((wall) => ['L', 'R'].map((side) => `W${wall}-${side}`));
     expect(readdirSync(join(folder, 'out')).sort()).toEqual([
+      ...faces.map((face) => `plan.elevation-${face}.svg`),
       'plan.forms.dxf',
       'plan.layout.json',
+      'plan.plan.svg',
       'plan.report.html',
+      'plan.report.pdf',
       'plan.schedule.csv',
       'plan.schedule.xlsx',
     ]);

@@ -17,7 +17,7 @@ const MODEL = ifcText({
   walls: cornerHouseModel.walls.filter(isGarden),
   footings: cornerHouseModel.footings.filter(isGarden),
 });
-const JOB = 'concrete: { rateMPerH: 1.5, temperatureC: 15 }\ncatalogue: demo\n';
+const JOB = 'concrete: { rateMPerH: 1.5, temperatureC: 15 }\ncatalogue: demo\noutput: { pdf: false }\n';
 
 let folder: string;
 const put = (name: string, content: string | Uint8Array): void => writeFileSync(join(folder, name), content);
@@ -29,7 +29,7 @@ beforeEach(() => {
 });
 
 describe('layout of a model', () => {
-  it('writes six files, with the levels of the model', () => {
+  it('writes its files, with the levels of the model', () => {
     put('wall.ifc', MODEL);
     put('wall.job.yaml', JOB);
     const { status, stdout } = run('layout', 'wall.ifc');

@@ -3,6 +3,7 @@
 import { plainNumber } from '../../ground/units.js';
 import type { Face, PieceKind, Result } from '../../ground/vocabulary.js';
 import { html, idOf, type Markup } from './markup.js';
+import { elevatedFaces } from './pictures.js';
 import { sheet } from './sheet.js';
 import { KIND_LETTERS, KIND_WORDS, lengthText } from './sizes.js';
 import { elevationDrawing, elevationParts } from './svg/elevation.js';
@@ -72,8 +73,7 @@ ${body}
 };
 
 export const elevationsSection = (result: Result): Markup => {
-  const fronts = new Set(result.plan.runs.flatMap((r) => (r.pilasters ?? []).map((p) => p.front)));
-  const faces = result.plan.faces.filter((f) => f.side === 'left' || f.side === 'right' || fronts.has(f.id));
+  const faces = elevatedFaces(result);
   if (faces.length === 0) return html``;
   return html`<section id="elevations" class="drawn">
 <h2>Elevations</h2>

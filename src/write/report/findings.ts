@@ -30,7 +30,7 @@ const breakable = (code: string): Markup =>
 const rowOf = (finding: Finding, number: number, inPlan: boolean, result: Result): Row => {
   const figure = plainNumber(number, 0);
   const head: Content = inPlan
-    ? html`<a href="#${markId(number)}" aria-label="Finding ${figure}, show in the plan">${figure} ▲</a>`
+    ? html`<a href="#${markId(number)}" aria-label="Finding ${figure}, show in the plan">${figure} ▲</a>`
     : figure;
   const assumed = finding.assumed === null ? '' : finding.assumed;
   return {
