@@ -124,21 +124,36 @@ interface Label {
   /** Counts of the limited items taken so far, by number; only where more than one layout is looked for. */
   readonly taken: readonly number[];
   dropped: boolean;
+  /** Whether some of what may follow was set; which comes next of it (`Onward`), and what any layout costs at least that goes on with that or one behind it. */
+  isOut: boolean;
+  next: number;
+  key: Cost;
+}
+
+/** A group, or a strip of timber, that may follow at a place, with the least that it leads to. */
+interface Onward {
+  readonly arc: Arc | null;
+  readonly timber: TogoRules['timber'][number] | null;
+  readonly least: Cost;
 }
 
 const TIMBER_RANK = 1_000_000;
 
-/** Lower cost first, then the path that is widest first, then the longer of two that agree. */
-const compareLabels = (a: Label, b: Label): number => compareCost(a.bound, b.bound) || compareTrails(a, b);
+/** Labels that a search for the least alone may make for each step of its limit: it makes none that it does not need, and each takes longer than one of a list. */
+const LABELS_PER_STEP = 0.4;
+
+/** Lower cost first, then the path that is widest first, then of two that agree one that was set out from before, then the longer. */
+const compareLabels = (a: Label, b: Label): number =>
+  compareCost(a.key, b.key) || compareTrails(a, b, Number(a.isOut) - Number(b.isOut));
 const compareSpent = (a: Label, b: Label): number => compareCost(a.spent, b.spent) || compareTrails(a, b);
 
-const compareTrails = (a: Label, b: Label): number => {
+const compareTrails = (a: Label, b: Label, setOut = 0): number => {
   const n = Math.min(a.trail.length, b.trail.length);
   for (let i = 0; i < n; i++) {
     const d = a.trail[i]! - b.trail[i]!;
     if (d !== 0) return d;
   }
-  return b.trail.length - a.trail.length;
+  return -setOut || b.trail.length - a.trail.length;
 };
 
 /** Least cost from a station to any end, by the bound of each; `only`: with timber on the way. */
@@ -291,6 +306,7 @@ const search = (problem: ZoneProblem, guide: Guide, grain: number, all: Collecti
   const { start, ends, rules } = problem;
   const ahead = guide(ends);
   const heap = new Heap<Label>(compareLabels);
+  const labelsMost = all ? problem.stepLimit : problem.stepLimit * LABELS_PER_STEP;
   /** The labels that still count, by place; dropped ones that are in the heap are passed over. */
   const best = new Map<number | string, readonly Label[]>();
   const boundCache = new Map<number, Cost | null>();
@@ -306,28 +322,26 @@ const search = (problem: ZoneProblem, guide: Guide, grain: number, all: Collecti
     return held;
   };
 
-  /** By place: the groups that may follow, with the least that each leads to, least first. */
-  const onward = new Map<number, readonly { readonly arc: Arc; readonly least: Cost }[]>();
-  const onwardFrom = ({ at, bit, timberLeft }: Label) => {
+  /** By place: what may follow, with the least that each leads to, least first. */
+  const onward = new Map<number, readonly Onward[]>();
+  const onwardFrom = ({ at, bit, timberLeft }: Label): readonly Onward[] => {
     const key = (at * 2 + bit) * 2 + (timberLeft ? 1 : 0);
-    let held = onward.get(key);
-    if (held === undefined) {
-      held = rules.arcs
-        .flatMap((arc) => {
-          const rest = arc.from === bit ? toEnds(at + arc.tied.group.lengthGu, arc.to, timberLeft) : null;
-          return rest ? [{ arc, least: addCost(arc.cost, rest) }] : [];
-        })
-        .sort((a, b) => compareCost(a.least, b.least));
-      onward.set(key, held);
+    const held = onward.get(key);
+    if (held) return held;
+    const list: Onward[] = [];
+    for (const arc of rules.arcs) {
+      const { tied } = arc;
+      if (arc.from !== bit || tied.tiesGu.some((h) => !problem.tieAt(at + h))) continue;
+      const rest = toEnds(at + tied.group.lengthGu, arc.to, timberLeft);
+      if (rest) list.push({ arc, timber: null, least: addCost(arcCost(problem, at, arc), rest) });
     }
-    return held;
-  };
-  /** All groups; of a search under a limit those that may stay below it, which spares setting the others. */
-  const arcsAfter = (label: Label): readonly Arc[] => {
-    if (!all) return rules.arcs;
-    const from = onwardFrom(label);
-    const end = from.findIndex(({ least }) => compareCost(addCost(label.spent, least), all.limit) >= 0);
-    return (end < 0 ? from : from.slice(0, end)).map(({ arc }) => arc);
+    for (const timber of timberLeft && bit === 1 ? rules.timber : []) {
+      const rest = toEnds(at + timber.widthGu, 0, false);
+      if (rest) list.push({ arc: null, timber, least: addCost(timberCost(problem, at, timber), rest) });
+    }
+    list.sort((a, b) => compareCost(a.least, b.least));
+    onward.set(key, list);
+    return list;
   };
 
   const offer = (
@@ -362,6 +376,9 @@ const search = (problem: ZoneProblem, guide: Guide, grain: number, all: Collecti
       hasOpen: parent?.hasOpen === true || (placed?.tied != null && problem.comesOut?.(placed.tied) === true),
       taken,
       dropped: false,
+      isOut: false,
+      next: 0,
+      key: bound,
     };
     // A label is dropped when another one at this place is no worse and takes every shear that it takes, on both faces.
     const place = ((at * 2 + bit) * 2 + (timberLeft ? 1 : 0)) * 2 + (label.hasOpen ? 1 : 0);
@@ -380,7 +397,8 @@ const search = (problem: ZoneProblem, guide: Guide, grain: number, all: Collecti
     if (label.bit === 0 || (problem.comesOut && !label.hasOpen)) return;
     for (const end of ends) {
       if (end.jointGu !== label.at || !closesAll(problem, label.faces, end)) continue;
-      heap.push({ ...label, bound: addCost(label.spent, end.cost), end });
+      const whole = addCost(label.spent, end.cost);
+      heap.push({ ...label, bound: whole, key: whole, end, isOut: false });
     }
   };
 
@@ -397,10 +415,22 @@ const search = (problem: ZoneProblem, guide: Guide, grain: number, all: Collecti
       continue;
     }
     if (label.dropped) continue;
-    if (steps > problem.stepLimit) return { kind: 'none', cutShort: true, steps, bound: label.bound };
-    close(label);
-    for (const arc of arcsAfter(label)) expand(problem, label, arc, offer);
-    if (label.timberLeft && label.bit === 1) expandTimber(problem, label, offer);
+    if (steps > labelsMost) return { kind: 'none', cutShort: true, steps, bound: label.key };
+    if (!label.isOut) close(label);
+    label.isOut = true;
+    // Only what leads to no more than the least so far is set; the label waits with the rest.
+    for (const list = onwardFrom(label); ; label.next++) {
+      const one = list[label.next];
+      if (!one) break;
+      const least = addCost(label.spent, one.least);
+      if (compareCost(least, label.key) > 0) {
+        label.key = least;
+        heap.push(label);
+        break;
+      }
+      if (one.arc) expand(problem, label, one.arc, offer);
+      else expandTimber(problem, label, one.timber!, offer);
+    }
   }
   return { kind: 'none', cutShort: false, steps, bound: null };
 };
@@ -426,29 +456,30 @@ type Offer = (
   rank: number,
 ) => void;
 
+const arcCost = ({ moreAt }: ZoneProblem, at: number, { cost, tied }: Arc): Cost =>
+  moreAt ? addCost(cost, moreAt(at, tied)) : cost;
+
+const timberCost = ({ timberMoreAt }: ZoneProblem, at: number, t: TogoRules['timber'][number]): Cost =>
+  timberMoreAt ? addCost(t.cost, timberMoreAt(at, at + t.widthGu)) : t.cost;
+
 /** Sets one tied group after a label. */
 const expand = (problem: ZoneProblem, label: Label, arc: Arc, offer: Offer): void => {
-  if (arc.from !== label.bit) return;
   const { tied } = arc;
   const { lengthGu } = tied.group;
-  if (tied.tiesGu.some((h) => !problem.tieAt(label.at + h))) return;
   const faces = setFaces(problem, label.faces, label.at, lengthGu, tied);
   if (!faces) return;
   const placed = { fromGu: label.at, tied, lengthGu };
-  const cost = problem.moreAt ? addCost(arc.cost, problem.moreAt(label.at, tied)) : arc.cost;
-  offer(label, label.at + lengthGu, faces, label.timberLeft, addCost(label.spent, cost), placed, tied.rank);
+  const spent = addCost(label.spent, arcCost(problem, label.at, arc));
+  offer(label, label.at + lengthGu, faces, label.timberLeft, spent, placed, tied.rank);
 };
 
 /** Sets a strip of timber on both faces after a fixed group: a group without a tie. */
-const expandTimber = (problem: ZoneProblem, label: Label, offer: Offer): void => {
-  for (const t of problem.rules.timber) {
-    const faces = setFaces(problem, label.faces, label.at, t.widthGu, null);
-    if (!faces) continue;
-    const placed = { fromGu: label.at, tied: null, lengthGu: t.widthGu };
-    const toGu = label.at + t.widthGu;
-    const cost = problem.timberMoreAt ? addCost(t.cost, problem.timberMoreAt(label.at, toGu)) : t.cost;
-    offer(label, toGu, faces, false, addCost(label.spent, cost), placed, TIMBER_RANK + t.widthGu);
-  }
+const expandTimber = (problem: ZoneProblem, label: Label, t: TogoRules['timber'][number], offer: Offer): void => {
+  const faces = setFaces(problem, label.faces, label.at, t.widthGu, null);
+  if (!faces) return;
+  const placed = { fromGu: label.at, tied: null, lengthGu: t.widthGu };
+  const spent = addCost(label.spent, timberCost(problem, label.at, t));
+  offer(label, label.at + t.widthGu, faces, false, spent, placed, TIMBER_RANK + t.widthGu);
 };
 
 const answerOf = (label: Label, end: ZoneEnd, steps: number): ZoneAnswer => {

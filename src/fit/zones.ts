@@ -61,8 +61,10 @@ export interface Like {
   readonly comesOut: ZoneProblem['comesOut'];
 }
 
-/** Labels of one search for joints at openings: it only orders layouts of one cost, and is given up before it takes long. */
-const STEPS_FOR_JOINTS = 6000;
+/** Steps of one search among ties that share as equal springs: it tells states apart that are one in the others. */
+const STEPS_ON_SPRINGS = 12_000;
+/** Steps of one search for joints at openings: it only orders layouts of one cost, and is given up before it takes long. */
+const STEPS_FOR_JOINTS = 12_000;
 
 export interface ZonesBelow {
   readonly solutions: readonly ZoneSolution[];
@@ -334,17 +336,18 @@ export class Zone {
     if (!answer || holds(startEnd, answer)) return exact;
     let { steps } = exact;
     const { strict, determinate } = this.#levels;
-    // At an opening ties too many are often what it takes: there the least layout on ties that share as equal springs is looked for first.
+    const look = (level: Level, from: readonly Candidate[], more: Partial<ZoneProblem>): ZoneSolution | null => {
+      const { solution, steps: taken } = this.#search(from, level, 'proven', more);
+      steps += taken;
+      return solution?.answer && holds(solution.startEnd, solution.answer) ? solution : null;
+    };
+    const few = determinate().reduce<ZoneSolution | null>((found, level) => found ?? look(level, candidates, {}), null);
+    // At an opening ties too many are often what it takes: there what costs less on ties that share as equal springs is looked for, not for long.
     const same = candidates.filter((c) => c.startEnd === startEnd);
-    const ways = [
-      ...(this.#opened ? [{ level: strict, from: same, followsTips: true }] : []),
-      ...determinate().map((level) => ({ level, from: candidates, followsTips: false })),
-    ];
-    for (const { level, from, followsTips } of ways) {
-      const few = this.#search(from, level, 'proven', { followsTips }).solution;
-      steps += few?.steps ?? 0;
-      if (few?.answer && holds(few.startEnd, few.answer)) return { ...few, bound: exact.cost, steps };
-    }
+    const stepLimit = Math.min(this.#stepLimit, STEPS_ON_SPRINGS);
+    const onSprings = { followsTips: true, stepLimit, ...(few ? { ceiling: few.cost } : {}) };
+    const best = (this.#opened && look(strict, same, onSprings)) ?? few;
+    if (best) return { ...best, bound: exact.cost, steps };
     if (!this.#opened) return exact;
     // That none holds is not proven: what the search dropped might.
     const cost = addCost(exact.cost, this.#ctx.cost({ failures: 1 }));
