@@ -5,9 +5,9 @@ import type { Finding } from '../ground/findings.js';
 import { byNumber, byText, inOrder } from '../ground/order.js';
 import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FormUnit, TieItem } from '../ground/vocabulary.js';
-import { readSettings } from './files.js';
-import { EXIT, type ExitCode, Refusal } from './refusal.js';
-import { findingLines } from './words.js';
+import { readSettings } from '../jobs/files.js';
+import { EXIT, type ExitCode, Refusal } from '../jobs/refusal.js';
+import { findingLines } from '../jobs/words.js';
 
 /** Columns set flush, two blanks apart; numbers to the right. */
 const table = (rows: readonly (readonly string[])[]): string[] => {

@@ -1,45 +1,18 @@
 /** `layout`: drawings in, files out, one job after the other; with --trace-only what was understood of them, before any fitting. */
 
-import { basename, dirname, join, resolve } from 'node:path';
-import { finding } from '../ground/findings.js';
+import { basename, join } from 'node:path';
+import { exists, makeFolder, readBytes, trueName, writeWhole } from '../jobs/files.js';
 import { DEFAULT_LIMITS, type JobDone, type JobLimits, runJob, sha256Of } from '../jobs/index.js';
-import {
-  DEMO_CATALOGUES,
-  filesNamed,
-  isOwnProposal,
-  type Job,
-  outNames,
-  parseJob,
-  STAGES,
-  stemOf,
-  TRACE_STAGES,
-  traceNames,
-} from '../pipeline/index.js';
-import {
-  exists,
-  makeFolder,
-  readBytes,
-  readPlainText,
-  readSettings,
-  sidecarOf,
-  trueName,
-  writeWhole,
-} from './files.js';
+import { type Overrides, refusedDone, settingsFor } from '../jobs/prepare.js';
+import { EXIT, type ExitCode, faultText, Refusal, worst } from '../jobs/refusal.js';
+import { resultText } from '../jobs/words.js';
+import { isOwnProposal, outNames, STAGES, stemOf, TRACE_STAGES, traceNames } from '../pipeline/index.js';
 import { progressOf } from './progress.js';
-import { EXIT, type ExitCode, faultText, Refusal, worst } from './refusal.js';
 import { traceText } from './traceWords.js';
-import { resultText } from './words.js';
 
-export interface LayoutOptions {
-  readonly job?: string;
-  readonly catalogue?: string;
+export interface LayoutOptions extends Overrides {
   readonly out: string;
-  readonly mode?: 'merged' | 'overlay';
   readonly traceOnly?: boolean;
-  readonly ifc?: boolean;
-  readonly pictures?: 'none' | 'svg' | 'png';
-  readonly comparePitch?: number;
-  readonly compareItems?: boolean;
   readonly json?: boolean;
   readonly timeLimit?: number;
   readonly memoryLimit?: number;
@@ -52,60 +25,6 @@ interface Told {
   readonly files: readonly string[];
   readonly older: readonly string[];
 }
-
-interface Prepared {
-  readonly job: Job;
-  readonly jobAsGiven: Job;
-  readonly catalogue?: unknown;
-  readonly stock?: unknown;
-  readonly survey?: string;
-}
-
-/** The job of a drawing, with what its files hold: from --job, or from beside the drawing, or all defaults. */
-const prepared = async (drawing: string, options: LayoutOptions): Promise<Prepared | JobDone> => {
-  const path = options.job ?? (await sidecarOf(drawing, stemOf(basename(drawing))));
-  const parsed = parseJob(path === null ? null : await readSettings(path));
-  if (!parsed.ok) return refusedDone(`${path}: ${parsed.findings.at(-1)!.message}`);
-  const folder = path === null ? '.' : dirname(path);
-  const named = filesNamed(parsed.value);
-  const job: Job = {
-    ...parsed.value,
-    ...(options.catalogue === undefined ? {} : { catalogue: options.catalogue }),
-    ...(options.comparePitch === undefined ? {} : { comparePitchMm: options.comparePitch }),
-    ...(options.compareItems === true ? { compareItems: true } : {}),
-    output: {
-      ...parsed.value.output,
-      ...(options.mode === undefined ? {} : { mode: options.mode }),
-      ...(options.ifc === undefined ? {} : { ifc: options.ifc }),
-      ...(options.pictures === undefined ? {} : { pictures: options.pictures }),
-    },
-  };
-  const ofOption = options.catalogue;
-  const catalogueFile =
-    ofOption === undefined
-      ? named.catalogue === null
-        ? null
-        : resolve(folder, named.catalogue)
-      : (DEMO_CATALOGUES as readonly string[]).includes(ofOption)
-        ? null
-        : ofOption;
-  return {
-    job,
-    jobAsGiven: parsed.value,
-    ...(catalogueFile === null ? {} : { catalogue: await readSettings(catalogueFile) }),
-    ...(named.survey === null ? {} : { survey: await readPlainText(resolve(folder, named.survey)) }),
-    ...(named.stock === null ? {} : { stock: await readSettings(resolve(folder, named.stock)) }),
-  };
-};
-
-const refusedDone = (message: string): JobDone => ({
-  kind: 'done',
-  exitCode: EXIT.refused,
-  findings: [finding('pipeline.job-refused', message)],
-  files: [],
-  summary: null,
-  traced: null,
-});
 
 const limitsOf = (options: LayoutOptions): JobLimits => ({
   ...DEFAULT_LIMITS,
@@ -135,7 +54,7 @@ const one = async (drawing: string, options: LayoutOptions): Promise<Told> => {
   const limits = limitsOf(options);
   const bytes = await readBytes(drawing, limits.fileMb);
   await refuseChanged(drawing, options);
-  const ready = await prepared(drawing, options);
+  const ready = await settingsFor(drawing, options);
   if ('kind' in ready) return { drawing, done: ready, files: [], older: [] };
   const fileName = basename(drawing);
   const traceOnly = options.traceOnly === true;

@@ -3,8 +3,9 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { EXIT, type ExitCode, faultText, Refusal } from '../jobs/refusal.js';
 import type { LayoutOptions } from './layoutCommand.js';
-import { EXIT, type ExitCode, faultText, Refusal } from './refusal.js';
+import type { WatchCommandOptions } from './watchCommand.js';
 
 const SAMPLE = fileURLToPath(new URL('../../fixtures/01-corner-house/corner-house.dxf', import.meta.url));
 
@@ -22,6 +23,7 @@ Start here:
   shutterwright layout plan.dxf             your drawing, laid out into ./out
   shutterwright layout plan.dxf --job my.yaml --out forms
   shutterwright layout house.ifc            your model: the forms as drawing and as model to lay over it
+  shutterwright watch forms                 every drawing that is dropped into ./forms/drop-here
 
 Beside plan.dxf the program looks for plan.job.yaml: levels, rate of rise, your catalogue of gear.
 It writes plan.forms.dxf (your drawing with the forms in it), plan.report.html and .pdf,
@@ -35,6 +37,12 @@ The layout is an aid to a competent person and replaces no design, check or insp
 const positiveNumber = (text: string): number => {
   const value = Number(text);
   if (!Number.isFinite(value) || value <= 0) throw new InvalidArgumentError('It must be a number above 0.');
+  return value;
+};
+
+const positiveInteger = (text: string): number => {
+  const value = positiveNumber(text);
+  if (!Number.isInteger(value)) throw new InvalidArgumentError('It must be a whole number above 0.');
   return value;
 };
 
@@ -81,6 +89,30 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
     .option('--memory-limit <mb>', 'end a drawing that needs more memory, in MB', positiveNumber)
     .action(async (drawings: string[], options: LayoutOptions) => {
       code = await (await layouts()).layoutCommand(drawings, options);
+    });
+
+  program
+    .command('watch')
+    .description('lay out every drawing that is dropped into a folder, until it is ended')
+    .argument(
+      '<folder>',
+      'made where it is not there: drop into drop-here, results come into laid-out and not-laid-out',
+    )
+    .option('--job <file>', 'job file for drawings that have none beside them')
+    .option('--catalogue <file>', 'catalogue of gear (YAML or JSON), or demo, or demo-inch')
+    .addOption(
+      new Option('--mode <mode>', 'merged: into your drawing; overlay: ours alone').choices(['merged', 'overlay']),
+    )
+    .option('--ifc', 'write the forms as a model (IFC4) and the findings as BCF topics for drawings too')
+    .option('--workers <n>', 'drawings at a time', positiveInteger, 1)
+    .option('--settle <s>', 'how long a file must not have changed before it is taken, in seconds', positiveNumber, 5)
+    .option('--poll <s>', 'how often to look, in seconds, where the system tells of no changes', positiveNumber, 2)
+    .option('--keep-days <n>', 'how long results are kept for the same drawing to be dropped again', positiveNumber, 14)
+    .option('--once', 'lay out what lies in the folder, and end')
+    .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)
+    .option('--memory-limit <mb>', 'end a drawing that needs more memory, in MB', positiveNumber)
+    .action(async (folder: string, options: WatchCommandOptions) => {
+      code = await (await import('./watchCommand.js')).watchCommand(folder, options, version());
     });
 
   program

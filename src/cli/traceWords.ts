@@ -2,8 +2,8 @@
 
 import { plainNumber } from '../ground/units.js';
 import type { JobDone } from '../jobs/index.js';
+import { plural } from '../jobs/words.js';
 import type { TraceSummary } from '../pipeline/index.js';
-import { plural } from './words.js';
 
 const FROM = { job: 'job file', drawing: 'drawing', default: 'assumed' } as const;
 

@@ -25,6 +25,8 @@ export const DEFAULT_LIMITS: JobLimits = { timeS: 300, memoryMb: 2048, fileMb: 2
 export interface RunOptions {
   readonly limits?: Partial<JobLimits>;
   readonly onProgress?: (stage: StageName) => void;
+  /** Ends the job; `runJob` then says that it was `stopped`. */
+  readonly signal?: AbortSignal;
   /** The compiled worker; the one beside this file unless said otherwise. */
   readonly workerUrl?: URL;
 }
@@ -55,7 +57,11 @@ const failureOf = (error: Error & { code?: string }, limits: JobLimits): JobOutc
 /**
  * Runs a job to its end, its limit or its fault; never rejects. `input.bytes` are copied to the thread and stay the caller's.
  */
-export const runJob = (input: JobInput, options: RunOptions = {}): Promise<JobOutcome> => {
+export const runJob = (input: JobInput, options: Omit<RunOptions, 'signal'> = {}): Promise<JobOutcome> =>
+  runJobWhile(input, options) as Promise<JobOutcome>;
+
+/** The same, until `signal` ends it. */
+export const runJobWhile = (input: JobInput, options: RunOptions): Promise<JobOutcome | 'stopped'> => {
   const limits: JobLimits = { ...DEFAULT_LIMITS, ...options.limits };
   const sizeMb = input.bytes.byteLength / 1e6;
   if (sizeMb > limits.fileMb) {
@@ -68,15 +74,19 @@ export const runJob = (input: JobInput, options: RunOptions = {}): Promise<JobOu
       resourceLimits: { maxOldGenerationSizeMb: limits.memoryMb },
     });
     let settled = false;
-    const settle = (outcome: JobOutcome): void => {
+    const stop = () => settle('stopped');
+    const settle = (outcome: JobOutcome | 'stopped'): void => {
       if (settled) return;
       settled = true;
       clearTimeout(timer);
+      options.signal?.removeEventListener('abort', stop);
       void worker.terminate().then(() => resolve(outcome));
     };
     const timer = setTimeout(() => {
       settle(ended('pipeline.out-of-time', `The job did not end within ${limits.timeS} s and was ended.`));
     }, limits.timeS * 1000);
+    if (options.signal?.aborted) stop();
+    else options.signal?.addEventListener('abort', stop);
     worker.on('message', (message: FromWorker) => {
       if (message.kind === 'progress') options.onProgress?.(message.stage);
       else settle(message.outcome);

@@ -26,7 +26,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   ...Object.fromEntries(STAGES.map((stage) => [stage, ['ground']])),
   pipeline: ['ground', 'catalogue', ...STAGES],
   jobs: ['ground', 'pipeline', 'node'],
-  cli: ['ground', 'catalogue', 'pipeline', 'jobs', 'node'],
+  watch: ['ground', 'pipeline', 'jobs', 'node'],
+  cli: ['ground', 'catalogue', 'pipeline', 'jobs', 'watch', 'node'],
 };
 
 /** Package → the folders that are its home. */
@@ -40,7 +41,7 @@ const HOMES: Readonly<Record<string, readonly string[]>> = {
   'dxf-parser': ['write/dxf'],
   'dxf-writer': ['write/dxf'],
   commander: ['cli'],
-  yaml: ['cli'],
+  yaml: ['jobs'],
   pdfkit: ['write/report'],
   '@resvg/resvg-wasm': ['write/report'],
 };

@@ -1,7 +1,7 @@
 /** What the command says of a result in its few lines. */
 
 import { describe, expect, it } from 'vitest';
-import { resultText } from '../../src/cli/words.js';
+import { resultText } from '../../src/jobs/words.js';
 import { summaryOf } from '../../src/pipeline/index.js';
 import { exampleResult } from '../support/exampleResult.js';
 

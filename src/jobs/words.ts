@@ -3,8 +3,8 @@
 import type { Finding, Severity } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
 import type { CostTier } from '../ground/vocabulary.js';
-import type { JobDone } from '../jobs/index.js';
 import type { Summary } from '../pipeline/index.js';
+import type { JobDone } from './messages.js';
 
 export const countOf = (findings: readonly Finding[], severity: Severity): number =>
   findings.filter((f) => f.severity === severity).length;

@@ -1,0 +1,337 @@
+/**
+ * Jobs in folders, one each, for one or several processes over one file system. The folder in which a job's folder stands is its state, and it goes from
+ * one to the next by being renamed: in one step, by one process alone.
+ *
+ * ```
+ * making/             what is being written, and what is being forgotten
+ * waiting/ID          record.json, settings.json, drawing
+ * running/ID@CLAIM    the same, owner.json, perhaps cancel
+ * ended/ID            the same, outcome.json, files/0, files/1 …
+ * keys/KEY            the id of the job with that key
+ * ```
+ * Names that people gave stand inside records alone.
+ */
+
+import { createHash, randomBytes } from 'node:crypto';
+import { mkdir, open, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { ifThere, replaceFile, syncFolder, writeSynced } from './durable.js';
+import { keyOf } from './key.js';
+import type { JobInput, JobOutcome } from './messages.js';
+import { isAbandoned, own, renew, timeThere } from './owner.js';
+import type { Claim, JobRecord, JobStore, KeptFile, KeptOutcome, Submission } from './record.js';
+
+const PARTS = ['making', 'waiting', 'running', 'ended', 'keys'] as const;
+type Part = (typeof PARTS)[number];
+
+/** Of this form alone; anything else is no job of ours. */
+const ID = /^[0-9a-z]{9}[0-9a-f]{24}$/;
+
+/** Begins with the time, so that names in order are jobs in order. */
+const newId = (): string => Date.now().toString(36).padStart(9, '0') + randomBytes(12).toString('hex');
+
+const isTaken = (error: unknown): boolean =>
+  ['ENOTEMPTY', 'EEXIST', 'EPERM'].includes((error as NodeJS.ErrnoException).code ?? '');
+
+const parsed = async <T>(path: string): Promise<T | null> => {
+  const text = await ifThere(readFile(path, 'utf8'));
+  return text === null ? null : (JSON.parse(text) as T);
+};
+
+const PASSING = new Set(['pipeline.out-of-time', 'pipeline.out-of-memory']);
+
+/** Whether the same job would end the same way again. */
+const isSettled = (outcome: JobOutcome | 'cancelled'): boolean =>
+  outcome !== 'cancelled' && outcome.kind === 'done' && !outcome.findings.some((f) => PASSING.has(f.code));
+
+const keptOf = (outcome: JobOutcome): KeptOutcome => {
+  if (outcome.kind === 'fault') return outcome;
+  const { files: _, ...rest } = outcome;
+  return rest;
+};
+
+class FolderStore implements JobStore {
+  readonly #root: string;
+  readonly #version: string;
+
+  constructor(root: string, version: string) {
+    this.#root = root;
+    this.#version = version;
+  }
+
+  #at(part: Part, ...names: string[]): string {
+    return join(this.#root, part, ...names);
+  }
+
+  readonly submit: JobStore['submit'] = async ({ input, origin = {} }: Submission) => {
+    const key = keyOf(input, this.#version);
+    const id = newId();
+    for (;;) {
+      const isFirst = await this.#takeKey(key, id);
+      if (isFirst) break;
+      const known = await ifThere(readFile(this.#at('keys', key), 'utf8'));
+      const record = known === null ? null : await this.get(known);
+      if (record) return { record, isNew: false };
+      // Its job was forgotten, or never came to stand: the next round takes the key.
+      await rm(this.#at('keys', key), { force: true });
+    }
+    const record: JobRecord = {
+      id,
+      state: 'waiting',
+      fileName: input.fileName,
+      key,
+      sizeBytes: input.bytes.byteLength,
+      sha256: input.sha256,
+      submittedAt: new Date().toISOString(),
+      startedAt: null,
+      endedAt: null,
+      attempts: 0,
+      stage: null,
+      exitCode: null,
+      files: [],
+      origin,
+    };
+    const making = this.#at('making', id);
+    const { bytes, ...settings } = input;
+    try {
+      await mkdir(making);
+      await writeSynced(join(making, 'drawing'), bytes);
+      await writeSynced(join(making, 'settings.json'), JSON.stringify(settings));
+      await writeSynced(join(making, 'record.json'), JSON.stringify(record));
+      await syncFolder(making);
+      await rename(making, this.#at('waiting', id));
+      await syncFolder(this.#at('waiting'));
+    } catch (error) {
+      await rm(making, { recursive: true, force: true }).catch(() => undefined);
+      await rm(this.#at('keys', key), { force: true }).catch(() => undefined);
+      throw error;
+    }
+    return { record, isNew: true };
+  };
+
+  /** Whether the key was free; it then stands for this id. */
+  async #takeKey(key: string, id: string): Promise<boolean> {
+    try {
+      const file = await open(this.#at('keys', key), 'wx');
+      try {
+        await file.writeFile(id);
+        await file.sync();
+      } finally {
+        await file.close();
+      }
+      return true;
+    } catch (error) {
+      if (isTaken(error)) return false;
+      throw error;
+    }
+  }
+
+  readonly claim: JobStore['claim'] = async () => {
+    for (const id of (await readdir(this.#at('waiting'))).filter((name) => ID.test(name)).sort()) {
+      const folder = this.#at('running', `${id}@${randomBytes(6).toString('hex')}`);
+      // Whoever renames it has it.
+      if ((await ifThere(rename(this.#at('waiting', id), folder).then(() => true))) !== true) continue;
+      await own(folder);
+      return this.#claimIn(folder);
+    }
+    return null;
+  };
+
+  async #claimIn(folder: string): Promise<Claim | null> {
+    const [before, settings, bytes] = await Promise.all([
+      parsed<JobRecord>(join(folder, 'record.json')),
+      parsed<Omit<JobInput, 'bytes'>>(join(folder, 'settings.json')),
+      ifThere(readFile(join(folder, 'drawing'))),
+    ]);
+    if (!before || !settings || !bytes) return null;
+    let record: JobRecord = {
+      ...before,
+      state: 'running',
+      startedAt: new Date().toISOString(),
+      attempts: before.attempts + 1,
+    };
+    const note = (): Promise<boolean> =>
+      ifThere(replaceFile(join(folder, 'record.json'), JSON.stringify(record)).then(() => true)).then(
+        (x) => x === true,
+      );
+    if (!(await note())) return null;
+    // One step after the other: a sign of life must not write into what is being kept.
+    let last: Promise<unknown> = Promise.resolve();
+    const inTurn = <T>(step: () => Promise<T>): Promise<T> => {
+      const turn = last.then(step);
+      last = turn.catch(() => undefined);
+      return turn;
+    };
+    return {
+      record,
+      input: { ...settings, bytes },
+      beat: (stage) =>
+        inTurn(async () => {
+          if (!(await renew(folder))) return 'lost';
+          if (stage !== record.stage) {
+            record = { ...record, stage };
+            if (!(await note())) return 'lost';
+          }
+          return (await ifThere(stat(join(folder, 'cancel')))) ? 'cancelled' : 'held';
+        }),
+      finish: (outcome) => inTurn(() => this.#endedIn(folder, record, outcome)),
+      release: () =>
+        inTurn(async () => {
+          record = { ...record, state: 'waiting', startedAt: null, stage: null };
+          if (await note()) await ifThere(rename(folder, this.#at('waiting', record.id)));
+        }),
+    };
+  }
+
+  async #endedIn(folder: string, before: JobRecord, outcome: JobOutcome | 'cancelled'): Promise<boolean> {
+    const files: KeptFile[] = [];
+    const written = async (): Promise<boolean> => {
+      if (outcome !== 'cancelled') {
+        const into = join(folder, 'files');
+        await rm(into, { recursive: true, force: true });
+        await mkdir(into);
+        const results = outcome.kind === 'done' ? outcome.files : [];
+        for (const [i, { name, bytes }] of results.entries()) {
+          await writeSynced(join(into, String(i)), bytes);
+          files.push({
+            name,
+            sizeBytes: bytes.byteLength,
+            sha256: createHash('sha256').update(bytes).digest('hex'),
+          });
+        }
+        await syncFolder(into);
+        await writeSynced(join(folder, 'outcome.json'), JSON.stringify(keptOf(outcome)));
+      }
+      const record: JobRecord = {
+        ...before,
+        state: outcome === 'cancelled' ? 'cancelled' : 'ended',
+        endedAt: new Date().toISOString(),
+        stage: null,
+        exitCode: outcome === 'cancelled' ? null : outcome.exitCode,
+        files,
+      };
+      await replaceFile(join(folder, 'record.json'), JSON.stringify(record));
+      await rename(folder, this.#at('ended', record.id));
+      await syncFolder(this.#at('ended'));
+      // What another try may end otherwise is not the same job again.
+      if (!isSettled(outcome)) await rm(this.#at('keys', record.key), { force: true });
+      return true;
+    };
+    try {
+      return (await ifThere(written())) === true;
+    } catch (error) {
+      // Another worker, to whom it was given meanwhile, has ended it.
+      if (!isTaken(error) || !(await ifThere(stat(this.#at('ended', before.id))))) throw error;
+      await rm(folder, { recursive: true, force: true });
+      return false;
+    }
+  }
+
+  readonly recover: JobStore['recover'] = async () => {
+    const now = await timeThere(this.#at('making'));
+    const given: string[] = [];
+    for (const name of await readdir(this.#at('running'))) {
+      const [id] = name.split('@');
+      if (!id || !ID.test(id) || !(await isAbandoned(this.#at('running', name), now))) continue;
+      const back = await ifThere(rename(this.#at('running', name), this.#at('waiting', id)).then(() => true));
+      if (back) given.push(id);
+    }
+    return given;
+  };
+
+  async #folderOf(id: string): Promise<string | null> {
+    if (!ID.test(id)) return null;
+    // A job may go on to its next state between two looks.
+    for (let look = 0; look < 3; look++) {
+      for (const part of ['waiting', 'ended'] as const) {
+        if (await ifThere(stat(this.#at(part, id)))) return this.#at(part, id);
+      }
+      const name = (await readdir(this.#at('running'))).find((n) => n.startsWith(`${id}@`));
+      if (name) return this.#at('running', name);
+    }
+    return null;
+  }
+
+  async #recordIn(folder: string): Promise<JobRecord | null> {
+    const record = await parsed<JobRecord>(join(folder, 'record.json'));
+    // The folder tells the state: a record is written before its folder goes on, and stays as it was where a worker is lost.
+    if (!record || folder.startsWith(this.#at('ended'))) return record;
+    const isWaiting = folder.startsWith(this.#at('waiting'));
+    const open = { ...record, endedAt: null, exitCode: null, files: [] };
+    return isWaiting ? { ...open, state: 'waiting', stage: null } : { ...open, state: 'running' };
+  }
+
+  readonly get: JobStore['get'] = async (id) => {
+    for (let look = 0; look < 3; look++) {
+      const folder = await this.#folderOf(id);
+      if (!folder) return null;
+      const record = await this.#recordIn(folder);
+      if (record) return record;
+    }
+    return null;
+  };
+
+  readonly list: JobStore['list'] = async () => {
+    const names = (
+      await Promise.all((['waiting', 'running', 'ended'] as const).map((part) => readdir(this.#at(part))))
+    ).flat();
+    const ids = [...new Set(names.map((name) => name.split('@')[0]!))].filter((id) => ID.test(id)).sort();
+    const records: JobRecord[] = [];
+    for (const id of ids) {
+      const record = await this.get(id);
+      if (record) records.push(record);
+    }
+    return records;
+  };
+
+  readonly outcomeOf: JobStore['outcomeOf'] = (id) =>
+    ID.test(id) ? parsed<KeptOutcome>(this.#at('ended', id, 'outcome.json')) : Promise.resolve(null);
+
+  readonly fileOf: JobStore['fileOf'] = async (id, name) => {
+    const record = await this.get(id);
+    const i = record?.files.findIndex((f) => f.name === name) ?? -1;
+    return i < 0 ? null : ifThere(readFile(this.#at('ended', id, 'files', String(i))));
+  };
+
+  readonly cancel: JobStore['cancel'] = async (id) => {
+    if (!ID.test(id)) return false;
+    const folder = this.#at('running', `${id}@${randomBytes(6).toString('hex')}`);
+    if (await ifThere(rename(this.#at('waiting', id), folder).then(() => true))) {
+      await own(folder);
+      const claim = await this.#claimIn(folder);
+      return (await claim?.finish('cancelled')) === true;
+    }
+    const name = (await readdir(this.#at('running'))).find((n) => n.startsWith(`${id}@`));
+    if (!name) return false;
+    return (await ifThere(writeFile(this.#at('running', name, 'cancel'), '').then(() => true))) === true;
+  };
+
+  readonly discard: JobStore['discard'] = async (id) => {
+    if (!ID.test(id)) return false;
+    const record = await this.get(id);
+    if (!record?.endedAt) return false;
+    const gone = this.#at('making', `${id}.gone`);
+    if (!(await ifThere(rename(this.#at('ended', id), gone).then(() => true)))) return false;
+    await rm(this.#at('keys', record.key), { force: true });
+    await rm(gone, { recursive: true, force: true });
+    return true;
+  };
+}
+
+/** What a process that has ended left half made, ms after it was last touched. */
+const HALF_MADE_MS = 3_600_000;
+
+const sweep = async (making: string): Promise<void> => {
+  const now = await timeThere(making);
+  for (const name of await readdir(making)) {
+    const facts = await ifThere(stat(join(making, name)));
+    if (facts && now - facts.mtimeMs > HALF_MADE_MS) await rm(join(making, name), { recursive: true, force: true });
+  }
+};
+
+/** The store under `root`, which is made where it is not there. `version`: of the program; results of another one are not taken for the same. */
+export const folderStore = async (root: string, version: string): Promise<JobStore> => {
+  for (const part of PARTS) await mkdir(join(root, part), { recursive: true });
+  await sweep(join(root, 'making'));
+  return new FolderStore(root, version);
+};

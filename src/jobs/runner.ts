@@ -1,0 +1,189 @@
+/** Works off a store's jobs, so many at a time, each in a thread of its own under limits. */
+
+import { setTimeout as pause } from 'node:timers/promises';
+import type { StageName } from '../pipeline/index.js';
+import { type JobLimits, runJobWhile } from './index.js';
+import type { JobOutcome } from './messages.js';
+import type { Claim, JobRecord, JobStore } from './record.js';
+
+export interface RunnerOptions {
+  /** Jobs at a time. */
+  readonly workers: number;
+  readonly limits?: Partial<JobLimits>;
+  /** Told of what happens, in words and with what it happened to. */
+  readonly log?: (level: 'info' | 'warn' | 'error', words: string, about: Readonly<Record<string, unknown>>) => void;
+  readonly onStage?: (record: JobRecord, stage: StageName) => void;
+  readonly onEnded?: (record: JobRecord) => void;
+  readonly workerUrl?: URL;
+  /** How often a store is asked for jobs that others brought, and a running job's worker says that it lives, ms. */
+  readonly pollMs?: number;
+}
+
+/** A job that took its worker along this often is not begun again. */
+const ATTEMPTS_MOST = 5;
+/** Between tries to keep an outcome where the store cannot be written, ms: first and longest. */
+const RETRY_MS = [500, 30_000] as const;
+/** Between looks for jobs whose workers are gone, ms. */
+const RECOVER_MS = 15_000;
+
+const lostTooOften = (): JobOutcome => ({
+  kind: 'fault',
+  exitCode: 3,
+  detail: `the program ended ${ATTEMPTS_MOST} times while it was at this job`,
+});
+
+export class Runner {
+  readonly #store: JobStore;
+  readonly #options: RunnerOptions;
+  readonly #pollMs: number;
+  readonly #busy = new Set<Promise<void>>();
+  #ending: AbortController | null = null;
+  #looping: Promise<void> = Promise.resolve();
+  /** Ends the jobs that run. */
+  #hurry = new AbortController();
+  #wake: () => void = () => undefined;
+
+  constructor(store: JobStore, options: RunnerOptions) {
+    this.#store = store;
+    this.#options = options;
+    this.#pollMs = options.pollMs ?? 1000;
+  }
+
+  /** Jobs that run now. */
+  get running(): number {
+    return this.#busy.size;
+  }
+
+  start(): void {
+    if (this.#ending) return;
+    this.#ending = new AbortController();
+    this.#hurry = new AbortController();
+    this.#looping = this.#loop(this.#ending.signal);
+  }
+
+  /** A job was brought: it is looked for at once. */
+  wake(): void {
+    this.#wake();
+  }
+
+  /** Begins no more jobs; those that run have `graceMs` to end and are given back then. */
+  async stop(graceMs: number): Promise<void> {
+    this.#ending?.abort();
+    this.#wake();
+    await this.#looping;
+    const timer = setTimeout(() => this.#hurry.abort(), graceMs);
+    await Promise.all(this.#busy);
+    clearTimeout(timer);
+    this.#ending = null;
+  }
+
+  async #loop(ending: AbortSignal): Promise<void> {
+    let recovered = Number.NEGATIVE_INFINITY;
+    while (!ending.aborted) {
+      const woken = new Promise<void>((resolve) => {
+        this.#wake = resolve;
+      });
+      try {
+        if (performance.now() - recovered > RECOVER_MS) {
+          recovered = performance.now();
+          for (const id of await this.#store.recover())
+            this.#say('warn', 'given back, since its worker is gone', { id });
+        }
+        while (!ending.aborted && this.#busy.size < this.#options.workers) {
+          const claim = await this.#store.claim();
+          if (!claim) break;
+          if (ending.aborted) await this.#giveBack(claim);
+          else this.#begin(claim);
+        }
+      } catch (error) {
+        this.#say('error', 'the store of jobs cannot be read or written; it is tried again', { error: String(error) });
+      }
+      await Promise.race([woken, pause(this.#pollMs, undefined, { ref: false })]);
+    }
+  }
+
+  #begin(claim: Claim): void {
+    const work = this.#work(claim).finally(() => {
+      this.#busy.delete(work);
+      this.#wake();
+    });
+    this.#busy.add(work);
+  }
+
+  /** Never rejects. */
+  async #work(claim: Claim): Promise<void> {
+    const { id, fileName, attempts } = claim.record;
+    if (attempts > ATTEMPTS_MOST) return this.#keep(claim, lostTooOften());
+    this.#say('info', 'begun', { id, fileName, attempts });
+    const stopping = new AbortController();
+    const hurry = () => stopping.abort();
+    if (this.#hurry.signal.aborted) hurry();
+    this.#hurry.signal.addEventListener('abort', hurry);
+    let stage: StageName | null = null;
+    let word: 'held' | 'lost' | 'cancelled' = 'held';
+    const beats = setInterval(() => {
+      claim.beat(stage).then(
+        (said) => {
+          if (said === 'held') return;
+          word = said;
+          stopping.abort();
+        },
+        (error: unknown) => this.#say('warn', 'could not be renewed in the store', { id, error: String(error) }),
+      );
+    }, this.#pollMs);
+    const outcome = await runJobWhile(claim.input, {
+      ...(this.#options.limits ? { limits: this.#options.limits } : {}),
+      ...(this.#options.workerUrl ? { workerUrl: this.#options.workerUrl } : {}),
+      signal: stopping.signal,
+      onProgress: (s) => {
+        stage = s;
+        this.#options.onStage?.(claim.record, s);
+      },
+    });
+    try {
+      const held = word as 'held' | 'lost' | 'cancelled';
+      if (held === 'lost') this.#say('warn', 'was given to another worker meanwhile', { id });
+      else if (outcome !== 'stopped') await this.#keep(claim, outcome);
+      else if (held === 'cancelled') await this.#keep(claim, 'cancelled');
+      else await this.#giveBack(claim);
+    } finally {
+      clearInterval(beats);
+      this.#hurry.signal.removeEventListener('abort', hurry);
+    }
+  }
+
+  async #giveBack(claim: Claim): Promise<void> {
+    const { id } = claim.record;
+    try {
+      await claim.release();
+      this.#say('info', 'given back, to be begun anew', { id });
+    } catch (error) {
+      // It is found again when its worker is seen to be gone.
+      this.#say('error', 'could not be given back', { id, error: String(error) });
+    }
+  }
+
+  /** Keeps an outcome, and tries until that is done or the runner is hurried: a full disk loses no work. */
+  async #keep(claim: Claim, outcome: JobOutcome | 'cancelled'): Promise<void> {
+    const { id, fileName } = claim.record;
+    for (let waitMs: number = RETRY_MS[0]; ; waitMs = Math.min(2 * waitMs, RETRY_MS[1])) {
+      try {
+        const kept = await claim.finish(outcome);
+        const what = outcome === 'cancelled' ? 'cancelled' : outcome.exitCode;
+        if (!kept) return this.#say('warn', 'was given to another worker meanwhile', { id });
+        this.#say('info', 'ended', { id, fileName, exitCode: what });
+        const record = await this.#store.get(id);
+        if (record) this.#options.onEnded?.(record);
+        return;
+      } catch (error) {
+        this.#say('error', 'its outcome cannot be kept; it is tried again', { id, error: String(error) });
+        if (this.#hurry.signal.aborted) return this.#giveBack(claim);
+        await pause(waitMs, undefined, { signal: this.#hurry.signal }).catch(() => undefined);
+      }
+    }
+  }
+
+  #say(level: 'info' | 'warn' | 'error', words: string, about: Readonly<Record<string, unknown>>): void {
+    this.#options.log?.(level, words, about);
+  }
+}

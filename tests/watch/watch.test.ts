@@ -1,0 +1,148 @@
+/** The watched folder, seen by whoever drops drawings into it. */
+
+import { appendFileSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { Watch, type WatchOptions } from '../../src/watch/index.js';
+
+const ECHO = new URL('../support/echoWorker.mjs', import.meta.url);
+const watches: Watch[] = [];
+const freshRoot = () => mkdtempSync(join(tmpdir(), 'watch-'));
+const begun = async (root: string, more: Partial<WatchOptions> = {}): Promise<Watch> => {
+  const watch = await Watch.begin(root, { version: '1', workerUrl: ECHO, settleS: 0.05, pollS: 0.05, ...more });
+  watches.push(watch);
+  return watch;
+};
+const drop = (root: string, name: string, text: string) => {
+  mkdirSync(join(root, 'drop-here'), { recursive: true });
+  writeFileSync(join(root, 'drop-here', name), text);
+};
+const inFolder = (root: string, ...names: string[]) => readdirSync(join(root, ...names)).sort();
+const wordsOf = (root: string, folder: string, name: string) =>
+  readFileSync(join(root, folder, name, `${name.replace(/ \(\d\)$/, '')}.what-happened.txt`), 'utf8');
+
+afterEach(async () => {
+  await Promise.all(watches.splice(0).map((w) => w.end(0)));
+});
+
+describe('a drawing that is dropped', () => {
+  it('is found with its results, its job file and words in one folder', async () => {
+    const root = freshRoot();
+    drop(root, 'plan.dxf', 'walls');
+    drop(root, 'plan.job.yaml', 'concrete: { rateMPerH: 1.2 }\n');
+    drop(root, 'notes.docx', '');
+    await (await begun(root)).untilDone();
+    expect(inFolder(root, 'laid-out', 'plan')).toEqual([
+      'plan.dxf',
+      'plan.dxf.echo',
+      'plan.job.yaml',
+      'plan.what-happened.txt',
+    ]);
+    expect(readFileSync(join(root, 'laid-out/plan/plan.dxf'), 'utf8')).toBe('walls');
+    expect(wordsOf(root, 'laid-out', 'plan')).toContain('plan.dxf: laid out, no failures');
+    expect(inFolder(root, 'drop-here')).toEqual(['notes.docx']);
+    await vi.waitFor(() => expect(readFileSync(join(root, 'status.txt'), 'utf8')).toContain('notes.docx: neither'));
+  });
+
+  it('comes out beside the reason where it is refused, by the job or by its job file', async () => {
+    const root = freshRoot();
+    drop(root, 'a.dxf', 'x');
+    drop(root, 'a.job.yaml', 'wals: 3\n');
+    drop(root, 'b.dxf', 'x');
+    drop(root, 'b.job.yaml', '{ not yaml');
+    await (await begun(root)).untilDone();
+    expect(inFolder(root, 'not-laid-out')).toEqual(['a', 'b']);
+    expect(inFolder(root, 'not-laid-out', 'a')).toEqual(['a.dxf', 'a.job.yaml', 'a.what-happened.txt']);
+    expect(wordsOf(root, 'not-laid-out', 'a')).toContain('wals');
+    expect(wordsOf(root, 'not-laid-out', 'b')).toContain('not valid YAML');
+    expect(inFolder(root, 'drop-here')).toEqual([]);
+  });
+
+  it('and dropped once more has its results at once, beside the first', async () => {
+    const root = freshRoot();
+    const watch = await begun(root);
+    for (const text of ['same', 'same', 'other']) {
+      drop(root, 'plan.dxf', text);
+      await watch.untilDone();
+    }
+    expect(inFolder(root, 'laid-out')).toEqual(['plan', 'plan (2)', 'plan (3)']);
+    expect(wordsOf(root, 'laid-out', 'plan (2)')).toContain('was done before');
+    expect(wordsOf(root, 'laid-out', 'plan (3)')).not.toContain('was done before');
+    expect(inFolder(root, '.jobs', 'ended')).toHaveLength(2);
+  });
+
+  it('is not touched while it still grows', async () => {
+    const root = freshRoot();
+    const watch = await begun(root, { settleS: 0.4 });
+    drop(root, 'plan.dxf', '');
+    for (let i = 0; i < 8; i++) {
+      appendFileSync(join(root, 'drop-here/plan.dxf'), 'more ');
+      await new Promise((resolve) => setTimeout(resolve, 120));
+    }
+    await watch.untilDone();
+    expect(inFolder(root, 'laid-out')).toEqual(['plan']);
+    expect(readFileSync(join(root, 'laid-out/plan/plan.dxf.echo'), 'utf8')).toBe('more '.repeat(8));
+  });
+
+  it('is taken anew where it was changed while in work, and loses no results where it was taken away', async () => {
+    const root = freshRoot();
+    const watch = await begun(root);
+    drop(root, 'plan wait-1500.dxf', 'first');
+    drop(root, 'gone wait-1500.dxf', 'gone');
+    await vi.waitFor(() => expect(inFolder(root, '.jobs', 'running').length).toBe(1), { timeout: 10_000 });
+    await new Promise((resolve) => setTimeout(resolve, 200));
+    drop(root, 'plan wait-1500.dxf', 'second, and longer');
+    rmSync(join(root, 'drop-here/gone wait-1500.dxf'));
+    await vi.waitFor(() => expect(inFolder(root, 'laid-out')).toEqual(['gone wait-1500', 'plan wait-1500']), {
+      timeout: 20_000,
+    });
+    await watch.untilDone();
+    expect(readFileSync(join(root, 'laid-out/plan wait-1500/plan wait-1500.dxf.echo'), 'utf8')).toBe(
+      'second, and longer',
+    );
+    expect(inFolder(root, 'laid-out', 'gone wait-1500')).toEqual([
+      'gone wait-1500.dxf.echo',
+      'gone wait-1500.what-happened.txt',
+    ]);
+  });
+});
+
+describe('a watched folder', () => {
+  it('is watched by one program', async () => {
+    const root = freshRoot();
+    const first = await begun(root);
+    await expect(begun(root)).rejects.toThrow('Another program watches this folder');
+    await first.end(0);
+    await begun(root);
+  });
+
+  it('goes on where a program was ended between two steps of handing over', async () => {
+    const root = freshRoot();
+    const note = (fileName: string, sidecar: string | null) => JSON.stringify({ fileName, sidecar, isTaken: false });
+    const part = (name: string, files: Readonly<Record<string, string>>) => {
+      mkdirSync(join(root, 'laid-out', name), { recursive: true });
+      for (const [file, text] of Object.entries(files)) writeFileSync(join(root, 'laid-out', name, file), text);
+    };
+    // The drawing was moved already; it was not; only the job file was; nothing is known.
+    part('.done.1.part', { 'done.dxf': 'd', 'done.dxf.echo': 'd', '.delivery.json': note('done.dxf', null) });
+    part('.open.2.part', { 'open.dxf.echo': 'half', '.delivery.json': note('open.dxf', null) });
+    drop(root, 'open.dxf', 'whole');
+    part('.half.3.part', { 'half.job.yaml': 'drawing: {}\n', '.delivery.json': note('half.dxf', 'half.job.yaml') });
+    drop(root, 'half.dxf', 'h');
+    part('.torn.4.part', { 'torn.dxf.echo': 't' });
+    await (await begun(root)).untilDone();
+    expect(inFolder(root, 'laid-out')).toEqual(['done', 'half', 'open']);
+    expect(inFolder(root, 'laid-out', 'done')).toEqual(['done.dxf', 'done.dxf.echo']);
+    expect(inFolder(root, 'laid-out', 'half')).toContain('half.job.yaml');
+    expect(readFileSync(join(root, 'laid-out/open/open.dxf.echo'), 'utf8')).toBe('whole');
+  });
+
+  it('takes many at once, each once', async () => {
+    const root = freshRoot();
+    for (let i = 0; i < 30; i++) drop(root, `plan ${i}.dxf`, `walls ${i}`);
+    await (await begun(root, { workers: 4 })).untilDone();
+    expect(inFolder(root, 'laid-out')).toHaveLength(30);
+    expect(inFolder(root, '.jobs', 'ended')).toHaveLength(30);
+  });
+});
