@@ -104,6 +104,13 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
       new Option('--mode <mode>', 'merged: into your drawing; overlay: ours alone').choices(['merged', 'overlay']),
     )
     .option('--ifc', 'write the forms as a model (IFC4) and the findings as BCF topics for drawings too')
+    .addOption(
+      new Option('--pictures <kind>', 'write plan and elevations as files of their own').choices([
+        'none',
+        'svg',
+        'png',
+      ]),
+    )
     .option('--workers <n>', 'drawings at a time', positiveInteger, 1)
     .option('--settle <s>', 'how long a file must not have changed before it is taken, in seconds', positiveNumber, 5)
     .option('--poll <s>', 'how often to look, in seconds, where the system tells of no changes', positiveNumber, 2)
