@@ -10,8 +10,9 @@ export interface Tag {
 
 export interface Document {
   readonly tags: readonly Tag[];
-  /** Text between tags, entities resolved, outside of style elements. */
+  /** Text between tags, entities resolved, outside of style and script elements. */
   readonly text: string;
+  readonly scripts: readonly string[];
 }
 
 const VOID = new Set(['meta', 'br', 'wbr', 'hr', 'img', 'link', 'input']);
@@ -41,11 +42,13 @@ export const readMarkup = (source: string): Document => {
   const tags: Tag[] = [];
   const open: string[] = [];
   const texts: string[] = [];
+  const scripts: string[] = [];
   let rest = source.replace(/^<!doctype html>/, '');
   while (rest !== '') {
-    const next = rest.indexOf('<');
+    const next = open.at(-1) === 'script' ? rest.indexOf('</script>') : rest.indexOf('<');
     const text = next < 0 ? rest : rest.slice(0, next);
-    if (open.at(-1) === 'style') {
+    if (open.at(-1) === 'script') scripts.push(text);
+    else if (open.at(-1) === 'style') {
       if (/[<]/.test(text)) throw new Error('markup in a style sheet');
     } else texts.push(decoded(text));
     rest = next < 0 ? '' : rest.slice(next);
@@ -63,5 +66,5 @@ export const readMarkup = (source: string): Document => {
     if (empty !== '/' && !VOID.has(name!)) open.push(name!);
   }
   if (open.length > 0) throw new Error(`not closed: ${open.join(' ')}`);
-  return { tags, text: texts.join('') };
+  return { tags, text: texts.join(''), scripts };
 };

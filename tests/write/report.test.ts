@@ -1,11 +1,13 @@
 /** The report: well formed, self-contained, honest, the same for the same input, whatever names the drawing brings. */
 
+import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { CAUTIONS } from '../../src/ground/cautions.js';
 import type { FacePlan, Result } from '../../src/ground/vocabulary.js';
 import { schedule } from '../../src/schedule/index.js';
 import { elevationSvg, planSvg, pressureSvg, reportHtml } from '../../src/write/report/index.js';
+import { SCRIPT } from '../../src/write/report/script.js';
 import { exampleResult, sampleFinding } from '../support/exampleResult.js';
 import { readMarkup } from './markupReader.js';
 import { renamed } from './renamed.js';
@@ -43,7 +45,8 @@ const emptyResult: Result = {
 
 /** What must hold of every report. */
 const holdsUp = (html: string): void => {
-  const { tags } = readMarkup(html);
+  const { tags, scripts } = readMarkup(html);
+  expect(scripts).toEqual([SCRIPT]);
   const ids = tags.flatMap((t) => t.attributes.get('id') ?? []);
   expect(new Set(ids).size).toBe(ids.length);
   const links = tags.flatMap((t) => t.attributes.get('href') ?? []);
@@ -51,9 +54,7 @@ const holdsUp = (html: string): void => {
   const labelled = tags.flatMap((t) => (t.attributes.get('aria-labelledby') ?? '').split(' ').filter((x) => x !== ''));
   expect(labelled.filter((id) => !ids.includes(id))).toEqual([]);
   expect(
-    tags.filter((t) =>
-      ['script', 'iframe', 'object', 'embed', 'form', 'base', 'link', 'img', 'image', 'use'].includes(t.name),
-    ),
+    tags.filter((t) => ['iframe', 'object', 'embed', 'form', 'base', 'link', 'img', 'image', 'use'].includes(t.name)),
   ).toEqual([]);
   for (const tag of tags) {
     for (const [name, value] of tag.attributes) {
@@ -81,7 +82,7 @@ describe('the check sheet', () => {
 });
 
 describe('page', () => {
-  it('is well formed, links only to itself, runs nothing', () => holdsUp(page));
+  it('is well formed, links only to itself, runs one script of its own', () => holdsUp(page));
 
   it('is well formed when there is nothing to show, and says so', () => {
     const html = reportHtml(emptyResult);
@@ -90,9 +91,14 @@ describe('page', () => {
     expect(html).toContain('There is no concrete and no form to draw.');
   });
 
-  it('forbids everything but its own style', () => {
+  it('forbids everything but its own style and its one script, by digest', () => {
     const policy = document.tags.find((t) => t.attributes.get('http-equiv') === 'Content-Security-Policy')!;
-    expect(policy.attributes.get('content')).toContain("default-src 'none'");
+    const content = policy.attributes.get('content');
+    expect(content).toContain("default-src 'none'");
+    const digest = createHash('sha256').update(SCRIPT).digest('base64');
+    expect(content).toContain(`script-src 'sha256-${digest}';`);
+    // Whatever reaches out, keeps something or builds markup of text would need a word of these.
+    expect(SCRIPT).not.toMatch(/fetch|XMLHttp|WebSocket|import|eval|innerHTML|localStorage|cookie|new Function|Beacon/);
     expect(page.replaceAll('http://www.w3.org/2000/svg', '')).not.toMatch(/https?:|\/\/[a-z]/);
     expect(page).not.toMatch(/@import|url\((?!#)/);
   });

@@ -22,9 +22,10 @@ import sys, json, html.parser
 class Reader(html.parser.HTMLParser):
     def __init__(self):
         super().__init__(convert_charrefs=True)
-        self.kinds, self.handlers, self.text = set(), [], []
+        self.kinds, self.handlers, self.text, self.scripts = set(), [], [], 0
     def handle_starttag(self, tag, attrs):
         self.kinds.add(tag)
+        self.scripts += tag == 'script'
         self.handlers += [name for name, value in attrs if name.startswith('on')]
     def handle_startendtag(self, tag, attrs):
         self.handle_starttag(tag, attrs)
@@ -35,7 +36,7 @@ class Reader(html.parser.HTMLParser):
 reader = Reader()
 reader.feed(sys.stdin.buffer.read().decode('utf-8'))
 reader.close()
-print(json.dumps({'kinds': sorted(reader.kinds), 'handlers': reader.handlers, 'text': ''.join(reader.text)}))
+print(json.dumps({'kinds': sorted(reader.kinds), 'scripts': reader.scripts, 'handlers': reader.handlers, 'text': ''.join(reader.text)}))
 `;
 
 const python = <T>(script: string, input: string): T => {
@@ -66,10 +67,14 @@ describe('other readers', () => {
     expect(python<{ texts: string[] }>(READ_SVG, drawings[0]!).texts).toContain(`W1${SEEN}`);
   });
 
-  itWithPython('read the page as HTML without a script, a handler or a comment', () => {
-    const seen = python<{ kinds: string[]; handlers: string[]; text: string }>(READ_HTML, reportHtml(hostile));
+  itWithPython('read the page as HTML with one script, without a handler or a comment', () => {
+    const seen = python<{ kinds: string[]; scripts: number; handlers: string[]; text: string }>(
+      READ_HTML,
+      reportHtml(hostile),
+    );
     expect(seen.handlers).toEqual([]);
-    for (const kind of ['script', 'comment', 'img', 'iframe']) expect(seen.kinds).not.toContain(kind);
+    expect(seen.scripts).toBe(1);
+    for (const kind of ['comment', 'img', 'iframe']) expect(seen.kinds).not.toContain(kind);
     expect(seen.text).toContain(`ell.dxf${SEEN}`);
   });
 });

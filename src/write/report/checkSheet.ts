@@ -201,14 +201,14 @@ const identity = ({ source, catalogue }: Result): Markup => html`<ul>
 </ul>`;
 
 /** Lines to be filled by hand. */
-const signatures = html`<table><caption>To be filled by the people who are responsible</caption>
+const signatures = html`<div class="wide" role="region" aria-label="To be filled by the people who are responsible" tabindex="0"><table><caption>To be filled by the people who are responsible</caption>
 <thead><tr><th scope="col">Part</th><th scope="col">Name</th><th scope="col">Date</th><th scope="col">Signature</th></tr></thead>
 <tbody>
 <tr><th scope="row">Designer of the temporary works</th><td></td><td></td><td></td></tr>
 <tr><th scope="row">Checker</th><td></td><td></td><td></td></tr>
 <tr><th scope="row">Supervisor on site: set as drawn</th><td></td><td></td><td></td></tr>
 <tr><th scope="row">Permit to pour: rate and temperature measured</th><td></td><td></td><td></td></tr>
-</tbody></table>`;
+</tbody></table></div>`;
 
 export const checkSheetSection = (result: Result): Markup => {
   const { layout, catalogue } = result;

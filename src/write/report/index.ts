@@ -1,10 +1,11 @@
 /**
- * The report: one HTML file that needs nothing else, runs no script and asks no server for anything (its content security policy says so). Every
- * text of the drawing and of the catalogue goes through ./markup.ts.
+ * The report: one HTML file that needs nothing else, runs one small script of its own (./script.ts) and asks no server for anything (its content security
+ * policy says so). Every text of the drawing and of the catalogue goes through ./markup.ts.
  */
 
 import type { Result } from '../../ground/vocabulary.js';
 import { html, lines, Markup } from './markup.js';
+import { SCRIPT, SCRIPT_DIGEST } from './script.js';
 import { CONTENTS, reportSections } from './sections.js';
 import { STYLE } from './style.js';
 
@@ -14,8 +15,8 @@ export { elevationParts, elevationSvg } from './svg/elevation.js';
 export { planSvg } from './svg/plan.js';
 export { pressureSvg } from './svg/pressure.js';
 
-/** Inline style sheets and attributes are ours; nothing else may be loaded, run, sent or framed. */
-const POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
+/** Inline style sheets and attributes are ours, and so is the one script; nothing else may be loaded, run, sent or framed. */
+const POLICY = `default-src 'none'; script-src 'sha256-${SCRIPT_DIGEST}'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'`;
 
 /** The report's HTML text, ending in a line feed. Same result, same bytes. */
 export const reportHtml = (result: Result): string => {
@@ -47,6 +48,7 @@ ${lines(sections)}
 <footer>
 <p>Drawing ${result.source.file}, SHA-256 <span class="hash">${result.source.sha256}</span></p>
 </footer>
+<script>${new Markup(SCRIPT)}</script>
 </body>
 </html>
 `;

@@ -12,7 +12,7 @@ h1 { font-size: 1.6rem; line-height: 1.2; margin: 0; overflow-wrap: anywhere; }
 h2 { font-size: 1.25rem; margin: 2.5rem 0 .75rem; padding-bottom: .3rem; border-bottom: 3px solid var(--ink); }
 h3 { font-size: 1.05rem; margin: 1.5rem 0 .5rem; }
 a { color: var(--note); }
-a:focus-visible, [tabindex]:focus-visible { outline: 3px solid #c46a00; outline-offset: 2px; }
+a:focus-visible, button:focus-visible, [tabindex]:focus-visible { outline: 3px solid #c46a00; outline-offset: 2px; }
 .skip { position: absolute; left: -999rem; }
 .skip:focus { left: 1rem; top: 1rem; background: #fff; color: var(--ink); padding: .5rem 1rem; }
 nav ul { list-style: none; padding: 0; margin: 1rem 0 0; display: flex; flex-wrap: wrap; gap: .25rem 1.25rem; }
@@ -36,6 +36,7 @@ tbody th { font-weight: 600; }
 .figures { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
 tr.failure > * { background: var(--fail-ground); }
 tr.attention > * { background: var(--care-ground); }
+tr { scroll-margin-top: 4rem; }
 tr:target > * { box-shadow: inset 0 3px 0 #c46a00, inset 0 -3px 0 #c46a00; }
 .severity { white-space: nowrap; font-weight: 700; }
 .failure .severity { color: var(--fail); }
@@ -44,10 +45,25 @@ tr:target > * { box-shadow: inset 0 3px 0 #c46a00, inset 0 -3px 0 #c46a00; }
 .hash { overflow-wrap: anywhere; }
 .sheet { overflow-x: auto; border: 1px solid var(--line); padding: .5rem; }
 .sheet svg { display: block; width: 100%; max-width: var(--wide); min-width: var(--least); height: auto; margin: 0 auto; }
+svg a:focus-visible path, svg a:target path { stroke: #c46a00; stroke-width: 70; stroke-dasharray: none; }
+svg a:focus { outline: none; }
+.tools { display: flex; align-items: center; gap: .5rem; margin: .75rem 0 .5rem; }
+.tools button { font: inherit; font-weight: 700; min-width: 2.75rem; min-height: 2.75rem; border: 2px solid var(--ink); background: #fff; color: var(--ink); cursor: pointer; }
+.tools span { color: var(--quiet); font-variant-numeric: tabular-nums; }
+.zooms { max-height: 82vh; overflow: auto; cursor: grab; }
+.zooms svg { user-select: none; }
 .legend { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: .35rem 1.25rem; font-size: .92rem; }
 .legend li { display: flex; align-items: center; gap: .4rem; }
 .quiet { color: var(--quiet); }
 footer { border-top: 1px solid var(--line); padding-top: 1rem; color: var(--quiet); font-size: .9rem; }
+@media screen and (max-width: 40rem) {
+  #findings thead { position: absolute; left: -999rem; }
+  #findings tr { display: block; border-bottom: 2px solid var(--line); padding: .5rem; }
+  #findings tr > * { display: inline; border: 0; padding: 0 .5rem 0 0; }
+  #findings .message { min-width: 0; padding: .25rem 0; }
+  #findings td:nth-child(6):not(:empty)::before { content: 'Assumed: '; color: var(--quiet); }
+  #findings td:nth-child(7):not(:empty)::before { content: 'At: '; color: var(--quiet); }
+}
 @page { margin: 12mm; }
 @page wide { size: landscape; margin: 10mm; }
 @media print {
@@ -56,7 +72,7 @@ footer { border-top: 1px solid var(--line); padding-top: 1rem; color: var(--quie
   header p { color: #000; }
   main, footer { max-width: none; }
   main, footer { padding: 0; }
-  nav, .skip { display: none; }
+  nav, .skip, .tools { display: none; }
   a { color: inherit; text-decoration: none; }
   h2, h3, caption { break-after: avoid; }
   thead { display: table-header-group; }
@@ -64,8 +80,8 @@ footer { border-top: 1px solid var(--line); padding-top: 1rem; color: var(--quie
   .wide, .sheet { overflow: visible; }
   .message { min-width: 62mm; }
   .drawn { page: wide; break-before: page; }
-  .sheet { border: 0; padding: 0; }
-  .sheet svg { min-width: 0; max-width: min(100%, var(--wide)); max-height: 165mm; }
+  .sheet { border: 0; padding: 0; max-height: none; }
+  .sheet svg { width: 100% !important; min-width: 0 !important; max-width: min(100%, var(--wide)) !important; max-height: 165mm; }
   .verdict, thead th, tr.failure > *, tr.attention > *, .facts div, svg { -webkit-print-color-adjust: exact; print-color-adjust: exact; }
 }
 `;
