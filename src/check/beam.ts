@@ -89,29 +89,55 @@ const nodesOf = ({ jointsM, supportsM }: Beam): { nodes: Node[]; freedoms: numbe
   return { nodes, freedoms: next };
 };
 
-/** Reactions of the supports; null when the system is a mechanism (the caller tests that beforehand by counting). */
-export const beamReactions = (beam: Beam): number[] | null => {
-  const { nodes, freedoms } = nodesOf(beam);
+/** Freedoms of an element between two neighbouring nodes. */
+const freedomsAt = (nodes: readonly Node[], e: number): [number, number, number, number] => {
+  const [a, b] = [nodes[e]!, nodes[e + 1]!];
+  return [a.move, a.turnAbove, b.move, b.turnBelow];
+};
+
+const wholeStiffness = (nodes: readonly Node[], freedoms: number): number[][] => {
   const k = Array.from({ length: freedoms }, () => new Array<number>(freedoms).fill(0));
-  const f = new Array<number>(freedoms).fill(0);
   for (let e = 0; e + 1 < nodes.length; e++) {
-    const [a, b] = [nodes[e]!, nodes[e + 1]!];
-    const at = [a.move, a.turnAbove, b.move, b.turnBelow];
-    const ke = stiffness(b.at - a.at);
-    const fe = nodalLoads(beam.loads, a.at, b.at);
+    const at = freedomsAt(nodes, e);
+    const ke = stiffness(nodes[e + 1]!.at - nodes[e]!.at);
     at.forEach((i, r) => {
-      f[i] = f[i]! + fe[r]!;
       at.forEach((j, c) => {
         k[i]![j] = k[i]![j]! + ke[r]![c]!;
       });
     });
   }
+  return k;
+};
+
+const wholeLoads = (nodes: readonly Node[], freedoms: number, loads: readonly LinearPiece[]): number[] => {
+  const f = new Array<number>(freedoms).fill(0);
+  for (let e = 0; e + 1 < nodes.length; e++) {
+    const fe = nodalLoads(loads, nodes[e]!.at, nodes[e + 1]!.at);
+    freedomsAt(nodes, e).forEach((i, r) => {
+      f[i] = f[i]! + fe[r]!;
+    });
+  }
+  return f;
+};
+
+const freeOf = (nodes: readonly Node[], freedoms: number): number[] => {
   const held = new Set(nodes.filter((n) => n.support !== null).map((n) => n.move));
-  const free = Array.from({ length: freedoms }, (_, i) => i).filter((i) => !held.has(i));
+  return Array.from({ length: freedoms }, (_, i) => i).filter((i) => !held.has(i));
+};
+
+/** A pivot of less is none: the beam moves. */
+const PIVOT = 1e-11;
+
+/** Reactions of the supports; null when the system is a mechanism (the caller tests that beforehand by counting). */
+export const beamReactions = (beam: Beam): number[] | null => {
+  const { nodes, freedoms } = nodesOf(beam);
+  const k = wholeStiffness(nodes, freedoms);
+  const f = wholeLoads(nodes, freedoms, beam.loads);
+  const free = freeOf(nodes, freedoms);
   const u = solveDense(
     free.map((i) => free.map((j) => k[i]![j]!)),
     free.map((i) => f[i]!),
-    1e-11,
+    PIVOT,
   );
   if (!u) return null;
   const reactions = beam.supportsM.map(() => 0);
@@ -121,4 +147,45 @@ export const beamReactions = (beam: Beam): number[] | null => {
     reactions[n.support] = f[n.move]! - free.reduce((sum, i, c) => sum + row[i]! * u[c]!, 0);
   }
   return reactions;
+};
+
+/** One beam under many loads, on all of its supports or on some of them. */
+export interface BeamOnSome {
+  /** Loads at the freedoms, to be asked for once and used on any supports. */
+  readonly loadsOf: (loads: readonly LinearPiece[]) => readonly number[];
+  /** Reactions of these supports (places in the list) from such loads; null: a mechanism. */
+  readonly on: (active: readonly number[]) => ((loads: readonly number[]) => number[]) | null;
+}
+
+/**
+ * The same for many loads: how far every freedom moves when one support does (Müller-Breslau), once for each support, and then only the loads at the
+ * freedoms. A support that is not active leaves its place free.
+ */
+export const beamOnSome = (beam: Omit<Beam, 'loads'>): BeamOnSome => {
+  const { nodes, freedoms } = nodesOf({ ...beam, loads: [] });
+  const k = wholeStiffness(nodes, freedoms);
+  const moves = beam.supportsM.map((_, i) => nodes.find((n) => n.support === i)!.move);
+  const on: BeamOnSome['on'] = (active) => {
+    const held = new Set(active.map((i) => moves[i]!));
+    const free = Array.from({ length: freedoms }, (_, i) => i).filter((i) => !held.has(i));
+    const matrix = free.map((i) => free.map((j) => k[i]![j]!));
+    const lines: (readonly number[])[] = [];
+    for (const i of active) {
+      const shares = solveDense(
+        matrix,
+        free.map((j) => k[moves[i]!]![j]!),
+        PIVOT,
+      );
+      if (!shares) return null;
+      lines.push(shares);
+    }
+    return (f) =>
+      active.map((i, n) => {
+        const shares = lines[n]!;
+        let reaction = f[moves[i]!]!;
+        for (let c = 0; c < free.length; c++) reaction -= shares[c]! * f[free[c]!]!;
+        return reaction;
+      });
+  };
+  return { loadsOf: (loads) => wholeLoads(nodes, freedoms, loads), on };
 };

@@ -91,7 +91,8 @@ const loadAt = (
   const { demand, pressure, footingMm, topMm } = load;
   const rowsOf = (stack: Stack, rows: readonly RowLoad[]) => {
     const rowLevelsMm = rows.map((r) => r.levelMm);
-    const made = rowLoads({ stack, rowLevelsMm, footingMm, topMm, envelope, subject: run.wall });
+    const liftMm = pressure.pourHeightMm;
+    const made = rowLoads({ stack, rowLevelsMm, footingMm, topMm, envelope, liftMm, subject: run.wall });
     const at = new Map(made.value.map((r) => [r.levelMm, r]));
     return { rows: rows.map((r) => ({ ...r, ...at.get(r.levelMm), row: r.row })), findings: made.findings };
   };

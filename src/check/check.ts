@@ -30,6 +30,7 @@ import { pieceFindings } from './pieces.js';
 import { rateFindings } from './rateFindings.js';
 import { ratesOf } from './rates.js';
 import { jointMoments, rateUnits, type WallLoad } from './ratings.js';
+import { risingFindings, risingRun } from './risingRuns.js';
 import { roomFindings } from './rooms.js';
 import { seatFindings } from './seat.js';
 import { siteOf } from './site.js';
@@ -108,6 +109,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     return load ? [{ run, load, checks: checkRun(ctx, run, load) }] : [];
   });
   const walls: RunChecks[] = checked.map((c) => c.checks);
+  const rising = checked.flatMap(({ run, load }) => risingRun(ctx, run, load) ?? []);
   const rated = rateUnits(ctx, loads, merged(walls.map((w) => w.spans)));
   const ties = new Map(walls.flatMap((w) => w.ties.map((t) => [t.id, t])));
   const held = merged(walls.map((w) => w.held));
@@ -143,6 +145,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     ...(rates ? rateFindings(rates) : []),
     ...boardFindings(ctx, loads),
     ...bulkheadFindings(ctx, loads),
+    ...risingFindings(ctx, rising),
     ...tieKindFindings(ctx, input.coverOfBars),
   ];
   const site = input.site ? siteOf(ctx, input.site, clamps) : null;
@@ -162,7 +165,8 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
       ctx,
       checked.map(({ run, load, checks }) => ({ run, load, lines: checks.lines, ties: checks.ties })),
     ),
-    stripSums: checked.map(({ run, load, checks }) => stripSum(run, load, checks.ties)),
+    rising,
+    stripSums: checked.flatMap(({ run, load, checks }) => stripSum(run, load, checks.ties) ?? []),
     caseOfRun,
     ...(rates ? { rates } : {}),
     ...(site?.value ?? {}),

@@ -50,10 +50,14 @@ export const forceOf = (pieces: readonly LinearPiece[]): number =>
 export const forceBetween = (envelope: Envelope, pourMm: number, fromMm: number, toMm: number): number =>
   forceOf(linearPieces(envelope, pourMm, fromMm, toMm));
 
-/** Moment of that force about the lower level, kNm/m. */
-export const momentAbout = (envelope: Envelope, pourMm: number, fromMm: number, toMm: number): number =>
-  linearPieces(envelope, pourMm, fromMm, toMm).reduce((sum, p) => {
+/** Moment of such pieces about a level, kNm/m: positive where they press above it. */
+export const momentOf = (pieces: readonly LinearPiece[], aboutMm: number): number =>
+  pieces.reduce((sum, p) => {
     const l = (p.highMm - p.lowMm) / 1000;
-    const arm = (p.lowMm - fromMm) / 1000;
+    const arm = (p.lowMm - aboutMm) / 1000;
     return sum + ((p.lowKpa + p.highKpa) / 2) * l * arm + (l * l * (p.lowKpa + 2 * p.highKpa)) / 6;
   }, 0);
+
+/** Moment of the force between two levels about the lower one, kNm/m. */
+export const momentAbout = (envelope: Envelope, pourMm: number, fromMm: number, toMm: number): number =>
+  momentOf(linearPieces(envelope, pourMm, fromMm, toMm), fromMm);

@@ -2,69 +2,19 @@
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { plainNumber } from '../ground/units.js';
-import type { Envelope, RowLoad, Stack } from '../ground/vocabulary.js';
+import type { RowLoad } from '../ground/vocabulary.js';
 import { beamReactions } from './beam.js';
 import { isFixed } from './chain.js';
-import { forceOf, type LinearPiece, linearPieces } from './envelope.js';
+import { forceOf } from './envelope.js';
+import { risingLoads } from './rising.js';
+import { courseJoints, filledTo, liftsOf, loadsBetween, type RowsQuestion, tiedRows } from './rowParts.js';
 
-/** A band of levels and the share of the pressure that loads the column there: 0 in an opening; a length makes forces of loads per length. */
-export interface LoadBand {
-  readonly fromMm: number;
-  readonly toMm: number;
-  readonly share: number;
-}
+export type { RowsQuestion } from './rowParts.js';
 
-export interface RowsQuestion {
-  readonly stack: Stack;
-  /** Levels at which ties can stand; those at or above the pour line, or not above the footing, are not tied. */
-  readonly rowLevelsMm: readonly number[];
-  readonly footingMm: number;
-  /** The pour line. */
-  readonly topMm: number;
-  readonly envelope: Envelope;
-  /** What counts of the pressure from level to level, in order, apart and without gaps; left out: all of it. */
-  readonly bands?: readonly LoadBand[];
-  /** What findings are about, usually the wall's id, and its place. */
-  readonly subject?: string;
-  readonly at?: readonly [number, number, number] | null;
-}
-
-/** Levels closer than this are one row. */
-const SAME_ROW_MM = 1e-6;
 /** Less than this, kN/m, is no push. */
 const NO_PUSH = 1e-9;
 /** A force of less reads as nothing at two places. */
 const SAID_KN_PER_M = 0.005;
-
-const tiedRows = (q: RowsQuestion): number[] => {
-  const inside = q.rowLevelsMm.filter((z) => z > q.footingMm && z < q.topMm).sort((a, b) => a - b);
-  return inside.filter((z, i) => i === 0 || z - inside[i - 1]! > SAME_ROW_MM);
-};
-
-/**
- * Joints of the courses that have concrete behind them, foot and top included. Where the forms stand above the footing, the fill below them is
- * taken to hang on their foot, as if they reached down to it.
- */
-const courseJoints = (q: RowsQuestion): number[] => {
-  const joints = [Math.min(q.stack.baseMm, q.footingMm)];
-  let base = q.stack.baseMm;
-  for (const h of q.stack.heightsMm) {
-    if (base >= q.topMm) break;
-    base += h;
-    joints.push(base);
-  }
-  return joints;
-};
-
-/** The load between two levels: the pressure, or what the bands say of it. */
-const loadsBetween = (q: RowsQuestion, fromMm: number, toMm: number): LinearPiece[] =>
-  (q.bands ?? [{ fromMm, toMm, share: 1 }]).flatMap(({ share, ...band }) =>
-    linearPieces(q.envelope, q.topMm, Math.max(fromMm, band.fromMm), Math.min(toMm, band.toMm)).map((p) => ({
-      ...p,
-      lowKpa: p.lowKpa * share,
-      highKpa: p.highKpa * share,
-    })),
-  );
 
 const strips = (q: RowsQuestion, rows: readonly number[]): number[] =>
   rows.map((z, i) => {
@@ -131,6 +81,9 @@ const staticsFindings = (q: RowsQuestion, rows: readonly number[], s: Statics): 
  * `stripKnPerM` is the envelope integrated half-way to the neighbouring rows, from the footing to the pour line. Strips sum to the area of
  * the envelope. Where the stack stands only with its foot held, that is assumed and said; a row that would be pushed, or a foot that would move in, is a failure; a stack that
  * is a mechanism is a failure and has its loads by strips. No row in the concrete: no loads, and a failure.
+ *
+ * A row carries more before the pour is full where the load of spans beyond its neighbours would lift it (rising.ts): `kNPerM` is the most of any fill, and
+ * `fillMm` tells the level. Where the wall is poured in lifts it is the most of any of them.
  */
 export const rowLoads = (q: RowsQuestion): Staged<RowLoad[]> => {
   const rows = tiedRows(q);
@@ -138,15 +91,29 @@ export const rowLoads = (q: RowsQuestion): Staged<RowLoad[]> => {
     const message = `No tie row lies in the concrete${q.subject ? ` of ${q.subject}` : ''}.`;
     return { value: [], findings: [finding('check.no-row', message, { subject: q.subject ?? '', at: q.at ?? null })] };
   }
-  const strip = strips(q, rows);
-  const exact = statics(q, courseJoints(q), rows);
-  const value = rows.map((levelMm, i) => ({
-    row: i + 1,
-    levelMm,
-    kNPerM: Math.max(exact.rows[i] ?? 0, strip[i]!),
-    stripKnPerM: strip[i]!,
-  }));
-  return { value, findings: staticsFindings(q, rows, exact) };
+  const joints = courseJoints(q);
+  const lifts = liftsOf(q);
+  const isWhole = lifts.length === 1;
+  const ofLifts = lifts.map(([from, to]) => strips(isWhole ? q : filledTo(q, from, to), rows));
+  const strip = rows.map((_, i) => Math.max(...ofLifts.map((list) => list[i]!)));
+  const exact = statics(q, joints, rows);
+  const rising =
+    exact.kind === 'mechanism' || q.bands || q.whileRising === false ? null : risingLoads(q, joints, rows, lifts);
+  const value = rows.map((levelMm, i): RowLoad => {
+    const full = Math.max(isWhole ? (exact.rows[i] ?? 0) : 0, strip[i]!);
+    const most = rising?.rows[i] ?? { kNPerM: 0, fillMm: q.topMm };
+    const isMore = most.kNPerM > full + NO_PUSH;
+    return {
+      row: i + 1,
+      levelMm,
+      kNPerM: isMore ? most.kNPerM : full,
+      stripKnPerM: strip[i]!,
+      ...(isMore && most.fillMm < q.topMm ? { fillMm: most.fillMm } : {}),
+    };
+  });
+  // In lifts no row is pushed for good: set concrete stands behind those below, and those above let go.
+  const told = isWhole || exact.kind === 'mechanism' ? staticsFindings(q, rows, exact) : [];
+  return { value, findings: told };
 };
 
 /** Are the foot's reaction and the rows' all pulls, or is the foot all that keeps the stack from turning? */

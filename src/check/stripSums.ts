@@ -23,7 +23,9 @@ const LEVEL_MM = 1;
 /** Strips that differ by less are one, m. */
 const SAME_STRIP_M = 1e-4;
 
-export const stripSum = (run: Run, load: WallLoad, ties: readonly CheckedTie[]): StripSum => {
+/** null: a wall poured in lifts, whose strips are those of whichever lift presses most and add up to nothing. */
+export const stripSum = (run: Run, load: WallLoad, ties: readonly CheckedTie[]): StripSum | null => {
+  if (load.pressure.pourHeightMm < load.topMm - load.footingMm - LEVEL_MM) return null;
   const { rows } = load.demand;
   const areaKnPerM = diagramArea(load.pressure.envelope, load.topMm - load.footingMm);
   const columns = [...listsBy(ties, (t) => String(t.stationMm)).values()];

@@ -26,7 +26,7 @@ import type {
 } from '../ground/vocabulary.js';
 import { voidsOf } from '../ground/voids.js';
 import { concreteInputs } from './concrete.js';
-import { pressureOf } from './pressures.js';
+import { MOST_LIFTS, pressureOf } from './pressures.js';
 import type { Job } from './schema.js';
 import { barsOf, fitOptions, tieClearMm } from './settings.js';
 
@@ -115,8 +115,8 @@ const turnedTopOf = (
 };
 
 /**
- * Pressure of each pour height and loads of each run's tie rows. A wall is taken as poured in one go; a pour height of the job file counts where it
- * is more.
+ * Pressure of each pour height and loads of each run's tie rows. A wall is taken as poured in one go, or in lifts of the job file's pour height where that is
+ * less; where it is more it counts for the pressure.
  */
 export const demandsOf = (
   plan: FacePlan,
@@ -136,8 +136,16 @@ export const demandsOf = (
     if (choice === undefined) continue;
     const wallMm = run.topMm - run.footingMm;
     if (givenMm !== undefined && givenMm < wallMm) {
-      const message = `concrete.pourHeightMm (${plainNumber(givenMm)}) is less than the height of ${describeRun(run)} (${plainNumber(wallMm)}): pours in lifts are not laid out, the whole height was taken.`;
-      findings.push(finding('pipeline.not-used-yet', message, { subject: 'concrete.pourHeightMm' }));
+      const lifts = Math.ceil((wallMm - 1) / givenMm);
+      const isLayers = givenMm * MOST_LIFTS < wallMm;
+      const message = `${describeRun(run)} is ${plainNumber(wallMm)} high, concrete.pourHeightMm is ${plainNumber(givenMm)}: ${isLayers ? `more than ${MOST_LIFTS} lifts are layers, so the whole height was taken as poured at once` : `poured in ${lifts} lifts, rows and pressure are those of the worst of them`}.`;
+      findings.push(
+        finding('pipeline.lifts', message.charAt(0).toUpperCase() + message.slice(1), {
+          at: placeAlong(plan, run.wall, middleOf(run), run.topMm),
+          subject: run.wall,
+          assumed: isLayers ? 'poured in one go' : 'each lift has set before the next is placed',
+        }),
+      );
     }
     const made = pressureFor(run, choice);
     findings.push(...made.findings);
@@ -148,6 +156,7 @@ export const demandsOf = (
       footingMm: run.footingMm,
       topMm: run.topMm,
       envelope: pressure.envelope,
+      liftMm: pressure.pourHeightMm,
       subject: run.wall,
       at: placeAlong(plan, run.wall, middleOf(run), run.footingMm),
     });

@@ -47,7 +47,7 @@ const standsUnder = ({ job, plan }: PhaseQuestion): Stands => {
   return (run, stack, rowLevelsMm) => {
     const { envelope } = pressureFor(run, { stack, rowLevelsMm }).value;
     const { footingMm, topMm } = run;
-    const { value, findings } = rowLoads({ stack, rowLevelsMm, footingMm, topMm, envelope });
+    const { value, findings } = rowLoads({ stack, rowLevelsMm, footingMm, topMm, envelope, whileRising: false });
     return value.length > 0 && findings.every((f) => f.severity !== 'failure');
   };
 };

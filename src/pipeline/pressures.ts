@@ -10,8 +10,15 @@ import { pourAmounts } from '../schedule/index.js';
 import { concreteInputs } from './concrete.js';
 import type { Job } from './schema.js';
 
-/** What is poured at once with a run, mm: a wall in one go; a pour height of the job file counts where it is more. */
-const pourMmOf = (run: Run, job: Job): number => Math.max(run.topMm - run.footingMm, job.concrete?.pourHeightMm ?? 0);
+/** A wall of more lifts than this is poured in layers, not in lifts: it is taken as poured in one go. */
+export const MOST_LIFTS = 40;
+
+/** What is poured at once with a run, mm: a wall in one go, or the pour height of the job file. */
+const pourMmOf = (run: Run, job: Job): number => {
+  const wallMm = run.topMm - run.footingMm;
+  const givenMm = job.concrete?.pourHeightMm ?? wallMm;
+  return givenMm * MOST_LIFTS < wallMm ? wallMm : givenMm;
+};
 
 /** Height of the forms over the footing that a stack makes, mm. */
 const formMmOf = (run: Run, { stack, turnedTop }: StackChoice): number => {

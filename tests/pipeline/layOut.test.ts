@@ -160,10 +160,17 @@ describe('the concrete of the job file', () => {
     expect(said.map((f) => f.subject)).toEqual(['concrete.c2']);
   });
 
-  it('with a lower pour height than the wall takes the whole height and says so', () => {
+  it('with a lower pour height than the wall is poured in lifts, and says so; in layers of a hand it is not', () => {
     const outcome = laySheet(loneWall(4000, 200), { ...JOB, concrete: { ...JOB.concrete, pourHeightMm: 1000 } });
-    expect(codes(outcome)).toContain('pipeline.not-used-yet');
-    expect(laidOut(outcome).result.layout.pressure[0]!.pourHeightMm).toBe(2350);
+    const [said] = laidOut(outcome).result.findings.filter((f) => f.code === 'pipeline.lifts');
+    expect(said!.message).toMatch(/2350 high.*1000: poured in 3 lifts/);
+    expect(laidOut(outcome).result.layout.pressure[0]!.pourHeightMm).toBe(1000);
+    const most = Math.max(...laidOut(outcome).result.layout.ties.map((t) => t.loadKn));
+    const whole = laidOut(laySheet(loneWall(4000, 200), JOB)).result.layout;
+    expect(most).toBeLessThan(Math.max(...whole.ties.map((t) => t.loadKn)));
+    const layers = laySheet(loneWall(4000, 200), { ...JOB, concrete: { ...JOB.concrete, pourHeightMm: 20 } });
+    expect(laidOut(layers).result.layout.pressure[0]!.pourHeightMm).toBe(2350);
+    expect(laidOut(layers).result.findings.find((f) => f.code === 'pipeline.lifts')!.message).toMatch(/layers/);
   });
 });
 

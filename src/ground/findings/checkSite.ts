@@ -127,6 +127,14 @@ export const checkSiteFindings = {
       'A wall formed on one side has no aligners, braces and platforms in this layout: its form is a special one.',
     action: 'Design frame, anchors and access for it with the force that is named.',
   },
+  'check.rising-foot': {
+    severity: 'attention',
+    rule: 'T10',
+    meaning:
+      'While the pour is low its resultant lies below the lowest row of ties, which alone does not hold the forms: their foot is pushed outwards.',
+    action:
+      'Hold the foot of both faces by a kicker or a sole plate pinned to the footing for the force named, before concrete is placed.',
+  },
   'check.gang': {
     severity: 'failure',
     rule: 'T18',

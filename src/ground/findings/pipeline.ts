@@ -63,6 +63,13 @@ export const pipelineFindings = {
     meaning: 'The job file gives something that this version reads but does not use: the layout takes no heed of it.',
     action: 'Deal with it by hand; docs/reference/not-yet.md says what is missing.',
   },
+  'pipeline.lifts': {
+    severity: 'attention',
+    rule: 'T11',
+    meaning: 'A wall is higher than the pour height of the job file, so it is taken to be poured in lifts.',
+    action:
+      'Let each lift set before the next; where a wall is poured in one go leave `concrete.pourHeightMm` out, since fresh concrete then presses over its whole height.',
+  },
   'pipeline.catalogue-defaulted': {
     severity: 'note',
     rule: 'input',

@@ -137,6 +137,23 @@ export interface MissingTies {
   readonly columnsSpare: number;
 }
 
+/** Rows of one run while the concrete rises, per metre of wall. */
+export interface RisingRun {
+  readonly run: string;
+  /** 1: the wall is poured in one go. */
+  readonly lifts: number;
+  readonly rows: readonly {
+    readonly levelMm: number;
+    readonly fullKnPerM: number;
+    readonly mostKnPerM: number;
+    /** Level of the surface at which it carries the most; null: when the pour, or a lift, is full. */
+    readonly fillMm: number | null;
+  }[];
+  /** What the foot must be held for, outwards, and the level of the surface at which. */
+  readonly footKnPerM: number;
+  readonly footFillMm: number;
+}
+
 /** Strips of the rows of one run against the pressure diagram. */
 export interface StripSum {
   readonly run: string;
@@ -194,6 +211,7 @@ export interface CheckedLayout {
   /** Where anything was checked. */
   readonly missingTies?: MissingTies;
   readonly stripSums?: readonly StripSum[];
+  readonly rising?: readonly RisingRun[];
   /** Rates of rise that it carries, where they were asked for. */
   readonly rates?: Rates;
   /** Absent where they were not asked for. Sorted by run, face, level, station. */

@@ -57,6 +57,8 @@ export interface RowLoad {
   readonly kNPerM: number;
   /** The plain tributary value, printed beside it. */
   readonly stripKnPerM: number;
+  /** Level of the surface at which it carries the most, where that is before the pour is full. */
+  readonly fillMm?: number;
 }
 
 /** Stations on a wall's axis, without the two ends. */

@@ -7,7 +7,7 @@ import { plainNumber } from '../../ground/units.js';
 import type { CheckedLayout, Piece, PieceKind, Result } from '../../ground/vocabulary.js';
 import { html, type Markup } from './markup.js';
 import { othersTable } from './rates.js';
-import { missingTiesMarkup, stripSumsMarkup } from './sensitivity.js';
+import { missingTiesMarkup, risingMarkup, stripSumsMarkup } from './sensitivity.js';
 import { type GearUnit, KIND_WORDS, lengthText, utilisation } from './sizes.js';
 import { findingId } from './svg/marks.js';
 import { type Row, table } from './table.js';
@@ -226,6 +226,7 @@ ${identity(result)}
 ${pressures(result)}
 ${table('What governs', COLUMNS, rows, 'Nothing was checked: no ties, no rated units.')}
 ${stripSumsMarkup(result)}
+${risingMarkup(result)}
 <h3>If it comes otherwise</h3>
 ${layout.rates ? othersTable(layout.rates) : html`<p>No rates of rise were worked out.</p>`}
 ${missingTiesMarkup(result)}

@@ -15,7 +15,7 @@ export const NOT_CHECKED: readonly string[] = [
   'footing and soil; the seat of the forms where no footing is drawn or told of',
   'pour joints, waterstops and sealing below the water table',
   'whether what comes out of a closed room (strips, clean-outs, the largest unit) passes what stands in its way',
-  'lifting gear, and gangs of panels lifted at once',
+  'lifts: crane, slings, ground and wind, and units that slide along the joints of a gang',
   'tolerance of the footing',
   'existing structures, and the strength of the concrete when it is stripped',
 ];

@@ -1,7 +1,7 @@
 /** What else could be: one tie missing, by wall and row; and that the strips of the rows are all of the pressure. */
 
 import { plainNumber } from '../../ground/units.js';
-import type { CheckedTie, MissingTie, MissingTies, Result } from '../../ground/vocabulary.js';
+import type { CheckedTie, MissingTie, MissingTies, Result, RisingRun } from '../../ground/vocabulary.js';
 import { html, lines, type Markup } from './markup.js';
 import { lengthText, utilisation } from './sizes.js';
 import { table } from './table.js';
@@ -83,6 +83,53 @@ export const missingTiesMarkup = ({ layout, catalogue }: Result): Markup => {
 <p>Along its row: the hinged chain of that row without it. Up its column: the courses as a beam on the rows that are left there, a row that would be pushed letting go. The better of the two counts. Ratings of panels are for all rows and are not looked at again.</p>
 ${table('By wall and row, worst first', columns, rows, '')}
 ${more > 0 ? html`<p>${plainNumber(more, 0)} more rows of walls are not worse than these.</p>` : null}`;
+};
+
+/** Rows while the concrete rises; runs that tell the same stand in one row. */
+export const risingMarkup = ({ layout, catalogue, plan }: Result): Markup => {
+  const { rising = [] } = layout;
+  const gear = catalogue.lengthUnit;
+  const runs = new Map(plan.runs.map((r) => [r.id, r]));
+  const alike = new Map<string, { readonly first: RisingRun; readonly runs: string[] }>();
+  for (const r of rising) {
+    const { run: _, ...same } = r;
+    const key = JSON.stringify(same);
+    const known = alike.get(key) ?? { first: r, runs: [] };
+    known.runs.push(r.run);
+    alike.set(key, known);
+  }
+  if (alike.size === 0) return lines([]);
+  const columns = [
+    { head: 'Walls' },
+    { head: 'Lifts', figures: true },
+    { head: `Row, ${gear}`, figures: true },
+    { head: 'Full pour, kN/m', figures: true },
+    { head: 'Most at any fill, kN/m', figures: true },
+    { head: `At a surface of, ${gear}`, figures: true },
+    { head: 'Foot held for, kN/m', figures: true },
+    { head: `At a surface of, ${gear}`, figures: true },
+  ];
+  const rows = [...alike.values()].flatMap(({ first, runs: names }) =>
+    first.rows.map((row, i) => {
+      const isHeld = i === 0 && first.footKnPerM > 0;
+      return {
+        cells: [
+          names.join(', '),
+          plainNumber(first.lifts, 0),
+          lengthText(row.levelMm, gear),
+          row.fullKnPerM.toFixed(2),
+          row.mostKnPerM.toFixed(2),
+          row.fillMm === null ? 'full' : lengthText(row.fillMm, gear),
+          isHeld ? first.footKnPerM.toFixed(2) : '',
+          isHeld ? lengthText(first.footFillMm, gear) : '',
+        ],
+      };
+    }),
+  );
+  const left = runs.size - rising.length;
+  return html`<h3>While the pour rises</h3>
+<p>Every fill is looked at in steps of 100 mm; a row that would be pushed lets go. The loads of the ties are those of the worst fill. Where walls are poured in lifts each lift is taken to have set before the next.${left > 0 ? ` ${plainNumber(left, 0)} walls or parts with openings, with panels on their side, or whose rows do not stand are not looked at.` : ''}</p>
+${table('Rows by fill', columns, rows, '')}`;
 };
 
 /** Runs with the same strips and the same area are told once. */
