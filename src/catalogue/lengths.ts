@@ -23,6 +23,7 @@ export const LENGTH_KEYS: readonly string[] = [
   'closes',
   'mostSpacing',
   'mostFromEnd',
+  'tieClear',
   'hole',
   'thickness',
   'length',

@@ -111,6 +111,10 @@ export const clampSchema = z
     shearKn: load.nullable().default(null).describe('Working load across the joint; null: not known, and not checked.'),
     mostSpacingMm: positiveLength.default(600),
     mostFromEndMm: positiveLength.default(300),
+    tieClearMm: positiveLength
+      .nullable()
+      .default(null)
+      .describe('From its middle to the axis of a tie, in the plane of the forms; null: it may stand beside one.'),
     massKg: z.number().min(0).max(1000),
   })
   .describe('What it joins is taken as a hinge.');

@@ -1,6 +1,6 @@
 /**
  * The largest design pressure that the forms of a run carry, by bisection through the loads of the check: rows, ties, spans, overhangs, ratings, stiff joints,
- * returns and clamps. Every method has one family of envelopes, a fluid's slope down to the design pressure, so that one number tells what a run carries.
+ * returns, boards of fill and clamps. Every method has one family of envelopes, a fluid's slope down to the design pressure, so that one number tells what a run carries.
  * Lines of forms and reactions of hinged chains do not depend on the pressure and are worked out once (context.ts: memo).
  */
 
@@ -11,6 +11,7 @@ import { envelopeOf } from './cases.js';
 import { type ClampedJoint, overloads } from './clamps/findings.js';
 import { jointUnder } from './clamps/index.js';
 import type { Context } from './context.js';
+import { boardFindings } from './fillBoards.js';
 import { returnFindings } from './jogs.js';
 import { checkRun } from './loads.js';
 import { isMixed } from './mixedColumns.js';
@@ -27,6 +28,7 @@ const BY_PRESSURE: ReadonlySet<string> = new Set([
   'check.row-pushed',
   'check.tie-pushed',
   'check.clamp-overload',
+  'check.timber-span',
 ]);
 /** Failures that no pressure cures: what a run carries is not known. */
 const AT_ANY: ReadonlySet<string> = new Set([
@@ -140,6 +142,7 @@ export const failingAt = (one: RunAlone, kpa: number): Failing => {
     ...rateUnits(ctx, loads, checks.spans).findings,
     ...jointMoments(ctx, loads),
     ...returnFindings(ctx, loads),
+    ...boardFindings(ctx, loads),
     ...one.joints.flatMap(({ loaded, set }) => overloads(ctx, jointUnder(ctx, loaded, load), set)),
   ].filter((f) => f.severity === 'failure');
   return {

@@ -155,3 +155,36 @@ describe('clamps that do not hold', () => {
     expect(said[0]!.message).toContain(`${most.toFixed(1)} kN`);
   });
 });
+
+describe('clamps beside ties', () => {
+  /** Least distance of any clamp's middle from a tie's axis, in the plane of the forms. */
+  const nearest = (layout: CheckedLayout): number =>
+    Math.min(
+      ...layout.clamps.flatMap((c) => {
+        const { wall } = room.plan.faces.find((f) => f.id === c.face)!;
+        return layout.ties
+          .filter((t) => t.wall === wall)
+          .map((t) => Math.hypot(t.stationMm - c.stationMm, t.levelMm - c.levelMm));
+      }),
+    );
+  const clearBy = (tieClearMm: number) =>
+    check({ ...room, catalogue: withClamps(STRONG.map((c) => ({ ...c, tieClearMm }))) });
+
+  it('stand beside them where the catalogue says nothing, and stand off them where it does, with one more clamp where that is needed', () => {
+    expect(nearest(laid)).toBeLessThan(90);
+    const { value, findings } = clearBy(90);
+    expect(nearest(value)).toBeGreaterThanOrEqual(89.5);
+    expect(findings.filter((f) => f.code.startsWith('check.clamp'))).toEqual([]);
+    expect(value.clamps.length).toBeGreaterThanOrEqual(laid.clamps.length);
+  });
+
+  it('are said where no place along the joint is clear, and as they stand in a layout that is given', () => {
+    expect(clearBy(700).findings.map((f) => f.code)).toContain('check.clamp-tie');
+    const given = check({
+      ...room,
+      clamps: laid.clamps,
+      catalogue: withClamps(STRONG.map((c) => ({ ...c, tieClearMm: 90 }))),
+    });
+    expect(given.findings.map((f) => f.code)).toContain('check.clamp-tie');
+  });
+});

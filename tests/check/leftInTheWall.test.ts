@@ -7,7 +7,7 @@ import { check, stripping } from '../../src/check/index.js';
 import { BAR_TOLERANCE_MM, leftOverHoleMm } from '../../src/check/tieKinds.js';
 import type { Catalogue, TieItem } from '../../src/ground/vocabulary.js';
 import { workedExampleCatalogue } from '../support/exampleCatalogue.js';
-import { planOf, roomStretches, type Scene, sceneOf, stretch } from './support.js';
+import { planOf, roomStretches, type Scene, sceneOf, stretch, WORKED_CONCRETE } from './support.js';
 
 const IN = 25.4;
 
@@ -35,6 +35,18 @@ describe('boards over a gap', () => {
     expect(said(weak).length).toBeGreaterThan(0);
     expect(said({ ...weak, thicknessMm: 27 })).toEqual([]);
     expect(said(null)).toEqual([]);
+    // The fastest rise knows them: boards that carry less than anything else are what gives way first, at the pressure that stresses them fully.
+    const rates = {
+      concrete: WORKED_CONCRETE,
+      pours: [],
+      supplyM3PerH: null,
+    };
+    const thin = { ...weak, thicknessMm: 3, bendingMpa: 3.95, shearMpa: 10 };
+    const { carried } = check({ ...scene, catalogue: { ...scene.catalogue, timber: thin }, rates }).value.rates!;
+    const [first] = [...carried].sort((a, b) => a.mostKpa! - b.mostKpa!);
+    const widths = timber.flatMap((p) => p.covers.map((c) => c.toMm - c.fromMm));
+    expect(first!.item!.code).toBe('check.timber-span');
+    expect(first!.mostKpa).toBeCloseTo((3.95 * 9 * 8 * 1000) / (6 * Math.max(...widths) ** 2), 3);
     // 43.1 kPa over 33 mm: 43.1e-3 x 33^2 / 8 x 6 / 3^2 = 3.9 MPa; half as thick four times that.
     expect(boardStress(43.1, 33, 3).bendingMpa).toBeCloseTo(3.911, 2);
     expect(boardUse(boardStress(43.1, 33, 1.5), weak)).toBeCloseTo(15.65 / 5, 2);

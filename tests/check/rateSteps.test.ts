@@ -18,8 +18,8 @@ const LIMIT_KN = 17.4;
 /** Square corner, t 200, leg 150: (k + a) / 2. */
 const LEG_MM = 175;
 
-const pressureAtM = (rate: number, zM: number): number =>
-  Math.max(0, Math.min((2400 * 9.80665 * (TOP_M - zM)) / 1000, Math.max(30, 7.2 + (785 * rate) / (T_C + 17.8))));
+const pressureAtM = (rate: number, zM: number, fillM = TOP_M): number =>
+  Math.max(0, Math.min((2400 * 9.80665 * (fillM - zM)) / 1000, Math.max(30, 7.2 + (785 * rate) / (T_C + 17.8))));
 
 const solve = (m: number[][]): number[] => {
   const n = m.length;
@@ -32,11 +32,11 @@ const solve = (m: number[][]): number[] => {
   return m.map((row, i) => row[n]! / row[i]!);
 };
 
-/** Reactions of the rows, kN/m: a beam on the first and the last, the inner ones as forces that bring it back to nought. */
-const rowReactions = (rate: number): number[] => {
-  const step = 0.002;
+/** Reactions of rows, kN/m: a beam on the first and the last, the inner ones as forces that bring it back to nought. */
+const reactionsOf = (rate: number, rows: readonly number[], fillM: number): number[] => {
+  const step = 0.004;
   const z = Array.from({ length: Math.round(2.4 / step) }, (_, i) => (i + 0.5) * step);
-  const [low, high] = [ROWS_M[0]!, ROWS_M.at(-1)!];
+  const [low, high] = [rows[0]!, rows.at(-1)!];
   const ends = (load: (s: number) => number): [number, number] => {
     const total = z.reduce((sum, s) => sum + load(s) * step, 0);
     const moment = z.reduce((sum, s) => sum + load(s) * (s - low) * step, 0);
@@ -48,10 +48,10 @@ const rowReactions = (rate: number): number[] => {
     const sorted = [...points].sort((a, b) => a[0] - b[0]);
     return z.map((s) => sorted.reduce((m, [at, force]) => (at < s ? m + force * (s - at) : m), 0));
   };
-  const p = (s: number) => pressureAtM(rate, s);
+  const p = (s: number) => pressureAtM(rate, s, fillM);
   const [a0, b0] = ends(p);
   const m0 = moments([[low, -a0], [high, -b0], ...z.map((s) => [s, p(s) * step] as const)]);
-  const inner = ROWS_M.slice(1, -1);
+  const inner = rows.slice(1, -1);
   const units = inner.map((at) => {
     const b = (at - low) / (high - low);
     return moments([
@@ -62,12 +62,26 @@ const rowReactions = (rate: number): number[] => {
   });
   const work = (a: readonly number[], b: readonly number[]) => a.reduce((sum, x, i) => sum + x * b[i]! * step, 0);
   const forces = solve(units.map((u) => [...units.map((v) => work(u, v)), -work(u, m0)]));
-  const outer = ROWS_M.map((_, i) => (i === 0 ? a0 : i === ROWS_M.length - 1 ? b0 : 0));
+  const outer = rows.map((_, i) => (i === 0 ? a0 : i === rows.length - 1 ? b0 : 0));
   const down = inner.map((at, i) => ({ share: (at - low) / (high - low), force: forces[i]! }));
-  return ROWS_M.map((_, k) => {
-    if (k > 0 && k < ROWS_M.length - 1) return -forces[k - 1]!;
+  return rows.map((_, k) => {
+    if (k > 0 && k < rows.length - 1) return -forces[k - 1]!;
     return outer[k]! + down.reduce((sum, d) => sum + d.force * (k === 0 ? 1 - d.share : d.share), 0);
   });
+};
+
+/** The most of the full pour and of fills before it; a row that would be pushed lets go. */
+const rowReactions = (rate: number): number[] => {
+  const fills = [1.7, 1.8, 1.9, 2, 2.1, 2.2, 2.3, TOP_M].map((fillM) => {
+    let rows = ROWS_M;
+    for (;;) {
+      const found = reactionsOf(rate, rows, fillM);
+      const least = Math.min(...found);
+      if (least > -1e-3 || rows.length < 3 || fillM === TOP_M) return ROWS_M.map((z) => found[rows.indexOf(z)] ?? 0);
+      rows = rows.filter((_, i) => found[i] !== least);
+    }
+  });
+  return ROWS_M.map((_, k) => Math.max(...fills.map((f) => f[k]!)));
 };
 
 /** Half-way to the neighbours: no row is taken to carry less. */

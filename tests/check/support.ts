@@ -133,6 +133,7 @@ const ON_EVERY_LAYOUT: readonly string[] = [
   'check.clamps-not-checked',
   'check.tie-leaves',
   'check.bulkhead',
+  'check.rising-foot',
   'check.by-crane',
   'check.by-two',
   'check.clean-out',

@@ -5,10 +5,10 @@ import { listsBy } from '../../ground/groups.js';
 import { plainNumber } from '../../ground/units.js';
 import type { Clamp, ClampItem, FaceSide, Side } from '../../ground/vocabulary.js';
 import { type Context, placeOn } from '../context.js';
-import { clampsAt, type LoadedJoint } from './index.js';
+import { clampsAt, type LoadedJoint, tiesBeside } from './index.js';
 import type { Joint } from './joints.js';
 import { clampLoads, utilisationOf } from './loads.js';
-import { closes, isSpaced, LEAST_CLAMPS } from './place.js';
+import { closes, isSpaced, LEAST_CLAMPS, type TieBeside, tiesInTheWay } from './place.js';
 
 /** Columns that share less height than this hold each other poorly (common practice, no source). */
 const LEAST_LAP_MM = 600;
@@ -70,6 +70,25 @@ export const overloads = (ctx: Context, { joint, on }: LoadedJoint, set: readonl
   return [finding('check.clamp-overload', message, { at, subject: clamp.id })];
 };
 
+/** Clamps of one joint that stand nearer to a tie than their item allows. */
+const besideTies = (
+  ctx: Context,
+  joint: Joint,
+  item: ClampItem,
+  set: readonly Clamp[],
+  ties: readonly TieBeside[],
+): Finding[] => {
+  const hit = set.filter(
+    (c) => tiesInTheWay(item, joint.kind === 'upright' ? c.levelMm : c.stationMm, ties).length > 0,
+  );
+  const [first] = hit;
+  if (!first) return [];
+  const { at, words } = placeOf(ctx, joint);
+  const more = hit.length > 1 ? ` and ${hit.length - 1} more` : '';
+  const message = `Clamp ${first.id}${more} at ${words} stands within ${mm(item.tieClearMm ?? 0)} mm of a tie, and finds no other place.`;
+  return [finding('check.clamp-tie', message, { at, subject: first.id })];
+};
+
 /** Columns beside each other that share little of their height, as at steps. Columns whose units are all as low as that are none: walls of little height. */
 const shortLaps = (ctx: Context, joints: readonly LoadedJoint[]): Finding[] => {
   const upright = joints.map((l) => l.joint).filter((j) => j.kind === 'upright');
@@ -125,10 +144,16 @@ export const clampFindings = (ctx: Context, joints: readonly LoadedJoint[], clam
   const items = ctx.catalogue.clamps ?? [];
   if (items.length === 0) return [];
   const byId = new Map(items.map((c) => [c.id, c]));
+  const ties = tiesBeside(ctx);
   const found = clampedJoints(ctx, joints, clamps).flatMap(({ loaded, set }): Finding[] => {
     const { joint } = loaded;
     if (set.length === 0) return [unclamped(ctx, items, joint)];
-    return [...spacing(ctx, joint, byId.get(set[0]!.item)!, set), ...overloads(ctx, loaded, set)];
+    const item = byId.get(set[0]!.item)!;
+    return [
+      ...spacing(ctx, joint, item, set),
+      ...besideTies(ctx, joint, item, set, ties(joint)),
+      ...overloads(ctx, loaded, set),
+    ];
   });
   return [...found, ...shortLaps(ctx, joints), ...unrated(ctx, clamps)];
 };

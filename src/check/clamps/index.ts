@@ -3,6 +3,7 @@
  * out, and judged by the same eyes.
  */
 
+import { listsBy } from '../../ground/groups.js';
 import { runAt } from '../../ground/runs.js';
 import { roundTo } from '../../ground/units.js';
 import type { Clamp, FaceSide, Piece, Run, Side } from '../../ground/vocabulary.js';
@@ -11,7 +12,7 @@ import type { JointShear } from '../loads.js';
 import type { WallLoad } from '../ratings.js';
 import { type Joint, jointsOf } from './joints.js';
 import { clampLoads, type JointLoad, levelShear, utilisationOf } from './loads.js';
-import { placeClamps } from './place.js';
+import { placeClamps, type TieBeside } from './place.js';
 import { type HeldReactions, linePulls } from './pulls.js';
 
 /** Shear at the joints of the solved lines: by face and course ('|' between them), station and strip in mm. */
@@ -96,12 +97,29 @@ export const clampsAt = (joint: Joint, clamps: readonly Clamp[]): Clamp[] =>
     })
     .sort((a, b) => a.levelMm - b.levelMm || a.stationMm - b.stationMm);
 
+/** Looks up the axes of the ties through the wall of a joint's face, as the joint sees them. */
+export const tiesBeside = (ctx: Context): ((joint: Joint) => TieBeside[]) => {
+  const byWall = listsBy(ctx.layout.ties, (t) => t.wall);
+  const needs = (ctx.catalogue.clamps ?? []).some((c) => c.tieClearMm);
+  return ({ face, kind, fromMm, toMm, baseMm, topMm }) => {
+    const { wall = '', side } = ctx.faces.get(face) ?? {};
+    if (!needs || !side || !isLong(side)) return [];
+    const middle = (fromMm + toMm) / 2;
+    return (byWall.get(wall) ?? []).map((t) =>
+      kind === 'upright'
+        ? { atMm: t.levelMm, awayMm: Math.abs(t.stationMm - middle) }
+        : { atMm: t.stationMm, awayMm: Math.abs(t.levelMm - (baseMm + topMm) / 2) },
+    );
+  };
+};
+
 /** Lays the clamps out. Joints that no clamp of the catalogue closes have none. */
 export const layOutClamps = (ctx: Context, joints: readonly LoadedJoint[]): Clamp[] => {
   const items = ctx.catalogue.clamps ?? [];
   const { pitchMm } = ctx.catalogue;
+  const ties = tiesBeside(ctx);
   const clamps = joints.flatMap(({ joint, on }): Omit<Clamp, 'id'>[] => {
-    const placed = placeClamps(items, joint, on, pitchMm);
+    const placed = placeClamps(items, joint, on, pitchMm, ties(joint));
     if (!placed) return [];
     const loads = on ? clampLoads(joint, placed.at, on) : [];
     return placed.at.map((at, i) => {

@@ -38,6 +38,46 @@ export const isSpaced = (joint: Joint, item: ClampItem, at: readonly number[]): 
   );
 };
 
+/** An axis of a tie as a joint sees it: along the joint, and how far to its side. */
+export interface TieBeside {
+  readonly atMm: number;
+  readonly awayMm: number;
+}
+
+/** Ties that are nearer than the item allows to a clamp at a place of a joint. */
+export const tiesInTheWay = ({ tieClearMm }: ClampItem, placeMm: number, ties: readonly TieBeside[]): TieBeside[] =>
+  tieClearMm ? ties.filter((t) => Math.hypot(t.atMm - placeMm, t.awayMm) < tieClearMm - SLACK_MM) : [];
+
+/** Places moved off the ties beside them: each by the fewest pitches, up or down, between its neighbours; one that finds no place stays. */
+const clearOfTies = (
+  joint: Joint,
+  item: ClampItem,
+  at: readonly number[],
+  pitchMm: number,
+  ties: readonly TieBeside[],
+): number[] => {
+  const [low, high] = spanOf(joint);
+  const moved = [...at];
+  for (const [i, place] of at.entries()) {
+    if (tiesInTheWay(item, place, ties).length === 0) continue;
+    const [from, to] = [
+      (moved[i - 1] ?? low - CLOSEST_MM / 2) + CLOSEST_MM / 2,
+      (at[i + 1] ?? high + CLOSEST_MM / 2) - CLOSEST_MM / 2,
+    ];
+    for (let k = 1; k * pitchMm <= high - low; k++) {
+      const near = [place - k * pitchMm, place + k * pitchMm].filter((x) => x > from && x < to);
+      const free = near.find((x) => {
+        const tried = moved.map((m, j) => (j === i ? x : m));
+        return tiesInTheWay(item, x, ties).length === 0 && isSpaced(joint, item, tried);
+      });
+      if (free === undefined) continue;
+      moved[i] = free;
+      break;
+    }
+  }
+  return moved;
+};
+
 /** `count` places with equal shares of the joint; levels on the flange holes, counted from the joint's lower end. */
 const evenly = (joint: Joint, count: number, pitchMm: number): number[] => {
   const [low, high] = spanOf(joint);
@@ -52,17 +92,26 @@ const evenly = (joint: Joint, count: number, pitchMm: number): number[] => {
  * The least number of this item for the joint: spaced as the item asks, none loaded beyond what it carries. Where that cannot be reached without standing too
  * close, the closest set, overloaded.
  */
-const least = (joint: Joint, item: ClampItem, on: JointLoad | null, pitchMm: number): Placed => {
+const least = (
+  joint: Joint,
+  item: ClampItem,
+  on: JointLoad | null,
+  pitchMm: number,
+  ties: readonly TieBeside[],
+): Placed => {
   const [low, high] = spanOf(joint);
   const most = Math.max(LEAST_CLAMPS, Math.floor((high - low) / CLOSEST_MM));
   let placed: Placed | null = null;
+  let beside: Placed | null = null;
   for (let count = LEAST_CLAMPS; count <= most; count++) {
-    const at = evenly(joint, count, pitchMm);
+    const at = clearOfTies(joint, item, evenly(joint, count, pitchMm), pitchMm, ties);
     const loads = on ? clampLoads(joint, at, on) : [];
     placed = { item, at, utilisation: Math.max(0, ...loads.map((l) => utilisationOf(item, l))) };
-    if (isSpaced(joint, item, at) && placed.utilisation <= 1) return placed;
+    if (!isSpaced(joint, item, at) || placed.utilisation > 1) continue;
+    if (at.every((x) => tiesInTheWay(item, x, ties).length === 0)) return placed;
+    beside ??= placed;
   }
-  return placed!;
+  return beside ?? placed!;
 };
 
 /**
@@ -74,8 +123,9 @@ export const placeClamps = (
   joint: Joint,
   on: JointLoad | null,
   pitchMm: number,
+  ties: readonly TieBeside[] = [],
 ): Placed | null => {
-  const sets = items.filter((c) => closes(c, joint.gapMm)).map((item) => least(joint, item, on, pitchMm));
+  const sets = items.filter((c) => closes(c, joint.gapMm)).map((item) => least(joint, item, on, pitchMm, ties));
   const over = ({ utilisation }: Placed) => (utilisation > 1 ? utilisation : 0);
   return sets.reduce<Placed | null>((best, set) => {
     if (!best) return set;

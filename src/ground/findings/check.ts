@@ -317,6 +317,12 @@ export const checkFindings = {
     meaning: 'Pull along the forms per metre of height, which the clamps of that line have to carry.',
     action: 'Compare it with the rating of the clamps.',
   },
+  'check.clamp-tie': {
+    severity: 'attention',
+    rule: 'T12',
+    meaning: 'A clamp stands nearer to a tie than the catalogue allows: lock and clamp are in each other’s way.',
+    action: 'Shift the clamp along its joint as far as its spacing allows, or use one that is narrower.',
+  },
   'check.timber-span': {
     severity: 'failure',
     rule: 'T11',

@@ -67,6 +67,8 @@ export interface ClampItem {
   readonly mostSpacingMm: number;
   /** The first and the last of a joint stand no farther than this from its ends. */
   readonly mostFromEndMm: number;
+  /** From its middle to the axis of a tie, in the plane of the forms; null or absent: it may stand beside one. */
+  readonly tieClearMm?: number | null;
   readonly massKg: number;
 }
 

@@ -7,7 +7,7 @@ import { html, type Markup } from './markup.js';
 export const NOT_CHECKED: readonly string[] = [
   'reinforcement beyond the bars that the job file states and a model holds: bars that a drawing notes, starters, laps',
   'the strength and bracing of box-outs, units across openings, pockets, and sleeves that no model holds',
-  'clamps where the catalogue has none, the moment of clamps that are stiff, and whether a clamp and a tie are in each other’s way',
+  'clamps where the catalogue has none, the moment of clamps that are stiff, and whether a clamp and a tie are in each other’s way where the catalogue does not say how near they may stand',
   'bulkheads: their own strength and their fixing (the force is a finding)',
   'timber fill: its backing, and its strength where the catalogue does not rate it',
   'aligners, braces and platforms of curved walls and of walls formed on one side; the anchors of braces and the ground under them',

@@ -146,7 +146,7 @@ export const ratesSection = (result: Result): Markup => {
   const gear = result.catalogue.lengthUnit;
   return html`<section id="rates">
 <h2>Rate of rise</h2>
-<p><strong>${allowedText(rates)}</strong> Measure the rise and the temperature of the concrete during the pour; pour more slowly when it is colder. Bulkheads, box-outs, timber and what braces the forms are not counted here. Rates are rounded down.</p>
+<p><strong>${allowedText(rates)}</strong> Measure the rise and the temperature of the concrete during the pour; pour more slowly when it is colder. Boards of timber fill are counted where the catalogue rates them; bulkheads, box-outs and what braces the forms are not. Rates are rounded down.</p>
 ${limitsTable(rates, gear)}
 ${suppliesTable(rates)}
 ${othersTable(rates)}
