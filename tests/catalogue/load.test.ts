@@ -309,7 +309,7 @@ describe('remarks on a file that can be used', () => {
     const near = { id: 'near', closesMm: { to: 10 }, pullKn: 12, shearKn: 9, mostSpacingMm: 500, massKg: 3 };
     const result = loadCatalogue(file({ clamps: [wide, near] }));
     expect(result.ok && result.value.clamps).toEqual([
-      { ...near, closesMm: { least: 0, most: 10 }, mostFromEndMm: 300 },
+      { ...near, closesMm: { least: 0, most: 10 }, mostFromEndMm: 300, tieClearMm: null },
       {
         id: 'wide',
         closesMm: { least: 0, most: 254 },
@@ -317,6 +317,7 @@ describe('remarks on a file that can be used', () => {
         shearKn: null,
         mostSpacingMm: 600,
         mostFromEndMm: 300,
+        tieClearMm: null,
         massKg: 5,
       },
     ]);
