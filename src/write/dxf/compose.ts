@@ -3,11 +3,13 @@
 import type { Finding } from '../../ground/findings.js';
 import { byNumber, byText, inOrder } from '../../ground/order.js';
 import type { Face } from '../../ground/vocabulary.js';
+import { drawBesides, shifted, stepDetails } from './besides.js';
 import { type Bounds, boundsOf, EMPTY, isEmpty, union } from './bounds.js';
 import { drawElevation } from './elevation.js';
 import { drawFlags } from './flags.js';
 import { drawPlan } from './plan.js';
 import { type Scene, TEXT_MM } from './scene.js';
+import { drawSections } from './sections.js';
 import { moved, type Shape, type Sheet } from './sheet.js';
 import { makeSheets, type Placed } from './sheets/index.js';
 import { drawNotes, drawSchedule } from './tables.js';
@@ -23,10 +25,11 @@ const drawElevations = (
   scene: Scene,
   x: number,
   y: number,
-): { readonly shapes: Shape[]; readonly placed: Placed[] } => {
+): { readonly shapes: Shape[]; readonly placed: Placed[]; readonly steps: Placed[] } => {
   const { plan } = scene.result;
   const shapes: Shape[] = [];
   const placed: Placed[] = [];
+  const steps: Placed[] = [];
   let top = y;
   for (const wall of plan.walls) {
     const faces = plan.faces
@@ -42,22 +45,29 @@ const drawElevations = (
     for (const face of faces) {
       const elevation = drawElevation(scene, scene.frameOf(face.id));
       if (!elevation) continue;
-      const b = boundsOf(elevation.shapes);
+      const b = boundsOf([...elevation.shapes, ...elevation.title]);
+      const body = boundsOf(elevation.shapes);
       const by = { x: left - b.minX, y: top - b.maxY };
-      shapes.push(...elevation.shapes.map((shape) => moved(shape, by)));
+      shapes.push(...[...elevation.shapes, ...elevation.title].map((shape) => moved(shape, by)));
       placed.push({
         name: `FACE ${face.id}`,
         faces: [face.id],
-        bounds: { minX: b.minX + by.x, maxX: b.maxX + by.x, minY: b.minY + by.y, maxY: b.maxY + by.y },
+        says: elevation.says,
+        bounds: shifted(body, by),
         cutsX: elevation.jointsX.map((joint) => joint + by.x),
         rows: elevation.rows.map((row) => ({ ...row, y: row.y + by.y })),
       });
+      // One face of a wall is enough to show its steps.
+      if (face.side === 'left' || !faces.some((f) => f.side === 'left')) {
+        const gear = scene.result.catalogue.lengthUnit;
+        steps.push(...stepDetails(gear, face.id, elevation.risers, by, shifted(body, by)));
+      }
       left += b.maxX - b.minX + BETWEEN_MM;
       low = Math.min(low, top - (b.maxY - b.minY));
     }
     top = low - BETWEEN_MM;
   }
-  return { shapes, placed };
+  return { shapes, placed, steps };
 };
 
 export interface Composed {
@@ -83,7 +93,8 @@ const cutsOf = (shapes: readonly Shape[], belowMm: number): number[] => [
 
 /** Composes the sheet; with `hasSheets` also the sheets of paper that show it. */
 export const compose = (scene: Scene, drawing: Surroundings, hasSheets = false): Composed => {
-  const plan = drawPlan(scene, drawing.texts);
+  const sections = drawSections(scene);
+  const plan = drawPlan(scene, drawing.texts, sections);
   const flags = drawFlags(scene.result.findings, plan.places);
   const inPlan = [...plan.shapes, ...flags];
   const reach = scene.result.catalogue.frameDepthMm + 100;
@@ -93,13 +104,17 @@ export const compose = (scene: Scene, drawing: Surroundings, hasSheets = false):
   const schedule = drawSchedule(scene, { x, y: boundsOf(notes).minY - BETWEEN_MM });
   const column = boundsOf([...notes, ...schedule]);
   const elevations = drawElevations(scene, column.maxX + BETWEEN_MM, y);
-  const shapes = [...inPlan, ...notes, ...schedule, ...elevations.shapes];
+  const low = boundsOf(elevations.shapes);
+  const besides = drawBesides(scene, sections, column.maxX + BETWEEN_MM, isEmpty(low) ? y : low.minY - BESIDE_MM);
+  const shapes = [...inPlan, ...notes, ...schedule, ...elevations.shapes, ...besides.shapes];
   const papers = hasSheets
     ? makeSheets(scene, {
         plan: boundsOf(inPlan, reach),
         inPlan: inPlan.filter((s) => s.type === 'insert').map((s) => boundsOf([s], reach)),
         elevations: elevations.placed,
-        others: [],
+        others: besides.groups.map((g) =>
+          g.title === 'DETAILS' ? { ...g, drawings: [...g.drawings, ...elevations.steps] } : g,
+        ),
         lists: [
           { bounds: boundsOf(notes), cutsY: cutsOf(notes, TEXT_MM.table * 0.35) },
           { bounds: boundsOf(schedule), cutsY: cutsOf(schedule, TEXT_MM.table * 0.9) },

@@ -4,19 +4,24 @@
  */
 
 import { sideShare } from '../../ground/arcs.js';
-import { add } from '../../ground/plane.js';
+import { add, type Vec } from '../../ground/plane.js';
 import type { OnFace, View } from './elevation.js';
 import { BOTTOM_LANE_MM } from './elevationMarks.js';
 import { spread } from './labels.js';
-import { lengthText } from './lengths.js';
+import { type GearUnit, lengthText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
-import { line, type Shape, text } from './sheet.js';
+import { line, type Shape, text, textWidth } from './sheet.js';
+import { FLAG_LONG_MM, flagShapes, settingStart } from './startFlag.js';
 
 /** Two joints nearer than this are one. */
 const SAME_JOINT_MM = 0.5;
 const TICK_MM = 40;
-const LANE_MM = 620;
-const LEAD_MM = 90;
+const LEAD_MM = 75;
+/** Under the texts of a string. */
+const UNDER_MM = 90;
+/** From the string of the whole length down to the arrow of the stations: its text stands between. */
+const ARROW_LANE_MM = 210;
+const ARROW_MM = 1000;
 
 /** Stations rising, those that are the same once. */
 const distinct = (stations: readonly number[]): number[] => {
@@ -60,6 +65,44 @@ const uprights = (
   ]);
 };
 
+/** How much room a string takes with its upright texts. */
+const laneOf = (texts: readonly { readonly text: string }[]): number =>
+  LEAD_MM + 15 + Math.max(0, ...texts.map((t) => textWidth(t.text, TEXT_MM.dimension))) + UNDER_MM;
+
+/** What closes the strings: units from end to end, and how they come to the concrete's length where they stand beyond it or short of it. */
+const sumOf = (unit: GearUnit, { frame }: View, joints: readonly number[]): string[] => {
+  const { face, wall } = frame;
+  if (joints.length < 2 || wall.arc) return [];
+  const beyond = [face.fromMm - joints[0]!, joints.at(-1)! - face.toMm];
+  const ends = ['START', 'END'].flatMap((name, i) => {
+    const mm = beyond[i]!;
+    if (Math.abs(mm) <= SAME_JOINT_MM) return [];
+    return [`${lengthText(unit, Math.abs(mm))} ${mm > 0 ? 'BEYOND' : 'SHORT OF'} ${name}`];
+  });
+  return [`FORMS = ${[lengthText(unit, joints.at(-1)! - joints[0]!), ...ends].join(', ')}`];
+};
+
+/** From the arrow of the stations down to the foot of the flag. */
+const FLAG_LANE_MM = 330;
+/** Between arrow and words. */
+const WORDS_GAP_MM = 60;
+
+/** START, with the direction of setting. */
+const drawStart = (scene: Scene, view: View, y: number, about: readonly string[]): Shape[] => {
+  const start = settingStart(scene, view.frame.face.id);
+  if (!start) return [];
+  const x = view.at(start.stationMm, 0).x;
+  const right = start.direction * view.frame.seen;
+  const flag = flagShapes('NOTE', { x, y }, { x: right, y: 0 }, { x: 0, y: 1 }, about);
+  const at = { x: x + right * (FLAG_LONG_MM + 40), y };
+  const words = text('NOTE', 'START', at, TEXT_MM.dimension, {
+    across: right > 0 ? 'left' : 'right',
+    upright: 'middle',
+    about,
+  });
+  return [...flag, words];
+};
+
 /** The dimension strings of an elevation. */
 export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[]): Shape[] => {
   const unit = scene.result.catalogue.lengthUnit;
@@ -72,8 +115,6 @@ export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[
   const about = ['dimension', face.id];
   const xOf = (stationMm: number): number => view.at(stationMm, 0).x;
   const runningY = -BOTTOM_LANE_MM;
-  const singleY = runningY - LANE_MM;
-  const totalY = singleY - LANE_MM;
   const running = marks.map((s) => ({ x: xOf(s), text: lengthText(unit, s - face.fromMm) }));
   const { wall } = view.frame;
   // Fill on a curve measures less at the concrete than its stations say.
@@ -83,13 +124,22 @@ export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[
     x: (xOf(joints[i]!) + xOf(s)) / 2,
     text: lengthText(unit, fillAt(joints[i]!)?.faceMm ?? s - joints[i]!),
   }));
+  const singleY = runningY - laneOf(running);
+  const totalY = singleY - laneOf(single);
   const ends = [xOf(face.fromMm), xOf(face.toMm)];
   const middle = (ends[0]! + ends[1]!) / 2;
-  const total = `CONCRETE = ${lengthText(unit, (face.toMm - face.fromMm) * sideShare(wall, face.side))}`;
+  const concrete = `CONCRETE = ${lengthText(unit, (face.toMm - face.fromMm) * sideShare(wall, face.side))}`;
+  const total = [concrete, ...sumOf(unit, view, joints)].join(', ');
   const along = wall.arc ? 'STATIONS ALONG THE OUTER FACE, START TO END' : 'STATIONS, START TO END';
-  const arrowY = totalY - 250;
-  const tip = { x: middle + seen * 500, y: arrowY };
-  const tail = { x: middle - seen * 500, y: arrowY };
+  const arrowY = totalY - ARROW_LANE_MM;
+  const words = straight ? along : 'STATIONS, FROM THE LEFT FACE';
+  const wordsMm = textWidth(words, TEXT_MM.dimension);
+  // Arrow and words stand side by side in the middle.
+  const left = middle - (ARROW_MM + WORDS_GAP_MM + wordsMm) / 2;
+  const [tail, tip] = (seen > 0 ? [left, left + ARROW_MM] : [left + ARROW_MM, left]).map((x) => ({ x, y: arrowY })) as [
+    Vec,
+    Vec,
+  ];
   const arrow: Shape[] = [
     line('DIMS', tail, tip, about),
     {
@@ -98,19 +148,26 @@ export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[
       about,
       corners: [tip, add(tip, { x: -seen * 120, y: 40 }), add(tip, { x: -seen * 120, y: -40 })],
     },
-    text('DIMS', straight ? along : 'STATIONS, FROM THE LEFT FACE', { x: middle, y: arrowY - 60 }, TEXT_MM.dimension, {
-      across: 'centre',
-      upright: 'top',
+    text('DIMS', words, { x: left + ARROW_MM + WORDS_GAP_MM, y: arrowY }, TEXT_MM.dimension, {
+      upright: 'middle',
       about,
     }),
   ];
+  // The flag stands in the same lane where there is room beside the arrow.
+  const flagMm = FLAG_LONG_MM + 80 + textWidth('START', TEXT_MM.dimension);
+  const hasRoom = Math.abs(ends[1]! - ends[0]!) / 2 - flagMm > (ARROW_MM + WORDS_GAP_MM + wordsMm) / 2;
   return [
     ...string(marks.map(xOf), runningY, about),
     ...uprights(running, runningY, about),
     ...(joints.length > 1 ? string(joints.map(xOf), singleY, about) : []),
     ...uprights(single, singleY, about),
     ...string(ends, totalY, about),
-    text('DIMS', total, { x: middle, y: totalY + 50 }, TEXT_MM.dimension, { across: 'centre', about }),
+    text('DIMS', total, { x: middle, y: totalY - 30 }, TEXT_MM.dimension, {
+      across: 'centre',
+      upright: 'top',
+      about,
+    }),
     ...arrow,
+    ...drawStart(scene, view, hasRoom ? arrowY - 60 : arrowY - FLAG_LANE_MM, about),
   ];
 };

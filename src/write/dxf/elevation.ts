@@ -12,6 +12,7 @@ import { runAt, runsOfWall } from '../../ground/runs.js';
 import { plainNumber } from '../../ground/units.js';
 import type { CheckedTie, Cover, LevelBand, Piece } from '../../ground/vocabulary.js';
 import { layerOf, PIECE_TAGS, pieceAttributes } from './attributes.js';
+import { boundsOf } from './bounds.js';
 import { drawClamp } from './clamps.js';
 import { drawDimensions, jointsOf } from './dimensions.js';
 import { bottomLabels, markInside, type Obstacles, topLabels } from './elevationMarks.js';
@@ -22,6 +23,7 @@ import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, rectangle, type Shape, text } from './sheet.js';
 import { drawSiteElevation, siteLevels } from './siteElevation.js';
 import { elevationShapes } from './symbols.js';
+import { drawTieSides } from './tieSides.js';
 
 /** Stations and levels of one face as places in its elevation. */
 export interface View {
@@ -43,7 +45,7 @@ export interface OnFace {
 }
 
 /** A corner of no face width is drawn as wide as its frame, beyond the edge that it joins. */
-const onThisFace = (scene: Scene, frame: FaceFrame): OnFace[] => {
+export const onThisFace = (scene: Scene, frame: FaceFrame): OnFace[] => {
   const face = frame.face.id;
   return scene.onFace(face).map(({ piece, nth }) => {
     const cover = piece.covers[nth];
@@ -63,7 +65,7 @@ const uncoveredStations = (scene: Scene, piece: Piece, frame: FaceFrame): { from
   return { fromMm: Math.min(arm.stationMm, beyond), toMm: Math.max(arm.stationMm, beyond) };
 };
 
-const viewOf = (frame: FaceFrame, items: readonly OnFace[]): View => {
+export const viewOf = (frame: FaceFrame, items: readonly OnFace[]): View => {
   const { face, wall } = frame;
   const covers = items.map((i) => i.cover);
   const fromMm = Math.min(face.fromMm, ...covers.map((c) => c.fromMm));
@@ -78,7 +80,7 @@ const viewOf = (frame: FaceFrame, items: readonly OnFace[]): View => {
 };
 
 /** Level bands over the face's stations, clipped to it; `start` and `end` faces take the level of the band at that end. */
-const bandsOn = (view: View, bands: readonly LevelBand[]): LevelBand[] => {
+export const bandsOn = (view: View, bands: readonly LevelBand[]): LevelBand[] => {
   const { face } = view.frame;
   if (face.stands) return [...bandsAlong(face, bands)];
   const sorted = [...bands].sort(byNumber((b) => b.fromMm));
@@ -95,7 +97,7 @@ const bandsOn = (view: View, bands: readonly LevelBand[]): LevelBand[] => {
     .filter((b) => b.toMm > b.fromMm);
 };
 
-const bandLine = (view: View, bands: readonly LevelBand[]): Vec[] =>
+export const bandLine = (view: View, bands: readonly LevelBand[]): Vec[] =>
   bands.flatMap((b) => [view.at(b.fromMm, b.levelMm), view.at(b.toMm, b.levelMm)]);
 
 /** Footing line with strokes of ground under it, pour line, ends of the concrete, stems and pilasters that stand on the face. */
@@ -279,11 +281,16 @@ const sideLabels = (
   items: readonly OnFace[],
 ): { readonly rows: readonly SideLabel[]; readonly levels: readonly SideLabel[] } => {
   const unit = scene.result.catalogue.lengthUnit;
-  const named = (name: string, levelMm: number): SideLabel => ({
-    levelMm,
-    text: `${name} ${levelText(unit, levelMm)}`,
-  });
   const { wall } = view.frame;
+  const footingMm = Math.min(...bandsOn(view, wall.base).map((b) => b.levelMm));
+  // In the drawing's datum; in brackets above the lowest footing of the face, where that is something else.
+  const named = (name: string, levelMm: number): SideLabel => {
+    const above = Number.isFinite(footingMm) && footingMm !== 0 && levelMm > footingMm;
+    return {
+      levelMm,
+      text: `${name} ${levelText(unit, levelMm)}${above ? ` (${lengthText(unit, levelMm - footingMm)})` : ''}`,
+    };
+  };
   const rows = unique(ties.map((t) => named(`R${t.row}`, t.levelMm)));
   const levels = unique([
     ...bandsOn(view, wall.base).map((b) => named('FOOTING', b.levelMm)),
@@ -296,17 +303,37 @@ const sideLabels = (
 
 export interface Elevation {
   readonly face: string;
+  /** Without its title. */
   readonly shapes: readonly Shape[];
+  readonly title: readonly Shape[];
+  /** What the title says of the face after its name. */
+  readonly says: readonly string[];
   /** Places (x) of the joints between its units, rising: there it may be parted. */
   readonly jointsX: readonly number[];
+  /** Where its footing or its top steps: place of the higher level. */
+  readonly risers: readonly Vec[];
   /** Rows of ties and levels with their heights (y). */
   readonly rows: readonly { readonly y: number; readonly text: string }[];
 }
 
+/** A node with the walls that meet the face's own there. */
+const nodeName = (scene: Scene, nodeId: string, wallId: string): string => {
+  const node = scene.result.plan.nodes.find((n) => n.id === nodeId);
+  const others = (node?.walls ?? []).filter((w) => w !== wallId);
+  return others.length === 0 ? nodeId : `${nodeId}, with ${others.join(', ')}`;
+};
+
+/** The face behind: where a crew finds what its ties go through to. */
+const behind = (scene: Scene, { face, wall }: FaceFrame): string[] => {
+  const side = face.side === 'left' ? 'right' : 'left';
+  const other = scene.result.plan.faces.find((f) => f.wall === wall.id && f.side === side);
+  return other ? [`BEHIND IT: FACE ${other.id}, which runs the other way`] : [];
+};
+
 /** What a face's end is called: the node of the wall's start or end. */
 const endName = (scene: Scene, wallId: string, end: 'start' | 'end'): string => {
   const node = runsOfWall(scene.result.plan, wallId).at(end === 'start' ? 0 : -1)?.[end].node;
-  return `${end === 'start' ? 'START' : 'END'} OF ${wallId}${node ? ` (${node})` : ''}`;
+  return `${end === 'start' ? 'START' : 'END'} OF ${wallId}${node ? ` (${nodeName(scene, node, wallId)})` : ''}`;
 };
 
 const titleLines = (scene: Scene, view: View): string[] => {
@@ -319,8 +346,14 @@ const titleLines = (scene: Scene, view: View): string[] => {
   if (face.side !== 'left' && face.side !== 'right') return [title, what];
   const ends = [endName(scene, wall.id, 'start'), endName(scene, wall.id, 'end')];
   const [left, right] = seen > 0 ? ends : [ends[1], ends[0]];
-  return [title, what, `LEFT: ${left}`, `RIGHT: ${right}`];
+  return [title, what, `LEFT: ${left}`, `RIGHT: ${right}`, ...behind(scene, view.frame)];
 };
+
+const risersOf = (view: View): Vec[] =>
+  [view.frame.wall.base, view.frame.wall.top].flatMap((bands) => {
+    const on = bandsOn(view, bands);
+    return on.slice(1).map((b, i) => view.at(b.fromMm, Math.max(b.levelMm, on[i]!.levelMm)));
+  });
 
 /** Draws the elevation of a face; null where nothing stands on it. */
 export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null => {
@@ -346,9 +379,10 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
     ...drawGangsElevation(scene, view),
     ...drawSide(view, sides.rows, 'left'),
     ...drawSide(view, sides.levels, 'right'),
+    ...drawTieSides(view, ties),
     ...drawDimensions(scene, view, items),
   ];
-  const top = view.topMm - view.footMm + TOP_LANE_MM;
+  const top = boundsOf(drawn).maxY + TITLE_OVER_MM;
   const lines = titleLines(scene, view);
   const title = lines.map((content, i) => {
     const heightMm = i === 0 ? TEXT_MM.title : TEXT_MM.table;
@@ -357,13 +391,16 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
   });
   return {
     face: frame.face.id,
-    shapes: [...drawn, ...title],
+    shapes: drawn,
+    title,
+    says: lines.slice(1),
     jointsX: jointsOf(items)
       .map((s) => view.at(s, 0).x)
       .sort((a, b) => a - b),
+    risers: straight ? risersOf(view) : [],
     rows: [...sides.rows, ...sides.levels].map(({ text, levelMm }) => ({ text, y: levelMm - view.footMm })),
   };
 };
 
-/** Room over the forms for the marks of units that are too narrow to hold theirs. */
-const TOP_LANE_MM = 1100;
+/** From the highest mark to the title. */
+const TITLE_OVER_MM = 150;

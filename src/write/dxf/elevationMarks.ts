@@ -89,7 +89,7 @@ export const topLabels = (view: View, outside: readonly Outside[]): Shape[] => {
 };
 
 /** Where the marks of low wide pieces stand under the footing line, and how much room they take. */
-export const BOTTOM_LANE_MM = 330;
+export const BOTTOM_LANE_MM = 270;
 
 /** Marks of low pieces (fill under a column), in a lane under the footing. */
 export const bottomLabels = (view: View, outside: readonly Outside[]): Shape[] => {

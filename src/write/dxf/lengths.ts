@@ -3,7 +3,7 @@
 import { plainNumber } from '../../ground/units.js';
 import type { Catalogue } from '../../ground/vocabulary.js';
 
-type GearUnit = Catalogue['lengthUnit'];
+export type GearUnit = Catalogue['lengthUnit'];
 
 const SIXTEENTHS_PER_INCH = 16;
 

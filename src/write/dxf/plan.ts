@@ -30,7 +30,10 @@ import { type Box, leaderBox, Places } from './labels.js';
 import { lengthText } from './lengths.js';
 import { modelOutlines } from './modelOutlines.js';
 import { drawPlanDimensions } from './planDimensions.js';
+import { drawPlanStarts } from './planStart.js';
 import { type Scene, TEXT_MM } from './scene.js';
+import { drawSectionCuts } from './sectionCuts.js';
+import type { Section } from './sections.js';
 import { line, polyline, type Shape, type TextPose, text, textWidth } from './sheet.js';
 import { drawSite, takeSiteGround } from './sitePlan.js';
 import { drawSpecialForms } from './specialForms.js';
@@ -394,8 +397,8 @@ const textBox = (b: Bounds): Box => ({
 /** A text so large that keeping clear of it would leave no room (mm) is not heeded: it stands behind the plan. *Practice, no source.* */
 const LARGEST_TEXT_MM = 20_000;
 
-/** Draws the plan; `texts`: boxes of the drawing's own texts. Findings: pieces that name no place. */
-export const drawPlan = (scene: Scene, texts: readonly Bounds[]): PlanDrawing => {
+/** Draws the plan; `texts`: boxes of the drawing's own texts; `sections`: what is cut, and where. Findings: pieces that name no place. */
+export const drawPlan = (scene: Scene, texts: readonly Bounds[], sections: readonly Section[]): PlanDrawing => {
   const { plan, layout } = scene.result;
   const places = new Places();
   for (const b of texts)
@@ -405,10 +408,12 @@ export const drawPlan = (scene: Scene, texts: readonly Bounds[]): PlanDrawing =>
   const findings = drawPieces(scene, places, shapes);
   shapes.push(...layout.ties.map((tie) => tieShape(scene, tie)), ...drawClamps(scene));
   shapes.push(...drawSite(scene, places), ...drawGangs(scene, places));
+  shapes.push(...drawPlanStarts(scene, places));
   shapes.push(...drawPlanDimensions(scene, places));
   for (const face of plan.faces) {
     if (face.side !== 'left' && face.side !== 'right') continue;
     shapes.push(...faceName(scene, places, scene.frameOf(face.id)));
   }
+  shapes.push(...drawSectionCuts(scene, places, sections));
   return { shapes, places, findings };
 };

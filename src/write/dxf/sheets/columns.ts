@@ -38,7 +38,7 @@ export const columnParts = (
       sheet = [];
       x = room.left;
     }
-    const drawing = { name, faces: [], bounds: window, cutsX: [], rows: [] };
+    const drawing = { name, says: [], faces: [], bounds: window, cutsX: [], rows: [] };
     const part = { drawing, index: 0, count: 1, window, leftMm: null, rightMm: null, scale };
     sheet.push({ part, x, y: room.top });
     x += w + GAP_MM;

@@ -8,9 +8,9 @@ import type { Scene } from '../scene.js';
 import type { PaperSheet, Shape, Viewport } from '../sheet.js';
 import { columnParts } from './columns.js';
 import { type Paper, paperOf, roomOf } from './paper.js';
-import { drawPart } from './partInk.js';
+import { drawEdges, drawPart } from './partInk.js';
 import { laid, type Part, type Placed, type Placing, partsOf } from './parts.js';
-import { planParts } from './planParts.js';
+import { type PlanPart, planParts } from './planParts.js';
 import { drawStrip, type Titled } from './strip.js';
 
 export type { Placed } from './parts.js';
@@ -32,6 +32,8 @@ interface Draft {
   readonly title: string;
   readonly placings: readonly Placing[];
   readonly hasLegend: boolean;
+  /** Of a part of the plan. */
+  readonly plan?: PlanPart;
 }
 
 const unique = <T>(items: readonly T[]): T[] => [...new Set(items)];
@@ -58,7 +60,7 @@ const drafts = (scene: Scene, paper: Paper, from: ForSheets): Draft[] => {
     });
   return [
     ...planParts(from.plan, from.inPlan, gear, room).map(
-      ({ title, placing }): Draft => ({ kind: 'PLAN', title, placings: [placing], hasLegend: true }),
+      (plan): Draft => ({ kind: 'PLAN', title: plan.title, placings: [plan.placing], hasLegend: true, plan }),
     ),
     ...inRows('ELEVATIONS', (faces) => `ELEVATIONS OF ${wallsText(scene, faces)}`, from.elevations),
     ...from.others.flatMap(({ title, drawings }) => inRows(title, () => title, drawings)),
@@ -87,6 +89,7 @@ export const makeSheets = (scene: Scene, from: ForSheets): PaperSheet[] => {
       shapes.push(...inked.shapes);
       viewports.push(inked.viewport);
     }
+    if (draft.plan) shapes.push(...drawEdges(draft.plan, (tile) => numbers.get(`PLAN ${tile} 0`) ?? 0));
     const isList = draft.kind === 'LISTS';
     const titled: Titled = {
       title: draft.title,

@@ -5,6 +5,7 @@ import type { LayerKey } from '../layers.js';
 import type { Scene } from '../scene.js';
 import { line, polyline, rectangle, type Shape } from '../sheet.js';
 import { alignerShapes, braceShapes, headShapes, uprightShapes } from '../siteSymbols.js';
+import { flagShapes } from '../startFlag.js';
 import {
   clampShapes,
   elevationShapes,
@@ -13,6 +14,7 @@ import {
   planShapes,
   tieShapes,
 } from '../symbols.js';
+import { tieSide } from '../tieSides.js';
 import { onPaper, say } from './ink.js';
 import { PAPER_TEXT_MM } from './paper.js';
 
@@ -76,7 +78,13 @@ const signsOf = (scene: Scene): Sign[] => {
       line(null, { x: -300, y: -70 }, { x: 300, y: -70 }),
     ]),
     ...when(true, 'pour line', 'POUR', pour),
-    ...when(true, 'start of setting, and its direction', 'FLAG', flagShapes()),
+    ...when(
+      true,
+      'start of setting, and its direction',
+      'NOTE',
+      flagShapes(null, { x: 0, y: 0 }, { x: 1, y: 0 }, { x: 0, y: 1 }),
+    ),
+    ...when(ties.length > 0, 'under the forms: side of the joint that has the tie', 'TIES', tieSide({ x: 0, y: 0 })),
     ...when(true, 'finding that needs a person: see list', 'FLAG', [
       polyline(
         null,
@@ -91,33 +99,7 @@ const signsOf = (scene: Scene): Sign[] => {
   ];
 };
 
-/** A flag on a staff, with an arrow to the right at its foot. */
-export const flagShapes = (): Shape[] => [
-  line(null, { x: 0, y: -60 }, { x: 0, y: 240 }),
-  {
-    type: 'solid',
-    layer: null,
-    about: [],
-    corners: [
-      { x: 0, y: 240 },
-      { x: 0, y: 120 },
-      { x: 160, y: 180 },
-    ],
-  },
-  line(null, { x: 0, y: 0 }, { x: 260, y: 0 }),
-  {
-    type: 'solid',
-    layer: null,
-    about: [],
-    corners: [
-      { x: 340, y: 0 },
-      { x: 240, y: 35 },
-      { x: 240, y: -35 },
-    ],
-  },
-];
-
-const PITCH_MM = 12.5;
+const PITCH_MM = 9.6;
 const SIGN_MM = 34;
 /** Signs are drawn as large as in the drawings, but no larger than their place. */
 const SCALE = 25;
@@ -147,7 +129,7 @@ export const drawLegend = (scene: Scene, at: Vec, heightMm: number): Shape[] => 
     .forEach(({ words, layer, shapes: sign }, i) => {
       const y = at.y - 12 - (i + 0.5) * PITCH_MM;
       const { low, high } = spanOf(sign);
-      const fit = Math.min(1 / SCALE, SIGN_MM / (high.x - low.x), (PITCH_MM - 2.5) / Math.max(1, high.y - low.y));
+      const fit = Math.min(1 / SCALE, SIGN_MM / (high.x - low.x), (PITCH_MM - 1.8) / Math.max(1, high.y - low.y));
       const by = { x: at.x + SIGN_MM / 2 - ((low.x + high.x) / 2) * fit, y: y - ((low.y + high.y) / 2) * fit };
       shapes.push(...onPaper(sign, fit, by, layer));
       shapes.push(say(words, { x: at.x + SIGN_MM + 6, y }, PAPER_TEXT_MM.plain, { upright: 'middle' }));

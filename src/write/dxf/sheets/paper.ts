@@ -82,9 +82,16 @@ const IMPERIAL: readonly number[] = [24, 48, 96, 192, 384, 768, 1536, 3072, 6144
 
 export const scalesOf = (gear: Catalogue['lengthUnit']): readonly number[] => (gear === 'mm' ? METRIC : IMPERIAL);
 
-/** The first scale at which a size (mm of the model) goes into a room; the last where none does. */
-export const fittingScale = (gear: Catalogue['lengthUnit'], widthMm: number, heightMm: number, room: Area): number => {
-  const scales = scalesOf(gear);
+/** The first scale (from `least` on) at which a size (mm of the model) goes into a room; the last where none does. */
+export const fittingScale = (
+  gear: Catalogue['lengthUnit'],
+  widthMm: number,
+  heightMm: number,
+  room: Area,
+  least?: number,
+): number => {
+  const usual = scalesOf(gear);
+  const scales = least === undefined ? usual : [least, ...usual.filter((s) => s > least)];
   const found = scales.find((s) => widthMm / s <= widthOf(room) + 1e-6 && heightMm / s <= heightOf(room) + 1e-6);
   return found ?? scales.at(-1)!;
 };

@@ -2,10 +2,11 @@
 
 import type { Catalogue } from '../../../ground/vocabulary.js';
 import { spread } from '../labels.js';
-import type { Shape, Viewport } from '../sheet.js';
+import { type Shape, textWidth, type Viewport } from '../sheet.js';
 import { chainLine, say } from './ink.js';
 import { PAPER_TEXT_MM, scaleText } from './paper.js';
-import { MARGIN_MM, NAME_MM, type Part, type Placing, paperHeight } from './parts.js';
+import { headMm, MARGIN_MM, NAME_MM, type Part, type Placing, paperHeight, SAID_BETWEEN } from './parts.js';
+import type { PlanPart } from './planParts.js';
 
 export interface Inked {
   readonly shapes: readonly Shape[];
@@ -21,13 +22,17 @@ export const drawPart = (
   const { window: w, scale, drawing, index, count, leftMm, rightMm } = part;
   const left = x + (leftMm === null ? 0 : MARGIN_MM);
   const [widthMm, heightMm] = [(w.maxX - w.minX) / scale, (w.maxY - w.minY) / scale];
-  const top = y - NAME_MM;
+  const top = y - headMm(drawing);
   const bottom = top - heightMm;
   const at = (mx: number, my: number) => ({ x: left + (mx - w.minX) / scale, y: bottom + (my - w.minY) / scale });
   const name = [drawing.name, ...(count > 1 ? [`part ${index + 1} of ${count}`] : []), scaleText(gear, scale)].join(
     '   ',
   );
   const shapes: Shape[] = [say(name, { x, y: y - PAPER_TEXT_MM.mark - 1 }, PAPER_TEXT_MM.mark)];
+  const [beside, ...under] = drawing.says;
+  const nameMm = textWidth(name, PAPER_TEXT_MM.mark);
+  if (beside !== undefined) shapes.push(say(beside, { x: x + nameMm + 6, y: y - PAPER_TEXT_MM.mark - 1 }));
+  shapes.push(say(under.join(SAID_BETWEEN), { x, y: y - NAME_MM - PAPER_TEXT_MM.plain }));
   const match = (mx: number, other: number): void => {
     const low = at(mx, w.minY);
     shapes.push(...chainLine(low, { x: low.x, y: top }, 'SHET'));
@@ -65,3 +70,32 @@ export const drawPart = (
 };
 
 export const partBottom = (placing: Placing): number => placing.y - paperHeight(placing.part);
+
+/** Match lines of a tile of the plan. `sheetOf`: number of the sheet of a tile. */
+export const drawEdges = ({ placing, edges }: PlanPart, sheetOf: (tile: string) => number): Shape[] => {
+  const { part, x, y } = placing;
+  const [w, h] = [
+    (part.window.maxX - part.window.minX) / part.scale,
+    (part.window.maxY - part.window.minY) / part.scale,
+  ];
+  const top = y - headMm(part.drawing);
+  const [low, high] = [
+    { x, y: top - h },
+    { x: x + w, y: top },
+  ];
+  return edges.flatMap(({ side, beyond }) => {
+    const words = `MATCH LINE - SEE SHEET ${sheetOf(beyond)}`;
+    const isUpright = side === 'left' || side === 'right';
+    const at = side === 'left' || side === 'below' ? low : high;
+    const from = isUpright ? { x: at.x, y: low.y } : { x: low.x, y: at.y };
+    const to = isUpright ? { x: at.x, y: high.y } : { x: high.x, y: at.y };
+    const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
+    const isUnder = side === 'left' || side === 'below';
+    const pose = { rotationDeg: isUpright ? 90 : 0, across: 'centre', upright: 'baseline' } as const;
+    // Outside of the window: nothing of the plan lies there.
+    const beside = isUpright
+      ? { x: middle.x + (side === 'left' ? -1.5 : 1.5 + PAPER_TEXT_MM.plain), y: middle.y }
+      : { x: middle.x, y: middle.y + (isUnder ? -1.5 - PAPER_TEXT_MM.plain : 1.5) };
+    return [...chainLine(from, to, 'SHET'), say(words, beside, PAPER_TEXT_MM.plain, pose)];
+  });
+};

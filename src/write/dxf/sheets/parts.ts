@@ -1,12 +1,15 @@
 /** Drawings of the model space cut into what goes on one sheet each, and laid in rows on as few sheets as they need. */
 
 import type { Bounds } from '../bounds.js';
-import { type Area, fittingScale, GAP_MM, heightOf, widthOf } from './paper.js';
+import { textWidth } from '../sheet.js';
+import { type Area, fittingScale, GAP_MM, heightOf, PAPER_TEXT_MM, widthOf } from './paper.js';
 
 /** A drawing that stands in the model space, mm. */
 export interface Placed {
   /** What it is called on the sheet. */
   readonly name: string;
+  /** What stands under its name. */
+  readonly says: readonly string[];
   /** Faces that it shows. */
   readonly faces: readonly string[];
   readonly bounds: Bounds;
@@ -14,6 +17,8 @@ export interface Placed {
   readonly cutsX: readonly number[];
   /** Names and heights (y) that a part which is not the first says again at its left. */
   readonly rows: readonly { readonly y: number; readonly text: string }[];
+  /** The scale for which its texts are sized, mm to one of paper; absent: the first of the usual ones. */
+  readonly least?: number;
 }
 
 /** A part of a drawing: all of it, or what lies between two match lines. */
@@ -40,12 +45,27 @@ export interface Placing {
 export const MARGIN_MM = 42;
 /** How far beyond a match line a part shows, mm of paper. */
 const PAST_MM = 8;
-/** Above each part: its name. */
+/** Above each part: its name, then what is said of it. */
 export const NAME_MM = 9;
+const SAID_MM = 5.5;
+const ROW_GAP_MM = 5;
+/** The first that is said stands beside the name, the others in a row under it. */
+export const headMm = ({ says }: Placed): number => NAME_MM + (says.length > 1 ? SAID_MM : 0);
+
+/** Characters that scale and number of the part take after a name. */
+const AFTER_NAME = 22;
+
+/** How wide name and what is said of a drawing stand, mm of paper. */
+const headWidth = ({ name, says }: Placed): number => {
+  const [beside = '', ...under] = says;
+  const first = textWidth(name, PAPER_TEXT_MM.mark) + textWidth('0'.repeat(AFTER_NAME) + beside, PAPER_TEXT_MM.plain);
+  return Math.max(first, textWidth(under.join(SAID_BETWEEN), PAPER_TEXT_MM.plain));
+};
+export const SAID_BETWEEN = '     ';
 
 export const paperWidth = (p: Part): number =>
-  (p.window.maxX - p.window.minX) / p.scale + (p.leftMm === null ? 0 : MARGIN_MM);
-export const paperHeight = (p: Part): number => (p.window.maxY - p.window.minY) / p.scale + NAME_MM;
+  Math.max(headWidth(p.drawing), (p.window.maxX - p.window.minX) / p.scale + (p.leftMm === null ? 0 : MARGIN_MM));
+export const paperHeight = (p: Part): number => (p.window.maxY - p.window.minY) / p.scale + headMm(p.drawing);
 
 /** The last place to cut at that is not beyond `most`; where there is none, `most` itself. */
 const cutBefore = (cuts: readonly number[], from: number, most: number): number => {
@@ -58,7 +78,16 @@ export const partsOf = (drawing: Placed, gear: 'mm' | 'in', room: Area): Part[] 
   const { bounds, cutsX } = drawing;
   const tall = bounds.maxY - bounds.minY;
   const isCut = cutsX.length > 0;
-  const scale = fittingScale(gear, isCut ? 0 : bounds.maxX - bounds.minX, tall + NAME_MM * 50, room);
+  const scale = fittingScale(
+    gear,
+    isCut ? 0 : bounds.maxX - bounds.minX,
+    tall,
+    {
+      ...room,
+      bottom: room.bottom + headMm(drawing),
+    },
+    drawing.least,
+  );
   const past = PAST_MM * scale;
   const wide = widthOf(room) * scale;
   const edges: number[] = [];
@@ -92,7 +121,7 @@ export const laid = (parts: readonly Part[], room: Area): Placing[][] => {
   for (const part of parts) {
     const [w, h] = [paperWidth(part), paperHeight(part)];
     if (x > room.left && x + w > room.right + 1e-6) {
-      y -= high + GAP_MM;
+      y -= high + ROW_GAP_MM;
       [x, high] = [room.left, 0];
     }
     if (y - h < room.bottom - 1e-6 && heightOf(room) >= h) turn();

@@ -11,6 +11,8 @@ import { NAME_MM, type Placed, type Placing } from './parts.js';
 export interface PlanPart {
   readonly title: string;
   readonly placing: Placing;
+  /** Edges at which the plan goes on, with the name of the tile beyond. */
+  readonly edges: readonly { readonly side: 'left' | 'right' | 'below' | 'above'; readonly beyond: string }[];
 }
 
 /** More tiles than this are not made: the plan is shown at a smaller scale. */
@@ -22,7 +24,7 @@ const windowOf = (drawing: Placed, window: Bounds, scale: number, room: Area): P
   return { part, x: room.left + (widthOf(room) - w) / 2, y: room.top - (heightOf(room) - NAME_MM - h) / 2 };
 };
 
-const plain = (name: string, bounds: Bounds): Placed => ({ name, faces: [], bounds, cutsX: [], rows: [] });
+const plain = (name: string, bounds: Bounds): Placed => ({ name, says: [], faces: [], bounds, cutsX: [], rows: [] });
 
 const meets = (a: Bounds, b: Bounds): boolean =>
   a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
@@ -38,20 +40,21 @@ export const planParts = (
   const high = heightOf(room) - NAME_MM;
   const [w, h] = [plan.maxX - plan.minX, plan.maxY - plan.minY];
   const scale = fittingScale(gear, w, h, { ...room, bottom: room.bottom + NAME_MM });
-  const whole = { title: 'FORM PLAN', placing: windowOf(plain('FORM PLAN', plan), plan, scale, room) };
-  const [tileW, tileH] = [widthOf(room) * first, high * first];
-  const [columns, rows] = [Math.ceil(w / tileW - 1e-9), Math.ceil(h / tileH - 1e-9)];
+  const whole = { title: 'FORM PLAN', placing: windowOf(plain('FORM PLAN', plan), plan, scale, room), edges: [] };
+  const [columns = 1, rows = 1] = [w / (widthOf(room) * first), h / (high * first)].map((n) =>
+    Math.max(1, Math.ceil(n - 1e-9)),
+  );
+
   if (scale === first || columns * rows > MOST_TILES) return [whole];
-  // Tiles of one size, the plan in their middle.
-  const left = (plan.minX + plan.maxX) / 2 - (columns * tileW) / 2;
-  const top = (plan.minY + plan.maxY) / 2 + (rows * tileH) / 2;
+  const [tileW, tileH] = [w / columns, h / rows];
   const tiles: { readonly name: string; readonly window: Bounds }[] = [];
   for (let r = 0; r < rows; r++) {
     for (let c = 0; c < columns; c++) {
-      const minX = left + c * tileW;
-      const maxY = top - r * tileH;
+      const minX = plan.minX + c * tileW;
+      const maxY = plan.maxY - r * tileH;
       const window = { minX, maxX: minX + tileW, maxY, minY: maxY - tileH };
-      if (inPlan.some((b) => meets(b, window))) tiles.push({ name: `PLAN ROW ${r + 1} COLUMN ${c + 1}`, window });
+      if (inPlan.some((b) => meets(b, window)))
+        tiles.push({ name: columns === 1 ? `PLAN, PART ${r + 1}` : `PLAN, ROW ${r + 1} COLUMN ${c + 1}`, window });
     }
   }
   return [
@@ -59,6 +62,13 @@ export const planParts = (
     ...tiles.map(({ name, window }) => ({
       title: `FORM ${name}`,
       placing: windowOf(plain(name, window), window, first, room),
+      edges: tiles.flatMap((other) => {
+        const [dx, dy] = [other.window.minX - window.minX, other.window.minY - window.minY];
+        const [across, up] = [Math.round(dx / tileW), Math.round(dy / tileH)];
+        if (Math.abs(across) + Math.abs(up) !== 1) return [];
+        const side = across < 0 ? 'left' : across > 0 ? 'right' : up < 0 ? 'below' : 'above';
+        return [{ side, beyond: other.name } as const];
+      }),
     })),
   ];
 };

@@ -1,0 +1,128 @@
+/** What stands in the model space besides plan, elevations and lists: finish views, sections, details; each in its row, under the elevations. */
+
+import type { Vec } from '../../ground/plane.js';
+import { type Bounds, boundsOf } from './bounds.js';
+import { DETAIL_SCALE, drawCornerDetails } from './corners.js';
+import { drawFinishView, FINISH_SCALE } from './finishView.js';
+import { type Scene, TEXT_MM } from './scene.js';
+import type { Section } from './sections.js';
+import { moved, type Shape, text } from './sheet.js';
+import type { Placed } from './sheets/index.js';
+
+const BETWEEN_MM = 800;
+/** A row goes on below where it is wider than this. */
+const ROW_MM = 40_000;
+/** Of titles, mm of the model at the scale of the drawing over them: 7 on paper. */
+const TITLE_MM = 7;
+
+interface Item {
+  readonly name: string;
+  readonly says: readonly string[];
+  readonly faces: readonly string[];
+  readonly shapes: readonly Shape[];
+  readonly title: readonly Shape[];
+}
+
+export interface Group {
+  readonly title: string;
+  readonly drawings: readonly Placed[];
+}
+
+export interface Besides {
+  readonly shapes: readonly Shape[];
+  readonly groups: readonly Group[];
+}
+
+export const shifted = (b: Bounds, by: Vec): Bounds => ({
+  minX: b.minX + by.x,
+  maxX: b.maxX + by.x,
+  minY: b.minY + by.y,
+  maxY: b.maxY + by.y,
+});
+
+/** A title over what is drawn. */
+const titled = (name: string, says: readonly string[], shapes: readonly Shape[], scale: number): Shape[] => {
+  const { minX, maxY } = boundsOf(shapes);
+  const heightMm = Math.min(TITLE_MM * scale, TEXT_MM.title);
+  const lines = [name, ...says];
+  return lines.map((content, i) => {
+    const at = { x: minX, y: maxY + heightMm * (1 + (lines.length - 1 - i) * 1.4) };
+    return text('FACE', content, at, i === 0 ? heightMm : heightMm * 0.6, { about: ['title', name] });
+  });
+};
+
+const item = (
+  name: string,
+  says: readonly string[],
+  shapes: readonly Shape[],
+  scale: number,
+  faces: readonly string[],
+): Item => ({
+  name,
+  says,
+  faces,
+  shapes,
+  title: titled(name, says, shapes, scale),
+});
+
+/** Finish views, sections and details, top left at (x, y). */
+export const drawBesides = (scene: Scene, sections: readonly Section[], x: number, y: number): Besides => {
+  const { plan, catalogue } = scene.result;
+  const gear = catalogue.lengthUnit;
+  const finish = plan.faces.flatMap((face): Item[] => {
+    const view = drawFinishView(scene, scene.frameOf(face.id));
+    return view ? [{ name: `FINISH OF FACE ${face.id}`, faces: [face.id], ...view }] : [];
+  });
+  const cuts = sections.map((s) => item(`SECTION ${s.letter}-${s.letter}`, s.says, s.shapes, 25, []));
+  const details = drawCornerDetails(scene).map((d) => item(d.name, d.says, d.shapes, DETAIL_SCALE[gear], []));
+  const shapes: Shape[] = [];
+  let [left, top, low] = [x, y, y];
+  const turn = (): void => {
+    [left, top] = [x, low - BETWEEN_MM];
+    low = top;
+  };
+  const placed = (items: readonly Item[], least: number): Placed[] => {
+    const drawings = items.map((i): Placed => {
+      const all = boundsOf([...i.shapes, ...i.title]);
+      if (left > x && left + all.maxX - all.minX > x + ROW_MM) turn();
+      const by = { x: left - all.minX, y: top - all.maxY };
+      shapes.push(...[...i.shapes, ...i.title].map((s) => moved(s, by)));
+      left += all.maxX - all.minX + BETWEEN_MM;
+      low = Math.min(low, top - (all.maxY - all.minY));
+      const bounds = shifted(boundsOf(i.shapes), by);
+      return { name: i.name, says: i.says, faces: i.faces, bounds, cutsX: [], rows: [], least };
+    });
+    if (drawings.length > 0) turn();
+    return drawings;
+  };
+  const groups = [
+    { title: 'SECTIONS', drawings: placed(cuts, 1) },
+    { title: 'DETAILS', drawings: placed(details, DETAIL_SCALE[gear]) },
+    { title: 'FINISH VIEWS', drawings: placed(finish, FINISH_SCALE[gear]) },
+  ];
+  return { shapes, groups };
+};
+
+/** Half of what a detail of a step shows, mm. */
+const STEP_HALF_MM = [1300, 1100] as const;
+const STEP_SCALE = { mm: 20, in: 24 } as const;
+
+/** Steps seen large: windows onto the elevations. */
+export const stepDetails = (gear: 'mm' | 'in', face: string, risers: readonly Vec[], by: Vec, body: Bounds): Placed[] =>
+  risers.map((r, i) => {
+    const at = { x: r.x + by.x, y: r.y + by.y };
+    return {
+      name: `STEP ${i + 1} OF FACE ${face}`,
+      says: [],
+      faces: [face],
+      bounds: {
+        minX: Math.max(body.minX, at.x - STEP_HALF_MM[0]),
+        maxX: Math.min(body.maxX, at.x + STEP_HALF_MM[0]),
+        minY: Math.max(body.minY, at.y - STEP_HALF_MM[1]),
+        maxY: Math.min(body.maxY, at.y + STEP_HALF_MM[1]),
+      },
+      cutsX: [],
+      rows: [],
+      least: STEP_SCALE[gear],
+    };
+  });

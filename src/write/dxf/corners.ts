@@ -1,0 +1,216 @@
+/**
+ * Details of the corners, one of each kind, at 1:10: the units round the vertex at their true places, with marks, the legs along the inner faces and the
+ * length of the outer face from its edge to the first joint. Units are drawn as lines, so that nobody counts them twice.
+ */
+
+import { byText } from '../../ground/order.js';
+import {
+  armFace,
+  cornerPlace,
+  coverPose,
+  degrees,
+  onFace,
+  type Pose,
+  readable,
+  vertexOf,
+} from '../../ground/places.js';
+import { add, angleOf, distance, leftOf, scale, sub, unit, type Vec } from '../../ground/plane.js';
+import type { Cover, Piece, Vertex } from '../../ground/vocabulary.js';
+import { layerOf } from './attributes.js';
+import { lengthText } from './lengths.js';
+import type { Scene } from './scene.js';
+import { line, polyline, type Shape, text } from './sheet.js';
+import { insideCornerShapes, outsideCornerShapes, planShapes } from './symbols.js';
+
+export const DETAIL_SCALE = { mm: 10, in: 12 } as const;
+/** Sized for 1:10. */
+const TEXT_MM = 38;
+/** How far round the vertex a detail shows whole units, mm. */
+const REACH_MM = 750;
+const TICK_MM = 18;
+
+export interface Detail {
+  readonly name: string;
+  readonly says: readonly string[];
+  readonly shapes: readonly Shape[];
+}
+
+const inPose = (shapes: readonly Shape[], pose: Pose, piece: Piece, about: readonly string[]): Shape[] => {
+  const rad = (pose.rotationDeg * Math.PI) / 180;
+  const x = { x: Math.cos(rad), y: Math.sin(rad) };
+  const put = (v: Vec): Vec => add(pose.at, add(scale(x, v.x), scale(leftOf(x), v.y)));
+  const layer = layerOf(piece);
+  return shapes.flatMap((s): Shape[] => {
+    if (s.type === 'line') return [{ ...s, layer, about, from: put(s.from), to: put(s.to) }];
+    if (s.type === 'polyline') return [{ ...s, layer, about, vertices: s.vertices.map(put) }];
+    if (s.type === 'solid') return [{ ...s, layer, about, corners: s.corners.map(put) }];
+    return [];
+  });
+};
+
+/** A dimension of a stretch of face, drawn off the forms. */
+const measure = (from: Vec, to: Vec, outward: Vec, offMm: number, words: string, about: readonly string[]): Shape[] => {
+  const [a, b] = [add(from, scale(outward, offMm)), add(to, scale(outward, offMm))];
+  const u = unit(sub(b, a));
+  const stroke = scale(unit(add(u, outward)), TICK_MM);
+  const middle = add(scale(add(a, b), 0.5), scale(outward, TEXT_MM * 0.8));
+  return [
+    line('DIMS', a, b, about),
+    ...[a, b].map((p) => line('DIMS', sub(p, stroke), add(p, stroke), about)),
+    line('DIMS', add(from, scale(outward, offMm * 0.35)), a, about),
+    line('DIMS', add(to, scale(outward, offMm * 0.35)), b, about),
+    text('DIMS', words, middle, TEXT_MM, {
+      rotationDeg: (readable(degrees(angleOf(u))) + 360) % 360,
+      across: 'centre',
+      upright: 'middle',
+      about,
+    }),
+  ];
+};
+
+interface Standing {
+  readonly piece: Piece;
+  readonly cover: Cover;
+}
+
+/** The two arms of a vertex with the lowest units on them, nearest first. */
+const armsOf = (scene: Scene, vertex: Vertex) =>
+  ([0, 1] as const).flatMap((i) => {
+    const id = armFace(scene.result.plan, vertex, i);
+    if (id === null) return [];
+    const arm = vertex.arms[i];
+    const frame = scene.frameOf(id);
+    const standing: Standing[] = scene.result.layout.pieces
+      .filter((p) => p.course <= 1)
+      .flatMap((piece) => piece.covers.filter((c) => c.face === id).map((cover) => ({ piece, cover })));
+    const near = standing
+      .map((s) => {
+        const ends = [s.cover.fromMm, s.cover.toMm]
+          .map((mm) => (mm - arm.stationMm) * arm.direction)
+          .sort((a, b) => a - b);
+        return { ...s, fromMm: ends[0]!, toMm: ends[1]! };
+      })
+      .filter((s) => s.toMm > 0.5 && s.fromMm < REACH_MM)
+      .sort((a, b) => a.fromMm - b.fromMm || byText((s: Standing) => s.piece.id)(a, b));
+    return [{ arm, frame, near }];
+  });
+
+/** A corner's kind: its angle, and the units beside its vertices. */
+const kindOf = (scene: Scene, vertices: readonly Vertex[]): string =>
+  vertices
+    .map((v) => {
+      const words = armsOf(scene, v).map(({ frame, near }) =>
+        [frame.wall.thicknessMm, ...near.slice(0, 2).map((s) => scene.marks.ofPiece(s.piece).mark)].join(' '),
+      );
+      return `${v.kind} ${v.deflectionDeg} ${words.sort().join(' / ')}`;
+    })
+    .sort()
+    .join(' | ');
+
+const drawOne = (scene: Scene, node: string, vertices: readonly Vertex[], name: string): Detail | null => {
+  const { plan, catalogue, layout } = scene.result;
+  const about = ['detail', node];
+  const unitText = (mm: number): string => lengthText(catalogue.lengthUnit, mm);
+  const depthMm = catalogue.frameDepthMm;
+  const shapes: Shape[] = [];
+  const drawn = new Set<string>();
+  /** A corner unit stands on two faces and is named once. */
+  const named = new Set<string>();
+  for (const vertex of vertices) {
+    const corner = layout.pieces.find(
+      (p) => p.course === 1 && p.kind.endsWith('corner') && vertexOf(plan, p) === vertex,
+    );
+    if (corner) {
+      const place = cornerPlace(plan, vertex);
+      const legs = place.order.map((i) => {
+        const id = armFace(plan, vertex, i);
+        const cover = corner.covers.find((c) => c.face === id);
+        return cover ? cover.toMm - cover.fromMm : 0;
+      });
+      const outline =
+        vertex.kind === 'salient'
+          ? outsideCornerShapes(scene.unitOf(corner)?.faceWidthMm ?? 0, depthMm, place.openingDeg)
+          : insideCornerShapes([legs[0] ?? 0, legs[1] ?? 0], depthMm, place.openingDeg);
+      shapes.push(...inPose(outline, place, corner, about));
+    }
+    for (const { arm, frame, near } of armsOf(scene, vertex)) {
+      const point = (mm: number, outMm = 0): Vec => onFace(frame, arm.stationMm + arm.direction * mm, outMm);
+      shapes.push(polyline('CONC', [point(0), point(Math.max(REACH_MM, near.at(-1)?.toMm ?? 0))], false, about));
+      for (const s of near) {
+        const key = `${s.piece.id} ${s.cover.face}`;
+        if (drawn.has(key)) continue;
+        drawn.add(key);
+        const mark = scene.marks.ofPiece(s.piece).mark;
+        const isCorner = s.piece.kind.endsWith('corner');
+        if (!isCorner) {
+          const { kind, turned } = s.piece;
+          const widthMm = s.toMm - s.fromMm;
+          const outline = planShapes({ kind, unit: scene.unitOf(s.piece), turned, widthMm, depthMm, isUnder: false });
+          shapes.push(...inPose(outline, coverPose(frame, s.cover), s.piece, about));
+        }
+        const middle = (Math.max(0, s.fromMm) + s.toMm) / 2;
+        const isNamed = named.has(s.piece.id);
+        named.add(s.piece.id);
+        shapes.push(
+          ...(isNamed
+            ? []
+            : [
+                text('NOTE', mark, point(middle, depthMm + TEXT_MM * 1.1), TEXT_MM, {
+                  rotationDeg: (readable(degrees(angleOf(frame.along))) + 360) % 360,
+                  across: 'centre',
+                  upright: 'middle',
+                  about,
+                }),
+              ]),
+        );
+        const from = Math.max(0, s.fromMm);
+        shapes.push(
+          ...measure(point(from), point(s.toMm), frame.outward, depthMm + 130, unitText(s.toMm - from), about),
+        );
+      }
+      const last = near.at(-1);
+      if (last && near.length > 1) {
+        const words = unitText(last.toMm);
+        shapes.push(...measure(point(0), point(last.toMm), frame.outward, depthMm + 240, words, about));
+      }
+    }
+  }
+  const ties = layout.ties.filter((t) => t.row === 1);
+  const middle = scale(
+    vertices.reduce((sum, v) => add(sum, v.at), { x: 0, y: 0 }),
+    1 / vertices.length,
+  );
+  for (const t of ties) {
+    const wall = plan.walls.find((w) => w.id === t.wall);
+    const face = plan.faces.find((f) => f.wall === t.wall && f.side === 'left');
+    if (!wall || !face || wall.arc) continue;
+    const frame = scene.frameOf(face.id);
+    const outer = onFace(frame, t.stationMm, depthMm);
+    const inner = onFace(frame, t.stationMm, -wall.thicknessMm - depthMm);
+    if (distance(outer, middle) > REACH_MM + 300) continue;
+    shapes.push(line('TIES', outer, inner, about));
+  }
+  if (shapes.length === 0) return null;
+  const walls = [...new Set(vertices.flatMap((v) => v.arms.map((a) => a.wall)))].sort();
+  return { name, says: [`node ${node}, walls ${walls.join(' and ')}; lowest course`], shapes };
+};
+
+/** One detail of each kind of corner and junction, in the order of the nodes. */
+export const drawCornerDetails = (scene: Scene): Detail[] => {
+  const { vertices, nodes } = scene.result.plan;
+  const known = new Map<string, string[]>();
+  for (const node of nodes) {
+    const own = vertices.filter((v) => v.node === node.id && v.deflectionDeg > 0);
+    if (own.length === 0) continue;
+    const kind = kindOf(scene, own);
+    known.set(kind, [...(known.get(kind) ?? []), node.id]);
+  }
+  let n = 0;
+  return [...known.values()].flatMap(([first, ...same]) => {
+    const own = vertices.filter((v) => v.node === first && v.deflectionDeg > 0);
+    const detail = drawOne(scene, first!, own, `DETAIL ${n + 1}`);
+    if (!detail) return [];
+    n++;
+    return [same.length > 0 ? { ...detail, says: [...detail.says, `likewise at ${same.join(', ')}`] } : detail];
+  });
+};
