@@ -144,7 +144,7 @@ describe('merged into drawings that ezdxf makes', () => {
         expect(sheets.length > 1, name).toBe(!name.startsWith('R12'));
         expect(new Set(after.layouts.map((l) => l.tab)).size, name).toBe(after.layouts.length);
         // The view of a viewport in R12 is extended data, which ezdxf 0.18 writes but does not read back: tests/write/dxf/sheets.test.ts.
-        if (!name.startsWith('R12')) expect(scalesOf(sheets), name).toEqual([25, 35]);
+        if (!name.startsWith('R12')) expect(scalesOf(sheets), name).toEqual([25, 35, 50]);
       });
       // What this program once put in is taken out again, sheets and all.
       for (const [i, path] of merged.entries()) {

@@ -33,6 +33,16 @@ export interface Besides {
   readonly groups: readonly Group[];
 }
 
+/** Around a drawing, so that its outermost lines are not those of the window, mm of paper. */
+const EDGE_MM = 2;
+
+const grown = (b: Bounds, mm: number): Bounds => ({
+  minX: b.minX - mm,
+  maxX: b.maxX + mm,
+  minY: b.minY - mm,
+  maxY: b.maxY + mm,
+});
+
 export const shifted = (b: Bounds, by: Vec): Bounds => ({
   minX: b.minX + by.x,
   maxX: b.maxX + by.x,
@@ -65,6 +75,9 @@ const item = (
   title: titled(name, says, shapes, scale),
 });
 
+/** The group that step details join. */
+export const DETAILS = 'SECTIONS AND DETAILS';
+
 /** Finish views, sections and details, top left at (x, y). */
 export const drawBesides = (scene: Scene, sections: readonly Section[], x: number, y: number): Besides => {
   const { plan, catalogue } = scene.result;
@@ -89,15 +102,14 @@ export const drawBesides = (scene: Scene, sections: readonly Section[], x: numbe
       shapes.push(...[...i.shapes, ...i.title].map((s) => moved(s, by)));
       left += all.maxX - all.minX + BETWEEN_MM;
       low = Math.min(low, top - (all.maxY - all.minY));
-      const bounds = shifted(boundsOf(i.shapes), by);
+      const bounds = shifted(grown(boundsOf(i.shapes), EDGE_MM * least), by);
       return { name: i.name, says: i.says, faces: i.faces, bounds, cutsX: [], rows: [], least };
     });
     if (drawings.length > 0) turn();
     return drawings;
   };
   const groups = [
-    { title: 'SECTIONS', drawings: placed(cuts, 1) },
-    { title: 'DETAILS', drawings: placed(details, DETAIL_SCALE[gear]) },
+    { title: DETAILS, drawings: [...placed(cuts, gear === 'mm' ? 25 : 24), ...placed(details, DETAIL_SCALE[gear])] },
     { title: 'FINISH VIEWS', drawings: placed(finish, FINISH_SCALE[gear]) },
   ];
   return { shapes, groups };

@@ -3,7 +3,7 @@
 import type { Finding } from '../../ground/findings.js';
 import { byNumber, byText, inOrder } from '../../ground/order.js';
 import type { Face } from '../../ground/vocabulary.js';
-import { drawBesides, shifted, stepDetails } from './besides.js';
+import { DETAILS, drawBesides, shifted, stepDetails } from './besides.js';
 import { type Bounds, boundsOf, EMPTY, isEmpty, union } from './bounds.js';
 import { drawElevation } from './elevation.js';
 import { drawFlags } from './flags.js';
@@ -113,7 +113,7 @@ export const compose = (scene: Scene, drawing: Surroundings, hasSheets = false):
         inPlan: inPlan.filter((s) => s.type === 'insert').map((s) => boundsOf([s], reach)),
         elevations: elevations.placed,
         others: besides.groups.map((g) =>
-          g.title === 'DETAILS' ? { ...g, drawings: [...g.drawings, ...elevations.steps] } : g,
+          g.title === DETAILS ? { ...g, drawings: [...g.drawings, ...elevations.steps] } : g,
         ),
         lists: [
           { bounds: boundsOf(notes), cutsY: cutsOf(notes, TEXT_MM.table * 0.35) },

@@ -17,9 +17,10 @@ import {
 import { add, angleOf, distance, leftOf, scale, sub, unit, type Vec } from '../../ground/plane.js';
 import type { Cover, Piece, Vertex } from '../../ground/vocabulary.js';
 import { layerOf } from './attributes.js';
+import { type Box, Places } from './labels.js';
 import { lengthText } from './lengths.js';
 import type { Scene } from './scene.js';
-import { line, polyline, type Shape, text } from './sheet.js';
+import { line, polyline, type Shape, text, textWidth } from './sheet.js';
 import { insideCornerShapes, outsideCornerShapes, planShapes } from './symbols.js';
 
 export const DETAIL_SCALE = { mm: 10, in: 12 } as const;
@@ -53,7 +54,7 @@ const measure = (from: Vec, to: Vec, outward: Vec, offMm: number, words: string,
   const [a, b] = [add(from, scale(outward, offMm)), add(to, scale(outward, offMm))];
   const u = unit(sub(b, a));
   const stroke = scale(unit(add(u, outward)), TICK_MM);
-  const middle = add(scale(add(a, b), 0.5), scale(outward, TEXT_MM * 0.8));
+  const middle = add(scale(add(a, b), 0.5), scale(outward, Math.sign(offMm) * TEXT_MM * 0.8));
   return [
     line('DIMS', a, b, about),
     ...[a, b].map((p) => line('DIMS', sub(p, stroke), add(p, stroke), about)),
@@ -73,6 +74,18 @@ interface Standing {
   readonly cover: Cover;
 }
 
+const TRIES = 8;
+
+/** The first of some places, further and further out, at which a mark lies over no other text. */
+const freePlace = (places: Places, mark: string, rotationDeg: number, at: (k: number) => Vec): Vec => {
+  const halfMm = [textWidth(mark, TEXT_MM) / 2 + 4, TEXT_MM / 2 + 4] as const;
+  const tries = Array.from({ length: TRIES }, (_, k) => {
+    const centre = at(k);
+    return { centre, boxes: [{ kind: 'text', centre, halfMm, rotationDeg }] as const satisfies readonly [Box] };
+  });
+  return places.firstFree(tries).centre;
+};
+
 /** The two arms of a vertex with the lowest units on them, nearest first. */
 const armsOf = (scene: Scene, vertex: Vertex) =>
   ([0, 1] as const).flatMap((i) => {
@@ -81,7 +94,7 @@ const armsOf = (scene: Scene, vertex: Vertex) =>
     const arm = vertex.arms[i];
     const frame = scene.frameOf(id);
     const standing: Standing[] = scene.result.layout.pieces
-      .filter((p) => p.course <= 1)
+      .filter((p) => p.course === 1)
       .flatMap((piece) => piece.covers.filter((c) => c.face === id).map((cover) => ({ piece, cover })));
     const near = standing
       .map((s) => {
@@ -94,6 +107,9 @@ const armsOf = (scene: Scene, vertex: Vertex) =>
       .sort((a, b) => a.fromMm - b.fromMm || byText((s: Standing) => s.piece.id)(a, b));
     return [{ arm, frame, near }];
   });
+
+const thicknessOf = (scene: Scene, wall: string): number =>
+  scene.result.plan.walls.find((w) => w.id === wall)?.thicknessMm ?? 0;
 
 /** A corner's kind: its angle, and the units beside its vertices. */
 const kindOf = (scene: Scene, vertices: readonly Vertex[]): string =>
@@ -116,6 +132,9 @@ const drawOne = (scene: Scene, node: string, vertices: readonly Vertex[], name: 
   const drawn = new Set<string>();
   /** A corner unit stands on two faces and is named once. */
   const named = new Set<string>();
+  const places = new Places();
+  const hasNoSalient = vertices.every((v) => v.kind === 're-entrant') && vertices.length === 2;
+  const otherMm = Math.max(...vertices.flatMap((v) => v.arms.map((a) => thicknessOf(scene, a.wall))));
   for (const vertex of vertices) {
     const corner = layout.pieces.find(
       (p) => p.course === 1 && p.kind.endsWith('corner') && vertexOf(plan, p) === vertex,
@@ -135,6 +154,15 @@ const drawOne = (scene: Scene, node: string, vertices: readonly Vertex[], name: 
     }
     for (const { arm, frame, near } of armsOf(scene, vertex)) {
       const point = (mm: number, outMm = 0): Vec => onFace(frame, arm.stationMm + arm.direction * mm, outMm);
+      // On inner faces within the concrete, where nothing else stands: outside the strings of two arms would cross.
+      const isInner = vertex.kind === 're-entrant';
+      const { thicknessMm } = frame.wall;
+      const off = (lane: number): number =>
+        isInner ? -Math.min(30 + lane * 75, thicknessMm * (0.15 + lane * 0.4)) : depthMm + 130 + lane * 110;
+      if (hasNoSalient) {
+        const [low, high] = [-otherMm, Math.max(REACH_MM, near.at(-1)?.toMm ?? 0)];
+        shapes.push(line('CONC', point(low, -thicknessMm), point(high, -thicknessMm), about));
+      }
       shapes.push(polyline('CONC', [point(0), point(Math.max(REACH_MM, near.at(-1)?.toMm ?? 0))], false, about));
       for (const s of near) {
         const key = `${s.piece.id} ${s.cover.face}`;
@@ -151,27 +179,19 @@ const drawOne = (scene: Scene, node: string, vertices: readonly Vertex[], name: 
         const middle = (Math.max(0, s.fromMm) + s.toMm) / 2;
         const isNamed = named.has(s.piece.id);
         named.add(s.piece.id);
-        shapes.push(
-          ...(isNamed
-            ? []
-            : [
-                text('NOTE', mark, point(middle, depthMm + TEXT_MM * 1.1), TEXT_MM, {
-                  rotationDeg: (readable(degrees(angleOf(frame.along))) + 360) % 360,
-                  across: 'centre',
-                  upright: 'middle',
-                  about,
-                }),
-              ]),
-        );
+        const rotationDeg = (readable(degrees(angleOf(frame.along))) + 360) % 360;
+        if (!isNamed) {
+          const at = freePlace(places, mark, rotationDeg, (k) => point(middle, depthMm + TEXT_MM * (1.1 + 1.3 * k)));
+          shapes.push(text('NOTE', mark, at, TEXT_MM, { rotationDeg, across: 'centre', upright: 'middle', about }));
+        }
         const from = Math.max(0, s.fromMm);
-        shapes.push(
-          ...measure(point(from), point(s.toMm), frame.outward, depthMm + 130, unitText(s.toMm - from), about),
-        );
+        shapes.push(...measure(point(from), point(s.toMm), frame.outward, off(0), unitText(s.toMm - from), about));
       }
       const last = near.at(-1);
-      if (last && near.length > 1) {
+      // Within a stem the strings of both its faces share the room.
+      if (last && near.length > 1 && !hasNoSalient) {
         const words = unitText(last.toMm);
-        shapes.push(...measure(point(0), point(last.toMm), frame.outward, depthMm + 240, words, about));
+        shapes.push(...measure(point(0), point(last.toMm), frame.outward, off(1), words, about));
       }
     }
   }

@@ -87,6 +87,15 @@ const FLAG_LANE_MM = 330;
 /** Between arrow and words. */
 const WORDS_GAP_MM = 60;
 
+/** From where to where (x) flag, arrow and START go. */
+const flagSpan = (scene: Scene, view: View): readonly [number, number] | null => {
+  const start = settingStart(scene, view.frame.face.id);
+  if (!start) return null;
+  const x = view.at(start.stationMm, 0).x;
+  const far = x + start.direction * view.frame.seen * (FLAG_LONG_MM + 40 + textWidth('START', TEXT_MM.dimension));
+  return [Math.min(x, far), Math.max(x, far)];
+};
+
 /** START, with the direction of setting. */
 const drawStart = (scene: Scene, view: View, y: number, about: readonly string[]): Shape[] => {
   const start = settingStart(scene, view.frame.face.id);
@@ -153,9 +162,10 @@ export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[
       about,
     }),
   ];
-  // The flag stands in the same lane where there is room beside the arrow.
-  const flagMm = FLAG_LONG_MM + 80 + textWidth('START', TEXT_MM.dimension);
-  const hasRoom = Math.abs(ends[1]! - ends[0]!) / 2 - flagMm > (ARROW_MM + WORDS_GAP_MM + wordsMm) / 2;
+  // The flag stands in the same lane where there is room beside arrow and words.
+  const flag = flagSpan(scene, view);
+  const right = left + ARROW_MM + WORDS_GAP_MM + wordsMm;
+  const hasRoom = flag !== null && (flag[1] < left - WORDS_GAP_MM || flag[0] > right + WORDS_GAP_MM);
   return [
     ...string(marks.map(xOf), runningY, about),
     ...uprights(running, runningY, about),

@@ -16,13 +16,14 @@ import { boundsOf } from './bounds.js';
 import { drawClamp } from './clamps.js';
 import { drawDimensions, jointsOf } from './dimensions.js';
 import { bottomLabels, markInside, type Obstacles, topLabels } from './elevationMarks.js';
+import { drawOpeningNames, drawOpenings } from './elevationOpenings.js';
 import { drawGangsElevation } from './gangs.js';
-import { spread } from './labels.js';
+import { Places, spread } from './labels.js';
 import { lengthText, levelText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, rectangle, type Shape, text } from './sheet.js';
-import { drawSiteElevation, siteLevels } from './siteElevation.js';
-import { elevationShapes } from './symbols.js';
+import { drawSiteElevation, siteLevels, textBox } from './siteElevation.js';
+import { elevationShapes, TIE_HEAD_MM } from './symbols.js';
 import { drawTieSides } from './tieSides.js';
 
 /** Stations and levels of one face as places in its elevation. */
@@ -123,34 +124,7 @@ const drawConcrete = (scene: Scene, view: View): Shape[] => {
   for (const [s, low, high] of ends) {
     if (low && high) shapes.push(line('FACE', view.at(s, low.levelMm), view.at(s, high.levelMm), about));
   }
-  return [...shapes, ...drawStems(scene, view), ...(straight ? drawOpenings(scene, view) : [])];
-};
-
-/** Openings with their box-outs: crossed, with name and size. */
-const drawOpenings = (scene: Scene, view: View): Shape[] => {
-  const unit = scene.result.catalogue.lengthUnit;
-  return scene.result.plan.openings
-    .filter((o) => o.wall === view.frame.wall.id)
-    .flatMap((o) => {
-      const a = view.at(o.fromMm, o.sillMm);
-      const b = view.at(o.toMm, o.headMm);
-      const [low, high] = [
-        { x: Math.min(a.x, b.x), y: a.y },
-        { x: Math.max(a.x, b.x), y: b.y },
-      ];
-      const about = ['opening', o.id];
-      const size = `${lengthText(unit, o.toMm - o.fromMm)} x ${lengthText(unit, o.headMm - o.sillMm)}`;
-      return [
-        rectangle('BKHD', low.x, low.y, high.x, high.y, about),
-        line('BKHD', low, high, about),
-        line('BKHD', { x: low.x, y: high.y }, { x: high.x, y: low.y }, about),
-        text('BKHD', `BOX-OUT ${o.id} ${size}`, { x: (low.x + high.x) / 2, y: high.y + 25 }, TEXT_MM.dimension, {
-          across: 'centre',
-          upright: 'baseline',
-          about,
-        }),
-      ];
-    });
+  return [...shapes, ...drawStems(scene, view), ...(straight ? drawOpenings(scene.result.plan, view) : [])];
 };
 
 const drawStems = (scene: Scene, view: View): Shape[] => {
@@ -370,12 +344,18 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
     levels: siteLevels(scene, frame.face.id).map((l) => view.at(0, l.levelMm).y),
   };
   const sides = sideLabels(scene, view, ties, items);
+  const standing = [...drawConcrete(scene, view), ...drawPieces(scene, view, items, obstacles)];
+  const places = new Places();
+  for (const s of standing) if (s.type === 'text') places.take(textBox(s));
+  for (const centre of obstacles.ties) {
+    places.take({ kind: 'body', centre, halfMm: [TIE_HEAD_MM, TIE_HEAD_MM], rotationDeg: 0 });
+  }
   const drawn = [
-    ...drawConcrete(scene, view),
-    ...drawPieces(scene, view, items, obstacles),
+    ...standing,
+    ...(straight ? drawOpeningNames(scene, view, places) : []),
     ...ties.flatMap((tie) => drawTie(view, tie)),
     ...clampsOn(frame.face.id).map((c) => drawClamp(view, c)),
-    ...drawSiteElevation(scene, view),
+    ...drawSiteElevation(scene, view, places),
     ...drawGangsElevation(scene, view),
     ...drawSide(view, sides.rows, 'left'),
     ...drawSide(view, sides.levels, 'right'),

@@ -67,27 +67,36 @@ export class Places {
     return true;
   }
 
+  /** Whether a text would lie over no other text, whatever lines it crosses. */
+  private clearsTexts(box: Box): boolean {
+    for (const cell of this.cellsOf(box)) {
+      const others = this.cells.get(cell) ?? [];
+      if (others.some((other) => other.kind === 'text' && overlap(box, other))) return false;
+    }
+    return true;
+  }
+
   /**
    * The first candidate whose boxes (a label and its leader) are all free, which are taken then. Where there is none, the first whose label is free, though
-   * its leader crosses something; else the first of all.
+   * its leader crosses something; else the first whose label lies over lines but over no other text; else the first of all.
    */
   firstFree<T extends { readonly boxes: readonly [Box, ...Box[]] }>(candidates: Iterable<T>): T {
+    let [first, overLines, labelFree]: [T | null, T | null, T | null] = [null, null, null];
     let chosen: T | null = null;
-    let isLabelFree = false;
     for (const candidate of candidates) {
       const [label, ...leaders] = candidate.boxes;
-      if (this.isFree(label)) {
-        if (!isLabelFree) chosen = candidate;
-        isLabelFree = true;
-        if (!leaders.every((box) => this.isFree(box))) continue;
-        chosen = candidate;
-        break;
-      }
-      chosen ??= candidate;
+      first ??= candidate;
+      if (!labelFree && !overLines && this.clearsTexts(label)) overLines = candidate;
+      if (!this.isFree(label)) continue;
+      labelFree ??= candidate;
+      if (!leaders.every((box) => this.isFree(box))) continue;
+      chosen = candidate;
+      break;
     }
-    if (!chosen) throw new Error('a label has no place to be tried');
-    for (const box of chosen.boxes) this.take(box);
-    return chosen;
+    const best = chosen ?? labelFree ?? overLines ?? first;
+    if (!best) throw new Error('a label has no place to be tried');
+    for (const box of best.boxes) this.take(box);
+    return best;
   }
 }
 

@@ -186,8 +186,8 @@ interface MarkPlace {
 function* markPlaces(s: Standing, home: Box, widthMm: number): Generator<MarkPlace> {
   const step = TEXT_MM.mark * 0.6;
   yield { centre: home.centre, leader: null, boxes: [home] };
-  for (let row = 0; row < 10; row++) {
-    for (let k = 0; k <= 10; k++) {
+  for (let row = 0; row < 14; row++) {
+    for (let k = 0; k <= 20; k++) {
       const shift = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * step;
       const out = row * TEXT_MM.mark * 1.5;
       const centre = add(home.centre, add(scale(s.along, shift), scale(s.away, out)));
@@ -332,8 +332,8 @@ const tieShape = (scene: Scene, tie: CheckedTie): Shape => {
 
 /** Where a face's name is tried: at its middle, then beside it, then further out. */
 function* faceNamePlaces(home: Box, along: Vec, outward: Vec): Generator<{ readonly boxes: readonly [Box] }> {
-  for (let row = 0; row < 8; row++) {
-    for (let k = 0; k <= 8; k++) {
+  for (let row = 0; row < 14; row++) {
+    for (let k = 0; k <= 16; k++) {
       const shift = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * 300;
       const by = add(scale(along, shift), scale(outward, row * 2 * TEXT_MM.table));
       yield { boxes: [{ ...home, centre: add(home.centre, by) }] };

@@ -14,6 +14,9 @@ import { TIE_PAST_MM } from './symbols.js';
 const FIRST_MM = 600;
 const STEP_MM = 150;
 const LANES = 20;
+/** Places along its line at which a dimension's text is tried. */
+const SHIFTS = 13;
+const SHIFT_MM = 300;
 const TICK_MM = 50;
 /** How far extension lines go past the dimension line. */
 const PAST_MM = 60;
@@ -40,11 +43,16 @@ function* lanes(frame: FaceFrame, startMm: number, widthMm: number): Generator<D
   for (let lane = 0; lane < LANES; lane++) {
     const outMm = FIRST_MM + lane * STEP_MM;
     const ends = [onFace(frame, face.fromMm, outMm), onFace(frame, face.toMm, outMm)] as const;
-    const textAt = add(scale(add(ends[0], ends[1]), 0.5), over);
-    const label: Box = { kind: 'text', centre: textAt, halfMm: [widthMm / 2 + 20, heightMm / 2 + 10], rotationDeg };
+    const middle = add(scale(add(ends[0], ends[1]), 0.5), over);
     const feet = [onFace(frame, face.fromMm, startMm), onFace(frame, face.toMm, startMm)] as const;
     const lines = [leaderBox(ends[0], ends[1]), leaderBox(feet[0], ends[0]), leaderBox(feet[1], ends[1])];
-    yield { ends, textAt, rotationDeg, boxes: [label, ...lines] };
+    const most = (face.toMm - face.fromMm - widthMm) / 2;
+    for (let k = 0; k < SHIFTS && Math.ceil(k / 2) * SHIFT_MM <= Math.max(0, most); k++) {
+      const shift = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * SHIFT_MM;
+      const textAt = add(middle, scale(unit(frame.along), shift));
+      const label: Box = { kind: 'text', centre: textAt, halfMm: [widthMm / 2 + 20, heightMm / 2 + 10], rotationDeg };
+      yield { ends, textAt, rotationDeg, boxes: [label, ...lines] };
+    }
   }
 }
 

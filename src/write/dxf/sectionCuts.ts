@@ -30,7 +30,7 @@ export const drawSectionCuts = (scene: Scene, places: Places, sections: readonly
         const rotationDeg = degrees(angleOf(along));
         const half = TEXT_MM.mark * 0.7;
         function* tries(): Generator<CutPlace> {
-          for (let i = 0; i < 24; i++) {
+          for (let i = 0; i < 48; i++) {
             const at = add(foot, scale(outward, FIRST_MM + i * STEP_MM));
             const centre = add(at, add(scale(along, ARROW_MM / 2), scale(outward, half)));
             const halfMm = [ARROW_MM / 2 + 20, half + 50] as const;

@@ -11,7 +11,7 @@ import { layerOf } from './attributes.js';
 import { spread } from './labels.js';
 import { lengthText, levelText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
-import { line, rectangle, type Shape, text } from './sheet.js';
+import { line, rectangle, type Shape, text, textWidth } from './sheet.js';
 
 export interface Section {
   /** 'A'. */
@@ -97,19 +97,16 @@ const drawOne = (scene: Scene, run: Run, stationMm: number, letter: string): Sec
       const [a, b] = [at(side, 0), at(side, depth)].sort((p, q) => p - q);
       const [low, top] = [y(cover.baseMm), y(cover.topMm)];
       shapes.push(rectangle(layerOf(piece), a!, low, b!, top, about));
+      const { mark } = scene.marks.ofPiece(piece);
+      // Upright beside its unit, level where the unit is lower than its mark is long.
+      const isLow = top - low < textWidth(mark, TEXT_MM.dimension);
       shapes.push(
-        text(
-          'NOTE',
-          scene.marks.ofPiece(piece).mark,
-          { x: at(side, depth + 70), y: (low + top) / 2 },
-          TEXT_MM.dimension,
-          {
-            rotationDeg: 90,
-            across: 'centre',
-            upright: 'middle',
-            about,
-          },
-        ),
+        text('NOTE', mark, { x: at(side, depth + 70), y: (low + top) / 2 }, TEXT_MM.dimension, {
+          rotationDeg: isLow ? 0 : 90,
+          across: !isLow ? 'centre' : side === 'left' ? 'right' : 'left',
+          upright: 'middle',
+          about,
+        }),
       );
     }
   }
@@ -147,7 +144,7 @@ const drawOne = (scene: Scene, run: Run, stationMm: number, letter: string): Sec
     shapes.push(rectangle('BRCE', foot.x - 100, foot.y - 20, foot.x + 100, foot.y, about));
     const words = `BRACE, foot ${lengthText(lengthUnit, brace.footOffsetMm)} from the concrete`;
     shapes.push(
-      text('BRCE', words, { x: foot.x, y: foot.y - 60 }, TEXT_MM.dimension, {
+      text('BRCE', words, { x: foot.x, y: Math.min(foot.y, -DIMENSION_OUT_MM) - 200 }, TEXT_MM.dimension, {
         across: braceSide === 'left' ? 'left' : 'right',
         upright: 'top',
         about,
@@ -209,7 +206,7 @@ const drawOne = (scene: Scene, run: Run, stationMm: number, letter: string): Sec
   const names = { left: 'LEFT FACE', right: 'RIGHT FACE' } as const;
   for (const side of ['left', 'right'] as const) {
     shapes.push(
-      text('FACE', names[side], { x: at(side, 60), y: high + 260 }, TEXT_MM.dimension, {
+      text('FACE', names[side], { x: at(side, 60), y: high + 420 }, TEXT_MM.dimension, {
         across: side === 'left' ? 'right' : 'left',
         about,
       }),

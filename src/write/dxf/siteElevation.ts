@@ -11,16 +11,47 @@ import {
   PLATFORM_TAGS,
   platformAttributes,
 } from './attributes.js';
+import { textCorners } from './bounds.js';
 import type { View } from './elevation.js';
+import type { Box, Places } from './labels.js';
 import { lengthText, levelText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
-import { type Shape, text } from './sheet.js';
+import { type Shape, type TextShape, text, textWidth } from './sheet.js';
 import { barShapes, headShapes, platformElevationShapes } from './siteSymbols.js';
 
 /** From an aligner's middle to its name above it. */
 const OVER_MM = 32;
 
-const aligners = (scene: Scene, view: View): Shape[] =>
+const STEP_MM = 150;
+
+/** The box of a level text. */
+export const textBox = (s: TextShape): Box => {
+  const c = textCorners(s.text, s);
+  return {
+    kind: 'text',
+    centre: { x: (c[0]!.x + c[2]!.x) / 2, y: (c[0]!.y + c[2]!.y) / 2 },
+    halfMm: [Math.hypot(c[1]!.x - c[0]!.x, c[1]!.y - c[0]!.y) / 2, s.heightMm / 2],
+    rotationDeg: s.rotationDeg,
+  };
+};
+
+/** Where the name of something long and level stands: over its middle, then along it, then under it. */
+const along = (places: Places, name: string, at: Vec, lengthMm: number): Vec => {
+  const halfMm = [textWidth(name, TEXT_MM.least) / 2 + 20, TEXT_MM.least / 2 + 4] as const;
+  const most = Math.max(0, lengthMm / 2 - halfMm[0]);
+  function* tries(): Generator<{ readonly boxes: readonly [Box] }> {
+    const over = OVER_MM + TEXT_MM.least / 2;
+    for (const y of [over, -over, 2.2 * over, -2.2 * over, 3.6 * over, -3.6 * over, 5 * over, -5 * over]) {
+      for (let k = 0; Math.ceil(k / 2) * STEP_MM <= most; k++) {
+        const x = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * STEP_MM;
+        yield { boxes: [{ kind: 'text', centre: { x: at.x + x, y: at.y + y }, halfMm, rotationDeg: 0 }] };
+      }
+    }
+  }
+  return places.firstFree(tries()).boxes[0].centre;
+};
+
+const aligners = (scene: Scene, view: View, places: Places): Shape[] =>
   layoutIndex(scene.result.layout)
     .alignersOn(view.frame.face.id)
     .flatMap((a): Shape[] => {
@@ -42,20 +73,44 @@ const aligners = (scene: Scene, view: View): Shape[] =>
       };
       if (isUpright) return [insert];
       const name = `${a.id} ${lengthText(scene.result.catalogue.lengthUnit, lengthMm)}`;
-      const over: Vec = { x: at.x, y: at.y + OVER_MM };
       const about = ['aligner', a.id];
-      return [insert, text('ALGN', name, over, TEXT_MM.least, { across: 'centre', upright: 'baseline', about })];
+      return [
+        insert,
+        text('ALGN', name, along(places, name, at, lengthMm), TEXT_MM.least, {
+          across: 'centre',
+          upright: 'middle',
+          about,
+        }),
+      ];
     });
 
 /** Under the triangle of a head. */
-const HEAD_TEXT_MM = 85;
+const HEAD_TEXT_MM = 130;
 
-const heads = (scene: Scene, view: View): Shape[] =>
+/** Where the name of a head stands: under it, else over or beside it. */
+const besideHead = (places: Places, name: string, at: Vec): Vec => {
+  const halfMm = [textWidth(name, TEXT_MM.dimension) / 2 + 4, TEXT_MM.dimension / 2 + 4] as const;
+  const aside = halfMm[0] + 60;
+  const tries = [
+    { x: 0, y: -HEAD_TEXT_MM },
+    { x: 0, y: HEAD_TEXT_MM },
+    { x: aside, y: 0 },
+    { x: -aside, y: 0 },
+    { x: 0, y: -2 * HEAD_TEXT_MM },
+    { x: 0, y: 2 * HEAD_TEXT_MM },
+  ].map((by) => {
+    const centre = { x: at.x + by.x, y: at.y + by.y };
+    return { centre, boxes: [{ kind: 'text', centre, halfMm, rotationDeg: 0 }] as const satisfies readonly [Box] };
+  });
+  return places.firstFree(tries).centre;
+};
+
+const heads = (scene: Scene, view: View, places: Places): Shape[] =>
   layoutIndex(scene.result.layout)
     .bracesOn(view.frame.face.id)
     .flatMap((b): Shape[] => {
       const at = view.at(b.stationMm, b.headMm);
-      const under: Vec = { x: at.x, y: at.y - HEAD_TEXT_MM };
+      const under = besideHead(places, b.id, at);
       return [
         {
           type: 'insert',
@@ -66,11 +121,11 @@ const heads = (scene: Scene, view: View): Shape[] =>
           attributes: braceAttributes(b, 'ELEV', at),
           about: ['brace', b.id],
         },
-        text('BRCE', b.id, under, TEXT_MM.dimension, { across: 'centre', upright: 'top', about: ['brace', b.id] }),
+        text('BRCE', b.id, under, TEXT_MM.dimension, { across: 'centre', upright: 'middle', about: ['brace', b.id] }),
       ];
     });
 
-const platforms = (scene: Scene, view: View): Shape[] => {
+const platforms = (scene: Scene, view: View, places: Places): Shape[] => {
   const { brackets = [], lengthUnit } = scene.result.catalogue;
   return layoutIndex(scene.result.layout)
     .platformsOn(view.frame.face.id)
@@ -87,7 +142,8 @@ const platforms = (scene: Scene, view: View): Shape[] => {
         endRails: view.frame.seen > 0 ? [a, b] : [b, a],
         ladderMm: p.ladderMm === null ? null : asSeen(p.ladderMm),
       });
-      const name = `${p.id} FLOOR ${levelText(lengthUnit, p.levelMm)}, ${plainNumber(p.brackets.length, 0)} BRACKETS`;
+      const whole = `${p.id} FLOOR ${levelText(lengthUnit, p.levelMm)}, ${plainNumber(p.brackets.length, 0)} BRACKETS`;
+      const name = textWidth(whole, TEXT_MM.least) < p.toMm - p.fromMm ? whole : p.id;
       return [
         {
           type: 'insert',
@@ -98,20 +154,19 @@ const platforms = (scene: Scene, view: View): Shape[] => {
           attributes: platformAttributes(p, 'ELEV', at),
           about: ['platform', p.id],
         },
-        text('PLAT', name, { x: at.x, y: at.y + 30 }, TEXT_MM.least, {
+        text('PLAT', name, along(places, name, at, p.toMm - p.fromMm), TEXT_MM.least, {
           across: 'centre',
-          upright: 'baseline',
+          upright: 'middle',
           about: ['platform', p.id],
         }),
       ];
     });
 };
 
-export const drawSiteElevation = (scene: Scene, view: View): Shape[] => [
-  ...aligners(scene, view),
-  ...heads(scene, view),
-  ...platforms(scene, view),
-];
+/** `places`: what stands in the elevation already, texts and ties. */
+export const drawSiteElevation = (scene: Scene, view: View, places: Places): Shape[] => {
+  return [...heads(scene, view, places), ...aligners(scene, view, places), ...platforms(scene, view, places)];
+};
 
 /** Levels of aligners and floors, to be told beside the elevation. */
 export const siteLevels = (scene: Scene, face: string): { readonly name: string; readonly levelMm: number }[] => {

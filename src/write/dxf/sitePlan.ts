@@ -127,8 +127,8 @@ function* namePlaces(
   heightMm: number,
   rotationDeg: number,
 ): Generator<NamePlace> {
-  for (let out = 0; out < 6; out++) {
-    for (let k = 0; k <= 8; k++) {
+  for (let out = 0; out < 8; out++) {
+    for (let k = 0; k <= 30; k++) {
       const aside = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * 120;
       const at = add(from, add(scale(frame.along, aside), scale(frame.outward, out * heightMm * 1.5)));
       yield { at, boxes: [{ kind: 'text', centre: at, halfMm: [widthMm / 2 + 10, heightMm / 2 + 8], rotationDeg }] };

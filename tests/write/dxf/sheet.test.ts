@@ -190,7 +190,10 @@ describe('elevations', () => {
     expect(said).toContain('-150');
     expect(said).toContain('0');
     expect(said).toContain('6180');
-    expect(said).toContain('CONCRETE = 6000');
+    // The closing sums: the forms end 150 before the concrete starts and 180 beyond its end.
+    expect(
+      said.filter((t) => t.startsWith('CONCRETE = 6000, FORMS = 6330, 150 BEYOND START, 180 BEYOND END')),
+    ).toHaveLength(1);
     // Single widths are those of the pieces: ten of 600, one of 300, the timber of 30; no part of one up to the concrete's end.
     expect([600, 300, 30].map((w) => said.filter((t) => t === String(w)).length)).toEqual([10, 1, 1]);
     expect(said.filter((t) => t === '120' || t === '180')).toEqual([]);

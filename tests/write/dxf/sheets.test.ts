@@ -53,10 +53,10 @@ describe('in a drawing of R12, which has one paper space', () => {
     }
   });
 
-  it('numbers its viewports from 1, its own view, and shows the model at 1:25 and lists at 1:35', () => {
+  it('numbers its viewports from 1, its own view, and shows the model at 1:25, finish views at 1:50 and lists at 1:35', () => {
     expect(viewports.map((v) => numberIn(v, 69))).toEqual(viewports.map((_, i) => i + 1));
     const scales = viewports.slice(1).map((v) => numberIn(v, 1040, 1) / numberIn(v, 41));
-    expect(new Set(scales.map((s) => Math.round(s * 1e6) / 1e6))).toEqual(new Set([25, 35]));
+    expect(new Set(scales.map((s) => Math.round(s * 1e6) / 1e6))).toEqual(new Set([25, 35, 50]));
   });
 
   it('stands right of what the paper space holds already', () => {

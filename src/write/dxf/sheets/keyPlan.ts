@@ -11,21 +11,23 @@ import { type Area, PAPER_TEXT_MM } from './paper.js';
 
 const EDGE_MM = 16;
 const STEPS = 12;
+const TRIES = 4;
 
 /** Bounds of the concrete, mm of the model. */
 export const concreteBounds = (scene: Scene): Bounds =>
   scene.result.plan.concrete.flat().reduce<Bounds>((b, p) => include(b, p), EMPTY);
 
-const placed = (places: Places, content: string, at: Vec, away: Vec): Vec => {
+/** Where a face's name stands before it; null where others leave no room near by. */
+const placed = (places: Places, content: string, at: Vec, away: Vec): Vec | null => {
   const half = textWidth(content, PAPER_TEXT_MM.plain) / 2;
-  function* tries(): Generator<{ readonly boxes: readonly [Box] }> {
-    for (let i = 0; i < 14; i++) {
-      const out = Math.abs(away.x) * half + 4 + i * 3;
-      const centre = add(at, times(away, out));
-      yield { boxes: [{ kind: 'text', centre, halfMm: [half + 1, 2.6], rotationDeg: 0 }] };
-    }
+  for (let i = 0; i < TRIES; i++) {
+    const centre = add(at, times(away, Math.abs(away.x) * half + 4 + i * 3));
+    const box: Box = { kind: 'text', centre, halfMm: [half + 1, 2.6], rotationDeg: 0 };
+    if (!places.isFree(box)) continue;
+    places.take(box);
+    return centre;
   }
-  return places.firstFree(tries()).boxes[0].centre;
+  return null;
 };
 
 /** True north as a direction in the drawing, null where it is not known. */
@@ -79,7 +81,7 @@ export const drawKeyPlan = (scene: Scene, faces: readonly string[], a: Area): Sh
       ),
     );
     const at = placed(places, id, add(put(onFace(frame, (fromMm + toMm) / 2)), out), frame.outward);
-    shapes.push(say(id, at, PAPER_TEXT_MM.plain, { across: 'centre', upright: 'middle' }));
+    if (at) shapes.push(say(id, at, PAPER_TEXT_MM.plain, { across: 'centre', upright: 'middle' }));
   }
   return shapes;
 };
