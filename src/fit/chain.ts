@@ -114,6 +114,11 @@ const manyTied = (
   return lo <= hi + SLACK ? { kind: 'F', lo, hi } : null;
 };
 
+/** Stands for as far as a tie may be pushed where that has no limit, as in the chain of one row (opened.ts): beyond any strip, and still exact to sum. */
+const FAR_GU = 1e6;
+
+const pushedMost = ({ leastGu }: ChainLimits): number => Math.max(leastGu, -FAR_GU);
+
 /** F, two ties: shears from the right for which some split between the ties and the left neighbour stays within limits. */
 const redundant = (
   state: { lo: number; hi: number },
@@ -129,11 +134,12 @@ const redundant = (
   // V_r = (R1 h1 + R2 h2 - M) / L is linear on the box of reactions cut by lo <= A + V_r - R1 - R2 <= hi: its ends lie at corners.
   const vr = (r1: number, r2: number) => (r1 * h1 + r2 * h2 - load.moment) / length;
   const vl = (r1: number, r2: number) => load.size + vr(r1, r2) - r1 - r2;
+  const least = pushedMost(limits);
   const corners: [number, number][] = [
-    [0, 0],
-    [t1, 0],
+    [least, least],
+    [t1, least],
     [t1, t2],
-    [0, t2],
+    [least, t2],
   ];
   let lo = Number.POSITIVE_INFINITY;
   let hi = Number.NEGATIVE_INFINITY;
