@@ -17,7 +17,7 @@ import { cleanOutPieces } from './cleanOut.js';
 import { type Context, placeOn } from './context.js';
 import { cutLines, type GangSpan, gangFindings, gangTubes, layOutGangs } from './gangs/index.js';
 
-type SiteParts = Required<Pick<CheckedLayout, 'aligners' | 'braces' | 'platforms' | 'braced'>> &
+type SiteParts = Required<Pick<CheckedLayout, 'aligners' | 'braces' | 'platforms' | 'decks' | 'braced'>> &
   Pick<CheckedLayout, 'gangs'>;
 
 const kn = (n: number): string => plainNumber(n, 2);
@@ -131,7 +131,7 @@ const movedFinding = (ctx: Context, moved: readonly Run[]): Finding[] => {
   ];
 };
 
-const cornerFinding = (ctx: Context, { corners, platforms }: LaidPlatforms): Finding[] => {
+const cornerFinding = (ctx: Context, { corners, platforms, decks }: LaidPlatforms): Finding[] => {
   const [first] = corners;
   if (!first) return [];
   const pairs = corners.map(({ platforms: [a, b] }) => `${a} and ${b}`);
@@ -140,7 +140,12 @@ const cornerFinding = (ctx: Context, { corners, platforms }: LaidPlatforms): Fin
   const side = face?.side === 'left' || face?.side === 'right' ? face.side : null;
   const at =
     face && p ? placeOn(ctx, face.wall, side, p.joins[0] === first.platforms[1] ? p.fromMm : p.toMm, p.levelMm) : null;
-  const words = `The floors of platforms ${listed(pairs)} meet in inner corners: close the hole between them by a deck over both, and their guards run on.`;
+  const sizes = decks.map((d) => `${d.id} ${d.sizeMm.map(mm).join(' x ')} mm`);
+  const hole =
+    sizes.length > 0
+      ? `Holes between them and the forms are closed by decks of planks battened together and fixed against sliding (${listed(sizes)})`
+      : 'No hole stays open between them';
+  const words = `The floors of platforms ${listed(pairs)} meet in inner corners, the second laid on the first; their guards end where they meet. ${hole}.`;
   return [finding('check.platform-corner', words, { at, subject: first.platforms[0] })];
 };
 
@@ -198,6 +203,7 @@ export const siteOf = (ctx: Context, options: SiteOptions, clamps: readonly Clam
     aligners,
     braces: braces.braces,
     platforms: platforms.platforms,
+    decks: floors.decks,
     braced: braces.braced,
     ...(ganged ? { gangs: ganged.gangs } : {}),
   };

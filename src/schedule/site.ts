@@ -24,7 +24,7 @@ const sizesOf = (catalogue: Catalogue) => {
 
 /** All things, one entry each. Throws when an item is not in the catalogue, since no stage may invent one. */
 export const siteGear = (layout: CheckedLayout, catalogue: Catalogue): SiteThing[] => {
-  const { aligners = [], braces = [], platforms = [] } = layout;
+  const { aligners = [], braces = [], platforms = [], decks = [] } = layout;
   const sizes = sizesOf(catalogue);
   const thing = (item: string, kind: ScheduleRow['kind'], face: string): SiteThing => {
     const size = sizes.get(item);
@@ -38,6 +38,7 @@ export const siteGear = (layout: CheckedLayout, catalogue: Catalogue): SiteThing
     ...aligners.flatMap((a) => [thing(a.item, 'aligner', a.face), ...small(a.parts, a.face)]),
     ...braces.map((b) => thing(b.item, 'brace', b.face)),
     ...platforms.flatMap((p) => [...p.brackets.map(() => thing(p.item, 'bracket', p.face)), ...small(p.parts, p.face)]),
+    ...decks.flatMap((d) => small(d.parts, d.face)),
   ];
 };
 

@@ -10,6 +10,7 @@ import type { SiteOptions } from '../../src/check/bracing/options.js';
 import { reachOfLine, tubesFor } from '../../src/check/bracing/tubes.js';
 import { contextOf } from '../../src/check/context.js';
 import { siteOf } from '../../src/check/site.js';
+import { deckOutline } from '../../src/ground/decks.js';
 import type { Brace, Platform } from '../../src/ground/vocabulary.js';
 import { planOf, roomStretches, sceneOf } from './support.js';
 
@@ -54,6 +55,68 @@ describe('what is laid out', () => {
       expect(stops[0]! - line.fromMm).toBeLessThanOrEqual(1200);
       expect(line.toMm - stops.at(-1)!).toBeLessThanOrEqual(1200);
     }
+  });
+});
+
+describe('an inner corner', () => {
+  const { decks = [] } = value;
+  // The inner faces of the room, by their own coordinates.
+  const inner = { x: [0, 6350], y: [0, 4000] } as const;
+  const out = demoCatalogue.frameDepthMm + 100;
+  /** Rectangles of all floors and decks, worked out from the stations alone. */
+  const boxes = platforms.map((p) => {
+    const face = ctx.faces.get(p.face)!;
+    const wall = ctx.walls.get(face.wall)!;
+    const isAlongX = Math.abs(wall.end.y - wall.start.y) < 1;
+    const base = isAlongX ? wall.start.y : wall.start.x;
+    const edge = isAlongX ? inner.y : inner.x;
+    const isLow = Math.abs(base - edge[0]) < Math.abs(base - edge[1]);
+    const across = isLow ? [edge[0] + out, edge[0] + out + p.widthMm] : [edge[1] - out - p.widthMm, edge[1] - out];
+    const begin = isAlongX ? wall.start.x : wall.start.y;
+    const along = [begin + p.fromMm, begin + p.toMm];
+    return isAlongX ? { x: along, y: across } : { x: across, y: along };
+  });
+  const rings = decks.map((d) => deckOutline(ctx.plan, d, demoCatalogue.frameDepthMm)!);
+  const deckBoxes = rings.map((ring) => ({
+    x: [Math.min(...ring.map((p) => p.x)), Math.max(...ring.map((p) => p.x))],
+    y: [Math.min(...ring.map((p) => p.y)), Math.max(...ring.map((p) => p.y))],
+  }));
+  const isOn = (list: readonly { x: number[]; y: number[] }[]) => (x: number, y: number) =>
+    list.some((b) => x > b.x[0]! && x < b.x[1]! && y > b.y[0]! && y < b.y[1]!);
+
+  it('leaves no hole between floors, decks and forms, and had one without the decks', () => {
+    expect(boxes.length).toBe(4);
+    const [width] = platforms.map((p) => p.widthMm);
+    const open = (isCovered: (x: number, y: number) => boolean) => {
+      let count = 0;
+      for (const sx of [0, 1] as const)
+        for (const sy of [0, 1] as const)
+          for (let u = out + 5; u < out + width!; u += 10)
+            for (let v = out + 5; v < out + width!; v += 10) {
+              const x = inner.x[sx] + (sx === 0 ? u : -u);
+              const y = inner.y[sy] + (sy === 0 ? v : -v);
+              if (!isCovered(x, y)) count++;
+            }
+      return count;
+    };
+    const holes = decks.reduce((sum, d) => sum + (d.holeMm[0] * d.holeMm[1]) / 100, 0);
+    expect(open(isOn(boxes)) / holes).toBeCloseTo(1, 1);
+    expect(open(isOn([...boxes, ...deckBoxes]))).toBe(0);
+  });
+
+  it('has guards that meet at the corners of the floors and cross none of them', () => {
+    for (const p of platforms)
+      p.joins.forEach((to, i) => {
+        if (to === null) return;
+        const other = platforms.find((x) => x.id === to)!;
+        const face = ctx.faces.get(p.face)!;
+        const end = [face.fromMm, face.toMm][i]!;
+        expect(Math.abs(Math.abs(p.guardMm[i as 0 | 1] - end) - out - other.widthMm)).toBeLessThan(1);
+      });
+    const wrong = platforms.map((p, i) =>
+      i === 0 ? { ...p, guardMm: [p.guardMm[0] + 700, p.guardMm[1]] as const } : p,
+    );
+    expect(ofPlatforms(wrong).join()).toContain('no other guard goes on');
   });
 });
 

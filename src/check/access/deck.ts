@@ -38,14 +38,14 @@ const plankRow = (floor: Pick<Platform, 'fromMm' | 'toMm' | 'brackets'>, { plank
 
 /** What a platform takes of each item, in the order of the catalogue. */
 export const deckParts = (
-  floor: Pick<Platform, 'fromMm' | 'toMm' | 'brackets' | 'widthMm' | 'endRails' | 'rails'>,
+  floor: Pick<Platform, 'fromMm' | 'toMm' | 'brackets' | 'widthMm' | 'guardMm' | 'endRails' | 'rails'>,
   catalogue: Catalogue,
 ): SmallPart[] => {
   const { planks = [], rails = [] } = catalogue;
   const counts = new Map<string, number>();
   const add = (item: string, n: number) => counts.set(item, (counts.get(item) ?? 0) + n);
   for (const p of plankRow(floor, catalogue)) add(p.id, Math.ceil(floor.widthMm / p.widthMm - 1e-6));
-  const sides = [floor.toMm - floor.fromMm, ...floor.endRails.filter((r) => r).map(() => floor.widthMm)];
+  const sides = [floor.guardMm[1] - floor.guardMm[0], ...floor.endRails.filter((r) => r).map(() => floor.widthMm)];
   const lines = floor.rails.midMm === null ? 1 : 2;
   const run = (kind: RailItem['kind'], n: number) => {
     for (const side of sides)

@@ -1,7 +1,10 @@
 /** Rule T15 held against platforms as they are given, whoever laid them out: floor, brackets, width, guards, ladders, load. */
 
+import { facePoint, wallDirection } from '../../ground/arcs.js';
 import { type Finding, finding } from '../../ground/findings.js';
+import { dot, leftOf, scale, sub } from '../../ground/plane.js';
 import { describeRun, middleOf } from '../../ground/runs.js';
+import { FLOOR_OUT_MM } from '../../ground/siteSizes.js';
 import { plainNumber } from '../../ground/units.js';
 import type { CheckedPlatform, Platform } from '../../ground/vocabulary.js';
 import { type FormLine, isHeldByCorners } from '../bracing/formLines.js';
@@ -18,6 +21,9 @@ import {
   OVERHANG_MM,
 } from './codes.js';
 import { bracketJoints, isHigh } from './layOut.js';
+
+/** Two guards meet within this. Common practice, no source. */
+const GUARD_GAP_MM = 60;
 
 const mm = (n: number): string => plainNumber(n, 0);
 const kn = (n: number): string => plainNumber(n, 2);
@@ -109,6 +115,7 @@ class PlatformJudge {
           `it has no end rail at station ${mm(i === 0 ? p.fromMm : p.toMm)}`,
         );
     });
+    this.guardEnds(line, p);
     const reached = new Set<string>();
     const go = (x: Platform | undefined): boolean => {
       if (!x || reached.has(x.id)) return false;
@@ -116,6 +123,29 @@ class PlatformJudge {
       return x.ladderMm !== null || x.joins.some((j) => j !== null && go(this.all.find((y) => y.id === j)));
     };
     if (!go(p)) this.say(line, p, p.fromMm, 'no ladder leads to it, nor to a platform that it joins');
+  }
+
+  /** A guard ends with its floor, or over the floor that it joins, where that one's guard goes on. */
+  private guardEnds(line: FormLine, p: Platform): void {
+    const out = this.ctx.catalogue.frameDepthMm + FLOOR_OUT_MM;
+    p.guardMm.forEach((stationMm, i) => {
+      if (Math.abs(stationMm - [p.fromMm, p.toMm][i]!) <= 1) return;
+      const to = this.all.find((x) => x.id === p.joins[i as 0 | 1]);
+      const face = this.ctx.faces.get(to?.face ?? '');
+      const wall = this.ctx.walls.get(face?.wall ?? '');
+      const at = facePoint(line.wall, line.side, stationMm, out + p.widthMm);
+      const isOver = (): boolean => {
+        if (!to || !wall || (face?.side !== 'left' && face?.side !== 'right')) return false;
+        const along = wallDirection(wall, 0);
+        const from = sub(at, facePoint(wall, face.side, 0));
+        const outward = scale(leftOf(along), face.side === 'left' ? 1 : -1);
+        const [station, away] = [dot(from, along), dot(from, outward)];
+        const isAlong = station >= to.guardMm[0] - GUARD_GAP_MM && station <= to.guardMm[1] + GUARD_GAP_MM;
+        return isAlong && Math.abs(away - out - to.widthMm) <= GUARD_GAP_MM;
+      };
+      if (!isOver())
+        this.say(line, p, stationMm, `its guard ends at station ${mm(stationMm)}, where no other guard goes on`);
+    });
   }
 
   private load(line: FormLine, p: Platform): CheckedPlatform {

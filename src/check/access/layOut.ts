@@ -1,6 +1,6 @@
 /** Lays out access platforms (rule T15): on one side of each run that is high enough, brackets at joints of panels, floor, guards, ladder. */
 
-import type { BracketItem, Platform, Run, Side } from '../../ground/vocabulary.js';
+import type { BracketItem, CornerDeck, Platform, Run, Side } from '../../ground/vocabulary.js';
 import { chooseAmong } from '../bracing/choosePlaces.js';
 import { type FormLine, isHeldByCorners, jointsAt } from '../bracing/formLines.js';
 import { RULES, type SiteOptions } from '../bracing/options.js';
@@ -16,9 +16,10 @@ import {
   OVERHANG_MM,
   RAILS,
 } from './codes.js';
+import { cornersOf, decksOf, guardsOf } from './corners.js';
 import { deckParts } from './deck.js';
 
-type Unnamed = Omit<Platform, 'id' | 'joins' | 'endRails' | 'ladderMm' | 'parts'>;
+type Unnamed = Omit<Platform, 'id' | 'joins' | 'endRails' | 'guardMm' | 'ladderMm' | 'parts'>;
 
 export const isHigh = (run: Run, { dropMm }: SiteOptions): boolean => run.topMm - run.footingMm > dropMm;
 
@@ -108,50 +109,18 @@ const platformsOn = (
   });
 };
 
-/** Floors at one level, within this. */
-const LEVEL_MM = 50;
-
-interface Joint {
-  readonly a: number;
-  readonly b: number;
-  readonly endA: 0 | 1;
-  readonly endB: 0 | 1;
-}
-
-/** Pairs of platforms that meet in an inner angle of the concrete: the floor of each reaches over the end of the other's. */
-const cornersOf = (ctx: Context, made: readonly Unnamed[]): Joint[] => {
-  const deep = ctx.catalogue.frameDepthMm;
-  return ctx.plan.vertices
-    .filter((v) => v.kind === 're-entrant')
-    .flatMap((v): Joint[] => {
-      const ends = v.arms.map((arm) => {
-        const end: 0 | 1 = arm.direction === 1 ? 0 : 1;
-        const found = made
-          .map((p, i) => ({ p, i, off: end === 0 ? p.fromMm - arm.stationMm : arm.stationMm - p.toMm }))
-          .filter(({ p, off }) => {
-            const face = ctx.faces.get(p.face);
-            return face?.wall === arm.wall && face.side === arm.side && off >= 0 && off <= deep + p.widthMm;
-          })
-          .sort((x, y) => x.off - y.off)[0];
-        return found ? { ...found, end } : null;
-      });
-      const [x, y] = ends;
-      if (!x || !y || Math.abs(x.p.levelMm - y.p.levelMm) > LEVEL_MM) return [];
-      const isNear = x.off <= deep + y.p.widthMm && y.off <= deep + x.p.widthMm;
-      return isNear ? [{ a: x.i, b: y.i, endA: x.end, endB: y.end }] : [];
-    });
-};
-
 export interface LaidPlatforms {
   readonly platforms: readonly Platform[];
-  /** Inner angles in which two floors meet and leave a hole. */
+  /** Inner angles in which two floors meet, with what closes the holes there. */
   readonly corners: readonly { readonly platforms: readonly [string, string] }[];
+  readonly decks: readonly CornerDeck[];
 }
 
 /** Names them, joins those that meet, gives each joined set one ladder. */
 const joined = (ctx: Context, made: readonly Unnamed[]): LaidPlatforms => {
   const corners = cornersOf(ctx, made);
   const id = (i: number) => `PF${i + 1}`;
+  const guards = guardsOf(ctx, made, corners);
   const joins = made.map((): [string | null, string | null] => [null, null]);
   const lowest = made.map((_, i) => i);
   const rootOf = (i: number): number => (lowest[i] === i ? i : rootOf(lowest[i]!));
@@ -165,10 +134,14 @@ const joined = (ctx: Context, made: readonly Unnamed[]): LaidPlatforms => {
     const endRails: [boolean, boolean] = [joins[i]![0] === null, joins[i]![1] === null];
     const [first, second] = p.brackets;
     const ladderMm = rootOf(i) === i ? (first! + second!) / 2 : null;
-    const whole = { ...p, joins: joins[i]!, endRails, ladderMm };
+    const whole = { ...p, joins: joins[i]!, endRails, guardMm: guards[i]!, ladderMm };
     return { id: id(i), ...whole, parts: deckParts(whole, ctx.catalogue) };
   });
-  return { platforms, corners: corners.map(({ a, b }) => ({ platforms: [id(a), id(b)] })) };
+  return {
+    platforms,
+    corners: corners.map(({ a, b }) => ({ platforms: [id(a), id(b)] })),
+    decks: decksOf(ctx, made, corners, id),
+  };
 };
 
 /** The side of a run that has no braces, or the one that is asked for. */
@@ -192,7 +165,7 @@ export const layOutPlatforms = (
   cleanOuts: ReadonlySet<string>,
 ): LaidPlatforms => {
   const bracket = bracketOf(ctx, options);
-  if (!bracket) return { platforms: [], corners: [] };
+  if (!bracket) return { platforms: [], corners: [], decks: [] };
   const sideOf = platformSides(ctx, braced, options);
   const made = lines
     .filter((l) => isHigh(l.run, options) && l.side === sideOf(l.run) && !isHeldByCorners(l, RULES.shortMm))

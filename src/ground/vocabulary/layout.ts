@@ -2,7 +2,7 @@
 
 import type { PressureCase } from './pressure.js';
 import type { Rates } from './rates.js';
-import type { Aligner, BracedFace, CheckedBrace, CheckedPlatform, Gang } from './site.js';
+import type { Aligner, BracedFace, CheckedBrace, CheckedPlatform, CornerDeck, Gang } from './site.js';
 
 export type PieceKind =
   | 'panel'
@@ -218,6 +218,7 @@ export interface CheckedLayout {
   readonly aligners?: readonly Aligner[];
   readonly braces?: readonly CheckedBrace[];
   readonly platforms?: readonly CheckedPlatform[];
+  readonly decks?: readonly CornerDeck[];
   readonly braced?: readonly BracedFace[];
   /** Absent where the job asks for none. Sorted like the platforms. */
   readonly gangs?: readonly Gang[];

@@ -82,10 +82,27 @@ export interface Platform {
   readonly rails: RailHeights;
   /** Ends that rails close: at `fromMm`, at `toMm`. */
   readonly endRails: readonly [boolean, boolean];
+  /** Stations over which the guard along its floor stands: in a corner it ends where the other floor's guard meets it. */
+  readonly guardMm: readonly [number, number];
   /** Platforms on which its floor lies on at the two ends, round a corner. */
   readonly joins: readonly [string | null, string | null];
   /** Where its ladder stands; null: people come from a platform that it joins. */
   readonly ladderMm: number | null;
+  readonly parts: readonly SmallPart[];
+}
+
+/** What closes the hole between two floors and the forms in an inner angle of the concrete. */
+export interface CornerDeck {
+  readonly id: string;
+  readonly platforms: readonly [string, string];
+  /** Of the first platform. */
+  readonly face: string;
+  readonly vertex: string;
+  readonly levelMm: number;
+  /** Along the face of the first arm of the vertex and along that of the second: of the hole, and of the deck with its lap on either floor. */
+  readonly holeMm: readonly [number, number];
+  readonly sizeMm: readonly [number, number];
+  /** Planks, battened together. */
   readonly parts: readonly SmallPart[];
 }
 

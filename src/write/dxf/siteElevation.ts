@@ -17,7 +17,7 @@ import type { Box, Places } from './labels.js';
 import { lengthText, levelText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { type Shape, type TextShape, text, textWidth } from './sheet.js';
-import { barShapes, headShapes, platformElevationShapes } from './siteSymbols.js';
+import { barShapes, headShapes, inOrderSeen, platformElevationShapes } from './siteSymbols.js';
 
 /** From an aligner's middle to its name above it. */
 const OVER_MM = 32;
@@ -140,6 +140,7 @@ const platforms = (scene: Scene, view: View, places: Places): Shape[] => {
         deepMm: brackets.find((x) => x.id === p.item)?.heightMm ?? 0,
         rails: p.rails,
         endRails: view.frame.seen > 0 ? [a, b] : [b, a],
+        guardMm: inOrderSeen(p.guardMm.map(asSeen)),
         ladderMm: p.ladderMm === null ? null : asSeen(p.ladderMm),
       });
       const whole = `${p.id} FLOOR ${levelText(lengthUnit, p.levelMm)}, ${plainNumber(p.brackets.length, 0)} BRACKETS`;

@@ -1,7 +1,9 @@
 /** Aligners, braces and platforms in plan: one insert each at its true place, and short names of braces and platforms where nothing else lies. */
 
+import { deckOutline } from '../../ground/decks.js';
 import { coverPose, degrees, type FaceFrame, onFace, type Pose, readable } from '../../ground/places.js';
 import { add, angleOf, scale, type Vec } from '../../ground/plane.js';
+import { ALIGNER_OUT_MM, FLOOR_OUT_MM, FOOT_PLATE_MM } from '../../ground/siteSizes.js';
 import { plainNumber } from '../../ground/units.js';
 import type { Aligner, CheckedBrace, CheckedPlatform } from '../../ground/vocabulary.js';
 import {
@@ -13,18 +15,10 @@ import {
   platformAttributes,
 } from './attributes.js';
 import { type Box, leaderBox, type Places } from './labels.js';
-import { levelText } from './lengths.js';
+import { lengthText, levelText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
-import { type Shape, type TextShape, text, textWidth } from './sheet.js';
-import {
-  ALIGNER_OUT_MM,
-  alignerShapes,
-  braceShapes,
-  FLOOR_OUT_MM,
-  PLATE_MM,
-  platformShapes,
-  uprightShapes,
-} from './siteSymbols.js';
+import { polyline, type Shape, type TextShape, text, textWidth } from './sheet.js';
+import { alignerShapes, braceShapes, inOrderSeen, platformShapes, uprightShapes } from './siteSymbols.js';
 
 /** The pose of what stands over these stations of a face: middle, x from left to right as seen from outside. */
 const poseOver = (frame: FaceFrame, fromMm: number, toMm: number): Pose =>
@@ -72,6 +66,7 @@ const drawPlatform = (scene: Scene, p: CheckedPlatform): Shape => {
     widthMm: p.widthMm,
     bracketsMm: p.brackets.map(asSeen).sort((x, y) => x - y),
     endRails: frame.seen > 0 ? [a, b] : [b, a],
+    guardMm: inOrderSeen(p.guardMm.map(asSeen)),
     ladderMm: p.ladderMm === null ? null : asSeen(p.ladderMm),
   });
   return {
@@ -82,6 +77,22 @@ const drawPlatform = (scene: Scene, p: CheckedPlatform): Shape => {
     attributes: platformAttributes(p, 'PLAN', pose.at),
     about: ['platform', p.id],
   };
+};
+
+/** Decks of inner corners: their outline, with name and size inside. */
+const drawDecks = (scene: Scene, places: Places): Shape[] => {
+  const { layout, plan, catalogue } = scene.result;
+  return (layout.decks ?? []).flatMap((deck): Shape[] => {
+    const ring = deckOutline(plan, deck, catalogue.frameDepthMm);
+    if (!ring) return [];
+    const [a, b] = deck.sizeMm.map((mm) => lengthText(catalogue.lengthUnit, mm));
+    const middle = scale(add(ring[0]!, ring[2]!), 0.5);
+    const about = ['deck', deck.id];
+    return [
+      polyline('PLAT', ring, true, about),
+      name(scene, places, `${deck.id} DECK ${a} x ${b}`, deck.face, middle, 'PLAT', about),
+    ];
+  });
 };
 
 /** What the site's gear takes of the ground: nothing may be written over it. */
@@ -110,7 +121,7 @@ export const takeSiteGround = (scene: Scene, places: Places): void => {
 const plateBox = (frame: FaceFrame, b: CheckedBrace): Box => ({
   kind: 'body',
   centre: onFace(frame, b.stationMm, b.footOffsetMm),
-  halfMm: PLATE_MM,
+  halfMm: FOOT_PLATE_MM,
   rotationDeg: degrees(angleOf(frame.along)),
 });
 
@@ -159,7 +170,7 @@ const drawNames = (scene: Scene, places: Places): Shape[] => {
   const half = TEXT_MM.dimension;
   return [
     ...braces.map((b) => {
-      const at = onFace(scene.frameOf(b.face), b.stationMm, b.footOffsetMm + PLATE_MM[1] + half);
+      const at = onFace(scene.frameOf(b.face), b.stationMm, b.footOffsetMm + FOOT_PLATE_MM[1] + half);
       return name(scene, places, b.id, b.face, at, 'BRCE', ['brace', b.id]);
     }),
     ...platforms.map((p) => {
@@ -180,6 +191,7 @@ export const drawSite = (scene: Scene, places: Places): Shape[] => {
     ...aligners.map((a) => drawAligner(scene, a)),
     ...braces.map((b) => drawBrace(scene, b)),
     ...platforms.map((p) => drawPlatform(scene, p)),
+    ...drawDecks(scene, places),
     ...drawNames(scene, places),
   ];
 };

@@ -5,17 +5,13 @@
  */
 
 import type { Vec } from '../../ground/plane.js';
+import { ALIGNER_OUT_MM, FLOOR_OUT_MM, FLOOR_THICK_MM, FOOT_PLATE_MM, TUBE_MM } from '../../ground/siteSizes.js';
 import { line, rectangle, type Shape } from './sheet.js';
 
 const at = (x: number, y: number): Vec => ({ x, y });
 
-/** From the backs of the frames to the middle of an aligner; its width as drawn. */
-export const ALIGNER_OUT_MM = 50;
+/** Width of an aligner as drawn in plan. */
 export const ALIGNER_MM = 24;
-/** Half sizes of a foot plate. */
-export const PLATE_MM = [100, 60] as const;
-/** From the backs of the frames to the edge of a platform's floor. */
-export const FLOOR_OUT_MM = 100;
 const GUARD_MM = 35;
 const LADDER_MM = [200, 400] as const;
 
@@ -40,7 +36,7 @@ const SHAFT_MM = 22;
 
 /** From the aligner to the foot. */
 export const braceShapes = (headMm: number, footMm: number): Shape[] => {
-  const [w, d] = PLATE_MM;
+  const [w, d] = FOOT_PLATE_MM;
   return [
     ...[-SHAFT_MM, SHAFT_MM].map((x) => line(null, at(x, -headMm), at(x, -footMm + d))),
     rectangle(null, -w, -footMm - d, w, -footMm + d),
@@ -48,6 +44,12 @@ export const braceShapes = (headMm: number, footMm: number): Shape[] => {
     line(null, at(-w, -footMm + d), at(w, -footMm - d)),
   ];
 };
+
+/** Two places, the left one first. */
+export const inOrderSeen = (places: readonly number[]): readonly [number, number] => [
+  Math.min(...places),
+  Math.max(...places),
+];
 
 export interface PlatformDrawing {
   readonly lengthMm: number;
@@ -57,6 +59,8 @@ export interface PlatformDrawing {
   readonly bracketsMm: readonly number[];
   /** Left and right as seen. */
   readonly endRails: readonly [boolean, boolean];
+  /** Ends of the guard along the floor, from the floor's middle, left first as seen. */
+  readonly guardMm: readonly [number, number];
   readonly ladderMm: number | null;
 }
 
@@ -70,7 +74,7 @@ export const platformShapes = (p: PlatformDrawing): Shape[] => {
     const beyond = i === 0 ? x - GUARD_MM : x + GUARD_MM;
     return is ? [line(null, at(beyond, inner), at(beyond, guard))] : [];
   });
-  const [l, r] = [p.endRails[0] ? -half - GUARD_MM : -half, p.endRails[1] ? half + GUARD_MM : half];
+  const [l, r] = [p.endRails[0] ? -half - GUARD_MM : p.guardMm[0], p.endRails[1] ? half + GUARD_MM : p.guardMm[1]];
   return [
     rectangle(null, -half, outer, half, inner),
     ...p.bracketsMm.map((x) => line(null, at(x, -p.depthMm), at(x, outer))),
@@ -89,7 +93,7 @@ const ladder = (x: number, fromMm: number): Shape[] => {
 };
 
 /** As an aligner is drawn in elevation. */
-const BAR_MM = 48;
+const BAR_MM = TUBE_MM;
 
 /** A tube in elevation from its middle (lying) or its foot (standing): two lines and its ends. */
 export const barShapes = (lengthMm: number, isUpright: boolean): Shape[] =>
@@ -111,10 +115,12 @@ export interface PlatformElevation {
   readonly deepMm: number;
   readonly rails: { readonly topMm: number; readonly midMm: number | null; readonly toeMm: number };
   readonly endRails: readonly [boolean, boolean];
+  /** As in plan. */
+  readonly guardMm: readonly [number, number];
   readonly ladderMm: number | null;
 }
 
-const FLOOR_MM = 50;
+const FLOOR_MM = FLOOR_THICK_MM;
 
 /** A platform in elevation from the middle of its floor: floor, brackets down, posts and rails up. */
 export const platformElevationShapes = (p: PlatformElevation): Shape[] => {
@@ -123,7 +129,7 @@ export const platformElevationShapes = (p: PlatformElevation): Shape[] => {
   const rails = [toeMm, ...(midMm === null ? [] : [midMm]), topMm];
   return [
     rectangle(null, -half, -FLOOR_MM, half, 0),
-    ...rails.map((y) => line(null, at(-half, y), at(half, y))),
+    ...rails.map((y) => line(null, at(p.guardMm[0], y), at(p.guardMm[1], y))),
     ...p.bracketsMm.map((x) => line(null, at(x, -p.deepMm), at(x, topMm))),
     ...p.endRails.flatMap((is, i) =>
       is ? [line(null, at(i === 0 ? -half : half, 0), at(i === 0 ? -half : half, topMm))] : [],

@@ -5,6 +5,7 @@
  */
 
 import type { Vec } from '../../ground/plane.js';
+import { CLAMP_JAW_MM } from '../../ground/siteSizes.js';
 import type { FormUnit, PieceKind, Taper } from '../../ground/vocabulary.js';
 import { line, polyline, rectangle, type Shape } from './sheet.js';
 
@@ -205,13 +206,12 @@ export const tieShapes = (thicknessMm: number, depthMm: number): Shape[] => {
 };
 
 /** Half of a clamp's jaw behind the frames, beyond the gap that it closes. */
-const JAW_MM = 35;
 /** How far a clamp's bar shows behind the frames. */
 const CLAMP_DEEP_MM = 22;
 
 /** Clamps of a joint in plan: a bar behind the two frames, open over the gap, with a jaw into either frame. x along the face, y < 0 away from the concrete. */
 export const clampShapes = (gapMm: number, depthMm: number): Shape[] => {
-  const half = gapMm / 2 + JAW_MM;
+  const half = gapMm / 2 + CLAMP_JAW_MM;
   const back = -depthMm - CLAMP_DEEP_MM;
   const jaw = (x: number) => line(null, at(x, back), at(x, -depthMm + CLAMP_DEEP_MM));
   return [rectangle(null, -half, back, half, -depthMm), jaw(-half), jaw(half)];
@@ -219,6 +219,6 @@ export const clampShapes = (gapMm: number, depthMm: number): Shape[] => {
 
 /** A clamp in elevation: a short bar across its joint, `lengthMm` the gap. */
 export const clampMark = (gapMm: number): { readonly halfMm: number; readonly thickMm: number } => ({
-  halfMm: gapMm / 2 + JAW_MM,
+  halfMm: gapMm / 2 + CLAMP_JAW_MM,
   thickMm: CLAMP_DEEP_MM,
 });

@@ -3,7 +3,7 @@
 import type { PieceKind } from '../../ground/vocabulary.js';
 
 /** What holds the forms together, straight and upright and lets people reach them. */
-export type GearPart = 'clamp' | 'aligner' | 'brace' | 'floor' | 'bracket' | 'guard' | 'ladder';
+export type GearPart = 'clamp' | 'aligner' | 'brace' | 'floor' | 'bracket' | 'deck' | 'guard' | 'ladder';
 
 export type PartKind = PieceKind | 'tie' | 'concrete' | GearPart;
 
@@ -61,6 +61,7 @@ export const KINDS: Readonly<Record<PartKind, KindFacts>> = {
   aligner: { objectType: 'ALIGNER', layer: 'S-FORM-ALGN', look: LOOKS.darkBlue, entity: 'IfcMember' },
   brace: { objectType: 'BRACE', layer: 'S-FORM-BRCE', look: LOOKS.darkBlue, entity: 'IfcMember', predefined: 'BRACE' },
   floor: { objectType: 'PLATFORM FLOOR', layer: 'S-FORM-PLAT', look: LOOKS.orange, entity: 'IfcPlate' },
+  deck: { objectType: 'CORNER DECK', layer: 'S-FORM-PLAT', look: LOOKS.orange, entity: 'IfcPlate' },
   bracket: { objectType: 'PLATFORM BRACKET', layer: 'S-FORM-PLAT', look: LOOKS.black, entity: 'IfcMember' },
   guard: {
     objectType: 'PLATFORM GUARD',

@@ -1,10 +1,14 @@
 /** Platforms as elements: floor, guard, a member for each bracket, the ladder. */
 
-import type { FaceFrame } from '../../ground/places.js';
-import type { CheckedPlatform } from '../../ground/vocabulary.js';
+import { deckOutline } from '../../ground/decks.js';
+import { type FaceFrame, onFace, seenDirection } from '../../ground/places.js';
+import { dot, scale, sub } from '../../ground/plane.js';
+import { FLOOR_THICK_MM } from '../../ground/siteSizes.js';
+import type { CheckedPlatform, CornerDeck } from '../../ground/vocabulary.js';
 import type { Property } from './author.js';
 import { bracketBody, type FloorSizes, floorBody, guardBody, ladderBody } from './siteBodies.js';
 import { force, kg, partsOf, type SiteBay, type SiteShop, writeGear } from './siteElement.js';
+import { stationOf } from './siteGear.js';
 import type { StepRef } from './step/values.js';
 
 /** Floor, guard, brackets and, where it has one, the ladder. */
@@ -24,6 +28,7 @@ export const writePlatform = (site: SiteShop, frame: FaceFrame, bay: SiteBay, p:
     rails: p.rails,
     postsMm: p.brackets.map(asSeen).sort((a, b) => a - b),
     endRails: frame.seen > 0 ? [atFrom, atTo] : [atTo, atFrom],
+    guardMm: [Math.min(...p.guardMm.map(asSeen)), Math.max(...p.guardMm.map(asSeen))],
   };
   const own: Property = {
     name: 'Platform',
@@ -95,4 +100,36 @@ export const writePlatform = (site: SiteShop, frame: FaceFrame, bay: SiteBay, p:
     properties: [own, { name: 'Station', value: is.length(p.ladderMm) }],
   });
   return [floor, guard, ...brackets, ladder];
+};
+
+/** The deck of an inner corner: it lies on the two floors. */
+export const writeDeck = (site: SiteShop, frame: FaceFrame, bay: SiteBay, deck: CornerDeck): StepRef[] => {
+  const { author } = site.shop;
+  const { is, result } = author;
+  const ring = deckOutline(result.plan, deck, result.catalogue.frameDepthMm);
+  if (!ring) return [];
+  const stationMm = stationOf(result.plan, deck);
+  const origin = onFace(frame, stationMm);
+  const [right, inward] = [seenDirection(frame), scale(frame.outward, -1)];
+  const outline = ring.map((p) => ({ x: dot(sub(p, origin), right), y: dot(sub(p, origin), inward) }));
+  return [
+    writeGear(site, frame, stationMm, deck.levelMm, bay, {
+      part: 'deck',
+      key: site.gear.keyOf(deck),
+      name: deck.id,
+      description: `deck of the inner corner between ${deck.platforms.join(' and ')}`,
+      item: null,
+      body: { kind: 'prism', outline, heightMm: FLOOR_THICK_MM },
+      set: 'Shutterwright_Deck',
+      properties: [
+        { name: 'Deck', value: is.identifier(deck.id), about: 'Its id in layout.json and in the drawing' },
+        { name: 'Platforms', value: deck.platforms.map((p) => is.identifier(p)) },
+        { name: 'Level', value: is.length(deck.levelMm) },
+        { name: 'FirstLength', value: is.length(deck.sizeMm[0]) },
+        { name: 'SecondLength', value: is.length(deck.sizeMm[1]) },
+        partsOf(author, deck.parts),
+      ],
+      typeProperties: [],
+    }),
+  ];
 };

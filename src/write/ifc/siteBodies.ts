@@ -80,6 +80,8 @@ export interface FloorSizes {
   readonly postsMm: readonly number[];
   /** At its left and its right as seen. */
   readonly endRails: readonly [boolean, boolean];
+  /** Ends of the guard along the floor, left first. */
+  readonly guardMm: readonly [number, number];
 }
 
 const innerOf = ({ depthMm }: Pick<FloorSizes, 'depthMm'>): number => depthMm + FLOOR_OUT_MM;
@@ -124,11 +126,17 @@ export const guardBody = (f: FloorSizes): AnyBody => {
     { is: f.endRails[0], from: -half - thick, to: -half },
     { is: f.endRails[1], from: half, to: half + thick },
   ].filter((e) => e.is);
-  const posts = f.postsMm.map((x) =>
-    block({ x: x - POST_MM / 2, y: outer - thick - POST_MM, z: 0 }, { x: x + POST_MM / 2, y: outer - thick, z: topMm }),
-  );
+  const [left, right] = f.guardMm;
+  const posts = f.postsMm
+    .filter((x) => x >= left && x <= right)
+    .map((x) =>
+      block(
+        { x: x - POST_MM / 2, y: outer - thick - POST_MM, z: 0 },
+        { x: x + POST_MM / 2, y: outer - thick, z: topMm },
+      ),
+    );
   const rails = bands.flatMap(([low, top]) => [
-    block({ x: -half, y: outer - thick, z: low! }, { x: half, y: outer, z: top! }),
+    ...(right > left ? [block({ x: left, y: outer - thick, z: low! }, { x: right, y: outer, z: top! })] : []),
     ...ends.map((e) => block({ x: e.from, y: outer - thick, z: low! }, { x: e.to, y: inner, z: top! })),
   ]);
   return { kind: 'parts', parts: [...rails, ...posts] };

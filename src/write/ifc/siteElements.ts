@@ -8,7 +8,7 @@ import { type FaceFrame, frameAt, onFace, seenDirection } from '../../ground/pla
 import { dot, sub, type Vec } from '../../ground/plane.js';
 import { ALIGNER_OUT_MM } from '../../ground/siteSizes.js';
 import type { Aligner, CheckedBrace, Vec3, Wall } from '../../ground/vocabulary.js';
-import { writePlatform } from './platformElements.js';
+import { writeDeck, writePlatform } from './platformElements.js';
 import { alignerBody, braceBody, clampBody } from './siteBodies.js';
 import { force, kg, partsOf, type SiteBay, type SiteShop, writeGear } from './siteElement.js';
 import type { ClampSet } from './siteGear.js';
@@ -146,7 +146,7 @@ export const connectClamps = (site: SiteShop, walls: readonly Wall[], pieces: Re
 
 /** All that stands before the faces of one wall, in the layout's order. */
 export const writeSite = (site: SiteShop, bay: SiteBay, wall: string): StepRef[] => {
-  const { clampSets, aligners, braces, platforms } = site.gear.ofWall(wall);
+  const { clampSets, aligners, braces, platforms, decks } = site.gear.ofWall(wall);
   const at =
     <T extends { readonly face: string }>(one: (frame: FaceFrame, item: T) => readonly StepRef[]) =>
     (item: T) => {
@@ -158,5 +158,6 @@ export const writeSite = (site: SiteShop, bay: SiteBay, wall: string): StepRef[]
     ...aligners.flatMap(at((frame, a) => [writeAligner(site, frame, bay, a)])),
     ...braces.flatMap(at((frame, b) => [writeBrace(site, frame, bay, b)])),
     ...platforms.flatMap(at((frame, p) => writePlatform(site, frame, bay, p))),
+    ...decks.flatMap(at((frame, d) => writeDeck(site, frame, bay, d))),
   ];
 };

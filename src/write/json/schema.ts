@@ -231,6 +231,7 @@ const platform = z.object({
     .optional()
     .describe('upper edges over the floor'),
   endRails: z.tuple([z.boolean(), z.boolean()]).optional().describe('at fromMm, at toMm'),
+  guardMm: z.tuple([lengthMm, lengthMm]).optional().describe('stations over which the guard along its floor stands'),
   joins: z
     .tuple([z.string().nullable(), z.string().nullable()])
     .optional()
@@ -240,6 +241,18 @@ const platform = z.object({
   mostBracketKn: z.number().optional(),
   parts: smallParts.optional(),
 });
+
+const deck = z
+  .object({
+    id: z.string(),
+    platforms: z.tuple([z.string(), z.string()]),
+    vertex: z.string(),
+    levelMm: lengthMm,
+    holeMm: z.tuple([lengthMm, lengthMm]).describe('along the faces of the two arms of the vertex'),
+    sizeMm: z.tuple([lengthMm, lengthMm]).describe('with its lap on either floor'),
+    parts: smallParts,
+  })
+  .describe('what closes the hole between two floors and the forms in an inner corner');
 
 const pressure = z.object({
   pour: z.string(),
@@ -381,6 +394,7 @@ export const layoutSchema = z.object({
   aligners: z.array(aligner),
   braces: z.array(brace),
   platforms: z.array(platform),
+  decks: z.array(deck).optional(),
   braced: z.array(bracedFace).optional(),
   gangs: gangsSchema.optional(),
   pressure: z.array(pressure),

@@ -7,6 +7,7 @@ import type {
   CheckedBrace,
   CheckedLayout,
   CheckedPlatform,
+  CornerDeck,
   SmallPart,
 } from '../../ground/vocabulary.js';
 import type { LayoutFile } from './schema.js';
@@ -65,6 +66,7 @@ const platformOf = (p: CheckedPlatform): LayoutFile['platforms'][number] => ({
     toeMm: length4(p.rails.toeMm),
   },
   endRails: [...p.endRails],
+  guardMm: [length4(p.guardMm[0]), length4(p.guardMm[1])],
   joins: [...p.joins],
   ladderMm: p.ladderMm === null ? null : length4(p.ladderMm),
   bracketKn: load3(p.bracketKn),
@@ -86,15 +88,27 @@ const bracedOf = (f: BracedFace): NonNullable<LayoutFile['braced']>[number] => (
   baseLineKnPerM: load3(f.baseLineKnPerM),
 });
 
+const deckOf = (d: CornerDeck): NonNullable<LayoutFile['decks']>[number] => ({
+  id: d.id,
+  platforms: [...d.platforms],
+  vertex: d.vertex,
+  levelMm: length4(d.levelMm),
+  holeMm: [length4(d.holeMm[0]), length4(d.holeMm[1])],
+  sizeMm: [length4(d.sizeMm[0]), length4(d.sizeMm[1])],
+  parts: partsOf(d.parts),
+});
+
 /** Lists that were not laid out are empty. */
 export const siteSection = ({
   aligners = [],
   braces = [],
   platforms = [],
+  decks = [],
   braced = [],
-}: CheckedLayout): Pick<LayoutFile, 'aligners' | 'braces' | 'platforms' | 'braced'> => ({
+}: CheckedLayout): Pick<LayoutFile, 'aligners' | 'braces' | 'platforms' | 'decks' | 'braced'> => ({
   aligners: aligners.map(alignerOf),
   braces: braces.map(braceOf),
   platforms: platforms.map(platformOf),
+  ...(decks.length > 0 ? { decks: decks.map(deckOf) } : {}),
   ...(braced.length > 0 ? { braced: braced.map(bracedOf) } : {}),
 });

@@ -130,18 +130,18 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
   it('has every piece and every tie once, walls of its own only for a drawing', async () => {
     const { count, things } = await read();
     const { pieces, ties } = result.layout;
-    const { aligners = [], braces = [], platforms = [], clamps } = result.layout;
+    const { aligners = [], braces = [], platforms = [], decks = [], clamps } = result.layout;
     const ladders = platforms.filter((p) => p.ladderMm !== null).length;
     const brackets = platforms.reduce((sum, p) => sum + p.brackets.length, 0);
     const joints = new Set(clamps.map((c) => [c.face, c.joint, ...c.pieces, c.item, c.gapMm].join())).size;
     expect(count(IFCBUILDINGELEMENTPROXY)).toBe(pieces.length + ladders);
     expect(count(IFCMECHANICALFASTENER)).toBe(ties.length + joints);
     expect(count(IFCMEMBER)).toBe(aligners.length + braces.length + brackets);
-    expect([count(IFCPLATE), count(IFCRAILING)]).toEqual([platforms.length, platforms.length]);
+    expect([count(IFCPLATE), count(IFCRAILING)]).toEqual([platforms.length + decks.length, platforms.length]);
     expect(count(IFCWALL)).toBe(result.model ? 0 : result.plan.walls.length);
     expect(count(IFCELEMENTASSEMBLY)).toBe(1 + result.plan.walls.length);
     expect(count(IFCBUILDINGSTOREY)).toBe(result.model?.storeys.length ?? 1);
-    const gear = joints + aligners.length + braces.length + brackets + 2 * platforms.length + ladders;
+    const gear = joints + aligners.length + braces.length + brackets + 2 * platforms.length + decks.length + ladders;
     const walls = result.model ? 0 : result.plan.walls.length;
     expect(things.length).toBe(pieces.length + ties.length + gear + walls);
   });
@@ -283,12 +283,25 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
       const guard = seenBefore(p.face, part('IFCRAILING', p.id)[0]!);
       expectRange(guard.level, p.levelMm, p.levelMm + p.rails.topMm, `${p.id} guard`);
       const [from, to] = p.endRails;
-      expectRange(guard.station, p.fromMm - (from ? 30 : 0), p.toMm + (to ? 30 : 0), `${p.id} guard`);
+      const ends = [from ? p.fromMm - 30 : p.guardMm[0], to ? p.toMm + 30 : p.guardMm[1]] as const;
+      expectRange(guard.station, ...ends, `${p.id} guard`);
       const brackets = part('IFCMEMBER', p.id).map((t) => seenBefore(p.face, t));
       const middles = brackets.map((b) => (b.station.from + b.station.to) / 2).sort((a, b) => a - b);
       expect(middles.length).toBe(p.brackets.length);
       for (const [i, m] of middles.entries()) expect(Math.abs(m - p.brackets[i]!)).toBeLessThan(NEAR_MM);
       for (const b of brackets) expectRange(b.out, depthMm, outer, `${p.id} bracket`);
+    }
+  });
+
+  it('has every deck of an inner corner over the hole that it closes, from the floors upwards', async () => {
+    const { decks = [] } = result.layout;
+    const things = await by('Shutterwright_Deck', 'Deck');
+    expect(things.size).toBe(decks.length);
+    for (const d of decks) {
+      const seen = seenBefore(d.face, things.get(d.id)!);
+      expectRange(seen.level, d.levelMm, d.levelMm + 50, `${d.id} level`);
+      expectRange(seen.out, depthMm + 100, depthMm + 100 + d.sizeMm[1], `${d.id} out`);
+      expect(Math.abs(seen.station.to - seen.station.from - d.sizeMm[0])).toBeLessThan(NEAR_MM);
     }
   });
 

@@ -62,7 +62,7 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
     const { aligners = [], braces = [], platforms = [] } = result.layout;
     expect(ofSet(store, 'IFCMEMBER', 'Shutterwright_Aligner').length).toBe(aligners.length);
     expect(ofSet(store, 'IFCMEMBER', 'Shutterwright_Brace').length).toBe(braces.length);
-    expect(ofType(store, 'IFCPLATE').length).toBe(platforms.length);
+    expect(ofSet(store, 'IFCPLATE', 'Shutterwright_Platform').length).toBe(platforms.length);
     expect(ofType(store, 'IFCWALL').length).toBe(result.model ? 0 : result.plan.walls.length);
     expect(ofType(store, 'IFCBUILDINGSTOREY').length).toBe(result.model?.storeys.length ?? 1);
   });
@@ -138,6 +138,7 @@ describe.each(Object.entries(scenes))('%s', (_, make) => {
         joints.size +
         ofWall(layout.aligners).length +
         ofWall(layout.braces).length +
+        ofWall(layout.decks).length +
         platforms.reduce((sum, n) => sum + n, 0)
       );
     };
