@@ -57,7 +57,8 @@ describe('the index of a layout', () => {
     for (const { id } of plan.walls) expect(index.tiesOf(id)).toEqual(layout.ties.filter((t) => t.wall === id));
     for (const { id } of plan.vertices)
       expect(index.atVertex(id)).toEqual(layout.pieces.filter((p) => p.vertex === id));
-    layout.pieces.forEach((piece, i) => expect([index.pieces.get(piece.id), index.orderOf(piece)]).toEqual([piece, i]));
+    for (const [i, piece] of layout.pieces.entries())
+      expect([index.pieces.get(piece.id), index.orderOf(piece)]).toEqual([piece, i]);
   });
 
   it('has nothing where nothing was laid out', () => {

@@ -9,6 +9,7 @@ import { KIND_LETTERS, KIND_WORDS, lengthText } from './sizes.js';
 import { elevationDrawing, elevationParts } from './svg/elevation.js';
 import { patternDefs, pieceFill } from './svg/fills.js';
 import { planDrawing } from './svg/plan.js';
+import { siteSwatches } from './svg/site.js';
 
 const LEGEND = 'legend';
 const SHOWN: readonly PieceKind[] = [
@@ -31,7 +32,11 @@ const legend = (result: Result): Markup => {
     const defs = i === 0 ? patternDefs(LEGEND) : null;
     return html`<li><svg width="36" height="20" viewBox="0 0 270 150" aria-hidden="true">${defs}<rect x="6" y="6" width="258" height="138" fill="${pieceFill(kind, LEGEND)}" stroke="#1d2733" stroke-width="12"/></svg>${KIND_WORDS[kind]} (${letter})</li>`;
   });
-  return html`<ul class="legend">${items}</ul>`;
+  const gear = siteSwatches(result).map(
+    ({ name, sign }) =>
+      html`<li><svg width="36" height="20" viewBox="0 0 270 150" aria-hidden="true">${sign}</svg>${name}</li>`,
+  );
+  return html`<ul class="legend">${items}${gear}</ul>`;
 };
 
 const faceHeading = (face: Face): string =>

@@ -35,6 +35,7 @@ import { NARROW_MM, overheadMm, piecesOnFace } from './elevationPieces.js';
 import { concreteFill, patternDefs } from './fills.js';
 import { spread } from './labels.js';
 import { type Mark, marksMarkup } from './marks.js';
+import { siteInElevation } from './site.js';
 
 /** Longest stretch of a face in one drawing: at 1:50 it fits across a landscape A4 sheet. Longer faces are parted at a joint. */
 const PART_MM = 11000;
@@ -373,8 +374,16 @@ const faceMarks = (v: FaceView, ties: readonly CheckedTie[]): readonly Mark[] =>
 };
 
 const describe = (v: FaceView, ties: readonly CheckedTie[]): string => {
+  const { alignersOn, bracesOn, platformsOn } = layoutIndex(v.result.layout);
+  const counts = [
+    [alignersOn(v.face.id).length, 'aligners'],
+    [bracesOn(v.face.id).length, 'heads of braces'],
+    [platformsOn(v.face.id).length, 'platforms'],
+  ] as const;
+  const words = counts.filter(([n]) => n > 0).map(([n, what]) => `${num(n)} ${what}`);
+  const gear = words.length > 0 ? ` Before the whole face stand ${words.join(', ')}.` : '';
   const timber = v.covers.filter((c) => c.piece.kind === 'timber').length;
-  return `Seen from outside, wall ${v.wall.id}, ${v.face.side} side. ${num(v.covers.length)} pieces, of them ${num(timber)} of timber, and ${num(ties.length)} ties. Stations run to the ${v.direction === 1 ? 'right' : 'left'}.`;
+  return `Seen from outside, wall ${v.wall.id}, ${v.face.side} side. ${num(v.covers.length)} pieces, of them ${num(timber)} of timber, and ${num(ties.length)} ties.${gear} Stations run to the ${v.direction === 1 ? 'right' : 'left'}.`;
 };
 
 const faceView = (result: Result, face: Face, wall: Wall, part: Part): FaceView => {
@@ -430,6 +439,7 @@ export const elevationDrawing = (result: Result, face: Face, part: Part): Drawin
     endLines(v, inner, view),
     levelsMarkup(v, view),
     rowsMarkup(v, ties, box, view),
+    siteInElevation(v, view),
     clampsMarkup(v, view),
     html`<g>${ties.map((t) => tieMarkup(v, t, view))}</g>`,
     stationsMarkup(v, inner.minY, view),

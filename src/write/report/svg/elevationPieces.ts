@@ -86,7 +86,12 @@ const tiesOf = (v: FaceView, s: Standing): readonly CheckedTie[] => v.ties.filte
 /** Level for the middle of a piece's text: the middle of the gap between its tie rows that lies nearest to its own middle. */
 const textLevel = (v: FaceView, s: Standing): number => {
   const { baseMm, topMm } = s.cover;
-  const levels = [baseMm, ...tiesOf(v, s).map((t) => t.levelMm), topMm].sort((a, b) => a - b);
+  const { alignersOn, platformsOn } = layoutIndex(v.result.layout);
+  const crossing = [...alignersOn(v.face.id).filter((a) => a.kind === 'horizontal'), ...platformsOn(v.face.id)].flatMap(
+    ({ fromMm, toMm, levelMm }) =>
+      toMm > s.cover.fromMm && fromMm < s.cover.toMm && levelMm > baseMm && levelMm < topMm ? [levelMm] : [],
+  );
+  const levels = [baseMm, ...tiesOf(v, s).map((t) => t.levelMm), ...crossing, topMm].sort((a, b) => a - b);
   const middle = (baseMm + topMm) / 2;
   const gaps = levels.slice(1).map((z, i) => ({ at: (z + levels[i]!) / 2, high: z - levels[i]! }));
   const roomy = gaps.filter((g) => g.high >= TEXT_MM * 3.6);

@@ -49,6 +49,7 @@ import {
 import { concreteFill, patternDefs, pieceFill } from './fills.js';
 import { widthLabels } from './labels.js';
 import { type Mark, marksMarkup } from './marks.js';
+import { siteInPlan, siteReach, siteWords } from './site.js';
 
 const NAME = 'plan';
 /** Forms are drawn as deep as their frame, but never so thin that a hatch is lost. */
@@ -291,7 +292,7 @@ const depthOf = (result: Result): number => Math.max(LEAST_DEPTH_MM, result.cata
 const planBox = (result: Result): Box | null => {
   const index = indexPlan(result.plan);
   const shapes = result.layout.pieces.flatMap((p) => pieceShapes(index, p, depthOf(result)).flat());
-  const box = boxOf([...result.plan.concrete.flat(), ...shapes]);
+  const box = boxOf([...result.plan.concrete.flat(), ...shapes, ...siteReach(result, index, depthOf(result))]);
   return box === null ? null : grow(box, MARGIN_MM, MARGIN_MM + FOOT_MM, MARGIN_MM, MARGIN_MM);
 };
 
@@ -315,6 +316,7 @@ export const planDrawing = (result: Result): Drawing | null => {
     html`<path d="${rings}" fill="${concreteFill(NAME)}" fill-rule="evenodd" stroke="${QUIET_INK}" stroke-width="${num(LINE.thin)}"/>`,
     piecesMarkup(index, drawn, depthMm, view),
     tiesMarkup(result, index, depthMm, view),
+    siteInPlan(result, index, depthMm, view),
     html`<g>${faces.map((f) => labelsOfFace(f, catalogue.lengthUnit, depthMm, view))}</g>`,
     html`<g>${drawn.map((p) => cornerLabel(index, p, catalogue.lengthUnit, depthMm, view))}</g>`,
     html`<g>${plan.walls.map((wall) => wallName(wall, view))}</g>`,
@@ -324,7 +326,7 @@ export const planDrawing = (result: Result): Drawing | null => {
     marksMarkup(planMarks(result), view, true),
   ]);
   const title = `Plan of ${result.source.file}`;
-  const desc = `${num(plan.walls.length)} walls, ${num(layout.pieces.length)} pieces, ${num(layout.ties.length)} ties. Up is the drawing’s y axis; widths are written beside the pieces; triangles carry the numbers of the findings.`;
+  const desc = `${num(plan.walls.length)} walls, ${num(layout.pieces.length)} pieces, ${num(layout.ties.length)} ties.${siteWords(result)} Up is the drawing’s y axis; widths are written beside the pieces; triangles carry the numbers of the findings.`;
   return drawing({ box, name: NAME, title, desc, body });
 };
 
