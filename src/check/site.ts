@@ -209,7 +209,7 @@ export const siteOf = (ctx: Context, options: SiteOptions, clamps: readonly Clam
   };
   const { aligners: tubes = [], braces: props = [], brackets = [] } = ctx.catalogue;
   // What the yard lacks is said once, not at every face.
-  const has = (f: Finding) => !(f.code === 'check.platform-none' && brackets.length === 0);
+  const has = (f: Finding) => !(/^check\.platform-(none|short)$/.test(f.code) && brackets.length === 0);
   const findings = [
     ...leftOut(ctx),
     ...gearFindings(ctx, lines, value, options),

@@ -176,6 +176,13 @@ class PlatformJudge {
   }
 }
 
+/**
+ * Forms no longer than the longest floor of two brackets: whether two of their few joints can carry one is chance. Such a wall, mostly one beside a curve or a
+ * step, is named as one to be reached otherwise. Common practice, no source.
+ */
+const isShort = (own: readonly FormLine[]): boolean =>
+  own.every((l) => l.toMm - l.fromMm <= BRACKETS_MOST_MM + 2 * OVERHANG_MM[1] + SLACK_MM);
+
 /** Runs that are high enough and have no platform on either side. */
 const missing = (
   ctx: Context,
@@ -189,7 +196,13 @@ const missing = (
     if (!isHigh(run, options) || !isLong || platforms.some((p) => p.run === run.id)) return [];
     const drop = run.topMm - run.footingMm;
     const at = placeOn(ctx, run.wall, null, middleOf(run), run.topMm);
-    const words = `${describeRun(run).replace(/^w/, 'W')} is ${mm(drop)} high, more than ${mm(options.dropMm)}, and has no platform: no two joints of panels in a row carry brackets.`;
+    const what = `${describeRun(run).replace(/^w/, 'W')} is ${mm(drop)} high, more than ${mm(options.dropMm)}, and has no platform`;
+    if (isShort(own)) {
+      const longest = Math.max(...own.map((l) => l.toMm - l.fromMm));
+      const short = `${what}: its forms, ${mm(longest)} long, have no two joints of panels that carry brackets with planks past both.`;
+      return [finding('check.platform-short', short, { at, subject: run.wall })];
+    }
+    const words = `${what}: no two joints of panels in a row carry brackets.`;
     return [finding('check.platform-none', words, { at, subject: run.wall })];
   });
 

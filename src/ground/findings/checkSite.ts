@@ -102,11 +102,20 @@ export const checkSiteFindings = {
     meaning: 'A wall is so high that it needs an access platform, and none can hang on its forms.',
     action: 'Reach it by a scaffold that stands by itself.',
   },
+  'check.platform-short': {
+    severity: 'attention',
+    rule: 'T15',
+    meaning:
+      'A short stretch of wall, as beside a curve or a step, is so high that it needs access, and its forms, no longer than a floor on two brackets, cannot carry one of their own.',
+    action:
+      'Reach it by a scaffold that stands by itself, or by a floor from the platforms beside it that someone designs.',
+  },
   'check.platform-corner': {
     severity: 'note',
     rule: 'T15',
-    meaning: 'Two platforms meet in an inner corner and leave a hole between their floors and the forms.',
-    action: 'Lay a deck over both floors there, fixed against sliding, before the corner is walked on.',
+    meaning:
+      'Two platforms meet in an inner corner: the floor of one lies on the other, and a deck closes the hole that stays open.',
+    action: 'Lay the decks before the corner is walked on, fixed against sliding, with no gap between the guards.',
   },
   'check.site-gear': {
     severity: 'attention',
