@@ -63,7 +63,7 @@ describe.each(FIXTURES)('%s', (fixture) => {
     expect(count('aligner')).toBe(layout.aligners.length);
     expect(count('brace')).toBe(layout.braces.length);
     expect(count('bracket')).toBe(layout.platforms.reduce((n, p) => n + p.brackets.length, 0));
-    const parts = [...layout.aligners, ...layout.platforms].flatMap((x) => x.parts ?? []);
+    const parts = [...layout.aligners, ...layout.platforms, ...(layout.decks ?? [])].flatMap((x) => x.parts ?? []);
     expect(count('fixing', 'plank', 'rail')).toBe(parts.reduce((n, p) => n + p.count, 0));
     expect(count('tie')).toBe(layout.ties.length);
     expect(count('lock')).toBe(2 * layout.ties.length);

@@ -90,7 +90,7 @@ const drawDecks = (scene: Scene, places: Places): Shape[] => {
     const about = ['deck', deck.id];
     return [
       polyline('PLAT', ring, true, about),
-      name(scene, places, `${deck.id} DECK ${a} x ${b}`, deck.face, middle, 'PLAT', about),
+      name(scene, places, `${deck.id} ${a} x ${b}`, deck.face, middle, 'PLAT', about),
     ];
   });
 };
