@@ -2,7 +2,7 @@
 
 import { deckOutline } from '../../ground/decks.js';
 import { coverPose, degrees, type FaceFrame, onFace, type Pose, readable } from '../../ground/places.js';
-import { add, angleOf, scale, type Vec } from '../../ground/plane.js';
+import { add, angleOf, scale, sub, type Vec } from '../../ground/plane.js';
 import { ALIGNER_OUT_MM, FLOOR_OUT_MM, FOOT_PLATE_MM } from '../../ground/siteSizes.js';
 import { plainNumber } from '../../ground/units.js';
 import type { Aligner, CheckedBrace, CheckedPlatform } from '../../ground/vocabulary.js';
@@ -15,7 +15,7 @@ import {
   platformAttributes,
 } from './attributes.js';
 import { type Box, leaderBox, type Places } from './labels.js';
-import { lengthText, levelText } from './lengths.js';
+import { levelText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { polyline, type Shape, type TextShape, text, textWidth } from './sheet.js';
 import { alignerShapes, braceShapes, inOrderSeen, platformShapes, uprightShapes } from './siteSymbols.js';
@@ -79,18 +79,34 @@ const drawPlatform = (scene: Scene, p: CheckedPlatform): Shape => {
   };
 };
 
-/** Decks of inner corners: their outline, with name and size inside. */
+/** Places for a name within a deck, along its first and its second side, from the middle outwards. */
+function* deckPlaces(ring: readonly Vec[], wideMm: number, highMm: number) {
+  const [a, b, , d] = ring as readonly [Vec, Vec, Vec, Vec];
+  const sides = [sub(b, a), sub(d, a)] as const;
+  const shares = [0.5, 0.35, 0.65, 0.2, 0.8];
+  for (const u of shares)
+    for (const v of shares)
+      for (const side of sides) {
+        const at = add(a, add(scale(sides[0], u), scale(sides[1], v)));
+        const rotationDeg = readable(degrees(angleOf(side)));
+        const halfMm = [wideMm / 2 + 10, highMm / 2 + 8] as const;
+        const box: Box = { kind: 'text', centre: at, halfMm, rotationDeg };
+        yield { at, rotationDeg, boxes: [box] as readonly [Box] };
+      }
+}
+
+/** Decks of inner corners: their outline with its name inside; sizes are told with the findings. */
 const drawDecks = (scene: Scene, places: Places): Shape[] => {
   const { layout, plan, catalogue } = scene.result;
   return (layout.decks ?? []).flatMap((deck): Shape[] => {
     const ring = deckOutline(plan, deck, catalogue.frameDepthMm);
     if (!ring) return [];
-    const [a, b] = deck.sizeMm.map((mm) => lengthText(catalogue.lengthUnit, mm));
-    const middle = scale(add(ring[0]!, ring[2]!), 0.5);
+    const heightMm = TEXT_MM.least;
+    const { at, rotationDeg } = places.firstFree(deckPlaces(ring, textWidth(deck.id, heightMm), heightMm));
     const about = ['deck', deck.id];
     return [
       polyline('PLAT', ring, true, about),
-      name(scene, places, `${deck.id} ${a} x ${b}`, deck.face, middle, 'PLAT', about),
+      text('PLAT', deck.id, at, heightMm, { rotationDeg, across: 'centre', upright: 'middle', about }),
     ];
   });
 };
