@@ -418,12 +418,14 @@ const search = (problem: ZoneProblem, guide: Guide, grain: number, all: Collecti
     if (steps > labelsMost) return { kind: 'none', cutShort: true, steps, bound: label.key };
     if (!label.isOut) close(label);
     label.isOut = true;
-    // Only what leads to no more than the least so far is set; the label waits with the rest.
+    // Only what leads to no more than the least so far is set; the label waits with the rest. Where all below a limit are looked for, all that leads there is.
     for (const list = onwardFrom(label); ; label.next++) {
       const one = list[label.next];
       if (!one) break;
       const least = addCost(label.spent, one.least);
-      if (compareCost(least, label.key) > 0) {
+      const limit = all?.limit ?? problem.ceiling;
+      if (limit && compareCost(least, limit) >= 0) break;
+      if (!all && compareCost(least, label.key) > 0) {
         label.key = least;
         heap.push(label);
         break;

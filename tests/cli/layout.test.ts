@@ -263,7 +263,7 @@ describe('layout with failures', () => {
     const { status, stdout } = run('layout', `${FIXTURES}04-no-walls/notes-only.dxf`);
     expect(status).toBe(1);
     expect(stdout).toContain('failure   trace.no-wall');
-    expect(readdirSync(join(folder, 'out'))).toHaveLength(4);
+    expect(readdirSync(join(folder, 'out'))).toHaveLength(6);
   });
 });
 
@@ -282,7 +282,7 @@ describe('the other commands', () => {
   it('demo lays out the sample into out/demo', () => {
     const { status, stdout } = run('demo');
     expect(status).toBe(0);
-    expect(readdirSync(join(folder, 'out/demo'))).toHaveLength(4);
+    expect(readdirSync(join(folder, 'out/demo'))).toHaveLength(6);
     expect(stdout).toContain('corner-house.forms.dxf');
     // What README shows of the sample is what a reader sees.
     const shown = textOf('README.md');

@@ -180,12 +180,11 @@ describe('what the job file says', () => {
 
   it('is said to be unused where this version takes no heed of it', () => {
     const later = {
-      output: { sheets: 'A1' },
       costOrder: ['kinds'],
       rates: {},
     };
     const subjects = notUsedYet(job(later)).map((f) => f.subject);
-    expect(subjects.sort()).toEqual(['costOrder', 'output.sheets', 'rates']);
+    expect(subjects.sort()).toEqual(['costOrder', 'rates']);
     expect(notUsedYet(job({}))).toEqual([]);
   });
 
@@ -208,7 +207,7 @@ describe('what the job file says', () => {
       given[group] ??= {};
       if (key !== undefined) given[group][key] = 1;
     }
-    expect(marked.length).toBeGreaterThan(1);
+    expect(marked.length).toBeGreaterThan(0);
     expect(
       notUsedYet(job(given))
         .map((f) => f.subject)

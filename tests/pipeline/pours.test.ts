@@ -92,11 +92,11 @@ describe('what is told of pours', () => {
     const pourOf = new Map(result.plan.walls.map((w) => [w.id, w.pour]));
     const ties = (pour: string) => result.layout.ties.filter((t) => pourOf.get(t.wall) === pour).length;
     const lines = textFileOf(outcome, '.schedule.csv').split('\r\n');
-    expect(lines[0]!.endsWith('remark,at_once,pour A,pour B')).toBe(true);
+    expect(lines[0]!.endsWith('remark,wall,pour,mark,thickness_mm,pieces,at_once,pour A,pour B')).toBe(true);
     const row = lines.find((l) => l.startsWith('item,tie-100-250'))!.split(',');
     expect(row.slice(-3)).toEqual([String(Math.max(ties('A'), ties('B'))), String(ties('A')), String(ties('B'))]);
     expect(new Set(lines.filter((l) => l !== '' && !l.includes('"')).map((l) => l.split(',').length))).toEqual(
-      new Set([15]),
+      new Set([20]),
     );
   });
 
