@@ -22,16 +22,23 @@ const reordered = (sheet: Sheet, order: readonly number[]): Uint8Array => {
 
 const orderOf = (n: number) => fc.shuffledSubarray([...Array(n).keys()], { minLength: n, maxLength: n });
 
-/** What must be the same for a plan and its image: counts by item, costs, totals. */
+/**
+ * What must be the same for a plan and its image: counts by item, costs, totals. Planks are left out: brackets hang on joints, and their order along a wall is
+ * that of its direction, so that an inner corner may need a plank more or less.
+ */
 const figures = (sheet: Sheet, job: unknown = JOB) => {
   const { result } = laidOut(laySheet(sheet, job));
-  const { totals, rows } = result.schedule;
+  const { totals, rows: all } = result.schedule;
+  const rows = all.filter((r) => r.kind !== 'plank');
+  const planksKg = all.reduce((sum, r) => sum + (r.kind === 'plank' ? r.massKg : 0), 0);
   const near = (value: number) => Math.round(value * 1e6) / 1e6;
   return {
     walls: result.plan.walls.length,
     items: rows.map((r) => `${r.count} x ${r.item}`).sort(),
     tiers: result.layout.tiers.map((t) => `${t.name} ${near(t.value)} ${t.bound === null ? '-' : near(t.bound)}`),
-    totals: Object.entries(totals).map(([name, value]) => `${name} ${near(value as number)}`),
+    totals: Object.entries({ ...totals, massKg: totals.massKg - planksKg }).map(
+      ([name, value]) => `${name} ${near(value as number)}`,
+    ),
   };
 };
 

@@ -76,11 +76,18 @@ export const guardsOf = (
   return guards;
 };
 
-/** Planks of one length side by side over a deck, along the first face. */
-const planksOf = ([longMm, wideMm]: readonly [number, number], { planks = [] }: Catalogue): SmallPart[] => {
+/** Planks of one length side by side over a deck, along the face along which fewer are needed, then shorter ones: whichever face is called the first. */
+const planksOf = ([alongA, alongB]: readonly [number, number], { planks = [] }: Catalogue): SmallPart[] => {
   const rising = [...planks].sort((x, y) => x.lengthMm - y.lengthMm);
-  const plank = rising.find((p) => p.lengthMm >= longMm - 1) ?? rising.at(-1);
-  return plank ? [{ item: plank.id, kind: 'plank', count: Math.ceil(wideMm / plank.widthMm - 1e-6) }] : [];
+  const laid = (longMm: number, wideMm: number) => {
+    const plank = rising.find((p) => p.lengthMm >= longMm - 1) ?? rising.at(-1);
+    const isShort = Number(plank !== undefined && plank.lengthMm < longMm - 1);
+    return plank ? [{ plank, count: Math.ceil(wideMm / plank.widthMm - 1e-6), isShort }] : [];
+  };
+  const [least] = [...laid(alongA, alongB), ...laid(alongB, alongA)].sort(
+    (x, y) => x.isShort - y.isShort || x.count - y.count || x.plank.lengthMm - y.plank.lengthMm,
+  );
+  return least ? [{ item: least.plank.id, kind: 'plank', count: least.count }] : [];
 };
 
 /** The decks of those corners in which a hole stays open. `nameOf`: of the platforms. */
