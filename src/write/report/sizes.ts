@@ -1,7 +1,7 @@
 /** How numbers are told to the crew: lengths in the gear's own unit, everything else in the units that the tables name. */
 
 import { MM_PER, plainNumber } from '../../ground/units.js';
-import type { Catalogue, FormUnit, GearKind, PieceKind } from '../../ground/vocabulary.js';
+import type { Catalogue, FormUnit, PieceKind } from '../../ground/vocabulary.js';
 
 export type GearUnit = Catalogue['lengthUnit'];
 
@@ -42,27 +42,7 @@ export const utilisation = (load: number, capacity: number): string | null => {
   return (Math.ceil(ratio * 100 - 1e-7) / 100).toFixed(2);
 };
 
-export const KIND_WORDS: Readonly<Record<PieceKind | GearKind, string>> = {
-  panel: 'panel',
-  filler: 'steel filler',
-  'inside-corner': 'inside corner',
-  'outside-corner': 'outside corner',
-  'hinged-corner': 'hinged corner',
-  timber: 'timber',
-  strip: 'stripping strip',
-  bulkhead: 'bulkhead',
-  'box-out': 'box-out',
-  tie: 'tie',
-  lock: 'lock of ties',
-  clamp: 'clamp',
-  aligner: 'aligner',
-  fixing: 'clamp of an aligner',
-  brace: 'brace',
-  bracket: 'bracket',
-  plank: 'plank',
-  rail: 'rail or toe board',
-  'lifting-bracket': 'lifting bracket',
-};
+export { KIND_WORDS } from '../../ground/kindWords.js';
 
 /** Letter before the width of what is no panel, so that colour is not needed to tell them apart. */
 export const KIND_LETTERS: Readonly<Record<PieceKind, string>> = {

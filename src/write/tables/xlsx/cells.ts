@@ -1,7 +1,7 @@
 /** Cells and columns that the sheets share: lengths in the gear's unit, counts, masses. */
 
 import { fromMm, roundTo } from '../../../ground/units.js';
-import type { Catalogue, Result, ScheduleRow } from '../../../ground/vocabulary.js';
+import type { Catalogue, Result } from '../../../ground/vocabulary.js';
 import type { Cell, Column } from './sheet.js';
 
 export type GearUnit = Catalogue['lengthUnit'];
@@ -21,27 +21,7 @@ export const length = (valueMm: number, gear: GearUnit): Cell =>
 /** Nothing rather than nought: a tie has no width. */
 export const lengthOrNone = (valueMm: number, gear: GearUnit): Cell => (valueMm === 0 ? null : length(valueMm, gear));
 
-export const KIND_WORDS: Readonly<Record<ScheduleRow['kind'], string>> = {
-  panel: 'panel',
-  filler: 'steel filler',
-  'inside-corner': 'inside corner',
-  'outside-corner': 'outside corner',
-  'hinged-corner': 'hinged corner',
-  timber: 'timber',
-  strip: 'stripping strip',
-  bulkhead: 'bulkhead',
-  'box-out': 'box-out',
-  tie: 'tie',
-  lock: 'lock of ties',
-  clamp: 'clamp',
-  aligner: 'aligner',
-  fixing: 'clamp of an aligner',
-  brace: 'brace',
-  bracket: 'bracket',
-  plank: 'plank',
-  rail: 'rail or toe board',
-  'lifting-bracket': 'lifting bracket',
-};
+export { KIND_WORDS } from '../../../ground/kindWords.js';
 
 /** 'mm' or 'in' behind what is measured. */
 export const lengthHead = (what: string, { catalogue }: Pick<Result, 'catalogue'>, width = 10): Column => ({
