@@ -3,23 +3,23 @@
 import { mkdir, readFile, realpath, rename, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { parseDocument } from 'yaml';
-import { Refusal } from './refusal.js';
+import { Refusal, Unreadable } from './refusal.js';
 
 const codeOf = (error: unknown): string => (error as NodeJS.ErrnoException).code ?? String(error);
 
-const whyUnread = (path: string, error: unknown): string => {
+const whyUnread = (path: string, error: unknown): Refusal => {
   switch (codeOf(error)) {
     case 'ENOENT':
-      return `There is no file ${path}.`;
+      return new Refusal(`There is no file ${path}.`);
     case 'EISDIR':
-      return `${path} is a folder, not a file.`;
+      return new Refusal(`${path} is a folder, not a file.`);
     case 'ENOTDIR':
-      return `There is no file ${path}: part of its path is not a folder.`;
+      return new Refusal(`There is no file ${path}: part of its path is not a folder.`);
     case 'EACCES':
     case 'EPERM':
-      return `${path} may not be read: permission is missing.`;
+      return new Unreadable(`${path} may not be read: permission is missing.`);
     default:
-      return `${path} cannot be read (${codeOf(error)}).`;
+      return new Unreadable(`${path} cannot be read (${codeOf(error)}).`);
   }
 };
 
@@ -35,7 +35,7 @@ export const readBytes = async (path: string, mostMb: number): Promise<Uint8Arra
     return await readFile(path);
   } catch (error) {
     if (error instanceof Refusal) throw error;
-    throw new Refusal(whyUnread(path, error));
+    throw whyUnread(path, error);
   }
 };
 

@@ -12,10 +12,11 @@
  * Names that people gave stand inside records alone.
  */
 
-import { createHash, randomBytes } from 'node:crypto';
+import { randomBytes } from 'node:crypto';
 import { mkdir, open, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { ifThere, replaceFile, syncFolder, writeSynced } from './durable.js';
+import { sha256Of } from './index.js';
 import { keyOf } from './key.js';
 import type { JobInput, JobOutcome } from './messages.js';
 import { isAbandoned, own, renew, timeThere } from './owner.js';
@@ -196,7 +197,7 @@ class FolderStore implements JobStore {
           files.push({
             name,
             sizeBytes: bytes.byteLength,
-            sha256: createHash('sha256').update(bytes).digest('hex'),
+            sha256: sha256Of(bytes),
           });
         }
         await syncFolder(into);

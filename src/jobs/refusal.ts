@@ -6,6 +6,9 @@ export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 /** Usage or input that cannot be used: exit code 2, and the message is the one sentence that is shown. */
 export class Refusal extends Error {}
 
+/** A file that is there and cannot be read, now at least: permission is missing, or somebody holds it. */
+export class Unreadable extends Refusal {}
+
 /** Of several drawings the worst decides. */
 export const worst = (codes: readonly ExitCode[]): ExitCode => Math.max(EXIT.laidOut, ...codes) as ExitCode;
 

@@ -4,8 +4,9 @@
  */
 
 import { mkdir, readdir, readFile, rename, rm, stat, unlink } from 'node:fs/promises';
-import { basename, extname, join } from 'node:path';
+import { basename, join } from 'node:path';
 import { ifThere, syncFolder, writeSynced } from '../jobs/durable.js';
+import { stemOf } from '../pipeline/index.js';
 
 export interface Delivery {
   /** The folder in which that of the drawing is made. */
@@ -28,8 +29,6 @@ interface Note {
   readonly sidecar: string | null;
   readonly isTaken: boolean;
 }
-
-export const stemOf = (fileName: string): string => basename(fileName, extname(fileName)) || fileName;
 
 /** Gives a finished folder its name: the drawing's, with a number where that is taken. */
 const named = async (part: string, into: string, stem: string): Promise<string> => {

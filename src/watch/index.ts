@@ -15,9 +15,10 @@ import { DEFAULT_LIMITS, type JobLimits, sha256Of } from '../jobs/index.js';
 import { isAbandoned, own, renew, timeThere } from '../jobs/owner.js';
 import { type Overrides, settingsFor } from '../jobs/prepare.js';
 import type { JobRecord, JobStore } from '../jobs/record.js';
-import { Refusal } from '../jobs/refusal.js';
+import { Refusal, Unreadable } from '../jobs/refusal.js';
 import { Runner, type RunnerOptions } from '../jobs/runner.js';
-import { deliver, finishDeliveries, stemOf } from './deliver.js';
+import { stemOf } from '../pipeline/index.js';
+import { deliver, finishDeliveries } from './deliver.js';
 import { kindOf, type Places, placesIn } from './places.js';
 import { lookOf, Settling } from './settling.js';
 import { refusedWords, statusText, whatHappened } from './words.js';
@@ -213,7 +214,7 @@ export class Watch {
       const since = this.#unreadable.get(name) ?? performance.now();
       this.#unreadable.set(name, since);
       // What cannot be read at all may be in somebody's hands still; a job file that is wrong stays wrong.
-      if (/cannot be read|permission/.test(error.message) && performance.now() - since < UNREADABLE_MS) return;
+      if (error instanceof Unreadable && performance.now() - since < UNREADABLE_MS) return;
       this.#unreadable.delete(name);
       await this.#deliver(
         name,

@@ -1,13 +1,11 @@
 /** What a person finds beside the results, and in the watched folder. */
 
+import { CAUTIONS } from '../ground/cautions.js';
 import type { JobRecord, KeptOutcome } from '../jobs/record.js';
 import { faultText } from '../jobs/refusal.js';
 import { resultText } from '../jobs/words.js';
 
-const CAUTION =
-  'The layout is an aid to a competent person. It replaces no design, check or inspection of temporary works, nor the instructions of the maker of the gear.';
-
-/** `told` when the drawing was taken, ISO 8601. */
+/** The text beside the results; `isAgain`: they were there before. */
 export const whatHappened = (record: JobRecord, outcome: KeptOutcome, isAgain: boolean): string => {
   const { fileName, submittedAt, endedAt, id, files } = record;
   const head = [`${fileName}: dropped ${submittedAt}, done ${endedAt} (job ${id})`];
@@ -21,7 +19,7 @@ export const whatHappened = (record: JobRecord, outcome: KeptOutcome, isAgain: b
           files.map((f) => f.name),
           [],
         );
-  return `${head.join('\n')}\n\n${told}\n${outcome.kind === 'done' && files.length > 0 ? `${CAUTION}\n` : ''}`;
+  return `${head.join('\n')}\n\n${told}\n${outcome.kind === 'done' && files.length > 0 ? `${CAUTIONS.join('\n')}\n` : ''}`;
 };
 
 /** A drawing that no job came of. */

@@ -12,21 +12,11 @@ import { contextOf } from '../../src/check/context.js';
 import { siteOf } from '../../src/check/site.js';
 import { deckOutline } from '../../src/ground/decks.js';
 import type { Brace, Platform } from '../../src/ground/vocabulary.js';
-import { planOf, roomStretches, sceneOf } from './support.js';
+import { planOf, roomStretches, SITE, sceneOf } from './support.js';
 
-const options: SiteOptions = {
-  code: 'en',
-  aligners: null,
-  platforms: null,
-  windKpa: null,
-  windCoefficient: null,
-  freeOutsideMm: null,
-  dropMm: 1800,
-  platformKpa: 1.5,
-};
 const ctx = contextOf(sceneOf(planOf(roomStretches(6350, 4000, 200), 2350), demoCatalogue));
 const lines = formLines(ctx);
-const { value, findings } = siteOf(ctx, options);
+const { value, findings } = siteOf(ctx, SITE);
 const { aligners, braces, platforms } = value;
 const first = braces[0]!;
 
@@ -36,12 +26,12 @@ const ofBraces = (list: readonly Brace[], catalogue = ctx.catalogue, more: Parti
     lines,
     aligners,
     braces: list,
-    options: { ...options, ...more },
+    options: { ...SITE, ...more },
     platformKnmPerM: new Map(),
     wanted: new Map(),
   }).findings.map((f) => f.code);
 const ofPlatforms = (list: readonly Platform[]) =>
-  judgePlatforms(ctx, lines, list, options, new Set()).findings.map((f) => f.message);
+  judgePlatforms(ctx, lines, list, SITE, new Set()).findings.map((f) => f.message);
 const changed = (change: Partial<Brace>): Brace[] => braces.map((b) => (b.id === first.id ? { ...b, ...change } : b));
 
 describe('what is laid out', () => {

@@ -2,29 +2,18 @@
 
 import { describe, expect, it } from 'vitest';
 import { demoCatalogue } from '../../src/catalogue/index.js';
-import type { SiteOptions } from '../../src/check/bracing/options.js';
 import { contextOf } from '../../src/check/context.js';
 import { judgeGang } from '../../src/check/gangs/judge.js';
 import { legsOf, liftOf } from '../../src/check/gangs/lift.js';
 import type { GangOptions } from '../../src/check/gangs/options.js';
 import { check } from '../../src/check/index.js';
 import type { Gang } from '../../src/ground/vocabulary.js';
-import { planOf, roomStretches, sceneOf } from './support.js';
+import { planOf, roomStretches, SITE, sceneOf } from './support.js';
 
 const gangs: GangOptions = { craneKg: 700, longestMm: 6000, legAngleDeg: 60, windMPerS: 9 };
-const site: SiteOptions = {
-  code: 'en',
-  aligners: null,
-  platforms: null,
-  windKpa: null,
-  windCoefficient: null,
-  freeOutsideMm: null,
-  dropMm: 1800,
-  platformKpa: 1.5,
-};
 const scene = sceneOf(planOf(roomStretches(6350, 4000, 200), 2350), demoCatalogue);
-const without = check({ ...scene, site });
-const withGangs = check({ ...scene, site: { ...site, gangs } });
+const without = check({ ...scene, site: SITE });
+const withGangs = check({ ...scene, site: { ...SITE, gangs } });
 const { value, findings } = withGangs;
 const laid = value.gangs!;
 const ctx = contextOf(scene);
@@ -108,12 +97,12 @@ describe('gangs of a room', () => {
   });
 
   it('are none, with the reason, where the crane lifts too little; and told what takes hold of them where the yard has nothing', () => {
-    const weak = check({ ...scene, site: { ...site, gangs: { ...gangs, craneKg: 150 } } });
+    const weak = check({ ...scene, site: { ...SITE, gangs: { ...gangs, craneKg: 150 } } });
     expect(weak.value.gangs).toEqual([]);
     const [none] = weak.findings.filter((f) => f.code === 'check.gang-none');
     expect(none!.message).toMatch(/W1-L.*150 kg/);
     const { liftingBrackets: _, ...bare } = demoCatalogue;
-    const told = check({ ...scene, catalogue: bare, site: { ...site, gangs } });
+    const told = check({ ...scene, catalogue: bare, site: { ...SITE, gangs } });
     const most = Math.max(...told.value.gangs!.flatMap((x) => x.legs.map((l) => l.forceKn)));
     const [bracket] = told.findings.filter((f) => f.code === 'check.gang-bracket');
     expect(Number(/carry ([\d.]+) kN/.exec(bracket!.message)![1])).toBeCloseTo(most, 2);

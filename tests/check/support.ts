@@ -1,5 +1,6 @@
 /** From walls to a checked layout: the stages between, as the pipeline joins them, for tests of the check. */
 
+import type { SiteOptions } from '../../src/check/bracing/options.js';
 import {
   type AciSiInputs,
   type ConcreteInputs,
@@ -24,6 +25,18 @@ import { voidsOf } from '../../src/ground/voids.js';
 import { shape } from '../../src/shape/index.js';
 import { workedExampleCatalogue } from '../support/exampleCatalogue.js';
 import { NOTHING_ELSE } from '../support/nothingElse.js';
+
+/** Aligners, braces and platforms as the pipeline asks for them by default, by the European rules. */
+export const SITE: SiteOptions = {
+  code: 'en',
+  aligners: null,
+  platforms: null,
+  windKpa: null,
+  windCoefficient: null,
+  freeOutsideMm: null,
+  dropMm: 1800,
+  platformKpa: 1.5,
+};
 
 /** The concrete of the worked examples: ACI 347 SI, W1, 43.1 kPa at a pour of 2350. */
 export const WORKED_CONCRETE: AciSiInputs = {

@@ -7,12 +7,12 @@ import { type Box, overlap } from '../../src/write/dxf/labels.js';
 import { makeScene } from '../../src/write/dxf/scene.js';
 import type { Shape, Sheet, TextPose } from '../../src/write/dxf/sheet.js';
 
-interface Text {
+export interface Text {
   readonly text: string;
   readonly pose: TextPose;
 }
 
-const textsOf = (shapes: readonly Shape[], sheet: Sheet): Text[] =>
+export const textsOf = (shapes: readonly Shape[], sheet: Sheet): Text[] =>
   shapes.flatMap((s): Text[] => {
     if (s.type === 'text') return [{ text: s.text, pose: s }];
     if (s.type === 'dimension') return textsOf(sheet.blocks.find((b) => b.name === s.block)!.shapes, sheet);
@@ -21,7 +21,7 @@ const textsOf = (shapes: readonly Shape[], sheet: Sheet): Text[] =>
   });
 
 /** The estimated box less a mm all round: touching is no clash. */
-const boxOf = ({ text, pose }: Text): Box => {
+export const boxOf = ({ text, pose }: Text): Box => {
   const c = textCorners(text, pose);
   return {
     kind: 'text',

@@ -5,9 +5,10 @@ import type { Finding } from '../../../src/ground/findings.js';
 import type { Result } from '../../../src/ground/vocabulary.js';
 import { type Bounds, boundsOf, textCorners } from '../../../src/write/dxf/bounds.js';
 import { compose, NOTHING, type Surroundings } from '../../../src/write/dxf/compose.js';
-import { type Box, overlap } from '../../../src/write/dxf/labels.js';
+import { overlap } from '../../../src/write/dxf/labels.js';
 import { makeScene } from '../../../src/write/dxf/scene.js';
-import type { Attribute, InsertShape, Shape, Sheet, TextPose, TextShape } from '../../../src/write/dxf/sheet.js';
+import type { Attribute, InsertShape, Sheet, TextShape } from '../../../src/write/dxf/sheet.js';
+import { boxOf, type Text, textsOf } from '../../support/clashes.js';
 import { exampleResult, sampleFinding } from '../../support/exampleResult.js';
 import { elbow, straightWall } from './fixtures.js';
 
@@ -30,29 +31,6 @@ const cases: readonly [string, Result][] = [
 
 const sheetOf = (result: Result, drawing: Surroundings = NOTHING): Sheet =>
   compose(makeScene(result, 'AC1032', new Set()), drawing).sheet;
-
-interface Text {
-  readonly text: string;
-  readonly pose: TextPose;
-}
-
-const textsOf = (shapes: readonly Shape[], sheet: Sheet): Text[] =>
-  shapes.flatMap((s): Text[] => {
-    if (s.type === 'text') return [{ text: s.text, pose: s }];
-    if (s.type === 'dimension') return textsOf(sheet.blocks.find((b) => b.name === s.block)!.shapes, sheet);
-    if (s.type === 'insert') return s.attributes.filter((a) => a.visible).map((a) => ({ text: a.text, pose: a }));
-    return [];
-  });
-
-const boxOf = ({ text, pose }: Text): Box => {
-  const c = textCorners(text, pose);
-  return {
-    kind: 'text',
-    centre: { x: (c[0]!.x + c[2]!.x) / 2, y: (c[0]!.y + c[2]!.y) / 2 },
-    halfMm: [Math.hypot(c[1]!.x - c[0]!.x, c[1]!.y - c[0]!.y) / 2 - 1, pose.heightMm / 2 - 1],
-    rotationDeg: pose.rotationDeg,
-  };
-};
 
 const inserts = (sheet: Sheet): InsertShape[] => sheet.shapes.filter((s): s is InsertShape => s.type === 'insert');
 const value = (insert: InsertShape, tag: string): string =>
