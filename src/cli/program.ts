@@ -6,6 +6,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from 'commander
 import { EXIT, type ExitCode, faultText, Refusal } from '../jobs/refusal.js';
 import type { LayoutOptions } from './layoutCommand.js';
 import type { WatchCommandOptions } from './watchCommand.js';
+import type { WorkCommandOptions } from './workCommand.js';
 
 const SAMPLE = fileURLToPath(new URL('../../fixtures/01-corner-house/corner-house.dxf', import.meta.url));
 
@@ -115,11 +116,24 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
     .option('--settle <s>', 'how long a file must not have changed before it is taken, in seconds', positiveNumber, 5)
     .option('--poll <s>', 'how often to look, in seconds, where the system tells of no changes', positiveNumber, 2)
     .option('--keep-days <n>', 'how long results are kept for the same drawing to be dropped again', positiveNumber, 14)
+    .option('--data <folder>', 'where jobs are kept, the same for all programs that share the work; else in the folder')
     .option('--once', 'lay out what lies in the folder, and end')
     .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)
     .option('--memory-limit <mb>', 'end a drawing that needs more memory, in MB', positiveNumber)
     .action(async (folder: string, options: WatchCommandOptions) => {
       code = await (await import('./watchCommand.js')).watchCommand(folder, options, version());
+    });
+
+  program
+    .command('work')
+    .description('work off jobs that other programs bring: those on one database (DATABASE_URL), or beside this one')
+    .option('--data <folder>', 'where jobs are kept, as of the program that brings them', 'shutterwright-data')
+    .option('--workers <n>', 'drawings at a time', positiveInteger, 1)
+    .option('--grace <s>', 'how long running jobs may go on when it is ended, in seconds', positiveNumber, 10)
+    .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)
+    .option('--memory-limit <mb>', 'end a drawing that needs more memory, in MB', positiveNumber)
+    .action(async (options: WorkCommandOptions) => {
+      code = await (await import('./workCommand.js')).workCommand(options, version());
     });
 
   program

@@ -1,15 +1,20 @@
 /** `watch`: a folder into which drawings are dropped, until the program is told to end. */
 
+import { join } from 'node:path';
 import type { JobLimits } from '../jobs/index.js';
+import { databaseUrlOf } from '../jobs/openStore.js';
 import type { Overrides } from '../jobs/prepare.js';
 import { EXIT, type ExitCode } from '../jobs/refusal.js';
 import { Watch } from '../watch/index.js';
+import { log } from './log.js';
+import { untilAsked } from './untilAsked.js';
 
 export interface WatchCommandOptions extends Overrides {
   readonly workers: number;
   readonly settle: number;
   readonly poll: number;
   readonly keepDays: number;
+  readonly data?: string;
   readonly once?: boolean;
   readonly timeLimit?: number;
   readonly memoryLimit?: number;
@@ -20,24 +25,13 @@ const limitsOf = ({ timeLimit, memoryLimit }: WatchCommandOptions): Partial<JobL
   ...(memoryLimit === undefined ? {} : { memoryMb: memoryLimit }),
 });
 
-/** One line on stderr for each thing that happens, with its time. */
-const log = (level: string, words: string, about: Readonly<Record<string, unknown>>): void => {
-  const facts = Object.entries(about).map(([name, value]) => ` ${name}=${String(value)}`);
-  process.stderr.write(`${new Date().toISOString()} ${level} ${words}${facts.join('')}\n`);
-};
-
-/** Resolves when the program is asked to end. A second time ends it at once: nothing is lost by that. */
-const untilAsked = (): Promise<void> =>
-  new Promise((resolve) => {
-    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
-  });
-
 export const watchCommand = async (
   folder: string,
   options: WatchCommandOptions,
   version: string,
 ): Promise<ExitCode> => {
-  const { workers, settle, poll, keepDays, once, timeLimit: _, memoryLimit: __, ...over } = options;
+  const { workers, settle, poll, keepDays, data, once, timeLimit: _, memoryLimit: __, ...over } = options;
+  const databaseUrl = await databaseUrlOf(process.env);
   const watch = await Watch.begin(folder, {
     over,
     workers,
@@ -46,6 +40,8 @@ export const watchCommand = async (
     pollS: poll,
     keepDays,
     version,
+    ...(data === undefined ? {} : { jobsFolder: join(data, 'jobs') }),
+    ...(databaseUrl === undefined ? {} : { databaseUrl }),
     log,
   });
   log('info', 'watching', { folder, version });

@@ -1,8 +1,9 @@
 /** Files in and out, with one plain sentence for each way in which that can fail. */
 
-import { mkdir, readFile, realpath, rename, stat, writeFile } from 'node:fs/promises';
+import { mkdir, readFile, realpath, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { parseDocument } from 'yaml';
+import { replaceFile } from './durable.js';
 import { Refusal, Unreadable } from './refusal.js';
 
 const codeOf = (error: unknown): string => (error as NodeJS.ErrnoException).code ?? String(error);
@@ -103,12 +104,10 @@ export const makeFolder = async (path: string): Promise<void> => {
   }
 };
 
-/** Writes under a passing name first, so that a half-written file never stands under the real one. */
+/** A half-written file never stands under the real name. */
 export const writeWhole = async (path: string, bytes: Uint8Array): Promise<void> => {
-  const passing = `${path}.part`;
   try {
-    await writeFile(passing, bytes);
-    await rename(passing, path);
+    await replaceFile(path, bytes);
   } catch (error) {
     throw new Refusal(`${path} cannot be written (${codeOf(error)}).`);
   }

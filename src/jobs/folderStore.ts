@@ -15,12 +15,23 @@
 import { randomBytes } from 'node:crypto';
 import { mkdir, open, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
 import { ifThere, replaceFile, syncFolder, writeSynced } from './durable.js';
-import { sha256Of } from './index.js';
+import {
+  endedRecord,
+  isSettled,
+  newRecord,
+  parsed,
+  readInput,
+  readOutcome,
+  readResult,
+  writeInput,
+  writeOutcome,
+} from './kept.js';
 import { keyOf } from './key.js';
-import type { JobInput, JobOutcome } from './messages.js';
+import type { JobOutcome } from './messages.js';
 import { isAbandoned, own, renew, timeThere } from './owner.js';
-import type { Claim, JobRecord, JobStore, KeptFile, KeptOutcome, Submission } from './record.js';
+import type { Claim, JobRecord, JobStore } from './record.js';
 
 const PARTS = ['making', 'waiting', 'running', 'ended', 'keys'] as const;
 type Part = (typeof PARTS)[number];
@@ -33,23 +44,6 @@ const newId = (): string => Date.now().toString(36).padStart(9, '0') + randomByt
 
 const isTaken = (error: unknown): boolean =>
   ['ENOTEMPTY', 'EEXIST', 'EPERM'].includes((error as NodeJS.ErrnoException).code ?? '');
-
-const parsed = async <T>(path: string): Promise<T | null> => {
-  const text = await ifThere(readFile(path, 'utf8'));
-  return text === null ? null : (JSON.parse(text) as T);
-};
-
-const PASSING = new Set(['pipeline.out-of-time', 'pipeline.out-of-memory']);
-
-/** Whether the same job would end the same way again. */
-const isSettled = (outcome: JobOutcome | 'cancelled'): boolean =>
-  outcome !== 'cancelled' && outcome.kind === 'done' && !outcome.findings.some((f) => PASSING.has(f.code));
-
-const keptOf = (outcome: JobOutcome): KeptOutcome => {
-  if (outcome.kind === 'fault') return outcome;
-  const { files: _, ...rest } = outcome;
-  return rest;
-};
 
 class FolderStore implements JobStore {
   readonly #root: string;
@@ -64,51 +58,55 @@ class FolderStore implements JobStore {
     return join(this.#root, part, ...names);
   }
 
-  readonly submit: JobStore['submit'] = async ({ input, origin = {} }: Submission) => {
-    const key = keyOf(input, this.#version);
+  readonly submit: JobStore['submit'] = async (submission) => {
+    const key = keyOf(submission.input, this.#version);
+    const known = await this.#holderOf(key);
+    if (known) return { record: known, isNew: false };
     const id = newId();
-    for (;;) {
-      const isFirst = await this.#takeKey(key, id);
-      if (isFirst) break;
-      const known = await ifThere(readFile(this.#at('keys', key), 'utf8'));
-      const record = known === null ? null : await this.get(known);
-      if (record) return { record, isNew: false };
-      // Its job was forgotten, or never came to stand: the next round takes the key.
-      await rm(this.#at('keys', key), { force: true });
-    }
-    const record: JobRecord = {
-      id,
-      state: 'waiting',
-      fileName: input.fileName,
-      key,
-      sizeBytes: input.bytes.byteLength,
-      sha256: input.sha256,
-      submittedAt: new Date().toISOString(),
-      startedAt: null,
-      endedAt: null,
-      attempts: 0,
-      stage: null,
-      exitCode: null,
-      files: [],
-      origin,
-    };
+    const record = newRecord(id, key, submission);
     const making = this.#at('making', id);
-    const { bytes, ...settings } = input;
+    let holdsKey = false;
     try {
       await mkdir(making);
-      await writeSynced(join(making, 'drawing'), bytes);
-      await writeSynced(join(making, 'settings.json'), JSON.stringify(settings));
       await writeSynced(join(making, 'record.json'), JSON.stringify(record));
-      await syncFolder(making);
-      await rename(making, this.#at('waiting', id));
+      await writeInput(making, submission.input);
+      while (!holdsKey) {
+        holdsKey = await this.#takeKey(key, id);
+        const other = holdsKey ? null : await this.#holderOf(key);
+        if (!other) continue;
+        await rm(making, { recursive: true, force: true });
+        return { record: other, isNew: false };
+      }
+      // Whoever brings the same meanwhile may have done it.
+      await ifThere(rename(making, this.#at('waiting', id)));
       await syncFolder(this.#at('waiting'));
     } catch (error) {
       await rm(making, { recursive: true, force: true }).catch(() => undefined);
-      await rm(this.#at('keys', key), { force: true }).catch(() => undefined);
+      if (holdsKey) await rm(this.#at('keys', key), { force: true }).catch(() => undefined);
       throw error;
     }
     return { record, isNew: true };
   };
+
+  /** The job that a key stands for; where it stands for none any more, it is free after that. */
+  async #holderOf(key: string): Promise<JobRecord | null> {
+    const path = this.#at('keys', key);
+    let id = await ifThere(readFile(path, 'utf8'));
+    // Taken this moment, and not written yet.
+    for (let look = 0; id === '' && look < 25; look++) {
+      await pause(20);
+      id = await ifThere(readFile(path, 'utf8'));
+    }
+    if (id === null) return null;
+    // Whole since before the key was taken: whoever was to move it may be gone.
+    if (ID.test(id)) await ifThere(rename(this.#at('making', id), this.#at('waiting', id)));
+    const record = await this.get(id);
+    const outcome = record?.state === 'ended' ? await this.outcomeOf(record.id) : null;
+    const isOpen = record && record.endedAt === null;
+    if (record && (isOpen || (outcome && isSettled(outcome)))) return record;
+    await rm(path, { force: true });
+    return null;
+  }
 
   /** Whether the key was free; it then stands for this id. */
   async #takeKey(key: string, id: string): Promise<boolean> {
@@ -139,12 +137,8 @@ class FolderStore implements JobStore {
   };
 
   async #claimIn(folder: string): Promise<Claim | null> {
-    const [before, settings, bytes] = await Promise.all([
-      parsed<JobRecord>(join(folder, 'record.json')),
-      parsed<Omit<JobInput, 'bytes'>>(join(folder, 'settings.json')),
-      ifThere(readFile(join(folder, 'drawing'))),
-    ]);
-    if (!before || !settings || !bytes) return null;
+    const [before, input] = await Promise.all([parsed<JobRecord>(join(folder, 'record.json')), readInput(folder)]);
+    if (!before || !input) return null;
     let record: JobRecord = {
       ...before,
       state: 'running',
@@ -165,7 +159,7 @@ class FolderStore implements JobStore {
     };
     return {
       record,
-      input: { ...settings, bytes },
+      input,
       beat: (stage) =>
         inTurn(async () => {
           if (!(await renew(folder))) return 'lost';
@@ -178,39 +172,17 @@ class FolderStore implements JobStore {
       finish: (outcome) => inTurn(() => this.#endedIn(folder, record, outcome)),
       release: () =>
         inTurn(async () => {
-          record = { ...record, state: 'waiting', startedAt: null, stage: null };
+          // It was not lost, so it counts as not begun.
+          record = { ...before, state: 'waiting' };
           if (await note()) await ifThere(rename(folder, this.#at('waiting', record.id)));
         }),
     };
   }
 
   async #endedIn(folder: string, before: JobRecord, outcome: JobOutcome | 'cancelled'): Promise<boolean> {
-    const files: KeptFile[] = [];
     const written = async (): Promise<boolean> => {
-      if (outcome !== 'cancelled') {
-        const into = join(folder, 'files');
-        await rm(into, { recursive: true, force: true });
-        await mkdir(into);
-        const results = outcome.kind === 'done' ? outcome.files : [];
-        for (const [i, { name, bytes }] of results.entries()) {
-          await writeSynced(join(into, String(i)), bytes);
-          files.push({
-            name,
-            sizeBytes: bytes.byteLength,
-            sha256: sha256Of(bytes),
-          });
-        }
-        await syncFolder(into);
-        await writeSynced(join(folder, 'outcome.json'), JSON.stringify(keptOf(outcome)));
-      }
-      const record: JobRecord = {
-        ...before,
-        state: outcome === 'cancelled' ? 'cancelled' : 'ended',
-        endedAt: new Date().toISOString(),
-        stage: null,
-        exitCode: outcome === 'cancelled' ? null : outcome.exitCode,
-        files,
-      };
+      const files = outcome === 'cancelled' ? [] : await writeOutcome(folder, outcome);
+      const record = endedRecord(before, outcome, files);
       await replaceFile(join(folder, 'record.json'), JSON.stringify(record));
       await rename(folder, this.#at('ended', record.id));
       await syncFolder(this.#at('ended'));
@@ -259,7 +231,7 @@ class FolderStore implements JobStore {
     if (!record || folder.startsWith(this.#at('ended'))) return record;
     const isWaiting = folder.startsWith(this.#at('waiting'));
     const open = { ...record, endedAt: null, exitCode: null, files: [] };
-    return isWaiting ? { ...open, state: 'waiting', stage: null } : { ...open, state: 'running' };
+    return isWaiting ? { ...open, state: 'waiting', startedAt: null, stage: null } : { ...open, state: 'running' };
   }
 
   readonly get: JobStore['get'] = async (id) => {
@@ -286,12 +258,11 @@ class FolderStore implements JobStore {
   };
 
   readonly outcomeOf: JobStore['outcomeOf'] = (id) =>
-    ID.test(id) ? parsed<KeptOutcome>(this.#at('ended', id, 'outcome.json')) : Promise.resolve(null);
+    ID.test(id) ? readOutcome(this.#at('ended', id)) : Promise.resolve(null);
 
   readonly fileOf: JobStore['fileOf'] = async (id, name) => {
     const record = await this.get(id);
-    const i = record?.files.findIndex((f) => f.name === name) ?? -1;
-    return i < 0 ? null : ifThere(readFile(this.#at('ended', id, 'files', String(i))));
+    return record && readResult(this.#at('ended', id), record, name);
   };
 
   readonly cancel: JobStore['cancel'] = async (id) => {
@@ -317,6 +288,9 @@ class FolderStore implements JobStore {
     await rm(gone, { recursive: true, force: true });
     return true;
   };
+
+  /** Nothing is held open. */
+  readonly close: JobStore['close'] = () => Promise.resolve();
 }
 
 /** What a process that has ended left half made, ms after it was last touched. */

@@ -4,6 +4,7 @@
  */
 
 import { randomUUID } from 'node:crypto';
+import { readlinkSync } from 'node:fs';
 import { readFile, stat, unlink, utimes, writeFile } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
@@ -12,22 +13,27 @@ import { ifThere } from './durable.js';
 /** A worker that has not said so for this long is taken to be gone, s. */
 export const LEASE_S = 60;
 
-/** Of this process; a number that the system gives anew is no proof that it is the same one. */
-const INSTANCE = randomUUID();
-
-interface Owner {
+export interface Owner {
   readonly host: string;
   readonly pid: number;
   readonly instance: string;
 }
 
+/** Where process numbers mean the same: the machine, or on Linux the container. Containers of one host may have its name, and each its own process 1. */
+const hereOf = (): string => {
+  try {
+    return `${hostname()} ${readlinkSync('/proc/self/ns/pid')}`;
+  } catch {
+    return hostname();
+  }
+};
+
+/** This process. */
+export const ME: Owner = { host: hereOf(), pid: process.pid, instance: randomUUID() };
+
 const OWNER_FILE = 'owner.json';
 
-export const own = (folder: string): Promise<void> =>
-  writeFile(
-    join(folder, OWNER_FILE),
-    JSON.stringify({ host: hostname(), pid: process.pid, instance: INSTANCE } satisfies Owner),
-  );
+export const own = (folder: string): Promise<void> => writeFile(join(folder, OWNER_FILE), JSON.stringify(ME));
 
 /** Renews the owner's word; false where the folder is gone. */
 export const renew = async (folder: string): Promise<boolean> => {
@@ -46,6 +52,10 @@ const isProcess = (pid: number): boolean => {
     return (error as NodeJS.ErrnoException).code === 'EPERM';
   }
 };
+
+/** Whether the system says that the process has ended. A number that the system gave anew is no proof that it is the same one. */
+export const isKnownGone = ({ host, pid, instance }: Owner): boolean =>
+  instance !== ME.instance && host === ME.host && (pid === ME.pid || !isProcess(pid));
 
 /** The time of the file system under a folder, ms. */
 export const timeThere = async (folder: string): Promise<number> => {
@@ -71,7 +81,5 @@ export const isAbandoned = async (folder: string, nowMs: number): Promise<boolea
   } catch {
     return stale;
   }
-  if (owner.instance === INSTANCE) return false;
-  if (owner.host === hostname() && (owner.pid === process.pid || !isProcess(owner.pid))) return true;
-  return stale;
+  return isKnownGone(owner) || (stale && owner.instance !== ME.instance);
 };

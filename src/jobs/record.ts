@@ -28,7 +28,7 @@ export interface JobRecord {
   readonly submittedAt: string;
   readonly startedAt: string | null;
   readonly endedAt: string | null;
-  /** How often it was begun. More than once only where a worker was lost. */
+  /** How often it was begun without being given back in good order: more than once only where a worker was lost. */
   readonly attempts: number;
   /** The stage that a running job is in. */
   readonly stage: StageName | null;
@@ -55,7 +55,7 @@ export interface Claim {
   readonly beat: (stage: StageName | null) => Promise<'held' | 'lost' | 'cancelled'>;
   /** Keeps the outcome; false where the job was lost meanwhile, and nothing was kept. Throws where the store cannot be written: the job is still held then. */
   readonly finish: (outcome: JobOutcome | 'cancelled') => Promise<boolean>;
-  /** Gives the job back, to be begun anew. */
+  /** Gives the job back, to be begun anew; it then counts as not begun. */
   readonly release: () => Promise<void>;
 }
 
@@ -81,4 +81,6 @@ export interface JobStore {
   readonly cancel: (id: string) => Promise<boolean>;
   /** Forgets a job that has ended, with its files; false where it has not or is not there. */
   readonly discard: (id: string) => Promise<boolean>;
+  /** Lets go of what is held open; nothing is asked of the store after that. */
+  readonly close: () => Promise<void>;
 }

@@ -19,8 +19,11 @@ export interface RunnerOptions {
   readonly pollMs?: number;
 }
 
-/** A job that took its worker along this often is not begun again. */
-const ATTEMPTS_MOST = 5;
+/**
+ * A job that was lost with its worker this often is not begun again. It may be many: from the second time on a job is begun alone, so that one that takes
+ * the program along takes no other with it, and one that was lost beside such a job, or because somebody ended the program, comes through.
+ */
+const ATTEMPTS_MOST = 8;
 /** Between tries to keep an outcome where the store cannot be written, ms: first and longest. */
 const RETRY_MS = [500, 30_000] as const;
 /** Between looks for jobs whose workers are gone, ms. */
@@ -32,6 +35,12 @@ const lostTooOften = (): JobOutcome => ({
   detail: `the program ended ${ATTEMPTS_MOST} times while it was at this job`,
 });
 
+const abortOf = (signal: AbortSignal): Promise<void> =>
+  new Promise((resolve) => {
+    if (signal.aborted) resolve();
+    else signal.addEventListener('abort', () => resolve(), { once: true });
+  });
+
 export class Runner {
   readonly #store: JobStore;
   readonly #options: RunnerOptions;
@@ -42,6 +51,8 @@ export class Runner {
   /** Ends the jobs that run. */
   #hurry = new AbortController();
   #wake: () => void = () => undefined;
+  /** A job runs, or waits for the others to end, that no other is begun beside. */
+  #isAlone = false;
 
   constructor(store: JobStore, options: RunnerOptions) {
     this.#store = store;
@@ -79,39 +90,50 @@ export class Runner {
 
   async #loop(ending: AbortSignal): Promise<void> {
     let recovered = Number.NEGATIVE_INFINITY;
+    let isAway = false;
     while (!ending.aborted) {
       const woken = new Promise<void>((resolve) => {
         this.#wake = resolve;
       });
       try {
         if (performance.now() - recovered > RECOVER_MS) {
-          recovered = performance.now();
           for (const id of await this.#store.recover())
             this.#say('warn', 'given back, since its worker is gone', { id });
+          recovered = performance.now();
         }
-        while (!ending.aborted && this.#busy.size < this.#options.workers) {
+        while (!ending.aborted && !this.#isAlone && this.#busy.size < this.#options.workers) {
           const claim = await this.#store.claim();
           if (!claim) break;
           if (ending.aborted) await this.#giveBack(claim);
           else this.#begin(claim);
         }
+        if (isAway) this.#say('info', 'the store of jobs can be read and written again', {});
+        isAway = false;
       } catch (error) {
-        this.#say('error', 'the store of jobs cannot be read or written; it is tried again', { error: String(error) });
+        // Said once: it is asked again and again.
+        if (!isAway)
+          this.#say('error', 'the store of jobs cannot be read or written; it is tried again', {
+            error: String(error),
+          });
+        isAway = true;
       }
       await Promise.race([woken, pause(this.#pollMs, undefined, { ref: false })]);
     }
   }
 
   #begin(claim: Claim): void {
-    const work = this.#work(claim).finally(() => {
+    const isAlone = claim.record.attempts > 1;
+    if (isAlone) this.#isAlone = true;
+    const work = this.#work(claim, isAlone ? [...this.#busy] : []).finally(() => {
       this.#busy.delete(work);
+      if (isAlone) this.#isAlone = false;
       this.#wake();
     });
     this.#busy.add(work);
   }
 
-  /** Never rejects. */
-  async #work(claim: Claim): Promise<void> {
+  /** Begins when `others` have ended. Never rejects. */
+  async #work(claim: Claim, others: readonly Promise<void>[]): Promise<void> {
     const { id, fileName, attempts } = claim.record;
     if (attempts > ATTEMPTS_MOST) return this.#keep(claim, lostTooOften());
     this.#say('info', 'begun', { id, fileName, attempts });
@@ -121,16 +143,27 @@ export class Runner {
     this.#hurry.signal.addEventListener('abort', hurry);
     let stage: StageName | null = null;
     let word: 'held' | 'lost' | 'cancelled' = 'held';
-    const beats = setInterval(() => {
-      claim.beat(stage).then(
-        (said) => {
-          if (said === 'held') return;
-          word = said;
-          stopping.abort();
-        },
-        (error: unknown) => this.#say('warn', 'could not be renewed in the store', { id, error: String(error) }),
-      );
-    }, this.#pollMs);
+    let isBeating = false;
+    let wasRenewed = true;
+    const beat = async (): Promise<void> => {
+      if (isBeating) return;
+      isBeating = true;
+      try {
+        const said = await claim.beat(stage);
+        wasRenewed = true;
+        if (said === 'held') return;
+        word = said;
+        stopping.abort();
+      } catch (error) {
+        // Said once: a store that is away is asked again and again.
+        if (wasRenewed) this.#say('warn', 'could not be renewed in the store', { id, error: String(error) });
+        wasRenewed = false;
+      } finally {
+        isBeating = false;
+      }
+    };
+    const beats = setInterval(() => void beat(), this.#pollMs);
+    await Promise.race([Promise.all(others), abortOf(stopping.signal)]);
     const outcome = await runJobWhile(claim.input, {
       ...(this.#options.limits ? { limits: this.#options.limits } : {}),
       ...(this.#options.workerUrl ? { workerUrl: this.#options.workerUrl } : {}),

@@ -9,18 +9,17 @@ import { type FSWatcher, watch as watchFolder } from 'node:fs';
 import { mkdir, readdir, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { ifThere, replaceFile } from '../jobs/durable.js';
-import { readBytes, sidecarOf } from '../jobs/files.js';
-import { folderStore } from '../jobs/folderStore.js';
+import { readBytes } from '../jobs/files.js';
 import { DEFAULT_LIMITS, type JobLimits, sha256Of } from '../jobs/index.js';
+import { openStore } from '../jobs/openStore.js';
 import { isAbandoned, own, renew, timeThere } from '../jobs/owner.js';
 import { type Overrides, settingsFor } from '../jobs/prepare.js';
 import type { JobRecord, JobStore } from '../jobs/record.js';
 import { Refusal, Unreadable } from '../jobs/refusal.js';
 import { Runner, type RunnerOptions } from '../jobs/runner.js';
-import { stemOf } from '../pipeline/index.js';
 import { deliver, finishDeliveries } from './deliver.js';
 import { kindOf, type Places, placesIn } from './places.js';
-import { lookOf, Settling } from './settling.js';
+import { lookAt, Settling } from './settling.js';
 import { refusedWords, statusText, whatHappened } from './words.js';
 
 export interface WatchOptions {
@@ -34,8 +33,12 @@ export interface WatchOptions {
   readonly pollS?: number;
   /** How long results of a drawing are kept for the same one to be dropped again, days. */
   readonly keepDays?: number;
-  /** Program's version, see `folderStore`. */
+  /** Program's version, see `openStore`. */
   readonly version: string;
+  /** Where jobs stand; in the watched folder unless said otherwise. */
+  readonly jobsFolder?: string;
+  /** Jobs stand in this database, and other programs share the work; else in folders. */
+  readonly databaseUrl?: string;
   readonly log?: RunnerOptions['log'];
   readonly workerUrl?: URL;
 }
@@ -90,7 +93,7 @@ export class Watch {
 
   /** Makes the folders where they are missing and begins. A Refusal where they cannot be made, or another program watches. */
   static async begin(root: string, options: WatchOptions): Promise<Watch> {
-    const places = placesIn(root);
+    const places = placesIn(root, options.jobsFolder);
     try {
       for (const folder of [places.drop, places.laidOut, places.notLaidOut, places.store])
         await mkdir(folder, { recursive: true });
@@ -98,7 +101,11 @@ export class Watch {
       throw new Refusal(`The folders in ${root} cannot be made (${(error as NodeJS.ErrnoException).code}).`);
     }
     await takeLock(places);
-    const watch = new Watch(places, options, await folderStore(places.store, options.version));
+    const store = await openStore(places.store, options.version, options.databaseUrl).catch(async (error: unknown) => {
+      await rm(places.lock, { recursive: true, force: true });
+      throw error;
+    });
+    const watch = new Watch(places, options, store);
     for (const into of [places.laidOut, places.notLaidOut]) await finishDeliveries(into, places.drop);
     watch.#runner.start();
     watch.#begin();
@@ -146,6 +153,7 @@ export class Watch {
     if (this.#timer) clearInterval(this.#timer);
     await this.#looking;
     await this.#runner.stop(graceMs);
+    await this.#store.close();
     await rm(this.#places.lock, { recursive: true, force: true });
   }
 
@@ -163,11 +171,10 @@ export class Watch {
       if (kind === 'other') passedOver.push([name, 'neither a drawing (.dxf, .ifc, .ifczip) nor a job file']);
       if (kind !== 'drawing') continue;
       const path = join(this.#places.drop, name);
-      const facts = await ifThere(stat(path));
-      if (facts && !facts.isFile()) passedOver.push([name, 'not a file']);
-      if (!facts?.isFile()) continue;
-      const sidecar = await sidecarOf(path, stemOf(name));
-      const look = lookOf(facts, sidecar === null ? null : await ifThere(stat(sidecar)));
+      const seen = await lookAt(path);
+      if (seen === 'not a file') passedOver.push([name, seen]);
+      if (seen === null || seen === 'not a file') continue;
+      const { look, sidecar } = seen;
       const known = this.#drops.get(name);
       if (known?.look === look) continue;
       if (known) this.#say('info', 'changed while it was in work, and is taken anew', { fileName: name });
@@ -202,6 +209,11 @@ export class Watch {
   async #take(name: string, path: string, sidecar: string | null, look: string): Promise<void> {
     const mostMb = this.#options.limits?.fileMb ?? DEFAULT_LIMITS.fileMb;
     const { job, ...over } = this.#options.over ?? {};
+    // Changed, or taken away, while it was read: the next look sees what is there then.
+    const isOther = async (): Promise<boolean> => {
+      const now = await lookAt(path);
+      return now === null || now === 'not a file' || now.look !== look;
+    };
     let input: Parameters<JobStore['submit']>[0]['input'];
     try {
       const bytes = await readBytes(path, mostMb);
@@ -211,6 +223,7 @@ export class Watch {
       this.#unreadable.delete(name);
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
+      if (await isOther()) return;
       const since = this.#unreadable.get(name) ?? performance.now();
       this.#unreadable.set(name, since);
       // What cannot be read at all may be in somebody's hands still; a job file that is wrong stays wrong.
@@ -226,6 +239,7 @@ export class Watch {
       );
       return;
     }
+    if (await isOther()) return;
     const { record, isNew } = await this.#store.submit({ input, origin: { drop: name } });
     this.#drops.set(name, { look, sidecar, id: record.id, isAgain: !isNew && record.endedAt !== null });
     this.#say('info', 'taken', { fileName: name, id: record.id });
@@ -266,8 +280,10 @@ export class Watch {
     this.#forgot = performance.now();
     const before = Date.now() - (this.#options.keepDays ?? 14) * DAY_MS;
     const inWork = new Set([...this.#drops.values()].map((d) => d.id));
-    for (const { id, endedAt } of await this.#store.list())
-      if (endedAt && Date.parse(endedAt) < before && !inWork.has(id)) await this.#store.discard(id);
+    // Of a store that is shared the jobs that others brought are theirs to forget.
+    for (const { id, endedAt, origin } of await this.#store.list())
+      if (origin.drop !== undefined && endedAt && Date.parse(endedAt) < before && !inWork.has(id))
+        await this.#store.discard(id);
   }
 
   async #tell(status: Omit<Parameters<typeof statusText>[0], 'trouble'>): Promise<void> {

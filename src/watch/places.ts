@@ -16,11 +16,11 @@ export interface Places {
   readonly status: string;
 }
 
-export const placesIn = (root: string): Places => ({
+export const placesIn = (root: string, store = join(root, '.jobs')): Places => ({
   drop: join(root, 'drop-here'),
   laidOut: join(root, 'laid-out'),
   notLaidOut: join(root, 'not-laid-out'),
-  store: join(root, '.jobs'),
+  store,
   lock: join(root, '.watching'),
   status: join(root, 'status.txt'),
 });

@@ -42,6 +42,8 @@ const HOMES: Readonly<Record<string, readonly string[]>> = {
   'dxf-writer': ['write/dxf'],
   commander: ['cli'],
   yaml: ['jobs'],
+  pg: ['jobs'],
+  'pg-boss': ['jobs'],
   pdfkit: ['write/report'],
   '@resvg/resvg-wasm': ['write/report'],
 };

@@ -1,204 +1,51 @@
-/** The store of jobs in folders: nothing is lost, nothing is in two hands, nothing that a person wrote becomes a path. */
+/** What stands in the folders of the store in folders; what it promises as a store is held by `stores.test.ts`. */
 
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
-import { hostname, tmpdir } from 'node:os';
+import { mkdtempSync, readdirSync, readFileSync, renameSync, utimesSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { expect, it } from 'vitest';
 import { folderStore } from '../../src/jobs/folderStore.js';
-import { type JobInput, type JobOutcome, sha256Of } from '../../src/jobs/index.js';
-import type { JobStore } from '../../src/jobs/record.js';
+import { type JobInput, sha256Of } from '../../src/jobs/index.js';
 
 const root = () => mkdtempSync(join(tmpdir(), 'store-'));
-const inputOf = (text: string, fileName = 'plan.dxf', job: JobInput['job'] = {}): JobInput => {
+const inputOf = (text: string): JobInput => {
   const bytes = new TextEncoder().encode(text);
-  return { fileName, bytes, sha256: sha256Of(bytes), job };
+  return { fileName: 'plan.dxf', bytes, sha256: sha256Of(bytes), job: {} };
 };
-const done = (text: string, more: Partial<Extract<JobOutcome, { kind: 'done' }>> = {}): JobOutcome => ({
-  kind: 'done',
-  exitCode: 0,
-  findings: [],
-  files: [{ name: 'plan.forms.dxf', bytes: new TextEncoder().encode(text) }],
-  summary: null,
-  traced: null,
-  ...more,
-});
-const textOf = (bytes: Uint8Array | null): string | null => bytes && new TextDecoder().decode(bytes);
-const submitted = async (store: JobStore, text: string) => (await store.submit({ input: inputOf(text) })).record.id;
-/** Makes the owner of the one running job another. */
-const ownerOf = (at: string, owner: object): string => {
-  const folder = join(at, 'running', readdirSync(join(at, 'running'))[0]!);
-  writeFileSync(join(folder, 'owner.json'), JSON.stringify(owner));
-  return folder;
-};
-
-describe('a job', () => {
-  it('goes from waiting to its end, and its files are there by name', async () => {
-    const store = await folderStore(root(), '1');
-    const { record, isNew } = await store.submit({ input: inputOf('a'), origin: { drop: 'plan.dxf' } });
-    expect([isNew, record.state, record.origin]).toEqual([true, 'waiting', { drop: 'plan.dxf' }]);
-    const claim = (await store.claim())!;
-    expect(textOf(claim.input.bytes)).toBe('a');
-    expect(await claim.beat('fit')).toBe('held');
-    expect(await store.get(record.id)).toMatchObject({ state: 'running', stage: 'fit', attempts: 1 });
-    expect(await store.claim()).toBeNull();
-    expect(await claim.finish(done('forms'))).toBe(true);
-    expect(await store.get(record.id)).toMatchObject({ state: 'ended', exitCode: 0, stage: null });
-    expect(textOf(await store.fileOf(record.id, 'plan.forms.dxf'))).toBe('forms');
-    expect(await store.fileOf(record.id, '../record.json')).toBeNull();
-    expect(await store.outcomeOf(record.id)).toMatchObject({ kind: 'done', exitCode: 0, findings: [] });
-  });
-
-  it('with the same drawing, name and settings is the same; with any other it is not', async () => {
-    const at = root();
-    const store = await folderStore(at, '1');
-    const first = await store.submit({ input: inputOf('a') });
-    const again = await store.submit({ input: inputOf('a') });
-    expect([again.isNew, again.record.id]).toEqual([false, first.record.id]);
-    const others = [inputOf('b'), inputOf('a', 'other.dxf'), inputOf('a', 'plan.dxf', { comparePitchMm: 50 })];
-    for (const input of others) expect((await store.submit({ input })).isNew).toBe(true);
-    expect((await (await folderStore(at, '2')).submit({ input: inputOf('a') })).isNew).toBe(true);
-  });
-
-  it('brought many times at once is one', async () => {
-    const at = root();
-    const stores = await Promise.all([folderStore(at, '1'), folderStore(at, '1')]);
-    const all = await Promise.all(Array.from({ length: 20 }, (_, i) => stores[i % 2]!.submit({ input: inputOf('a') })));
-    // Who comes while the first is still being written may make it once more, but nothing is lost and each is a whole job.
-    for (const { record } of all) expect(await stores[0].get(record.id)).toMatchObject({ state: 'waiting' });
-    expect((await stores[0].submit({ input: inputOf('a') })).isNew).toBe(false);
-  });
-
-  it('is in one hand, however many reach for it, and the oldest comes first', async () => {
-    const at = root();
-    const stores = await Promise.all([1, 2, 3].map(() => folderStore(at, '1')));
-    const ids: string[] = [];
-    for (const text of ['a', 'b', 'c', 'd', 'e']) ids.push(await submitted(stores[0]!, text));
-    expect((await stores[1]!.claim())!.record.id).toBe([...ids].sort()[0]);
-    const claims = await Promise.all(Array.from({ length: 12 }, (_, i) => stores[i % 3]!.claim()));
-    const taken = claims.flatMap((c) => (c ? [c.record.id] : []));
-    expect(new Set(taken).size).toBe(taken.length);
-    expect(taken).toHaveLength(4);
-  });
-
-  it('can be given back, cancelled while it waits or runs, and forgotten when it has ended', async () => {
-    const at = root();
-    const store = await folderStore(at, '1');
-    const id = await submitted(store, 'a');
-    await (await store.claim())!.release();
-    expect(await store.get(id)).toMatchObject({ state: 'waiting', attempts: 1 });
-    const claim = (await store.claim())!;
-    expect(await store.discard(id)).toBe(false);
-    expect(await store.cancel(id)).toBe(true);
-    expect(await claim.beat(null)).toBe('cancelled');
-    expect(await claim.finish('cancelled')).toBe(true);
-    expect(await store.get(id)).toMatchObject({ state: 'cancelled', exitCode: null });
-    expect(await store.cancel(id)).toBe(false);
-    const other = await submitted(store, 'a');
-    expect(other).not.toBe(id);
-    expect(await store.cancel(other)).toBe(true);
-    expect(await store.claim()).toBeNull();
-    for (const x of [id, other]) expect(await store.discard(x)).toBe(true);
-    expect(await store.list()).toEqual([]);
-    expect(readdirSync(join(at, 'keys'))).toEqual([]);
-    expect(readdirSync(join(at, 'making'))).toEqual([]);
-  });
-
-  it('that met a limit or a fault is begun anew when it is brought again; a refusal stands', async () => {
-    const store = await folderStore(root(), '1');
-    const late = done('', {
-      exitCode: 2,
-      files: [],
-      findings: [{ code: 'pipeline.out-of-time' } as never],
-    });
-    const refused = done('', { exitCode: 2, files: [], findings: [{ code: 'pipeline.job-refused' } as never] });
-    const outcomes: [JobOutcome, boolean][] = [
-      [late, true],
-      [{ kind: 'fault', exitCode: 3, detail: 'x' }, true],
-      [refused, false],
-    ];
-    for (const [i, [outcome, isNew]] of outcomes.entries()) {
-      await submitted(store, String(i));
-      await (await store.claim())!.finish(outcome);
-      expect((await store.submit({ input: inputOf(String(i)) })).isNew, String(i)).toBe(isNew);
-      if (isNew) await (await store.claim())!.finish('cancelled');
-    }
-  });
-
-  it('is not found under names that are no ids', async () => {
-    const store = await folderStore(root(), '1');
-    for (const id of ['', '.', '..', '../waiting', 'a/b', 'x'.repeat(300), '\0'])
-      expect(
-        await Promise.all([
-          store.get(id),
-          store.outcomeOf(id),
-          store.fileOf(id, 'x'),
-          store.cancel(id),
-          store.discard(id),
-        ]),
-      ).toEqual([null, null, null, false, false]);
-  });
-});
-
-describe('a worker that is gone', () => {
-  const lostPid = spawnSync(process.execPath, ['-e', '']).pid;
-
-  it('gives its job back at once where its process can be asked for', async () => {
-    const at = root();
-    const store = await folderStore(at, '1');
-    const id = await submitted(store, 'a');
-    const claim = (await store.claim())!;
-    expect(await store.recover()).toEqual([]);
-    ownerOf(at, { host: hostname(), pid: lostPid, instance: 'x' });
-    expect(await store.recover()).toEqual([id]);
-    expect(await store.get(id)).toMatchObject({ state: 'waiting', attempts: 1 });
-    // It was only slow: what it has to say is not kept, and the other's stands.
-    const other = (await store.claim())!;
-    expect(await claim.beat(null)).toBe('lost');
-    expect(await claim.finish(done('old'))).toBe(false);
-    expect(await other.finish(done('new'))).toBe(true);
-    expect(textOf(await store.fileOf(id, 'plan.forms.dxf'))).toBe('new');
-    expect(readdirSync(join(at, 'running'))).toEqual([]);
-  });
-
-  it('of a process number that this one has now, too', async () => {
-    const at = root();
-    const store = await folderStore(at, '1');
-    const id = await submitted(store, 'a');
-    await store.claim();
-    ownerOf(at, { host: hostname(), pid: process.pid, instance: 'before the restart' });
-    expect(await store.recover()).toEqual([id]);
-  });
-
-  it('on another machine is waited for as long as its word holds', async () => {
-    const at = root();
-    const store = await folderStore(at, '1');
-    const id = await submitted(store, 'a');
-    await store.claim();
-    const folder = ownerOf(at, { host: 'elsewhere', pid: 1, instance: 'x' });
-    expect(await store.recover()).toEqual([]);
-    const before = Date.now() / 1000 - 61;
-    utimesSync(join(folder, 'owner.json'), before, before);
-    expect(await store.recover()).toEqual([id]);
-  });
-
-  it('may leave a torn owner behind', async () => {
-    const at = root();
-    const store = await folderStore(at, '1');
-    await submitted(store, 'a');
-    await store.claim();
-    const folder = ownerOf(at, {});
-    writeFileSync(join(folder, 'owner.json'), '{"ho');
-    expect(await store.recover()).toEqual([]);
-    const before = Date.now() / 1000 - 61;
-    utimesSync(join(folder, 'owner.json'), before, before);
-    expect(await store.recover()).toHaveLength(1);
-  });
-});
 
 it('keeps a drawing as it came', async () => {
   const at = root();
   const store = await folderStore(at, '1');
-  const id = await submitted(store, '0\nEOF\n');
-  expect(readFileSync(join(at, 'waiting', id, 'drawing'), 'utf8')).toBe('0\nEOF\n');
+  const { record } = await store.submit({ input: inputOf('0\nEOF\n') });
+  expect(readFileSync(join(at, 'waiting', record.id, 'drawing'), 'utf8')).toBe('0\nEOF\n');
+});
+
+it('waits for a worker whose owner file is torn as for one elsewhere', async () => {
+  const at = root();
+  const store = await folderStore(at, '1');
+  await store.submit({ input: inputOf('a') });
+  await store.claim();
+  const owner = join(at, 'running', readdirSync(join(at, 'running'))[0]!, 'owner.json');
+  writeFileSync(owner, '{"ho');
+  expect(await store.recover()).toEqual([]);
+  const before = Date.now() / 1000 - 61;
+  utimesSync(owner, before, before);
+  expect(await store.recover()).toHaveLength(1);
+});
+
+it('brings to an end what a program left between two steps of bringing a job', async () => {
+  const at = root();
+  const store = await folderStore(at, '1');
+  const { record } = await store.submit({ input: inputOf('a') });
+  // As it stands after the key was taken and before the job was moved.
+  renameSync(join(at, 'waiting', record.id), join(at, 'making', record.id));
+  expect(await store.list()).toEqual([]);
+  const again = await store.submit({ input: inputOf('a') });
+  expect([again.isNew, again.record.id, again.record.state]).toEqual([false, record.id, 'waiting']);
+  // The key alone is there, or only its name.
+  for (const text of ['0'.repeat(33), '']) {
+    const key = join(at, 'keys', readdirSync(join(at, 'keys'))[0]!);
+    writeFileSync(key, text);
+    expect((await store.submit({ input: inputOf('a') })).isNew).toBe(true);
+  }
 });

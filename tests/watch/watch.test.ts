@@ -4,7 +4,9 @@ import { appendFileSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSy
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
+import { Runner } from '../../src/jobs/runner.js';
 import { Watch, type WatchOptions } from '../../src/watch/index.js';
+import { overPostgres } from '../support/stores.js';
 
 const ECHO = new URL('../support/echoWorker.mjs', import.meta.url);
 const watches: Watch[] = [];
@@ -108,6 +110,41 @@ describe('a drawing that is dropped', () => {
   });
 });
 
+describe('a drawing that is gone or changed before it can be read', () => {
+  // The limit of size is asked for between the look and the reading.
+  const between = (step: () => void) => ({
+    get fileMb() {
+      step();
+      return 200;
+    },
+  });
+
+  it('is nothing, and no folder is made for it', async () => {
+    const root = freshRoot();
+    drop(root, 'plan.dxf', 'walls');
+    const watch = await begun(root, {
+      limits: between(() => rmSync(join(root, 'drop-here/plan.dxf'), { force: true })),
+    });
+    await watch.untilDone();
+    expect(inFolder(root, 'not-laid-out')).toEqual([]);
+    expect(inFolder(root, 'laid-out')).toEqual([]);
+  });
+
+  it('is read anew, with the job file that it has then', async () => {
+    const root = freshRoot();
+    drop(root, 'plan.dxf', 'walls');
+    drop(root, 'plan.job.yaml', 'wals: 3\n');
+    let isDone = false;
+    const once = () => {
+      if (!isDone) drop(root, 'plan.job.yaml', '{}\n');
+      isDone = true;
+    };
+    await (await begun(root, { limits: between(once) })).untilDone();
+    expect(inFolder(root, 'not-laid-out')).toEqual([]);
+    expect(inFolder(root, 'laid-out', 'plan')).toContain('plan.job.yaml');
+  });
+});
+
 describe('a watched folder', () => {
   it('is watched by one program', async () => {
     const root = freshRoot();
@@ -144,5 +181,20 @@ describe('a watched folder', () => {
     await (await begun(root, { workers: 4 })).untilDone();
     expect(inFolder(root, 'laid-out')).toHaveLength(30);
     expect(inFolder(root, '.jobs', 'ended')).toHaveLength(30);
+  });
+});
+
+overPostgres((fresh) => {
+  it('may have its jobs in PostgreSQL, done by another program', async () => {
+    const { dataDir, databaseUrl, open } = await fresh();
+    const root = freshRoot();
+    for (const name of ['a', 'b', 'c']) drop(root, `${name}.dxf`, name);
+    const runner = new Runner(await open(), { workers: 1, workerUrl: ECHO, pollMs: 20 });
+    runner.start();
+    const watch = await begun(root, { jobsFolder: dataDir, databaseUrl: databaseUrl!, workers: 1 });
+    await watch.untilDone();
+    expect(inFolder(root, 'laid-out')).toEqual(['a', 'b', 'c']);
+    expect(readFileSync(join(root, 'laid-out/c/c.dxf.echo'), 'utf8')).toBe('c');
+    await runner.stop(0);
   });
 });
