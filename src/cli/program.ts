@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { EXIT, type ExitCode, faultText, Refusal } from '../jobs/refusal.js';
 import type { LayoutOptions } from './layoutCommand.js';
+import type { ServeCommandOptions } from './serveCommand.js';
 import type { WatchCommandOptions } from './watchCommand.js';
 import type { WorkCommandOptions } from './workCommand.js';
 
@@ -25,6 +26,7 @@ Start here:
   shutterwright layout plan.dxf --job my.yaml --out forms
   shutterwright layout house.ifc            your model: the forms as drawing and as model to lay over it
   shutterwright watch forms                 every drawing that is dropped into ./forms/drop-here
+  shutterwright serve                       a page and an HTTP service on this machine
 
 Beside plan.dxf the program looks for plan.job.yaml: levels, rate of rise, your catalogue of gear.
 It writes plan.forms.dxf (your drawing with the forms in it), plan.report.html and .pdf,
@@ -46,6 +48,19 @@ const positiveInteger = (text: string): number => {
   if (!Number.isInteger(value)) throw new InvalidArgumentError('It must be a whole number above 0.');
   return value;
 };
+
+const wholeNumber = (text: string): number => {
+  if (!/^\d{1,9}$/.test(text)) throw new InvalidArgumentError('It must be a whole number, 0 or more.');
+  return Number(text);
+};
+
+const portNumber = (text: string): number => {
+  const value = wholeNumber(text);
+  if (value > 65_535) throw new InvalidArgumentError('It must be a port, 0 to 65535.');
+  return value;
+};
+
+const collected = (text: string, before: readonly string[]): string[] => [...before, text];
 
 /** Runs a command line (without node and script) and returns its exit code; nothing but results goes to stdout. */
 export const run = async (argv: readonly string[]): Promise<ExitCode> => {
@@ -134,6 +149,31 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
     .option('--memory-limit <mb>', 'end a drawing that needs more memory, in MB', positiveNumber)
     .action(async (options: WorkCommandOptions) => {
       code = await (await import('./workCommand.js')).workCommand(options, version());
+    });
+
+  program
+    .command('serve')
+    .description('an HTTP service with a page for people, until it is ended')
+    .option('--port <n>', 'port to listen at; 0: any free one', portNumber, 8080)
+    .option('--host <address>', 'address to bind; other machines can call only with --keys', '127.0.0.1')
+    .option('--data <folder>', 'where jobs are kept; made where it is not there', 'shutterwright-data')
+    .option('--workers <n>', 'jobs at a time; 0: others work them off (see work)', wholeNumber, 1)
+    .option('--keys <file>', 'file of keys, one of which every caller must have')
+    .option('--new-key <name>', 'print a new key and its line for that file, and end')
+    .option('--allow-host <name>', 'a name by which callers may reach the service; may be repeated', collected, [])
+    .option('--proxies <n>', 'proxies before the service whose word on the caller’s address is taken', wholeNumber, 0)
+    .option('--keep-days <n>', 'forget jobs that ended longer ago', positiveNumber, 14)
+    .option('--request-timeout <s>', 'cut a request, upload included, that takes longer', positiveNumber, 120)
+    .option('--grace <s>', 'how long running jobs may go on when the service is ended', positiveNumber, 10)
+    .option('--requests-per-minute <n>', 'of one key or address', positiveInteger, 600)
+    .option('--jobs-per-minute <n>', 'that one key or address may bring', positiveInteger, 60)
+    .option('--queue <n>', 'jobs that may wait; more are turned away', positiveInteger, 200)
+    .option('--log-names', 'log the names of drawings')
+    .option('--file-limit <mb>', 'refuse a drawing that is larger, in MB', positiveNumber)
+    .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)
+    .option('--memory-limit <mb>', 'end a drawing that needs more memory, in MB', positiveNumber)
+    .action(async (options: ServeCommandOptions) => {
+      code = await (await import('./serveCommand.js')).serveCommand(options, version());
     });
 
   program

@@ -52,19 +52,21 @@ export const readPlainText = async (path: string): Promise<string> => {
   }
 };
 
-/** What a YAML or JSON file holds. */
-export const readSettings = async (path: string): Promise<unknown> => {
-  const text = await readPlainText(path);
+/** What a YAML or JSON text holds; `name` is what a refusal calls it. */
+export const parseSettings = (text: string, name: string): unknown => {
   try {
     const document = parseDocument(text, { prettyErrors: true, logLevel: 'error' });
     const wrong = document.errors[0];
-    if (wrong) throw new Refusal(`${path} is not valid YAML or JSON: ${firstLine(wrong.message)}.`);
+    if (wrong) throw new Refusal(`${name} is not valid YAML or JSON: ${firstLine(wrong.message)}.`);
     return document.toJS({ maxAliasCount: 100 });
   } catch (error) {
     if (error instanceof Refusal) throw error;
-    throw new Refusal(`${path} is not valid YAML or JSON: ${firstLine((error as Error).message)}.`);
+    throw new Refusal(`${name} is not valid YAML or JSON: ${firstLine((error as Error).message)}.`);
   }
 };
+
+/** What a YAML or JSON file holds. */
+export const readSettings = async (path: string): Promise<unknown> => parseSettings(await readPlainText(path), path);
 
 const firstLine = (text: string): string => (text.split('\n')[0] ?? '').replace(/[.:]$/, '');
 

@@ -14,6 +14,8 @@ export interface RunnerOptions {
   readonly log?: (level: 'info' | 'warn' | 'error', words: string, about: Readonly<Record<string, unknown>>) => void;
   readonly onStage?: (record: JobRecord, stage: StageName) => void;
   readonly onEnded?: (record: JobRecord) => void;
+  /** A job is out of this runner's hands, whether or not it ended in them. */
+  readonly onLeft?: (id: string) => void;
   readonly workerUrl?: URL;
   /** How often a store is asked for jobs that others brought, and a running job's worker says that it lives, ms. */
   readonly pollMs?: number;
@@ -53,6 +55,7 @@ export class Runner {
   #wake: () => void = () => undefined;
   /** A job runs, or waits for the others to end, that no other is begun beside. */
   #isAlone = false;
+  #lookedAt = Number.NEGATIVE_INFINITY;
 
   constructor(store: JobStore, options: RunnerOptions) {
     this.#store = store;
@@ -63,6 +66,11 @@ export class Runner {
   /** Jobs that run now. */
   get running(): number {
     return this.#busy.size;
+  }
+
+  /** Since the store was last read without an error, ms; the runner is well while this stays near `pollMs`. */
+  get sinceLookMs(): number {
+    return performance.now() - this.#lookedAt;
   }
 
   start(): void {
@@ -109,6 +117,7 @@ export class Runner {
         }
         if (isAway) this.#say('info', 'the store of jobs can be read and written again', {});
         isAway = false;
+        this.#lookedAt = performance.now();
       } catch (error) {
         // Said once: it is asked again and again.
         if (!isAway)
@@ -180,6 +189,7 @@ export class Runner {
       else if (held === 'cancelled') await this.#keep(claim, 'cancelled');
       else await this.#giveBack(claim);
     } finally {
+      this.#options.onLeft?.(id);
       clearInterval(beats);
       this.#hurry.signal.removeEventListener('abort', hurry);
     }

@@ -87,6 +87,25 @@ const complaint = (
   }
 };
 
+/** A path as a JSON pointer (RFC 6901) in the form of a fragment: '#/levels/at/0/near'. */
+const pointerText = (path: readonly PropertyKey[]): string =>
+  `#${path.map((step) => `/${String(step).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('')}`;
+
+/** The same as `complaints`, each with its place; keys that are not known one by one. */
+export const placedComplaints = (
+  error: z.ZodError,
+  value: unknown,
+  known: (path: readonly PropertyKey[]) => readonly string[],
+): { readonly pointer: string; readonly detail: string }[] =>
+  error.issues
+    .flatMap((issue) =>
+      issue.code === 'unrecognized_keys' ? issue.keys.map((key): Issue => ({ ...issue, keys: [key] })) : [issue],
+    )
+    .map((issue) => ({
+      pointer: pointerText(issue.code === 'unrecognized_keys' ? [...issue.path, issue.keys[0]!] : issue.path),
+      detail: `${complaint(issue, value, known)}.`,
+    }));
+
 /** Plain sentences for everything that zod found wrong, in the order of the file's keys. */
 export const complaints = (
   error: z.ZodError,

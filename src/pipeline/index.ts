@@ -17,7 +17,7 @@ export {
   type WritePdf,
 } from './input.js';
 export { type LayOutOutcome, layOut } from './layOut.js';
-export { DEMO_CATALOGUES, filesNamed, type Job, jobJsonSchema, parseJob, parseStock } from './options.js';
+export { DEMO_CATALOGUES, filesNamed, type Job, jobJsonSchema, parseJob, parseStock, wrongInJob } from './options.js';
 export { isOwnProposal } from './proposal.js';
 export { type Summary, summaryOf } from './summary.js';
 export { type TraceOutcome, traceOnly } from './traceOnly.js';

@@ -2,7 +2,7 @@
 
 import type { z } from 'zod';
 import { finding, type Refusable } from '../ground/findings.js';
-import { complaints } from './complaints.js';
+import { complaints, placedComplaints } from './complaints.js';
 import { type Job, jobSchema, stockSchema } from './schema.js';
 
 export { type Job, jobJsonSchema, jobSchema } from './schema.js';
@@ -42,6 +42,13 @@ export const parseJob = (value: unknown): Refusable<Job> => {
     ok: false,
     findings: [finding('pipeline.job-refused', `The job file cannot be used: ${wrong.join('; ')}.`)],
   };
+};
+
+/** Everything that is wrong with a job file, each with a JSON pointer to its key; empty when it can be used. */
+export const wrongInJob = (value: unknown): readonly { readonly pointer: string; readonly detail: string }[] => {
+  const given = value ?? {};
+  const parsed = jobSchema.safeParse(given);
+  return parsed.success ? [] : placedComplaints(parsed.error, given, knownKeys);
 };
 
 /** Checks a stock list that has been parsed from a file of its own. */

@@ -27,12 +27,13 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   pipeline: ['ground', 'catalogue', ...STAGES],
   jobs: ['ground', 'pipeline', 'node'],
   watch: ['ground', 'pipeline', 'jobs', 'node'],
-  cli: ['ground', 'catalogue', 'pipeline', 'jobs', 'watch', 'node'],
+  service: ['ground', 'pipeline', 'jobs', 'node'],
+  cli: ['ground', 'catalogue', 'pipeline', 'jobs', 'watch', 'service', 'node'],
 };
 
 /** Package → the folders that are its home. */
 const HOMES: Readonly<Record<string, readonly string[]>> = {
-  zod: ['catalogue', 'pipeline', 'write/json'],
+  zod: ['catalogue', 'pipeline', 'write/json', 'service'],
   'clipper-lib': ['shape', 'trace'],
   fflate: ['read/ifc', 'write/ifc', 'write/tables'],
   uuid: ['write/ifc'],
@@ -46,6 +47,12 @@ const HOMES: Readonly<Record<string, readonly string[]>> = {
   'pg-boss': ['jobs'],
   pdfkit: ['write/report'],
   '@resvg/resvg-wasm': ['write/report'],
+  express: ['service'],
+  'express-rate-limit': ['service'],
+  helmet: ['service'],
+  multer: ['service'],
+  pino: ['service'],
+  'prom-client': ['service'],
 };
 
 const FOLDERS = Object.keys(MAY_IMPORT);

@@ -3,10 +3,12 @@
 import { catalogueJsonSchema } from '../../src/catalogue/index.js';
 import { FINDINGS, type FindingKind } from '../../src/ground/findings.js';
 import { jobJsonSchema } from '../../src/pipeline/index.js';
+import { openApi } from '../../src/service/openapi.js';
 import { layoutJsonSchema, traceJsonSchema } from '../../src/write/json/index.js';
 import { planSvg } from '../../src/write/report/svg/plan.js';
 import { laidOut, layBytes } from './lay.js';
 import { plantedFaultsText } from './plantedFaults.js';
+import { textOf } from './repository.js';
 import { cornerHouse } from './scenes.js';
 import { dxfBytes } from './sheet.js';
 
@@ -52,6 +54,8 @@ const findingsText = (): string => {
   return `${lines.join('\n')}\n`;
 };
 
+const { version } = JSON.parse(textOf('package.json')) as { version: string };
+
 const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
 /** The plan of the sample house as the report draws it, as a picture of its own. */
@@ -74,4 +78,5 @@ export const documents = (): Readonly<Record<string, string>> => ({
   'docs/reference/catalogue-file.schema.json': json(catalogueJsonSchema()),
   'docs/reference/layout-json.schema.json': json(layoutJsonSchema()),
   'docs/reference/trace-json.schema.json': json(traceJsonSchema()),
+  'docs/reference/openapi.json': json(openApi(version)),
 });

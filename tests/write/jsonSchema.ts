@@ -2,15 +2,7 @@
 
 type Schema = Readonly<Record<string, unknown>>;
 
-const SILENT = new Set([
-  '$schema',
-  'title',
-  'description',
-  'minimum',
-  'maximum',
-  'additionalProperties',
-  'propertyNames',
-]);
+const SILENT = new Set(['$schema', 'title', 'description', 'format', 'default', 'propertyNames']);
 
 const typeOf = (value: unknown): string => {
   if (value === null) return 'null';
@@ -34,6 +26,27 @@ const CHECKS: Readonly<Record<string, (value: unknown, rule: never, schema: Sche
         ? complaints((value as Record<string, unknown>)[key], schema, `${path}.${key}`)
         : [],
     ),
+  additionalProperties: (value, rule: Schema | boolean, schema, path) => {
+    const known = (schema.properties ?? {}) as Record<string, Schema>;
+    const others = Object.entries(value as object).filter(([key]) => !Object.hasOwn(known, key));
+    if (rule === true) return [];
+    if (rule === false) return others.map(([key]) => `${path}.${key} is not known`);
+    return others.flatMap(([key, v]) => complaints(v, rule, `${path}.${key}`));
+  },
+  pattern: (value, rule: string, _, path) =>
+    typeof value !== 'string' || new RegExp(rule, 'u').test(value) ? [] : [`${path} is not of the form ${rule}`],
+  minimum: (value, rule: number, _, path) =>
+    typeof value !== 'number' || value >= rule ? [] : [`${path} is less than ${rule}`],
+  maximum: (value, rule: number, _, path) =>
+    typeof value !== 'number' || value <= rule ? [] : [`${path} is more than ${rule}`],
+  minLength: (value, rule: number, _, path) =>
+    typeof value !== 'string' || value.length >= rule ? [] : [`${path} is too short`],
+  maxLength: (value, rule: number, _, path) =>
+    typeof value !== 'string' || value.length <= rule ? [] : [`${path} is too long`],
+  oneOf: (value, rule: Schema[], _, path) =>
+    rule.filter((schema) => complaints(value, schema, path).length === 0).length === 1
+      ? []
+      : [`${path} does not fit one alternative alone`],
   items: (value, rule: Schema | false, schema, path) => {
     const rest = (value as unknown[]).slice(((schema.prefixItems as unknown[]) ?? []).length);
     if (rule === false) return rest.length === 0 ? [] : [`${path} is too long`];

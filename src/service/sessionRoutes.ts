@@ -1,0 +1,35 @@
+/** Signing in and out on the page, and whether that is needed. */
+
+import express, { Router } from 'express';
+import { callerOf } from './guard.js';
+import { only } from './jobRoutes.js';
+import type { Keys } from './keys.js';
+import { Problem } from './problems.js';
+import type { Sessions } from './sessions.js';
+import { type SessionView, sessionAskShape } from './shapes.js';
+
+export const sessionRoutes = (keys: Keys | null, sessions: Sessions): Router => {
+  const router = Router();
+  router
+    .route('/api/session')
+    .get(async (req, res) => {
+      const name = keys ? await callerOf(req, keys, sessions) : null;
+      res.json({ needsKey: keys !== null, name } satisfies SessionView);
+    })
+    .post(express.json({ limit: '1kb' }), async (req, res) => {
+      if (!req.is('application/json'))
+        throw new Problem('unsupported-media-type', 'A session is asked for with application/json.');
+      const asked = sessionAskShape.safeParse(req.body);
+      if (!asked.success) throw new Problem('bad-request', 'The body must be { "key": "…" }.');
+      const name = keys ? await keys.ownerOf(asked.data.key) : null;
+      if (name === null) throw new Problem('not-authorised', 'The key is not known.');
+      sessions.begin(res, name, req.secure);
+      res.json({ needsKey: true, name } satisfies SessionView);
+    })
+    .delete((req, res) => {
+      sessions.end(req, res);
+      res.status(204).end();
+    })
+    .all(only('GET', 'POST', 'DELETE'));
+  return router;
+};

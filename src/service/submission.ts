@@ -1,0 +1,104 @@
+/** A job out of the parts of an upload. */
+
+import { createHash } from 'node:crypto';
+import { readFile } from 'node:fs/promises';
+import { setImmediate as breathe } from 'node:timers/promises';
+import { parseSettings, readPlainText } from '../jobs/files.js';
+import type { Submission } from '../jobs/record.js';
+import { Refusal } from '../jobs/refusal.js';
+import { filesNamed, type Job, parseJob, wrongInJob } from '../pipeline/index.js';
+import { Problem } from './problems.js';
+import type { Part, Parts } from './uploads.js';
+
+/** Of texts that are parsed in the service's own thread, bytes: what is larger keeps others waiting. */
+const TEXT_MOST = { job: 200_000, catalogue: 500_000, stock: 200_000, survey: 2_000_000 } as const;
+type TextPart = keyof typeof TEXT_MOST;
+
+const PIECE = 4 << 20;
+
+/** Lower-case hex; others are served between the pieces. */
+const sha256InPieces = async (bytes: Uint8Array): Promise<string> => {
+  const hash = createHash('sha256');
+  for (let at = 0; at < bytes.byteLength; at += PIECE) {
+    hash.update(bytes.subarray(at, at + PIECE));
+    if (at + PIECE < bytes.byteLength) await breathe();
+  }
+  return hash.digest('hex');
+};
+
+const textOf = async (part: Part, name: TextPart): Promise<string> => {
+  if (part.sizeBytes > TEXT_MOST[name])
+    throw new Problem('too-large', `The part '${name}' has more than ${TEXT_MOST[name] / 1000} kB; no more are taken.`);
+  try {
+    return await readPlainText(part.path);
+  } catch (error) {
+    if (error instanceof Refusal) throw new Problem('bad-settings', `The part '${name}' is not UTF-8 text.`);
+    throw error;
+  }
+};
+
+const settingsIn = (text: string, name: TextPart): unknown => {
+  try {
+    return parseSettings(text, `The part '${name}'`);
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    throw new Problem(name === 'job' ? 'bad-job-file' : 'bad-settings', error.message);
+  }
+};
+
+const jobOf = async ({ files, fields }: Parts): Promise<Job> => {
+  if (files.job && fields.job !== undefined)
+    throw new Problem('bad-upload', 'The job file comes twice, as a file and as a field.');
+  const text = files.job ? await textOf(files.job, 'job') : (fields.job ?? '');
+  if (text.length > TEXT_MOST.job)
+    throw new Problem('too-large', `The job file has more than ${TEXT_MOST.job / 1000} kB; no more are taken.`);
+  const value = settingsIn(text, 'job');
+  const parsed = parseJob(value);
+  if (parsed.ok) return parsed.value;
+  throw new Problem('bad-job-file', parsed.findings.at(-1)!.message, { errors: wrongInJob(value) });
+};
+
+/** A file that the job names must come along, and one that comes along counts also where the job does not name it. */
+const partFor = (name: 'catalogue' | 'stock' | 'survey', named: string | null, { files }: Parts): Part | null => {
+  const part = files[name] ?? null;
+  if (named !== null && !part) {
+    const detail = `The job file names the ${name} ${JSON.stringify(named.slice(0, 100))}: send it as the part '${name}'.`;
+    throw new Problem('bad-settings', detail);
+  }
+  return part;
+};
+
+/** A Problem where the parts are no job. `by`: name of the caller's key. */
+export const submissionOf = async (parts: Parts, by: string | null): Promise<Submission> => {
+  const { drawing } = parts.files;
+  const kind = parts.fields.kind ?? 'layout';
+  if (!drawing) throw new Problem('bad-upload', "The part 'drawing' is missing, or it has no file name.");
+  if (kind !== 'layout' && kind !== 'trace')
+    throw new Problem('bad-upload', "The field 'kind' must be one of layout, trace.");
+  const given = await jobOf(parts);
+  const named = filesNamed(given);
+  const catalogue = partFor('catalogue', named.catalogue, parts);
+  const stock = partFor('stock', named.stock, parts);
+  const survey = partFor('survey', named.survey, parts);
+  const job: Job = {
+    ...given,
+    ...(catalogue && named.catalogue === null ? { catalogue: catalogue.fileName } : {}),
+    ...(stock && named.stock === null ? { stock: stock.fileName } : {}),
+    ...(survey && named.survey === null ? { survey: survey.fileName } : {}),
+  };
+  const bytes = await readFile(drawing.path);
+  return {
+    input: {
+      fileName: drawing.fileName,
+      bytes,
+      sha256: await sha256InPieces(bytes),
+      traceOnly: kind === 'trace',
+      job,
+      jobAsGiven: given,
+      ...(catalogue ? { catalogue: settingsIn(await textOf(catalogue, 'catalogue'), 'catalogue') } : {}),
+      ...(stock ? { stock: settingsIn(await textOf(stock, 'stock'), 'stock') } : {}),
+      ...(survey ? { survey: await textOf(survey, 'survey') } : {}),
+    },
+    origin: { kind, ...(by === null ? {} : { by }) },
+  };
+};
