@@ -2,8 +2,8 @@
  * Marks: the short name of an item that stands on the plan, on the elevation, in the list and in the blocks' attributes alike.
  * A panel's mark is its width ('600'), a filler's F50, an inside corner's C150 by its legs, a hinged corner's H, an outside corner's A (AH: hinged), a
  * bulkhead's B;
- * where items of the job would share one, all but the tallest take their height with it ('600/1800'). What is cut on site is numbered by size: T1 timber,
- * S1 strip, X1 box-out. A panel on its side says so after its mark.
+ * where items of the job would share one, all but the tallest take their height with it ('600/1800'). What is cut on site is numbered by size: TM1 timber
+ * (ties are called T1, T2 ...), S1 strip, X1 box-out. A panel on its side says so after its mark.
  */
 
 import { byNumber, byText, inOrder } from './order.js';
@@ -24,14 +24,15 @@ export interface Marks {
   readonly ofRow: (kind: string, item: string, size: CutSize) => Mark | null;
 }
 
-const LETTER: Readonly<Record<PieceKind, string>> = {
+/** Letters before sizes and numbers, so that no colour is needed to tell kinds apart. */
+export const KIND_LETTERS: Readonly<Record<PieceKind, string>> = {
   panel: '',
   filler: 'F',
   'inside-corner': 'C',
   'outside-corner': 'A',
   'hinged-corner': 'H',
   bulkhead: 'B',
-  timber: 'T',
+  timber: 'TM',
   strip: 'S',
   'box-out': 'X',
 };
@@ -74,7 +75,7 @@ export const cutSize = (plan: FacePlan, piece: Piece): CutSize => {
 
 const shortMark = (unit: FormUnit, gear: Catalogue['lengthUnit']): string => {
   const n = (mm: number): string => sizeNumber(gear, mm);
-  const letter = LETTER[unit.kind];
+  const letter = KIND_LETTERS[unit.kind];
   if (unit.legsMm) {
     const [a, b] = unit.legsMm;
     return a === b ? `${letter}${n(a)}` : `${letter}${n(a)}-${n(b)}`;
@@ -145,7 +146,7 @@ const cutMarks = (plan: FacePlan, pieces: readonly Piece[], gear: Catalogue['len
   for (const s of sorted) {
     const n = (counts.get(s.kind) ?? 0) + 1;
     counts.set(s.kind, n);
-    marks.set(cutKey(s.kind, s), { mark: `${LETTER[s.kind]}${n}`, size: cutText(gear, s) });
+    marks.set(cutKey(s.kind, s), { mark: `${KIND_LETTERS[s.kind]}${n}`, size: cutText(gear, s) });
   }
   return marks;
 };

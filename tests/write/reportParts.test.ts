@@ -128,7 +128,7 @@ describe('plan', () => {
 
   it('names every wall and face, writes widths with their letters, and draws stacked pieces once', () => {
     const { text } = readMarkup(planSvg(exampleResult));
-    for (const name of ['W1', 'W2', 'W1-left = 2600', 'W2-left = 2000', 'F 50', 'T 30', 'C 150', 'START'])
+    for (const name of ['W1', 'W2', 'W1-left = 2600', 'W2-left = 2000', 'F 50', 'TM 30', 'C 150', 'START'])
       expect(text).toContain(name);
     // The base gap and the second course stand under and over a panel that shows.
     expect(planSvg(exampleResult)).not.toContain('<title>P19:');
@@ -269,7 +269,7 @@ describe('labels', () => {
     const { labels } = widthLabels(
       [
         { fromMm: 0, toMm: 600, text: '600' },
-        { fromMm: 600, toMm: 630, text: 'T 30' },
+        { fromMm: 600, toMm: 630, text: 'TM 30' },
       ],
       140,
     );

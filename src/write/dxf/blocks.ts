@@ -1,6 +1,7 @@
 /** The block definitions of a sheet: made when first asked for, the same drawing under the same name once, names that the version allows. */
 
 import { BLOCK_PREFIX } from '../../ground/tags.js';
+import { forVersion } from './hatch.js';
 import { symbolName } from './layers.js';
 import type { BlockDefinition, Shape } from './sheet.js';
 
@@ -20,13 +21,14 @@ export class Blocks {
 
   /** The name of the block that shows these shapes, called after `hint`: SHUTTERWRIGHT-<hint>. */
   ask(hint: string, shapes: readonly Shape[], attributes: readonly string[]): string {
-    const key = JSON.stringify([hint, shapes, attributes]);
+    const drawn = forVersion(this.version, shapes);
+    const key = JSON.stringify([hint, drawn, attributes]);
     const known = this.made.get(key);
     if (known !== undefined) return known;
     const name = this.freeName(hint);
     this.names.add(name.toUpperCase());
     this.made.set(key, name);
-    this.definitions.push({ name, shapes, attributes });
+    this.definitions.push({ name, shapes: drawn, attributes });
     return name;
   }
 

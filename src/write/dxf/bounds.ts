@@ -48,6 +48,8 @@ const pointsOf = (shape: Shape, blockReachMm: number): readonly Vec[] => {
       return shape.vertices;
     case 'solid':
       return shape.corners;
+    case 'hatch':
+      return shape.paths.flat();
     case 'circle': {
       const { centre, radiusMm: r } = shape;
       return [add(centre, { x: -r, y: -r }), add(centre, { x: r, y: r })];
@@ -55,7 +57,7 @@ const pointsOf = (shape: Shape, blockReachMm: number): readonly Vec[] => {
     case 'text':
       return textCorners(shape.text, shape);
     case 'dimension':
-      return [shape.from, shape.to, shape.through, shape.textAt];
+      return [shape.from, shape.to, ...shape.picture.flatMap((s) => pointsOf(s, 0))];
     case 'insert': {
       const shown = shape.attributes.filter((a) => a.visible).flatMap((a) => textCorners(a.text, a));
       const r = blockReachMm;

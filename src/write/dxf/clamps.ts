@@ -5,7 +5,7 @@ import { angleOf } from '../../ground/plane.js';
 import { plainNumber } from '../../ground/units.js';
 import type { Clamp } from '../../ground/vocabulary.js';
 import { CLAMP_TAGS, clampAttributes } from './attributes.js';
-import type { View } from './elevation.js';
+import type { View } from './elevationView.js';
 import type { Scene } from './scene.js';
 import { rectangle, type Shape } from './sheet.js';
 import { clampMark, clampShapes } from './symbols.js';

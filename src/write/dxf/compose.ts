@@ -5,8 +5,10 @@ import { byNumber, byText, inOrder } from '../../ground/order.js';
 import type { Face } from '../../ground/vocabulary.js';
 import { DETAILS, drawBesides, shifted, stepDetails } from './besides.js';
 import { type Bounds, boundsOf, EMPTY, isEmpty, union } from './bounds.js';
+import { withBlocks } from './dimension.js';
 import { drawElevation } from './elevation.js';
 import { drawFlags } from './flags.js';
+import { forVersion } from './hatch.js';
 import { drawPlan } from './plan.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { drawSections } from './sections.js';
@@ -121,8 +123,9 @@ export const compose = (scene: Scene, drawing: Surroundings, hasSheets = false):
         ],
       })
     : [];
+  const drawn = withBlocks(forVersion(scene.version, shapes), scene.blocks);
   return {
-    sheet: { blocks: scene.blocks.all, shapes, ...(hasSheets ? { papers } : {}) },
+    sheet: { shapes: drawn, blocks: scene.blocks.all, ...(hasSheets ? { papers } : {}) },
     bounds: boundsOf(shapes, reach),
     findings: plan.findings,
   };

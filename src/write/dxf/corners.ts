@@ -45,6 +45,7 @@ const inPose = (shapes: readonly Shape[], pose: Pose, piece: Piece, about: reado
     if (s.type === 'line') return [{ ...s, layer, about, from: put(s.from), to: put(s.to) }];
     if (s.type === 'polyline') return [{ ...s, layer, about, vertices: s.vertices.map(put) }];
     if (s.type === 'solid') return [{ ...s, layer, about, corners: s.corners.map(put) }];
+    if (s.type === 'hatch') return [{ ...s, layer, about, paths: s.paths.map((path) => path.map(put)) }];
     return [];
   });
 };

@@ -1,27 +1,28 @@
 /**
- * Dimension strings under an elevation: running ones from the concrete's start vertex (never from the backs of panels), single widths, the length of the
- * concrete, and an arrow in the way of the stations.
+ * Dimension strings under an elevation: running ones from the concrete's start vertex (never from the backs of panels), single widths and the length of the
+ * concrete. Widths and length are DIMENSION entities; the running ones are lines and texts, since not every program shows ordinates.
  */
 
 import { sideShare } from '../../ground/arcs.js';
-import { add, type Vec } from '../../ground/plane.js';
-import type { OnFace, View } from './elevation.js';
-import { BOTTOM_LANE_MM } from './elevationMarks.js';
+import { byNumber } from '../../ground/order.js';
+import type { Vec } from '../../ground/plane.js';
+import { boundsOf } from './bounds.js';
+import { dimensionShape, MEASURED } from './dimension.js';
+import type { OnFace, View } from './elevationView.js';
 import { spread } from './labels.js';
 import { type GearUnit, lengthText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, type Shape, text, textWidth } from './sheet.js';
-import { FLAG_LONG_MM, flagShapes, settingStart } from './startFlag.js';
+import { drawStations } from './stations.js';
 
 /** Two joints nearer than this are one. */
 const SAME_JOINT_MM = 0.5;
 const TICK_MM = 40;
 const LEAD_MM = 75;
 /** Under the texts of a string. */
-const UNDER_MM = 90;
-/** From the string of the whole length down to the arrow of the stations: its text stands between. */
-const ARROW_LANE_MM = 210;
-const ARROW_MM = 1000;
+const UNDER_MM = 50;
+/** From the string of the whole length down to the arrow of the stations. */
+const ARROW_LANE_MM = 90;
 
 /** Stations rising, those that are the same once. */
 const distinct = (stations: readonly number[]): number[] => {
@@ -82,40 +83,89 @@ const sumOf = (unit: GearUnit, { frame }: View, joints: readonly number[]): stri
   return [`FORMS = ${[lengthText(unit, joints.at(-1)! - joints[0]!), ...ends].join(', ')}`];
 };
 
-/** From the arrow of the stations down to the foot of the flag. */
-const FLAG_LANE_MM = 330;
-/** Between arrow and words. */
-const WORDS_GAP_MM = 60;
+/** From the line of a string up to the middle of its texts. */
+const OVER_MM = 30 + TEXT_MM.dimension / 2;
+/** Blank beside a text over its line. */
+const BESIDE_MM = 25;
+/** Over a string for the texts on its line. */
+const ROOM_OVER_MM = OVER_MM + TEXT_MM.dimension / 2 + 30;
 
-/** From where to where (x) flag, arrow and START go. */
-const flagSpan = (scene: Scene, view: View): readonly [number, number] | null => {
-  const start = settingStart(scene, view.frame.face.id);
-  if (!start) return null;
-  const x = view.at(start.stationMm, 0).x;
-  const far = x + start.direction * view.frame.seen * (FLAG_LONG_MM + 40 + textWidth('START', TEXT_MM.dimension));
-  return [Math.min(x, far), Math.max(x, far)];
+interface Width {
+  readonly from: number;
+  readonly to: number;
+  readonly says: string;
+  readonly pattern?: string;
+}
+
+const fits = (w: Width): boolean => Math.abs(w.to - w.from) >= textWidth(w.says, TEXT_MM.dimension) + 2 * BESIDE_MM;
+
+/** Measured widths side by side in one string: the text over its line, of narrow ones upright below it, spread, each led to its place. */
+const chain = (widths: readonly Width[], y: number, about: readonly string[]): Shape[] => {
+  const middle = (w: Width): number => (w.from + w.to) / 2;
+  const narrow = widths.filter((w) => !fits(w)).sort(byNumber(middle));
+  const places = spread(narrow.map(middle), TEXT_MM.dimension * 1.35);
+  return widths.map((w): Shape => {
+    const ends: [Vec, Vec] = [
+      { x: Math.min(w.from, w.to), y },
+      { x: Math.max(w.from, w.to), y },
+    ];
+    const base = {
+      ends,
+      points: ends,
+      heightMm: TEXT_MM.dimension,
+      style: 'elevation',
+      says: w.says,
+      ...(w.pattern === undefined ? {} : { pattern: w.pattern }),
+      about,
+    } as const;
+    const at = { x: middle(w), y: y + OVER_MM };
+    if (fits(w)) return dimensionShape({ ...base, textAt: at, isTextPlaced: false });
+    const x = places[narrow.indexOf(w)]!;
+    return dimensionShape({
+      ...base,
+      textAt: { x, y: y - LEAD_MM - 15 - textWidth(w.says, TEXT_MM.dimension) / 2 },
+      turnDeg: 90,
+      leader: [
+        { x: middle(w), y },
+        { x, y: y - LEAD_MM },
+      ],
+      isTextPlaced: true,
+    });
+  });
 };
 
-/** START, with the direction of setting. */
-const drawStart = (scene: Scene, view: View, y: number, about: readonly string[]): Shape[] => {
-  const start = settingStart(scene, view.frame.face.id);
-  if (!start) return [];
-  const x = view.at(start.stationMm, 0).x;
-  const right = start.direction * view.frame.seen;
-  const flag = flagShapes('NOTE', { x, y }, { x: right, y: 0 }, { x: 0, y: 1 }, about);
-  const at = { x: x + right * (FLAG_LONG_MM + 40), y };
-  const words = text('NOTE', 'START', at, TEXT_MM.dimension, {
-    across: right > 0 ? 'left' : 'right',
-    upright: 'middle',
+/** The length of the concrete over its whole face, and what the forms come to beside it. */
+const whole = (unit: GearUnit, view: View, joints: readonly number[], y: number, about: readonly string[]): Shape => {
+  const { face, wall } = view.frame;
+  const [a, b] = [view.at(face.fromMm, 0).x, view.at(face.toMm, 0).x];
+  const ends: [Vec, Vec] = [
+    { x: Math.min(a, b), y },
+    { x: Math.max(a, b), y },
+  ];
+  const said = (length: string): string => [`CONCRETE = ${length}`, ...sumOf(unit, view, joints)].join(', ');
+  // Of a curve the elevation shows the outer face: what its own face measures is written out.
+  const share = sideShare(wall, face.side);
+  const own = lengthText(unit, (face.toMm - face.fromMm) * share);
+  const says = said(share === 1 ? own : `${own} ON THIS FACE`);
+  // Where it is wider than the face it stands under its line, clear of the strings over it.
+  const hasRoom = Math.abs(b - a) >= textWidth(says, TEXT_MM.dimension);
+  return dimensionShape({
+    ends,
+    points: ends,
+    textAt: { x: (a + b) / 2, y: hasRoom ? y + OVER_MM : y - OVER_MM },
+    isTextPlaced: !hasRoom,
+    heightMm: TEXT_MM.dimension,
+    style: 'elevation',
+    says,
+    pattern: share === 1 ? said(MEASURED) : says,
     about,
   });
-  return [...flag, words];
 };
 
-/** The dimension strings of an elevation. */
-export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[]): Shape[] => {
+/** The dimension strings of an elevation, from `underMm` below the footing downwards. */
+export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[], underMm: number): Shape[] => {
   const unit = scene.result.catalogue.lengthUnit;
-  const { face, seen } = view.frame;
+  const { face } = view.frame;
   const joints = jointsOf(items);
   const { base, top } = view.frame.wall;
   const straight = face.side === 'left' || face.side === 'right';
@@ -123,61 +173,27 @@ export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[
   const marks = distinct([...joints, ...risers, face.fromMm, face.toMm]);
   const about = ['dimension', face.id];
   const xOf = (stationMm: number): number => view.at(stationMm, 0).x;
-  const runningY = -BOTTOM_LANE_MM;
+  const runningY = -underMm;
   const running = marks.map((s) => ({ x: xOf(s), text: lengthText(unit, s - face.fromMm) }));
-  const { wall } = view.frame;
   // Fill on a curve measures less at the concrete than its stations say.
   const fills = items.filter(({ piece }) => piece.taper && piece.vertex === undefined);
   const fillAt = (s: number) => fills.find(({ cover }) => Math.abs(cover.fromMm - s) <= SAME_JOINT_MM)?.piece.taper;
-  const single = joints.slice(1).map((s, i) => ({
-    x: (xOf(joints[i]!) + xOf(s)) / 2,
-    text: lengthText(unit, fillAt(joints[i]!)?.faceMm ?? s - joints[i]!),
-  }));
-  const singleY = runningY - laneOf(running);
-  const totalY = singleY - laneOf(single);
-  const ends = [xOf(face.fromMm), xOf(face.toMm)];
-  const middle = (ends[0]! + ends[1]!) / 2;
-  const concrete = `CONCRETE = ${lengthText(unit, (face.toMm - face.fromMm) * sideShare(wall, face.side))}`;
-  const total = [concrete, ...sumOf(unit, view, joints)].join(', ');
-  const along = wall.arc ? 'STATIONS ALONG THE OUTER FACE, START TO END' : 'STATIONS, START TO END';
-  const arrowY = totalY - ARROW_LANE_MM;
-  const words = straight ? along : 'STATIONS, FROM THE LEFT FACE';
-  const wordsMm = textWidth(words, TEXT_MM.dimension);
-  // Arrow and words stand side by side in the middle.
-  const left = middle - (ARROW_MM + WORDS_GAP_MM + wordsMm) / 2;
-  const [tail, tip] = (seen > 0 ? [left, left + ARROW_MM] : [left + ARROW_MM, left]).map((x) => ({ x, y: arrowY })) as [
-    Vec,
-    Vec,
-  ];
-  const arrow: Shape[] = [
-    line('DIMS', tail, tip, about),
-    {
-      type: 'solid',
-      layer: 'DIMS',
-      about,
-      corners: [tip, add(tip, { x: -seen * 120, y: 40 }), add(tip, { x: -seen * 120, y: -40 })],
-    },
-    text('DIMS', words, { x: left + ARROW_MM + WORDS_GAP_MM, y: arrowY }, TEXT_MM.dimension, {
-      upright: 'middle',
-      about,
-    }),
-  ];
-  // The flag stands in the same lane where there is room beside arrow and words.
-  const flag = flagSpan(scene, view);
-  const right = left + ARROW_MM + WORDS_GAP_MM + wordsMm;
-  const hasRoom = flag !== null && (flag[1] < left - WORDS_GAP_MM || flag[0] > right + WORDS_GAP_MM);
+  const single = joints.slice(1).map((to, i): Width => {
+    const from = joints[i]!;
+    const taper = fillAt(from);
+    const says = lengthText(unit, taper?.faceMm ?? to - from);
+    const written = taper === undefined ? {} : { pattern: `${says} AT FACE` };
+    return { from: xOf(from), to: xOf(to), says: written.pattern ?? says, ...written };
+  });
+  const singleY = runningY - laneOf(running) - ROOM_OVER_MM;
+  const narrow = single.filter((w) => !fits(w)).map((w) => ({ text: w.says }));
+  const totalY = singleY - (narrow.length > 0 ? laneOf(narrow) : UNDER_MM) - ROOM_OVER_MM;
+  const total = whole(unit, view, joints, totalY, about);
   return [
     ...string(marks.map(xOf), runningY, about),
     ...uprights(running, runningY, about),
-    ...(joints.length > 1 ? string(joints.map(xOf), singleY, about) : []),
-    ...uprights(single, singleY, about),
-    ...string(ends, totalY, about),
-    text('DIMS', total, { x: middle, y: totalY - 30 }, TEXT_MM.dimension, {
-      across: 'centre',
-      upright: 'top',
-      about,
-    }),
-    ...arrow,
-    ...drawStart(scene, view, hasRoom ? arrowY - 60 : arrowY - FLAG_LANE_MM, about),
+    ...chain(single, singleY, about),
+    total,
+    ...drawStations(scene, view, boundsOf([total]).minY - ARROW_LANE_MM),
   ];
 };

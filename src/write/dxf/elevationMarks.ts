@@ -2,7 +2,7 @@
 
 import { byNumber } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
-import type { OnFace, View } from './elevation.js';
+import type { OnFace, View } from './elevationView.js';
 import { spread } from './labels.js';
 import { TEXT_MM } from './scene.js';
 import { line, type Shape, type TextPose, text, textWidth } from './sheet.js';
@@ -67,7 +67,7 @@ interface Outside {
 
 const middleX = (view: View, { item }: Outside): number => view.at((item.cover.fromMm + item.cover.toMm) / 2, 0).x;
 
-const LEAD_MM = 150;
+const LEAD_MM = 100;
 
 /** Marks of narrow units, upright in a lane over the forms, spread, each led to its unit's top. */
 export const topLabels = (view: View, outside: readonly Outside[]): Shape[] => {
@@ -87,9 +87,6 @@ export const topLabels = (view: View, outside: readonly Outside[]): Shape[] => {
     ];
   });
 };
-
-/** Where the marks of low wide pieces stand under the footing line, and how much room they take. */
-export const BOTTOM_LANE_MM = 270;
 
 /** Marks of low pieces (fill under a column), in a lane under the footing. */
 export const bottomLabels = (view: View, outside: readonly Outside[]): Shape[] => {

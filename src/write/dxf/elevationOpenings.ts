@@ -1,7 +1,7 @@
 /** Openings in an elevation with their box-outs: crossed, with name and size where no other text stands. */
 
 import type { FacePlan } from '../../ground/vocabulary.js';
-import type { View } from './elevation.js';
+import type { View } from './elevationView.js';
 import type { Box, Places } from './labels.js';
 import { lengthText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';

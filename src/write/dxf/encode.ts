@@ -6,11 +6,15 @@
 import type { Vec } from '../../ground/plane.js';
 import { APPLICATION_ID, encodeText, type Tag } from '../../ground/tags.js';
 import { plainNumber } from '../../ground/units.js';
+import { overrideOf } from './dimension.js';
+import { HATCH_WEIGHT, PATTERNS } from './hatch.js';
 import type { LayerNames } from './layers.js';
 import {
   type Attribute,
   type BlockDefinition,
   type DimensionShape,
+  type DimensionStyleKey,
+  type HatchShape,
   type InsertShape,
   type PolylineShape,
   type Shape,
@@ -26,9 +30,9 @@ export interface Encoding {
   /** Drawing units per mm. */
   readonly perMm: number;
   readonly layers: LayerNames;
-  /** Names of the text style and of the dimension style. */
+  /** Names of the text style and of the dimension styles. */
   readonly style: string;
-  readonly dimensionStyle: string;
+  readonly dimensionStyles: Readonly<Record<DimensionStyleKey, string>>;
   /** The next handle, or null where the drawing has none. */
   readonly nextHandle: () => string | null;
   /** What is encoded lies on a sheet, in paper space. */
@@ -109,6 +113,8 @@ class Encoder {
         ];
       case 'solid':
         return [...start('SOLID', 'AcDbTrace'), ...this.corners(shape), ...about];
+      case 'hatch':
+        return this.hatch(shape, owner);
       case 'text':
         return [
           ...start('TEXT', 'AcDbText'),
@@ -124,6 +130,43 @@ class Encoder {
       case 'dimension':
         return this.dimension(shape, owner);
     }
+  }
+
+  private hatch(shape: HatchShape, owner: string | null): Tag[] {
+    const { version, perMm } = this.e;
+    const { name, lines } = PATTERNS[shape.pattern];
+    const real = (code: number, mm: number): Tag => tag(code, numberValue(mm * perMm));
+    const flat = (code: number, at: Vec): Tag[] => [real(code, at.x), real(code + 10, at.y)];
+    const upward = [tag(210, 0), tag(220, 0), tag(230, 1)];
+    return [
+      ...this.head('HATCH', this.layerOf(shape), owner).tags,
+      ...(hasOwners(version) ? [tag(370, HATCH_WEIGHT)] : []),
+      ...mark(version, 'AcDbHatch'),
+      ...this.point(10, { x: 0, y: 0 }),
+      ...upward,
+      tag(2, name),
+      // Not solid, not associative; each path a closed polyline without bulges, the first the outer one.
+      ...[tag(70, 0), tag(71, 0), tag(91, shape.paths.length)],
+      ...shape.paths.flatMap((path, i) => [
+        ...[tag(92, i === 0 ? 3 : 2), tag(72, 0), tag(73, 1), tag(93, path.length)],
+        ...path.flatMap((v) => flat(10, v)),
+        tag(97, 0),
+      ]),
+      tag(75, 0),
+      // A pattern of its own, at its own angle and scale.
+      ...[tag(76, 2), tag(52, 0), tag(41, 1), tag(77, 0), tag(78, lines.length)],
+      ...lines.flatMap((l) => [
+        tag(53, l.angleDeg),
+        ...[tag(43, 0), tag(44, 0)],
+        real(45, l.offset.x * shape.spacingMm),
+        real(46, l.offset.y * shape.spacingMm),
+        tag(79, l.dashes.length),
+        ...l.dashes.map((dash) => real(49, dash * shape.spacingMm)),
+      ]),
+      tag(98, 1),
+      ...flat(10, shape.paths[0]![0]!),
+      ...xdata(version, shape.about),
+    ];
   }
 
   /** Corners of a SOLID: the third and fourth change places, a triangle names its last one twice. */
@@ -205,7 +248,10 @@ class Encoder {
   /** An aligned dimension; its number is the program's to make from the measured length, by the dimension style. */
   private dimension(shape: DimensionShape, owner: string | null): Tag[] {
     const { version } = this.e;
+    if (shape.block === null) throw new Error('a dimension has no block');
     const measured = Math.hypot(shape.to.x - shape.from.x, shape.to.y - shape.from.y);
+    const override = overrideOf(shape, version);
+    const placed = shape.isTextPlaced ? TEXT_PLACED : 0;
     return [
       ...this.head('DIMENSION', this.layerOf(shape), owner).tags,
       ...mark(version, 'AcDbDimension'),
@@ -213,9 +259,11 @@ class Encoder {
       tag(2, shape.block),
       ...this.point(10, shape.through),
       ...this.point(11, shape.textAt),
-      tag(70, hasMarkers(version) ? ALIGNED + OWN_BLOCK : ALIGNED),
+      tag(70, ALIGNED + placed + (hasMarkers(version) ? OWN_BLOCK : 0)),
+      ...(override === null ? [] : [tag(1, this.text(override))]),
       ...(hasOwners(version) ? [tag(71, 5), this.length(42, measured)] : []),
-      tag(3, this.text(this.e.dimensionStyle)),
+      ...(shape.turnDeg === 0 ? [] : [tag(53, numberValue(shape.turnDeg))]),
+      tag(3, this.text(this.e.dimensionStyles[shape.style])),
       ...mark(version, 'AcDbAlignedDimension'),
       ...this.point(13, shape.from),
       ...this.point(14, shape.to),
@@ -300,9 +348,10 @@ class Encoder {
   }
 }
 
-/** Group 70 of a dimension: its type, and that its block is its own (from R13 on). */
+/** Group 70 of a dimension: its type, that its block is its own (from R13 on), that its text was placed by hand. */
 const ALIGNED = 1;
 const OWN_BLOCK = 32;
+const TEXT_PLACED = 128;
 
 const ACROSS = { left: 0, centre: 1, right: 2 } as const;
 const UPRIGHT = { baseline: 0, middle: 2, top: 3 } as const;

@@ -7,7 +7,7 @@ import { layoutIndex } from '../../ground/layoutIndex.js';
 import type { FaceFrame } from '../../ground/places.js';
 import type { Vec } from '../../ground/plane.js';
 import type { LevelBand } from '../../ground/vocabulary.js';
-import { bandLine, bandsOn, onThisFace, viewOf } from './elevation.js';
+import { bandLine, bandsOn, onThisFace, viewOf } from './elevationView.js';
 import { lengthText } from './lengths.js';
 import type { Scene } from './scene.js';
 import { line, polyline, rectangle, type Shape, text } from './sheet.js';

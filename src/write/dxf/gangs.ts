@@ -4,7 +4,7 @@ import { degrees, onFace, readable } from '../../ground/places.js';
 import { add, angleOf, scale } from '../../ground/plane.js';
 import { plainNumber } from '../../ground/units.js';
 import type { Gang } from '../../ground/vocabulary.js';
-import type { View } from './elevation.js';
+import type { View } from './elevationView.js';
 import { type Box, leaderBox, type Places } from './labels.js';
 import { type Scene, TEXT_MM } from './scene.js';
 import { line, polyline, type Shape, text, textWidth } from './sheet.js';

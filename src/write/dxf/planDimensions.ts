@@ -4,11 +4,12 @@
  */
 
 import { degrees, type FaceFrame, onFace, readable } from '../../ground/places.js';
-import { add, angleOf, leftOf, scale, sub, unit, type Vec } from '../../ground/plane.js';
+import { add, angleOf, leftOf, scale, unit, type Vec } from '../../ground/plane.js';
+import { dimensionShape } from './dimension.js';
 import { type Box, leaderBox, type Places } from './labels.js';
 import { lengthText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';
-import { type DimensionShape, line, type Shape, textWidth } from './sheet.js';
+import { type DimensionShape, type Shape, textWidth } from './sheet.js';
 import { TIE_PAST_MM } from './symbols.js';
 
 const FIRST_MM = 600;
@@ -17,9 +18,6 @@ const LANES = 20;
 /** Places along its line at which a dimension's text is tried. */
 const SHIFTS = 13;
 const SHIFT_MM = 300;
-const TICK_MM = 50;
-/** How far extension lines go past the dimension line. */
-const PAST_MM = 60;
 /** Dimension text over its line. */
 const OVER_MM = 40;
 /** Faces shorter than this are dimensioned in their elevation alone. */
@@ -28,7 +26,7 @@ const SHORTEST_MM = 100;
 interface DimensionPlace {
   readonly ends: readonly [Vec, Vec];
   readonly textAt: Vec;
-  readonly rotationDeg: number;
+  readonly isMoved: boolean;
   readonly boxes: readonly [Box, ...Box[]];
 }
 
@@ -51,55 +49,28 @@ function* lanes(frame: FaceFrame, startMm: number, widthMm: number): Generator<D
       const shift = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * SHIFT_MM;
       const textAt = add(middle, scale(unit(frame.along), shift));
       const label: Box = { kind: 'text', centre: textAt, halfMm: [widthMm / 2 + 20, heightMm / 2 + 10], rotationDeg };
-      yield { ends, textAt, rotationDeg, boxes: [label, ...lines] };
+      yield { ends, textAt, isMoved: k > 0, boxes: [label, ...lines] };
     }
   }
 }
 
-/**
- * What the dimension's block draws, in the drawing's own axes: line, extension lines, oblique strokes, text. On the dimension's own layer, since
- * not every program hands a dimension's layer down to layer 0 of its block.
- */
-const picture = (frame: FaceFrame, startMm: number, place: DimensionPlace, content: string): Shape[] => {
-  const { face, outward } = frame;
-  const stroke = scale(unit(add(unit(frame.along), outward)), TICK_MM);
-  const feet = [onFace(frame, face.fromMm, startMm), onFace(frame, face.toMm, startMm)] as const;
-  return [
-    line('DIMS', place.ends[0], place.ends[1]),
-    ...place.ends.flatMap((end, i) => [
-      line('DIMS', feet[i]!, add(end, scale(outward, PAST_MM))),
-      line('DIMS', sub(end, stroke), add(end, stroke)),
-    ]),
-    {
-      type: 'text',
-      layer: 'DIMS',
-      about: [],
-      text: content,
-      at: place.textAt,
-      heightMm: TEXT_MM.mark,
-      rotationDeg: (place.rotationDeg + 360) % 360,
-      across: 'centre',
-      upright: 'middle',
-    },
-  ];
-};
-
 const dimensionOf = (scene: Scene, places: Places, frame: FaceFrame): DimensionShape => {
   const { face } = frame;
   const { catalogue } = scene.result;
-  const content = lengthText(catalogue.lengthUnit, face.toMm - face.fromMm);
+  const says = lengthText(catalogue.lengthUnit, face.toMm - face.fromMm);
   const startMm = catalogue.frameDepthMm + TIE_PAST_MM;
-  const place = places.firstFree(lanes(frame, startMm, textWidth(content, TEXT_MM.mark)));
-  return {
-    type: 'dimension',
-    layer: 'DIMS',
-    block: scene.blocks.anonymous(picture(frame, startMm, place, content)),
-    from: onFace(frame, face.fromMm),
-    to: onFace(frame, face.toMm),
-    through: place.ends[1],
+  const place = places.firstFree(lanes(frame, startMm, textWidth(says, TEXT_MM.mark)));
+  return dimensionShape({
+    ends: place.ends,
+    feet: [onFace(frame, face.fromMm, startMm), onFace(frame, face.toMm, startMm)],
+    points: [onFace(frame, face.fromMm), onFace(frame, face.toMm)],
     textAt: place.textAt,
+    isTextPlaced: place.isMoved,
+    heightMm: TEXT_MM.mark,
+    style: 'plan',
+    says,
     about: ['dimension', face.id],
-  };
+  });
 };
 
 /** One dimension for each left and right face; curved ones are told by their name, with radius and length. */

@@ -10,6 +10,8 @@ export interface Scene {
   readonly result: Result;
   readonly marks: Marks;
   readonly frames: ReadonlyMap<string, FaceFrame>;
+  /** Version of DXF that is written. */
+  readonly version: string;
   readonly blocks: Blocks;
   readonly unitOf: (piece: Piece) => FormUnit | null;
   /** Ids of the faces that the piece covers; of an outside corner the two that it joins; of a bulkhead the end that it closes. */
@@ -56,6 +58,7 @@ export const makeScene = (result: Result, version: string, takenBlocks: Readonly
     result,
     frames,
     facesOf,
+    version,
     onFace: (face) => standing.get(face) ?? [],
     marks: marksOf(plan, catalogue, layout),
     coverOf: (piece) => covers.get(piece),

@@ -13,6 +13,9 @@ import dxfParser, {
 } from 'dxf-parser';
 import type { Vec } from '../../ground/plane.js';
 import { encodeText, serializeTags, type Tag, type TagDocument } from '../../ground/tags.js';
+import { overrideOf } from './dimension.js';
+import { PATTERNS } from './hatch.js';
+import { HatchHandler, type ReadHatch } from './hatchHandler.js';
 import type { LayerNames } from './layers.js';
 import type { BlockDefinition, PaperSheet, Shape, Sheet } from './sheet.js';
 
@@ -25,7 +28,7 @@ export interface Meant {
   readonly papers?: { readonly papers: readonly PaperSheet[]; readonly blockNames: readonly string[] };
 }
 
-type Parser = { parseSync(source: string): IDxf | null };
+type Parser = { parseSync(source: string): IDxf | null; registerEntityHandler(handler: unknown): void };
 /** The package's own types promise a default export inside; at run time the import is the class itself. */
 const SecondParser = dxfParser as unknown as new () => Parser;
 
@@ -33,6 +36,7 @@ const NAMES: Readonly<Record<Shape['type'], readonly string[]>> = {
   line: ['LINE'],
   polyline: ['LWPOLYLINE', 'POLYLINE'],
   solid: ['SOLID'],
+  hatch: ['HATCH'],
   circle: ['CIRCLE'],
   text: ['TEXT'],
   insert: ['INSERT'],
@@ -66,6 +70,10 @@ class Comparison {
     return read?.length === want.length && want.every((v, i) => this.point(read[i], v));
   }
 
+  private paths(read: readonly (readonly Vec[])[], want: readonly (readonly Vec[])[]): boolean {
+    return read.length === want.length && want.every((path, i) => this.points(read[i], path));
+  }
+
   private geometry(read: IEntity, shape: Shape): boolean {
     const { version, perMm } = this.meant;
     const r = read as IEntity & {
@@ -87,6 +95,12 @@ class Comparison {
         const [a, b, c, d] = shape.corners;
         return this.points(r.points, d ? [a!, b!, d, c!] : [a!, b!, c!, c!]);
       }
+      case 'hatch': {
+        const h = read as unknown as ReadHatch;
+        const { name, lines } = PATTERNS[shape.pattern];
+        const offsets = lines.map((l) => ({ x: l.offset.x * shape.spacingMm, y: l.offset.y * shape.spacingMm }));
+        return h.pattern === name && this.paths(h.paths, shape.paths) && this.points(h.offsets, offsets);
+      }
       case 'text': {
         const t = read as ITextEntity;
         const isPlaced = this.point(t.startPoint, shape.at) && near(t.textHeight, shape.heightMm * perMm);
@@ -95,7 +109,11 @@ class Comparison {
       case 'dimension': {
         const d = read as IDimensionEntity;
         const isNamed = d.block === shape.block && this.point(d.anchorPoint, shape.through);
-        return isNamed && this.points([d.linearOrAngularPoint1, d.linearOrAngularPoint2], [shape.from, shape.to]);
+        const override = overrideOf(shape, version);
+        const isSaid = (d.text ?? '') === (override === null ? '' : asRead(version, override));
+        return (
+          isNamed && isSaid && this.points([d.linearOrAngularPoint1, d.linearOrAngularPoint2], [shape.from, shape.to])
+        );
       }
       case 'insert': {
         const i = read as IInsertEntity;
@@ -162,7 +180,9 @@ export const additionsDocument = (
 export const readBack = (document: TagDocument, meant: Meant): string | null => {
   let read: IDxf | null;
   try {
-    read = new SecondParser().parseSync(text.decode(serializeTags(document)));
+    const parser = new SecondParser();
+    parser.registerEntityHandler(HatchHandler);
+    read = parser.parseSync(text.decode(serializeTags(document)));
   } catch (error) {
     return `it cannot be read: ${error instanceof Error ? error.message : String(error)}`;
   }

@@ -34,6 +34,16 @@ export interface SolidShape extends Common {
   readonly corners: readonly Vec[];
 }
 
+/** An area filled with a pattern of lines. */
+export interface HatchShape extends Common {
+  readonly type: 'hatch';
+  readonly pattern: 'steel' | 'wood';
+  /** What is filled, and then what within it stays clear. */
+  readonly paths: readonly (readonly Vec[])[];
+  /** Between the lines of the pattern. */
+  readonly spacingMm: number;
+}
+
 export interface CircleShape extends Common {
   readonly type: 'circle';
   readonly centre: Vec;
@@ -68,10 +78,23 @@ export interface InsertShape extends Common {
   readonly attributes: readonly Attribute[];
 }
 
+/** Dimensions in plan, as large as marks, and in elevations, smaller. */
+export type DimensionStyleKey = 'plan' | 'elevation';
+
 /** A measured length; its block holds the picture of it in the drawing's own axes. */
 export interface DimensionShape extends Common {
   readonly type: 'dimension';
-  readonly block: string;
+  /** null until what is drawn stands at its place. */
+  readonly block: string | null;
+  readonly picture: readonly Shape[];
+  readonly style: DimensionStyleKey;
+  /** What is shown, and what that is made of where it is more than the measured length ('<>'). */
+  readonly says: string;
+  readonly pattern: string | null;
+  /** Of the text, against the line. */
+  readonly turnDeg: number;
+  /** Whether the text stands elsewhere than over the middle of the line. */
+  readonly isTextPlaced: boolean;
   /** The two points that are measured. */
   readonly from: Vec;
   readonly to: Vec;
@@ -80,7 +103,15 @@ export interface DimensionShape extends Common {
   readonly textAt: Vec;
 }
 
-export type Shape = LineShape | PolylineShape | SolidShape | CircleShape | TextShape | InsertShape | DimensionShape;
+export type Shape =
+  | LineShape
+  | PolylineShape
+  | SolidShape
+  | HatchShape
+  | CircleShape
+  | TextShape
+  | InsertShape
+  | DimensionShape;
 
 export interface BlockDefinition {
   readonly name: string;
@@ -199,6 +230,8 @@ export const moved = (shape: Shape, by: Vec): Shape => {
       return { ...shape, vertices: shape.vertices.map((v) => add(v, by)) };
     case 'solid':
       return { ...shape, corners: shape.corners.map((v) => add(v, by)) };
+    case 'hatch':
+      return { ...shape, paths: shape.paths.map((path) => path.map((v) => add(v, by))) };
     case 'circle':
       return { ...shape, centre: add(shape.centre, by) };
     case 'text':
@@ -210,6 +243,13 @@ export const moved = (shape: Shape, by: Vec): Shape => {
         attributes: shape.attributes.map((a) => ({ ...a, at: add(a.at, by) })),
       };
     case 'dimension':
-      throw new Error('a dimension cannot be moved: its block lies in the axes of the drawing');
+      return {
+        ...shape,
+        picture: shape.picture.map((s) => moved(s, by)),
+        from: add(shape.from, by),
+        to: add(shape.to, by),
+        through: add(shape.through, by),
+        textAt: add(shape.textAt, by),
+      };
   }
 };

@@ -12,7 +12,7 @@ import {
   platformAttributes,
 } from './attributes.js';
 import { textCorners } from './bounds.js';
-import type { View } from './elevation.js';
+import type { View } from './elevationView.js';
 import type { Box, Places } from './labels.js';
 import { lengthText, levelText } from './lengths.js';
 import { type Scene, TEXT_MM } from './scene.js';

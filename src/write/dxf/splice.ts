@@ -26,7 +26,7 @@ import { type Handles, makeHandles } from './handles.js';
 import { LAYER_KEYS, LAYERS, type LayerKey, type LayerNames, symbolName } from './layers.js';
 import { NO_PAPERS, type PutPapers, putPapers, takesPapers } from './paperSpace.js';
 import { TEXT_MM } from './scene.js';
-import { layersUsed, type Sheet } from './sheet.js';
+import { type DimensionStyleKey, layersUsed, type Sheet } from './sheet.js';
 import {
   applicationRecord,
   blockRecord,
@@ -39,6 +39,14 @@ import {
 } from './tableRecords.js';
 
 export const DASH_MM = [200, -100] as const;
+
+type DimensionStyles = Readonly<Record<DimensionStyleKey, string>>;
+
+/** With the heights of their texts. */
+const DIMENSION_STYLES: readonly (readonly [DimensionStyleKey, number])[] = [
+  ['plan', TEXT_MM.mark],
+  ['elevation', TEXT_MM.dimension],
+];
 
 export interface SpliceOptions {
   /** Drawing units per mm. */
@@ -184,24 +192,34 @@ class Splicer {
     this.addEntries('LAYER', entries);
   }
 
-  /** Text style and dimension style; the latter only where there are dimensions. */
-  private styles(name: string): void {
+  /** Text style and dimension styles; the latter only where there are dimensions. */
+  private styles(name: string, styles: DimensionStyles): void {
     const known = this.table('STYLE')?.entries.find((r) => nameOf(this.document, r)?.toUpperCase() === name);
     const added = known ? [] : this.addEntries('STYLE', [(place) => styleRecord(place, name)]);
     const textStyle = known?.handle ?? added[0] ?? null;
-    if (!this.sheet.shapes.some((s) => s.type === 'dimension')) return;
-    if (entryNames(this.document, this.table('DIMSTYLE')).has(name)) return;
+    const have = entryNames(this.document, this.table('DIMSTYLE'));
     const { perMm, isInches } = this.options;
     const factor = 1 / perMm / (isInches ? 25.4 : 1);
-    const style = { perMm, factor, isInches, textMm: TEXT_MM.mark, textStyle };
-    this.addEntries('DIMSTYLE', [(place) => dimensionStyleRecord(place, name, style)]);
+    const wanted = DIMENSION_STYLES.filter(
+      ([key]) =>
+        this.sheet.shapes.some((s) => s.type === 'dimension' && s.style === key) &&
+        !have.has(styles[key].toUpperCase()),
+    );
+    this.addEntries(
+      'DIMSTYLE',
+      wanted.map(
+        ([key, textMm]) =>
+          (place: RecordPlace) =>
+            dimensionStyleRecord(place, styles[key], { perMm, factor, isInches, textMm, textStyle }),
+      ),
+    );
   }
 
   /** Tables; gives the handles of the block records of our blocks. */
-  tables(style: string, dash: string): (string | null)[] {
+  tables(style: string, dash: string, dimensionStyles: DimensionStyles): (string | null)[] {
     this.lineTypes(dash);
     this.layers(dash);
-    this.styles(style);
+    this.styles(style, dimensionStyles);
     if (!entryNames(this.document, this.table('APPID')).has(APPLICATION_ID)) {
       this.addEntries('APPID', [applicationRecord]);
     }
@@ -305,13 +323,14 @@ export const splice = (document: TagDocument, sheet: Sheet, options: SpliceOptio
   const splicer = new Splicer(document, sheet, options);
   const style = symbolName(version, APPLICATION_ID);
   const dash = symbolName(version, `${APPLICATION_ID}-DASH`);
-  const records = splicer.tables(style, dash);
+  const dimensionStyles: DimensionStyles = { plan: style, elevation: symbolName(version, `${APPLICATION_ID}-ELEV`) };
+  const records = splicer.tables(style, dash, dimensionStyles);
   const encoding: Encoding = {
     version,
     perMm: options.perMm,
     layers: options.layers,
     style,
-    dimensionStyle: style,
+    dimensionStyles,
     nextHandle: splicer.handles.next,
   };
   const blocks = sheet.blocks.flatMap((b, i) => encodeBlock(encoding, b, records[i] ?? null));

@@ -1,13 +1,17 @@
 /**
  * The blocks: what a unit looks like in plan and in elevation. Kinds differ by their lines, not by colour: a panel is an open frame with its tie holes
- * ticked, a steel filler has one diagonal, timber is solid in plan and crossed in elevation, corners are drawn by their legs (hinged ones with their pin), a bulkhead is crossed.
+ * ticked, a steel filler has one diagonal over a close hatch, timber is solid in plan, crossed over broken lines in elevation, corners are drawn by their legs (hinged ones with their pin), a bulkhead is crossed.
  * Insertion points: middle of the width on the contact face (plan) and middle of the foot (elevation); corner units: the vertex.
  */
 
 import type { Vec } from '../../ground/plane.js';
 import { CLAMP_JAW_MM } from '../../ground/siteSizes.js';
 import type { FormUnit, PieceKind, Taper } from '../../ground/vocabulary.js';
+import { hatched } from './hatch.js';
 import { line, polyline, rectangle, type Shape } from './sheet.js';
+
+/** Between the lines of a hatch: 1 mm of paper at 1:25. */
+const HATCH_MM = 25;
 
 const RAD_PER_DEG = Math.PI / 180;
 
@@ -79,7 +83,10 @@ export const planShapes = ({ kind, unit, turned, widthMm, depthMm, isUnder, tape
       },
     ];
   }
-  if (kind === 'filler') return [frame, line(null, at(-half, 0), at(half, -depthMm))];
+  if (kind === 'filler') {
+    const outline = [at(-half, -depthMm), at(half, -depthMm), at(half, 0), at(-half, 0)];
+    return [frame, hatched('steel', [outline], HATCH_MM), line(null, at(-half, 0), at(half, -depthMm))];
+  }
   if (kind === 'bulkhead' || kind === 'box-out') {
     return [frame, line(null, at(-half, 0), at(half, -depthMm)), line(null, at(-half, -depthMm), at(half, 0))];
   }
@@ -101,22 +108,47 @@ const rungs = (widthMm: number, heightMm: number): Shape[] => {
   });
 };
 
-/** A unit in elevation, foot at y = 0, middle at x = 0. */
-export const elevationShapes = (kind: PieceKind, widthMm: number, heightMm: number): Shape[] => {
+/** A rectangle that stays clear of hatch and diagonals: what is written there is to be read. */
+export interface Clear {
+  readonly low: Vec;
+  readonly high: Vec;
+}
+
+/** The parts of a stroke outside of a rectangle (Liang and Barsky's clipping, turned round). */
+const strokesRound = (from: Vec, to: Vec, clear: Clear | undefined): Shape[] => {
+  if (!clear) return [line(null, from, to)];
+  let [enter, leave] = [0, 1];
+  for (const axis of ['x', 'y'] as const) {
+    const run = to[axis] - from[axis];
+    const [a, b] = [(clear.low[axis] - from[axis]) / run, (clear.high[axis] - from[axis]) / run];
+    enter = Math.max(enter, Math.min(a, b));
+    leave = Math.min(leave, Math.max(a, b));
+  }
+  if (!(enter < leave)) return [line(null, from, to)];
+  const along = (t: number): Vec => at(from.x + (to.x - from.x) * t, from.y + (to.y - from.y) * t);
+  return [...(enter > 0 ? [line(null, from, along(enter))] : []), ...(leave < 1 ? [line(null, along(leave), to)] : [])];
+};
+
+/** A unit in elevation, foot at y = 0, middle at x = 0. `clear`: where its mark stands, if it does so within it. */
+export const elevationShapes = (kind: PieceKind, widthMm: number, heightMm: number, clear?: Clear): Shape[] => {
   const half = widthMm / 2;
   const frame = rectangle(null, -half, 0, half, heightMm);
   const inset = Math.min(CORNER_INSET_MM, widthMm / 4);
-  const rising = line(null, at(-half, 0), at(half, heightMm));
-  const falling = line(null, at(-half, heightMm), at(half, 0));
+  const rising = strokesRound(at(-half, 0), at(half, heightMm), clear);
+  const falling = strokesRound(at(-half, heightMm), at(half, 0), clear);
+  const outline = [at(-half, 0), at(half, 0), at(half, heightMm), at(-half, heightMm)];
+  const hole = clear && [clear.low, at(clear.low.x, clear.high.y), clear.high, at(clear.high.x, clear.low.y)];
+  const paths = hole ? [outline, hole] : [outline];
   switch (kind) {
     case 'filler':
-      return [frame, rising];
+      return [frame, hatched('steel', paths, HATCH_MM), ...rising];
     case 'strip':
       return [frame, ...rungs(widthMm, heightMm)];
     case 'timber':
+      return [frame, hatched('wood', paths, HATCH_MM), ...rising, ...falling];
     case 'bulkhead':
     case 'box-out':
-      return [frame, rising, falling];
+      return [frame, ...rising, ...falling];
     case 'inside-corner':
     case 'hinged-corner':
     case 'outside-corner':

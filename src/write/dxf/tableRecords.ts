@@ -88,10 +88,16 @@ export interface DimensionStyle {
   readonly textStyle: string | null;
 }
 
+/** DIMLUNIT (DIMUNIT before R2000) and DIMFRAC. */
+const ARCHITECTURAL = 4;
+const DECIMAL = 2;
+const NOT_STACKED = 2;
+
 /**
  * Lengths told in mm, or feet and inches: group 144 turns drawing units into the gear's. Oblique strokes, text over the line.
  * Group codes: DXF reference, DIMSTYLE (40 DIMSCALE, 41 DIMASZ, 42 DIMEXO, 44 DIMEXE, 140 DIMTXT, 142 DIMTSZ, 144 DIMLFAC, 147 DIMGAP, 73 DIMTIH,
- * 74 DIMTOH, 77 DIMTAD, 78 DIMZIN, 271 DIMDEC, 277 DIMLUNIT, 340 DIMTXSTY).
+ * 74 DIMTOH, 77 DIMTAD, 78 DIMZIN (3: no zero feet, but zero inches; 8: no zeros at the end), 270 DIMUNIT, 271 DIMDEC, 276 DIMFRAC, 277 DIMLUNIT,
+ * 340 DIMTXSTY).
  */
 export const dimensionStyleRecord = (place: RecordPlace, name: string, style: DimensionStyle): Tag[] => {
   const { perMm, textMm } = style;
@@ -107,13 +113,14 @@ export const dimensionStyleRecord = (place: RecordPlace, name: string, style: Di
     tag(73, 0),
     tag(74, 0),
     tag(77, 1),
-    tag(78, style.isInches ? 2 : 8),
+    tag(78, style.isInches ? 3 : 8),
     length(140, textMm),
     length(142, 50),
     tag(144, numberValue(style.factor)),
     length(147, 40),
+    ...(later && !hasOwners(place.version) ? [tag(270, style.isInches ? ARCHITECTURAL : DECIMAL)] : []),
     ...(later ? [tag(271, style.isInches ? 4 : 1)] : []),
-    ...(hasOwners(place.version) ? [tag(277, style.isInches ? 4 : 2)] : []),
+    ...(hasOwners(place.version) ? [tag(276, NOT_STACKED), tag(277, style.isInches ? ARCHITECTURAL : DECIMAL)] : []),
     ...(later && style.textStyle !== null ? [tag(340, style.textStyle)] : []),
     ...xdata(place.version, ['dimension style']),
   ];

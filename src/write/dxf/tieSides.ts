@@ -2,7 +2,7 @@
 
 import type { Vec } from '../../ground/plane.js';
 import type { CheckedTie } from '../../ground/vocabulary.js';
-import type { View } from './elevation.js';
+import type { View } from './elevationView.js';
 import type { Shape } from './sheet.js';
 
 const HALF_MM = 26;

@@ -1,7 +1,7 @@
 /** How numbers are told to the crew: lengths in the gear's own unit, everything else in the units that the tables name. */
 
 import { MM_PER, plainNumber } from '../../ground/units.js';
-import type { Catalogue, FormUnit, PieceKind } from '../../ground/vocabulary.js';
+import type { Catalogue, FormUnit } from '../../ground/vocabulary.js';
 
 export type GearUnit = Catalogue['lengthUnit'];
 
@@ -43,16 +43,4 @@ export const utilisation = (load: number, capacity: number): string | null => {
 };
 
 export { KIND_WORDS } from '../../ground/kindWords.js';
-
-/** Letter before the width of what is no panel, so that colour is not needed to tell them apart. */
-export const KIND_LETTERS: Readonly<Record<PieceKind, string>> = {
-  panel: '',
-  filler: 'F',
-  'inside-corner': 'C',
-  'outside-corner': 'OC',
-  'hinged-corner': 'HC',
-  timber: 'T',
-  strip: 'S',
-  bulkhead: 'B',
-  'box-out': 'X',
-};
+export { KIND_LETTERS } from '../../ground/marks.js';

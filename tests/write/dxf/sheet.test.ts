@@ -134,7 +134,9 @@ describe('dimensions in plan', () => {
   it('measure the concrete of each left and right face from vertex to vertex', () => {
     const sheet = sheetOf(elbow());
     const lengths = sheet.shapes.flatMap((s) =>
-      s.type === 'dimension' ? [`${s.about[1]} ${Math.hypot(s.to.x - s.from.x, s.to.y - s.from.y)}`] : [],
+      s.type === 'dimension' && s.style === 'plan'
+        ? [`${s.about[1]} ${Math.hypot(s.to.x - s.from.x, s.to.y - s.from.y)}`]
+        : [],
     );
     expect(lengths).toEqual(['W1-left 5900', 'W1-right 6100', 'W2-left 6100', 'W2-right 5900']);
   });
@@ -162,8 +164,10 @@ describe('elevations', () => {
   });
 
   it('running dimensions start at the concrete, not at the panels that run past it', () => {
-    const texts = sheetOf(straightWall()).shapes.filter((s) => s.type === 'text' && s.about[0] === 'dimension');
-    const said = texts.flatMap((s) => (s.type === 'text' && s.about[1] === 'W1-right' ? [s.text] : []));
+    const strings = sheetOf(straightWall()).shapes.filter(
+      (s) => s.about[0] === 'dimension' && s.about[1] === 'W1-right' && (s.type !== 'dimension' || s.style !== 'plan'),
+    );
+    const said = strings.flatMap((s) => (s.type === 'text' ? [s.text] : s.type === 'dimension' ? [s.says] : []));
     // From 150 before the concrete's start vertex to 180 past its end.
     expect(said).toContain('-150');
     expect(said).toContain('0');

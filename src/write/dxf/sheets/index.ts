@@ -4,6 +4,7 @@
  */
 
 import type { Bounds } from '../bounds.js';
+import { forVersion } from '../hatch.js';
 import type { Scene } from '../scene.js';
 import type { PaperSheet, Shape, Viewport } from '../sheet.js';
 import { columnParts } from './columns.js';
@@ -105,7 +106,7 @@ export const makeSheets = (scene: Scene, from: ForSheets): PaperSheet[] => {
       paper: paper.media,
       widthMm: paper.widthMm,
       heightMm: paper.heightMm,
-      shapes: [...drawStrip(scene, paper, titled), ...shapes],
+      shapes: forVersion(scene.version, [...drawStrip(scene, paper, titled), ...shapes]),
       viewports,
     };
   });

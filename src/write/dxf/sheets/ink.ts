@@ -53,6 +53,10 @@ export const onPaper = (shapes: readonly Shape[], factor: number, by: Vec, layer
         return [{ ...s, layer, about: ABOUT, vertices: s.vertices.map(put) }];
       case 'solid':
         return [{ ...s, layer, about: ABOUT, corners: s.corners.map(put) }];
+      case 'hatch':
+        return [
+          { ...s, layer, about: ABOUT, paths: s.paths.map((path) => path.map(put)), spacingMm: s.spacingMm * factor },
+        ];
       case 'circle':
         return [{ ...s, layer, about: ABOUT, centre: put(s.centre), radiusMm: s.radiusMm * factor }];
       default:

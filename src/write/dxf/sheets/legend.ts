@@ -53,10 +53,10 @@ const signsOf = (scene: Scene): Sign[] => {
   );
   return [
     ...when(has('panel'), 'panel, ticks at its tie holes', 'PANL', unitIn(scene, 'panel')),
-    ...when(has('filler'), 'steel filler: one diagonal', 'FILL', unitIn(scene, 'filler')),
-    ...when(has('timber'), 'timber in plan: solid; T1, T2: cut list', 'TIMB', unitIn(scene, 'timber')),
+    ...when(has('filler'), 'steel filler: one diagonal, close hatch', 'FILL', unitIn(scene, 'filler')),
+    ...when(has('timber'), 'timber in plan: solid; TM1, TM2: cut list', 'TIMB', unitIn(scene, 'timber')),
     ...when(has('timber'), 'timber under a unit: hatched', 'TIMB', unitIn(scene, 'timber', true)),
-    ...when(has('timber'), 'timber in elevation: two diagonals', 'TIMB', elevationShapes('timber', 200, 200)),
+    ...when(has('timber'), 'timber in elevation: diagonals, grain', 'TIMB', elevationShapes('timber', 200, 200)),
     ...when(has('strip'), 'strip, struck first', 'TIMB', unitIn(scene, 'strip')),
     ...when(has('inside-corner'), 'inside corner', 'CRNR', insideCornerShapes([200, 200], FRAME_MM, 90)),
     ...when(has('outside-corner'), 'outside corner', 'CRNR', outsideCornerShapes(0, FRAME_MM, 90)),

@@ -5,7 +5,7 @@ import { spread } from '../labels.js';
 import { type Shape, textWidth, type Viewport } from '../sheet.js';
 import { chainLine, say } from './ink.js';
 import { PAPER_TEXT_MM, scaleText } from './paper.js';
-import { headMm, MARGIN_MM, NAME_MM, type Part, type Placing, paperHeight, SAID_BETWEEN } from './parts.js';
+import { headMm, headOf, MARGIN_MM, NAME_MM, type Part, type Placing, paperHeight, SAID_MM } from './parts.js';
 import type { PlanPart } from './planParts.js';
 
 export interface Inked {
@@ -29,10 +29,12 @@ export const drawPart = (
     '   ',
   );
   const shapes: Shape[] = [say(name, { x, y: y - PAPER_TEXT_MM.mark - 1 }, PAPER_TEXT_MM.mark)];
-  const [beside, ...under] = drawing.says;
+  const { beside, rows: said } = headOf(drawing);
   const nameMm = textWidth(name, PAPER_TEXT_MM.mark);
-  if (beside !== undefined) shapes.push(say(beside, { x: x + nameMm + 6, y: y - PAPER_TEXT_MM.mark - 1 }));
-  shapes.push(say(under.join(SAID_BETWEEN), { x, y: y - NAME_MM - PAPER_TEXT_MM.plain }));
+  if (beside !== '') shapes.push(say(beside, { x: x + nameMm + 6, y: y - PAPER_TEXT_MM.mark - 1 }));
+  said.forEach((row, i) => {
+    shapes.push(say(row, { x, y: y - NAME_MM - i * SAID_MM - PAPER_TEXT_MM.plain }));
+  });
   const match = (mx: number, other: number): void => {
     const low = at(mx, w.minY);
     shapes.push(...chainLine(low, { x: low.x, y: top }, 'SHET'));

@@ -2,7 +2,7 @@
 
 import type { Bounds } from '../bounds.js';
 import { textWidth } from '../sheet.js';
-import { type Area, fittingScale, GAP_MM, heightOf, PAPER_TEXT_MM, widthOf } from './paper.js';
+import { type Area, fittingScale, GAP_MM, PAPER_TEXT_MM, widthOf } from './paper.js';
 
 /** A drawing that stands in the model space, mm. */
 export interface Placed {
@@ -47,21 +47,45 @@ export const MARGIN_MM = 42;
 const PAST_MM = 8;
 /** Above each part: its name, then what is said of it. */
 export const NAME_MM = 9;
-const SAID_MM = 5.5;
+export const SAID_MM = 5.5;
 const ROW_GAP_MM = 5;
-/** The first that is said stands beside the name, the others in a row under it. */
-export const headMm = ({ says }: Placed): number => NAME_MM + (says.length > 1 ? SAID_MM : 0);
+const SAID_BETWEEN = '     ';
+/** What is said may stand as wide as this over a narrower drawing, mm of paper. */
+const SAID_LEAST_MM = 150;
+/** At which the texts of the model space are sized. */
+const NOMINAL_SCALE = 25;
+
+/** How wide the head of a drawing may stand, mm of paper. */
+const mostWide = ({ bounds, least }: Placed): number =>
+  Math.max(SAID_LEAST_MM, (bounds.maxX - bounds.minX) / (least ?? NOMINAL_SCALE));
 
 /** Characters that scale and number of the part take after a name. */
 const AFTER_NAME = 22;
 
-/** How wide name and what is said of a drawing stand, mm of paper. */
-const headWidth = ({ name, says }: Placed): number => {
-  const [beside = '', ...under] = says;
-  const first = textWidth(name, PAPER_TEXT_MM.mark) + textWidth('0'.repeat(AFTER_NAME) + beside, PAPER_TEXT_MM.plain);
-  return Math.max(first, textWidth(under.join(SAID_BETWEEN), PAPER_TEXT_MM.plain));
+/** Name with scale and number, and what stands beside it. */
+const firstWidth = (name: string, beside: string): number =>
+  textWidth(name, PAPER_TEXT_MM.mark) + textWidth('0'.repeat(AFTER_NAME) + beside, PAPER_TEXT_MM.plain);
+
+/** The first that is said stands beside the name where there is room, the others in rows under it, side by side as far as the drawing is wide. */
+export const headOf = (drawing: Placed): { readonly beside: string; readonly rows: readonly string[] } => {
+  const most = mostWide(drawing);
+  const [first = '', ...rest] = drawing.says;
+  const hasRoom = firstWidth(drawing.name, first) <= most;
+  const rows: string[] = [];
+  for (const said of hasRoom ? rest : drawing.says) {
+    const longer = rows.length === 0 ? said : `${rows.at(-1)}${SAID_BETWEEN}${said}`;
+    if (rows.length === 0 || textWidth(longer, PAPER_TEXT_MM.plain) > most) rows.push(said);
+    else rows[rows.length - 1] = longer;
+  }
+  return { beside: hasRoom ? first : '', rows };
 };
-export const SAID_BETWEEN = '     ';
+export const headMm = (drawing: Placed): number => NAME_MM + headOf(drawing).rows.length * SAID_MM;
+
+/** How wide name and what is said of a drawing stand, mm of paper. */
+const headWidth = (drawing: Placed): number => {
+  const { beside, rows } = headOf(drawing);
+  return Math.max(firstWidth(drawing.name, beside), ...rows.map((row) => textWidth(row, PAPER_TEXT_MM.plain)));
+};
 
 export const paperWidth = (p: Part): number =>
   Math.max(headWidth(p.drawing), (p.window.maxX - p.window.minX) / p.scale + (p.leftMm === null ? 0 : MARGIN_MM));
@@ -108,28 +132,47 @@ export const partsOf = (drawing: Placed, gear: 'mm' | 'in', room: Area): Part[] 
   });
 };
 
-/** Rows from the top, left to right, in the order given; a new sheet where a row no longer fits. */
+interface Shelf {
+  readonly top: number;
+  high: number;
+  right: number;
+}
+
+/** Where a part goes on a sheet: at the end of a shelf where it fits, else on a new one under the others; null where neither has room. */
+const shelfFor = (shelves: readonly Shelf[], w: number, h: number, room: Area): Shelf | null => {
+  const lowest = shelves.at(-1)!;
+  const open = shelves.find(
+    (s) =>
+      s.right + GAP_MM + w <= room.right + 1e-6 &&
+      (h <= s.high + 1e-6 || (s === lowest && s.top - h >= room.bottom - 1e-6)),
+  );
+  if (open) return open;
+  const top = lowest.top - lowest.high - ROW_GAP_MM;
+  return top - h >= room.bottom - 1e-6 ? { top, high: 0, right: room.left - GAP_MM } : null;
+};
+
+/**
+ * Shelves from the top, left to right, in the order given; what still fits on a sheet before goes there. A part that is larger than the room stands on a sheet
+ * of its own.
+ */
 export const laid = (parts: readonly Part[], room: Area): Placing[][] => {
-  const sheets: Placing[][] = [];
-  let sheet: Placing[] = [];
-  let [x, y, high] = [room.left, room.top, 0];
-  const turn = (): void => {
-    if (sheet.length > 0) sheets.push(sheet);
-    sheet = [];
-    [x, y, high] = [room.left, room.top, 0];
-  };
+  const sheets: { readonly placings: Placing[]; readonly shelves: Shelf[] }[] = [];
   for (const part of parts) {
     const [w, h] = [paperWidth(part), paperHeight(part)];
-    if (x > room.left && x + w > room.right + 1e-6) {
-      y -= high + ROW_GAP_MM;
-      [x, high] = [room.left, 0];
+    let [sheet, shelf]: [(typeof sheets)[number] | null, Shelf | null] = [null, null];
+    for (sheet of sheets) {
+      shelf = shelfFor(sheet.shelves, w, h, room);
+      if (shelf) break;
     }
-    if (y - h < room.bottom - 1e-6 && heightOf(room) >= h) turn();
-    else if (y - h < room.bottom - 1e-6 && sheet.length > 0) turn();
-    sheet.push({ part, x, y });
-    x += w + GAP_MM;
-    high = Math.max(high, h);
+    if (!sheet || !shelf) {
+      sheet = { placings: [], shelves: [] };
+      sheets.push(sheet);
+      shelf = { top: room.top, high: 0, right: room.left - GAP_MM };
+    }
+    if (!sheet.shelves.includes(shelf)) sheet.shelves.push(shelf);
+    sheet.placings.push({ part, x: shelf.right + GAP_MM, y: shelf.top });
+    shelf.right += GAP_MM + w;
+    shelf.high = Math.max(shelf.high, h);
   }
-  turn();
-  return sheets;
+  return sheets.map((s) => s.placings);
 };
