@@ -19,6 +19,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { ifThere, replaceFile, syncFolder, writeSynced } from './durable.js';
 import {
   endedRecord,
+  GONE,
   isSettled,
   newRecord,
   parsed,
@@ -130,15 +131,26 @@ class FolderStore implements JobStore {
       const folder = this.#at('running', `${id}@${randomBytes(6).toString('hex')}`);
       // Whoever renames it has it.
       if ((await ifThere(rename(this.#at('waiting', id), folder).then(() => true))) !== true) continue;
-      await own(folder);
-      return this.#claimIn(folder);
+      try {
+        await own(folder);
+        const claim = await this.#claimIn(folder);
+        if (claim) return claim;
+      } catch (error) {
+        // Nothing was begun: on a full disk it goes on waiting.
+        await ifThere(rename(folder, this.#at('waiting', id))).catch(() => undefined);
+        throw error;
+      }
     }
     return null;
   };
 
   async #claimIn(folder: string): Promise<Claim | null> {
     const [before, input] = await Promise.all([parsed<JobRecord>(join(folder, 'record.json')), readInput(folder)]);
-    if (!before || !input) return null;
+    if (!before) return null;
+    if (!input) {
+      await this.#endedIn(folder, before, GONE);
+      return null;
+    }
     let record: JobRecord = {
       ...before,
       state: 'running',

@@ -4,7 +4,7 @@ import { mkdir, readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { ifThere, syncFolder, writeSynced } from './durable.js';
 import { sha256Of } from './index.js';
-import type { JobInput, JobOutcome } from './messages.js';
+import type { JobFault, JobInput, JobOutcome } from './messages.js';
 import type { JobRecord, KeptFile, KeptOutcome, Submission } from './record.js';
 
 export const parsed = async <T>(path: string): Promise<T | null> => {
@@ -58,6 +58,9 @@ export const readInput = async (folder: string): Promise<JobInput | null> => {
   ]);
   return settings && bytes && { ...settings, bytes };
 };
+
+/** Of a job whose drawing or settings somebody took away. */
+export const GONE: JobFault = { kind: 'fault', exitCode: 3, detail: 'its files are gone from the folder of jobs' };
 
 const keptOf = (outcome: JobOutcome): KeptOutcome => {
   if (outcome.kind === 'fault') return outcome;

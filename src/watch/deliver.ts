@@ -5,7 +5,7 @@
 
 import { mkdir, readdir, readFile, rename, rm, stat, unlink } from 'node:fs/promises';
 import { basename, join } from 'node:path';
-import { ifThere, syncFolder, writeSynced } from '../jobs/durable.js';
+import { ifThere, replaceFile, syncFolder, writeSynced } from '../jobs/durable.js';
 import { stemOf } from '../pipeline/index.js';
 
 export interface Delivery {
@@ -21,8 +21,10 @@ export interface Delivery {
   readonly words: string;
 }
 
-const NOTE = '.delivery.json';
 const PART = /^\..*\.part$/;
+const NOTE = /^\..*\.note$/;
+/** Stands beside the folder from before the drawing is moved into it until it has its name: there is no moment at which only the folder knows of the drawing. */
+const noteOf = (part: string): string => part.replace(/\.part$/, '.note');
 
 interface Note {
   readonly fileName: string;
@@ -32,12 +34,12 @@ interface Note {
 
 /** Gives a finished folder its name: the drawing's, with a number where that is taken. */
 const named = async (part: string, into: string, stem: string): Promise<string> => {
-  await rm(join(part, NOTE), { force: true });
   for (let n = 1; ; n++) {
     const target = join(into, n === 1 ? stem : `${stem} (${n})`);
     if (await ifThere(stat(target))) continue;
     await rename(part, target);
     await syncFolder(into);
+    await rm(noteOf(part), { force: true });
     return target;
   }
 };
@@ -62,8 +64,8 @@ export const deliver = async (delivery: Delivery): Promise<string> => {
     sidecar: sidecar === null ? null : basename(sidecar),
     isTaken: drawing === null,
   };
-  await writeSynced(join(part, NOTE), JSON.stringify(note));
   await syncFolder(part);
+  await replaceFile(noteOf(part), JSON.stringify(note));
   if (sidecar !== null) await ifThere(moved(sidecar, part));
   if (drawing !== null) await moved(drawing, part);
   return named(part, into, stem);
@@ -72,10 +74,16 @@ export const deliver = async (delivery: Delivery): Promise<string> => {
 /** Folders that were being put together when the program ended: those that have their drawing are finished, of the others the drawing still lies where it was dropped. */
 export const finishDeliveries = async (into: string, drop: string): Promise<string[]> => {
   const finished: string[] = [];
-  for (const name of await readdir(into)) {
+  for (const entry of await readdir(into, { withFileTypes: true })) {
+    const { name } = entry;
     if (!PART.test(name)) continue;
     const part = join(into, name);
-    const text = await ifThere(readFile(join(part, NOTE), 'utf8'));
+    if (!entry.isDirectory()) {
+      // A note that was being written.
+      await rm(part, { force: true });
+      continue;
+    }
+    const text = await ifThere(readFile(noteOf(part), 'utf8'));
     const note = text === null ? null : (JSON.parse(text) as Note);
     const has = async (file: string) =>
       (await ifThere(stat(join(part, file)))) ?? (await ifThere(stat(join(part, `original ${file}`))));
@@ -88,6 +96,8 @@ export const finishDeliveries = async (into: string, drop: string): Promise<stri
       await rename(join(part, note.sidecar), join(drop, note.sidecar));
     for (const file of await readdir(part)) await unlink(join(part, file));
     await rm(part, { recursive: true });
+    await rm(noteOf(part), { force: true });
   }
+  for (const name of await readdir(into)) if (NOTE.test(name)) await rm(join(into, name), { force: true });
   return finished;
 };

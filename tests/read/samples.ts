@@ -24,7 +24,7 @@ export const sample = (file: string): Uint8Array => new Uint8Array(readFileSync(
 export const SAMPLES_NEEDED = 'the sample drawings in ../shared/data';
 
 /** A test that needs something from outside: skipped with its reason where that is missing, a failure under REQUIRE_OUTSIDE=1. */
-export const itNeeds = (there: boolean, needs: string) => (name: string, body: () => void) => {
+export const itNeeds = (there: boolean, needs: string) => (name: string, body: () => void | Promise<void>) => {
   if (there) it(name, body);
   else if (process.env.REQUIRE_OUTSIDE === '1') {
     it(name, () => {

@@ -157,17 +157,21 @@ describe('a watched folder', () => {
   it('goes on where a program was ended between two steps of handing over', async () => {
     const root = freshRoot();
     const note = (fileName: string, sidecar: string | null) => JSON.stringify({ fileName, sidecar, isTaken: false });
-    const part = (name: string, files: Readonly<Record<string, string>>) => {
-      mkdirSync(join(root, 'laid-out', name), { recursive: true });
-      for (const [file, text] of Object.entries(files)) writeFileSync(join(root, 'laid-out', name, file), text);
+    const part = (name: string, files: Readonly<Record<string, string>>, told?: string) => {
+      mkdirSync(join(root, 'laid-out', `${name}.part`), { recursive: true });
+      for (const [file, text] of Object.entries(files))
+        writeFileSync(join(root, 'laid-out', `${name}.part`, file), text);
+      if (told !== undefined) writeFileSync(join(root, 'laid-out', `${name}.note`), told);
     };
-    // The drawing was moved already; it was not; only the job file was; nothing is known.
-    part('.done.1.part', { 'done.dxf': 'd', 'done.dxf.echo': 'd', '.delivery.json': note('done.dxf', null) });
-    part('.open.2.part', { 'open.dxf.echo': 'half', '.delivery.json': note('open.dxf', null) });
+    // The drawing was moved already; it was not; only the job file was; nothing is known; only the note was left.
+    part('.done.1', { 'done.dxf': 'd', 'done.dxf.echo': 'd' }, note('done.dxf', null));
+    part('.open.2', { 'open.dxf.echo': 'half' }, note('open.dxf', null));
     drop(root, 'open.dxf', 'whole');
-    part('.half.3.part', { 'half.job.yaml': 'drawing: {}\n', '.delivery.json': note('half.dxf', 'half.job.yaml') });
+    part('.half.3', { 'half.job.yaml': 'drawing: {}\n' }, note('half.dxf', 'half.job.yaml'));
     drop(root, 'half.dxf', 'h');
-    part('.torn.4.part', { 'torn.dxf.echo': 't' });
+    part('.torn.4', { 'torn.dxf.echo': 't' });
+    writeFileSync(join(root, 'laid-out', '.torn.4.note.part'), '{"fileN');
+    writeFileSync(join(root, 'laid-out', '.named.5.note'), note('named.dxf', null));
     await (await begun(root)).untilDone();
     expect(inFolder(root, 'laid-out')).toEqual(['done', 'half', 'open']);
     expect(inFolder(root, 'laid-out', 'done')).toEqual(['done.dxf', 'done.dxf.echo']);

@@ -8,7 +8,7 @@
 import { randomBytes, randomUUID } from 'node:crypto';
 import type { Db } from 'pg-boss';
 import type { StageName } from '../../pipeline/index.js';
-import { endedRecord, isSettled, newRecord } from '../kept.js';
+import { endedRecord, GONE, isSettled, newRecord } from '../kept.js';
 import { keyOf } from '../key.js';
 import { isKnownGone, LEASE_S, ME, type Owner } from '../owner.js';
 import type { Claim, JobRecord, JobState, JobStore } from '../record.js';
@@ -185,7 +185,7 @@ class PostgresStore implements JobStore {
     if (input instanceof Error || input === null) {
       const isFolderThere = (await this.#files.idOfStore().catch(() => null)) === this.#id;
       if (input === null && isFolderThere) {
-        await this.#finish(claim, record, { kind: 'fault', exitCode: 3, detail: 'its files are gone from the folder' });
+        await this.#finish(claim, record, GONE);
         return null;
       }
       await this.#release(claim, id);
