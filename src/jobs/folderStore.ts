@@ -17,6 +17,7 @@ import { mkdir, open, readdir, readFile, rename, rm, stat, writeFile } from 'nod
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { ifThere, replaceFile, syncFolder, writeSynced } from './durable.js';
+import { ID, newId } from './ids.js';
 import {
   endedRecord,
   GONE,
@@ -36,12 +37,6 @@ import type { Claim, JobRecord, JobStore } from './record.js';
 
 const PARTS = ['making', 'waiting', 'running', 'ended', 'keys'] as const;
 type Part = (typeof PARTS)[number];
-
-/** Of this form alone; anything else is no job of ours. */
-const ID = /^[0-9a-z]{9}[0-9a-f]{24}$/;
-
-/** Begins with the time, so that names in order are jobs in order. */
-const newId = (): string => Date.now().toString(36).padStart(9, '0') + randomBytes(12).toString('hex');
 
 const isTaken = (error: unknown): boolean =>
   ['ENOTEMPTY', 'EEXIST', 'EPERM'].includes((error as NodeJS.ErrnoException).code ?? '');

@@ -110,8 +110,7 @@ overPostgres((fresh) => {
     const at = await fresh();
     const store = await at.open();
     const { record } = await store.submit({ input: inputOf('a') });
-    for (const name of ['astray', '00000000-0000-4000-8000-000000000000'])
-      writeFileSync(join(at.dataDir, 'files', name), '');
+    for (const name of ['astray', '0'.repeat(33)]) writeFileSync(join(at.dataDir, 'files', name), '');
     const then = Date.now() / 1000 - 4000;
     for (const name of readdirSync(join(at.dataDir, 'files'))) utimesSync(join(at.dataDir, 'files', name), then, then);
     await at.open();

@@ -4,12 +4,17 @@
  */
 
 import PgBoss, { type Db } from 'pg-boss';
+import { sha256Of } from '../index.js';
 import { QUEUE_SCHEMA } from './schema.js';
 
 const QUEUE = 'layout';
 
 /** Never the queue's own reason to give a job up: how often one may be begun is for the runner to say. */
 const RETRY_LIMIT = 1_000_000;
+
+/** pg-boss calls its entries by UUIDs. */
+const placeOf = (id: string): string =>
+  sha256Of(new TextEncoder().encode(id)).replace(/^(.{8})(.{4})(.{4})(.{4})(.{12}).*$/, '$1-$2-$3-$4-$5');
 
 export class Queue {
   readonly #boss: PgBoss;
@@ -27,23 +32,27 @@ export class Queue {
   }
 
   async put(id: string, db: Db): Promise<void> {
-    await this.#boss.send(QUEUE, {}, { id, db, retryLimit: RETRY_LIMIT, retryDelay: 0 });
+    await this.#boss.send(QUEUE, { id }, { id: placeOf(id), db, retryLimit: RETRY_LIMIT, retryDelay: 0 });
   }
 
   /** The id of the job that has waited longest; null where none waits. */
   async next(db: Db): Promise<string | null> {
     // Whether its time has come is not asked: the clock of a database may be set back.
-    const [entry] = await this.#boss.fetch(QUEUE, { db, batchSize: 1, ignoreStartAfter: true } as PgBoss.FetchOptions);
-    return entry?.id ?? null;
+    const [entry] = await this.#boss.fetch<{ id: string }>(QUEUE, {
+      db,
+      batchSize: 1,
+      ignoreStartAfter: true,
+    } as PgBoss.FetchOptions);
+    return entry?.data.id ?? null;
   }
 
   /** A job that was handed out goes back, to the place that it had. */
   async putBack(id: string, db: Db): Promise<void> {
-    await this.#boss.fail(QUEUE, id, {}, { db });
+    await this.#boss.fail(QUEUE, placeOf(id), {}, { db });
   }
 
   async drop(id: string, db: Db): Promise<void> {
-    await this.#boss.deleteJob(QUEUE, id, { db });
+    await this.#boss.deleteJob(QUEUE, placeOf(id), { db });
   }
 
   close(): Promise<void> {

@@ -14,7 +14,7 @@ const STEPS = [
      in_folder boolean not null default false
    );
    create table ${SCHEMA}.job (
-     id uuid primary key,
+     id text primary key,
      -- In the order in which they came.
      seq bigint generated always as identity,
      state text not null check (state in ('waiting', 'running', 'ended', 'cancelled')),

@@ -8,6 +8,7 @@
 import { randomBytes, randomUUID } from 'node:crypto';
 import type { Db } from 'pg-boss';
 import type { StageName } from '../../pipeline/index.js';
+import { ID, newId } from '../ids.js';
 import { endedRecord, GONE, isSettled, newRecord } from '../kept.js';
 import { keyOf } from '../key.js';
 import { isKnownGone, LEASE_S, ME, type Owner } from '../owner.js';
@@ -19,7 +20,6 @@ import { Queue } from './queue.js';
 import { migrate, oneByOne, SCHEMA } from './schema.js';
 
 const JOB = `${SCHEMA}.job`;
-const ID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
 /** A row as it is read; see `schema.ts`. */
 interface Row {
@@ -67,7 +67,7 @@ class PostgresStore implements JobStore {
       }),
     );
     await this.#files.sweep(async (ids) => {
-      const rows = await this.#rows('where id = any($1::uuid[])', [ids.filter((id) => ID.test(id))]);
+      const rows = await this.#rows('where id = any($1)', [ids]);
       return new Set(rows.map((row) => row.id));
     });
   }
@@ -109,7 +109,7 @@ class PostgresStore implements JobStore {
     const key = keyOf(submission.input, this.#version);
     const known = await this.#holderOf(key);
     if (known) return { record: known, isNew: false };
-    const id = randomUUID();
+    const id = newId();
     const record = newRecord(id, key, submission);
     await this.#files.keepInput(id, submission.input);
     for (;;) {
