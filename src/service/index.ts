@@ -76,7 +76,11 @@ export class Service {
     await mkdir(data, { recursive: true }).catch((error: NodeJS.ErrnoException) => {
       throw new Refusal(`The folder ${data} cannot be made (${error.code}).`);
     });
-    const uploads = await Uploads.in(join(data, 'uploads'), options.limits.fileMb ?? DEFAULT_LIMITS.fileMb);
+    const uploads = await Uploads.in(
+      join(data, 'uploads'),
+      options.limits.fileMb ?? DEFAULT_LIMITS.fileMb,
+      options.requestTimeoutS,
+    );
     const store = await openStore(join(data, 'jobs'), version, options.databaseUrl);
     const listing = new Listing(store);
     const events = new Events(store, options.heartbeatMs);

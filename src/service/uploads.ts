@@ -32,10 +32,11 @@ export const cleanName = (given: string): string => {
     .normalize('NFC')
     .replace(/[\p{Cc}\p{Cf}\p{Cs}\p{Co}\p{Zl}\p{Zp}]/gu, '')
     .replace(/[<>:"|?*]/g, '_')
-    .trim()
-    .replace(/^\.+/, '');
+    .trim();
   const ending = /\.[A-Za-z0-9]{1,8}$/.exec(plain)?.[0] ?? '';
-  const stem = [...plain.slice(0, plain.length - ending.length)].slice(0, NAME_MOST - ending.length).join('');
+  const stem = [...plain.slice(0, plain.length - ending.length).replace(/^[.\s]+/, '')]
+    .slice(0, NAME_MOST - ending.length)
+    .join('');
   return stem === '' ? `drawing${ending}` : stem + ending;
 };
 
@@ -65,17 +66,21 @@ const ofMulter = (error: unknown, fileMb: number): unknown => {
   return error;
 };
 
+/** For parts to be written after the last byte of a request has come, ms. */
+const LATE_MS = 30_000;
 /** What a process that ended left behind, ms after it was last touched. */
 const LEFT_MS = 3_600_000;
 
 export class Uploads {
   readonly #root: string;
   readonly #fileMb: number;
+  readonly #timeoutMs: number;
   readonly #take: ReturnType<ReturnType<typeof multer>['fields']>;
   #underWay = 0;
 
-  private constructor(root: string, fileMb: number) {
+  private constructor(root: string, fileMb: number, requestTimeoutS: number) {
     this.#root = root;
+    this.#timeoutMs = requestTimeoutS * 1000 + LATE_MS;
     this.#fileMb = fileMb;
     this.#take = multer({
       storage: multer.diskStorage({ destination: (req, _file, done) => done(null, req.res!.locals.uploadFolder) }),
@@ -92,17 +97,36 @@ export class Uploads {
     }).fields(FILES.map((name) => ({ name, maxCount: 1 })));
   }
 
-  static async in(root: string, fileMb: number): Promise<Uploads> {
+  static async in(root: string, fileMb: number, requestTimeoutS: number): Promise<Uploads> {
     await mkdir(root, { recursive: true, mode: 0o700 });
     for (const name of await readdir(root)) {
       const facts = await ifThere(stat(join(root, name)));
       if (facts && Date.now() - facts.mtimeMs > LEFT_MS) await rm(join(root, name), { recursive: true, force: true });
     }
-    return new Uploads(root, fileMb);
+    return new Uploads(root, fileMb, requestTimeoutS);
   }
 
   get folder(): string {
     return this.#root;
+  }
+
+  /**
+   * Resolves when all parts are files. The reader of parts does not hear of a connection that was gone before it began; each upload that never ended would
+   * hold one of the few places for good, so the connection and the clock are watched here too.
+   */
+  #received(req: Request, res: Response): Promise<void> {
+    let timer: NodeJS.Timeout | undefined;
+    let gone = () => {};
+    return new Promise<void>((resolve, reject) => {
+      gone = () => reject(new Problem('bad-upload', 'The upload ended before it was whole.'));
+      timer = setTimeout(() => reject(new Problem('timed-out', 'The upload did not arrive in time.')), this.#timeoutMs);
+      res.once('close', gone);
+      if (res.closed || (req.destroyed && !req.readableEnded)) gone();
+      else this.#take(req, res, (error) => (error ? reject(ofMulter(error, this.#fileMb)) : resolve()));
+    }).finally(() => {
+      clearTimeout(timer);
+      res.off('close', gone);
+    });
   }
 
   /** Receives the parts of a request and hands them to `use`; the files are gone when it is done, however it ends. */
@@ -123,9 +147,7 @@ export class Uploads {
     });
     try {
       res.locals.uploadFolder = folder;
-      await new Promise<void>((resolve, reject) => {
-        this.#take(req, res, (error) => (error ? reject(ofMulter(error, this.#fileMb)) : resolve()));
-      });
+      await this.#received(req, res);
       return await use(partsOf(req));
     } finally {
       this.#underWay--;
@@ -149,7 +171,7 @@ const partsOf = (req: Request): Parts => {
         'bad-upload',
         `The field '${name.slice(0, 40)}' is not known. Fields may be ${FIELDS.join(', ')}.`,
       );
-    if (typeof value !== 'string') throw new Problem('bad-upload', `The field '${name}' comes more than once.`);
+    if (typeof value !== 'string') throw new Problem('bad-upload', `The field '${name}' must come once, as text.`);
     fields[name] = value;
   }
   return { files, fields };
