@@ -2,7 +2,7 @@
 
 import { mkdir, readFile, realpath, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
-import { parseDocument } from 'yaml';
+import { Lexer, parseDocument } from 'yaml';
 import { replaceFile } from './durable.js';
 import { Refusal, Unreadable } from './refusal.js';
 
@@ -52,8 +52,29 @@ export const readPlainText = async (path: string): Promise<string> => {
   }
 };
 
+/** Levels of nesting; a job file has six, a catalogue seven. */
+const NESTED_MOST = 200;
+
+/**
+ * Whether a text may be nested deeper than is read. The reader of YAML calls itself for each level, and where the stack ends within an expression of the
+ * engine the whole program ends. A level within brackets has its bracket, told by the reader's own lexer; any other begins further to the right than the
+ * one around it, or behind another mark on the same line.
+ */
+const isNestedTooDeep = (text: string): boolean => {
+  for (const [blanks] of text.matchAll(/^[ \t?:-]+/gm)) if (blanks.length > NESTED_MOST) return true;
+  let depth = 0;
+  for (const token of new Lexer().lex(text)) {
+    if (token === '[' || token === '{') depth++;
+    else if (token === ']' || token === '}') depth--;
+    if (depth > NESTED_MOST) return true;
+  }
+  return false;
+};
+
 /** What a YAML or JSON text holds; `name` is what a refusal calls it. */
 export const parseSettings = (text: string, name: string): unknown => {
+  if (isNestedTooDeep(text))
+    throw new Refusal(`${name} is nested deeper than ${NESTED_MOST} levels, or indented by more blanks.`);
   try {
     const document = parseDocument(text, { prettyErrors: true, logLevel: 'error' });
     const wrong = document.errors[0];

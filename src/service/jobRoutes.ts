@@ -19,6 +19,7 @@ export interface JobRoutesOf {
   readonly uploads: Uploads;
   readonly listing: Listing;
   readonly waitingMost: number;
+  readonly settingsUrl?: URL;
   readonly isStopping: () => boolean;
   /** Told of a job that was cancelled before any worker had it. */
   readonly onCancelled: (record: JobRecord) => void;
@@ -70,7 +71,7 @@ export const jobRoutes = (
     if (waiting >= of.waitingMost)
       throw new Problem('busy', `${waiting} jobs wait already.`, { headers: { 'Retry-After': '30' } });
     const { record, isNew } = await uploads.receive(req, res, async (parts) =>
-      store.submit(await submissionOf(parts, res.locals.caller ?? null)),
+      store.submit(await submissionOf(parts, res.locals.caller ?? null, of.settingsUrl)),
     );
     listing.changed();
     runner.wake();

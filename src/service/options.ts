@@ -37,7 +37,9 @@ export interface ServiceOptions {
   readonly log: ServiceLog;
   /** Whether names of drawings are logged. */
   readonly logNames: boolean;
+  /** The compiled threads of jobs and of settings; those beside their callers unless said otherwise. */
   readonly workerUrl?: URL;
+  readonly settingsUrl?: URL;
   /** Folder with the page as built; the one beside this file unless said otherwise. */
   readonly pageFolder?: URL;
   /** Between comments that keep a stream of events open, ms. */

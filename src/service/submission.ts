@@ -3,14 +3,15 @@
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { setImmediate as breathe } from 'node:timers/promises';
-import { parseSettings, readPlainText } from '../jobs/files.js';
+import { readPlainText } from '../jobs/files.js';
 import type { Submission } from '../jobs/record.js';
 import { Refusal } from '../jobs/refusal.js';
+import { parseSettingsOfStranger } from '../jobs/settingsThread.js';
 import { filesNamed, type Job, parseJob, wrongInJob } from '../pipeline/index.js';
 import { Problem } from './problems.js';
 import type { Part, Parts } from './uploads.js';
 
-/** Of texts that are parsed in the service's own thread, bytes: what is larger keeps others waiting. */
+/** Of texts that belong to a job, bytes. */
 const TEXT_MOST = { job: 200_000, catalogue: 500_000, stock: 200_000, survey: 2_000_000 } as const;
 type TextPart = keyof typeof TEXT_MOST;
 
@@ -37,26 +38,42 @@ const textOf = async (part: Part, name: TextPart): Promise<string> => {
   }
 };
 
-const settingsIn = (text: string, name: TextPart): unknown => {
-  try {
-    return parseSettings(text, `The part '${name}'`);
-  } catch (error) {
-    if (!(error instanceof Refusal)) throw error;
-    throw new Problem(name === 'job' ? 'bad-job-file' : 'bad-settings', error.message);
-  }
-};
+/** Complaints about a job file that are sent; one of many thousand wrong keys is not answered with all of them. */
+const ERRORS_MOST = 50;
+const DETAIL_MOST = 2_000;
 
-const jobOf = async ({ files, fields }: Parts): Promise<Job> => {
-  if (files.job && fields.job !== undefined)
-    throw new Problem('bad-upload', 'The job file comes twice, as a file and as a field.');
-  const text = files.job ? await textOf(files.job, 'job') : (fields.job ?? '');
-  if (text.length > TEXT_MOST.job)
-    throw new Problem('too-large', `The job file has more than ${TEXT_MOST.job / 1000} kB; no more are taken.`);
-  const value = settingsIn(text, 'job');
-  const parsed = parseJob(value);
-  if (parsed.ok) return parsed.value;
-  throw new Problem('bad-job-file', parsed.findings.at(-1)!.message, { errors: wrongInJob(value) });
-};
+/** Reads the texts of one upload. */
+class Texts {
+  readonly #workerUrl: URL | undefined;
+
+  constructor(workerUrl: URL | undefined) {
+    this.#workerUrl = workerUrl;
+  }
+
+  async settings(text: string, name: TextPart): Promise<unknown> {
+    try {
+      return await parseSettingsOfStranger({ text, name: `The part '${name}'` }, this.#workerUrl);
+    } catch (error) {
+      if (!(error instanceof Refusal)) throw error;
+      throw new Problem(name === 'job' ? 'bad-job-file' : 'bad-settings', error.message);
+    }
+  }
+
+  async job({ files, fields }: Parts): Promise<Job> {
+    if (files.job && fields.job !== undefined)
+      throw new Problem('bad-upload', 'The job file comes twice, as a file and as a field.');
+    const text = files.job ? await textOf(files.job, 'job') : (fields.job ?? '');
+    if (text.length > TEXT_MOST.job)
+      throw new Problem('too-large', `The job file has more than ${TEXT_MOST.job / 1000} kB; no more are taken.`);
+    const value = await this.settings(text, 'job');
+    const parsed = parseJob(value);
+    if (parsed.ok) return parsed.value;
+    const detail = parsed.findings.at(-1)!.message;
+    throw new Problem('bad-job-file', detail.length > DETAIL_MOST ? `${detail.slice(0, DETAIL_MOST)} …` : detail, {
+      errors: wrongInJob(value).slice(0, ERRORS_MOST),
+    });
+  }
+}
 
 /** A file that the job names must come along, and one that comes along counts also where the job does not name it. */
 const partFor = (name: 'catalogue' | 'stock' | 'survey', named: string | null, { files }: Parts): Part | null => {
@@ -68,14 +85,15 @@ const partFor = (name: 'catalogue' | 'stock' | 'survey', named: string | null, {
   return part;
 };
 
-/** A Problem where the parts are no job. `by`: name of the caller's key. */
-export const submissionOf = async (parts: Parts, by: string | null): Promise<Submission> => {
+/** A Problem where the parts are no job. `by`: name of the caller's key; `workerUrl`: of the thread that parses settings. */
+export const submissionOf = async (parts: Parts, by: string | null, workerUrl?: URL): Promise<Submission> => {
+  const texts = new Texts(workerUrl);
   const { drawing } = parts.files;
   const kind = parts.fields.kind ?? 'layout';
   if (!drawing) throw new Problem('bad-upload', "The part 'drawing' is missing, or it has no file name.");
   if (kind !== 'layout' && kind !== 'trace')
     throw new Problem('bad-upload', "The field 'kind' must be one of layout, trace.");
-  const given = await jobOf(parts);
+  const given = await texts.job(parts);
   const named = filesNamed(given);
   const catalogue = partFor('catalogue', named.catalogue, parts);
   const stock = partFor('stock', named.stock, parts);
@@ -95,8 +113,8 @@ export const submissionOf = async (parts: Parts, by: string | null): Promise<Sub
       traceOnly: kind === 'trace',
       job,
       jobAsGiven: given,
-      ...(catalogue ? { catalogue: settingsIn(await textOf(catalogue, 'catalogue'), 'catalogue') } : {}),
-      ...(stock ? { stock: settingsIn(await textOf(stock, 'stock'), 'stock') } : {}),
+      ...(catalogue ? { catalogue: await texts.settings(await textOf(catalogue, 'catalogue'), 'catalogue') } : {}),
+      ...(stock ? { stock: await texts.settings(await textOf(stock, 'stock'), 'stock') } : {}),
       ...(survey ? { survey: await textOf(survey, 'survey') } : {}),
     },
     origin: { kind, ...(by === null ? {} : { by }) },

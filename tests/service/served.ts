@@ -9,6 +9,7 @@ import { ROOT } from '../support/repository.js';
 
 export const ECHO = new URL('../support/echoWorker.mjs', import.meta.url);
 const PAGE = pathToFileURL(`${ROOT}dist/service/page/`);
+const SETTINGS_URL = pathToFileURL(`${ROOT}dist/jobs/settingsWorker.js`);
 
 export interface Logged {
   readonly level: string;
@@ -45,6 +46,7 @@ export const served = async (more: Partial<ServiceOptions> = {}): Promise<Served
     logNames: false,
     workerUrl: ECHO,
     pageFolder: PAGE,
+    settingsUrl: SETTINGS_URL,
     ...more,
   });
   const end = async () => {
