@@ -5,7 +5,7 @@
 
 import { randomUUID } from 'node:crypto';
 import { readlinkSync } from 'node:fs';
-import { readFile, stat, unlink, utimes, writeFile } from 'node:fs/promises';
+import { readFile, stat, unlink, writeFile } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { ifThere } from './durable.js';
@@ -35,12 +35,13 @@ const OWNER_FILE = 'owner.json';
 
 export const own = (folder: string): Promise<void> => writeFile(join(folder, OWNER_FILE), JSON.stringify(ME));
 
-/** Renews the owner's word; false where the folder is gone. */
+/** Renews this process's word; false where the folder is gone, or another's. */
 export const renew = async (folder: string): Promise<boolean> => {
-  // Only the kind of change counts: the file system sets its own time where it is a share.
-  const now = new Date();
-  const renewed = await ifThere(utimes(join(folder, OWNER_FILE), now, now).then(() => true));
-  return renewed === true;
+  const path = join(folder, OWNER_FILE);
+  const word = JSON.stringify(ME);
+  if ((await ifThere(readFile(path, 'utf8'))) !== word) return false;
+  // Written over, never made: a time that was set would be one of this machine's clock, what is written has the file system's.
+  return (await ifThere(writeFile(path, word, { flag: 'r+' }).then(() => true))) === true;
 };
 
 const isProcess = (pid: number): boolean => {

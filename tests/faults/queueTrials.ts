@@ -39,6 +39,8 @@ class Mortal {
   }
 }
 
+const killsOf = (programs: readonly Mortal[]): string => programs.map((p) => p.kills).join(' and ');
+
 export interface QueueTrial {
   readonly jobs: number;
   readonly seed: number;
@@ -49,7 +51,7 @@ export interface QueueTrial {
 }
 
 /**
- * One program brings jobs and two work them off; each is killed and begun again, over and over. The stand-in gives another result each time that it is run, so
+ * Two programs bring the same jobs and two work them off; each is killed and begun again, over and over. The stand-in gives another result each time that it is run, so
  * that a job done twice shows: what was once told as the result must stay it.
  */
 export const workersKilled = async (ground: Ground, trial: QueueTrial): Promise<Counted> => {
@@ -64,26 +66,30 @@ export const workersKilled = async (ground: Ground, trial: QueueTrial): Promise<
   );
   const faults: string[] = [];
   const store = await storeOf(ground);
-  const takenOn = new Map<number, string>();
-  const hear = (child: ChildProcess): ChildProcess => {
+  const takenOn = [new Map<number, string>(), new Map<number, string>()] as const;
+  const hear = (child: ChildProcess, ids: Map<number, string>): ChildProcess => {
     let rest = '';
     child.stdout!.on('data', (bytes: Buffer) => {
       const lines = (rest + bytes.toString()).split('\n');
       rest = lines.pop()!;
       for (const line of lines) {
         const [number, id] = line.split(' ');
-        const known = takenOn.get(Number(number));
-        if (known !== undefined && known !== id) faults.push(`${number} was taken on as ${known} and as ${id}`);
-        takenOn.set(Number(number), id!);
+        for (const known of takenOn.map((m) => m.get(Number(number))))
+          if (known !== undefined && known !== id) faults.push(`${number} was taken on as ${known} and as ${id}`);
+        ids.set(Number(number), id!);
       }
     });
     return child;
   };
   const life = () => dice.between(0, trial.lifeMs);
-  const bringer = new Mortal(
-    () => hear(begin('bring', data, url, list)),
-    life,
-    () => takenOn.size === trial.jobs,
+  // Both bring the same, and are told the same ids.
+  const bringers = takenOn.map(
+    (ids) =>
+      new Mortal(
+        () => hear(begin('bring', data, url, list), ids),
+        life,
+        () => ids.size === trial.jobs,
+      ),
   );
   const workers = [1, 2].map(() => new Mortal(() => begin('work', data, url), life));
   let stops = 0;
@@ -101,7 +107,9 @@ export const workersKilled = async (ground: Ground, trial: QueueTrial): Promise<
   const told = new Map<string, string>();
   let records: readonly JobRecord[] = [];
   const isDone = () =>
-    takenOn.size === trial.jobs && records.length >= trial.jobs && records.every((r) => r.endedAt !== null);
+    takenOn.every((ids) => ids.size === trial.jobs) &&
+    records.length >= trial.jobs &&
+    records.every((r) => r.endedAt !== null);
   for (const begunAt = performance.now(); !isDone() || stops < (server ? trial.stops : 0); ) {
     if (performance.now() - begunAt > 900_000) {
       faults.push('it gets nowhere');
@@ -116,11 +124,12 @@ export const workersKilled = async (ground: Ground, trial: QueueTrial): Promise<
     }
   }
   isEnding = true;
-  await Promise.all([bringer.end(), ...workers.map((w) => w.end()), stopping]);
+  await Promise.all([...bringers, ...workers].map((mortal) => mortal.end()));
+  await stopping;
   records = await store.list();
   if (records.length !== trial.jobs) faults.push(`${records.length} jobs are there`);
   if (new Set(records.map((r) => r.key)).size !== records.length) faults.push('one job is there twice');
-  for (const [number, id] of takenOn) {
+  for (const [number, id] of takenOn[0]) {
     const record = records.find((r) => r.id === id);
     if (!record) faults.push(`${number} was taken on and is lost`);
     else if (record.exitCode !== 0) faults.push(`${number} ended with ${record.exitCode}`);
@@ -137,8 +146,8 @@ export const workersKilled = async (ground: Ground, trial: QueueTrial): Promise<
   return {
     rows: [
       ['jobs brought', trial.jobs],
-      ['the program that brings them was killed', `${bringer.kills} times`],
-      ['the two workers were killed', `${workers[0]!.kills} and ${workers[1]!.kills} times`],
+      ['the two programs that bring them, the same jobs each, were killed', `${killsOf(bringers)} times`],
+      ['the two workers were killed', `${killsOf(workers)} times`],
       ...(trial.stops > 0 && server ? ([['the database was stopped and begun again', `${stops} times`]] as const) : []),
       ['jobs begun more than once', records.filter((r) => r.attempts > 1).length],
       ['most often that one job was begun', Math.max(...records.map((r) => r.attempts))],

@@ -20,7 +20,7 @@ const chosen = process.argv[2] ?? '';
 
 const TRIALS: readonly (readonly [string, (ground: Ground) => Promise<Counted | null>])[] = [
   ['a watched folder, killed', (g) => watchKilled(g, 200, seed, 2500)],
-  ['two workers and who brings jobs, killed', (g) => workersKilled(g, { jobs: 200, seed, lifeMs: 2500, stops: 0 })],
+  ['two workers and two that bring jobs, killed', (g) => workersKilled(g, { jobs: 200, seed, lifeMs: 2500, stops: 0 })],
   ['the same, and the database stopped', (g) => workersKilled(g, { jobs: 200, seed, lifeMs: 4000, stops: 12 })],
   ['jobs that go wrong', (g) => jobsGoWrong(g, 5)],
   ['a disk that is full', (g) => diskFull(g, 60, seed)],

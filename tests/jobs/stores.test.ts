@@ -1,7 +1,7 @@
 /** A store of jobs, in folders and in PostgreSQL alike: nothing is lost, nothing is in two hands, nothing that a person wrote becomes a path. */
 
 import { spawnSync } from 'node:child_process';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { type JobInput, type JobOutcome, sha256Of } from '../../src/jobs/index.js';
 import { ME } from '../../src/jobs/owner.js';
 import type { JobStore } from '../../src/jobs/record.js';
@@ -177,6 +177,20 @@ overStores((fresh) => {
       const given = [...(await store.recover()), ...(await store.recover())];
       expect(given).toEqual([id]);
       expect(await store.get(id)).toMatchObject({ state: 'waiting', attempts: 1, startedAt: null });
+    });
+
+    it('is not one whose clock is hours behind or ahead', async () => {
+      for (const hours of [-3, 3]) {
+        const at = await fresh();
+        const [store, other] = [await at.open(), await at.open()];
+        await submitted(store, 'a');
+        vi.useFakeTimers({ toFake: ['Date'], now: Date.now() + hours * 3_600_000 });
+        const claim = (await store.claim())!;
+        expect(await claim.beat('read')).toBe('held');
+        vi.useRealTimers();
+        await at.disown({ host: 'elsewhere', pid: 1, instance: 'x' });
+        expect([...(await other.recover()), ...(await other.recover())]).toEqual([]);
+      }
     });
 
     it('in a container of the same name, with processes of its own, is another machine', async () => {

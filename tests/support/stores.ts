@@ -1,6 +1,6 @@
 /** Both stores of jobs, for tests of what they promise alike. */
 
-import { mkdtempSync, readdirSync, utimesSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe } from 'vitest';
@@ -41,7 +41,11 @@ const folderPlace = async (): Promise<Place> => {
     databaseUrl: undefined,
     open: (version = '1') => openedIn(dataDir, version, undefined),
     disown: async (owner) => {
-      for (const path of owners()) writeFileSync(path, JSON.stringify(owner));
+      for (const path of owners()) {
+        const { atime, mtime } = statSync(path);
+        writeFileSync(path, JSON.stringify(owner));
+        utimesSync(path, atime, mtime);
+      }
     },
     age: async (seconds) => {
       const then = Date.now() / 1000 - seconds;
