@@ -19,13 +19,14 @@ class Mortal {
   readonly #living: Promise<void>;
   child: ChildProcess | null = null;
 
-  constructor(start: () => ChildProcess, lifeMs: () => number, isDone: () => boolean = () => false) {
+  constructor(start: () => ChildProcess, lifeMs: () => number, killsMost: number, isDone: () => boolean = () => false) {
     this.#living = (async () => {
       while (!this.#isEnding && !isDone()) {
         this.child = start();
         await begun(this.child);
-        const until = performance.now() + lifeMs();
-        while (performance.now() < until && !this.#isEnding && !isDone()) await after(10);
+        const until = this.kills < killsMost ? performance.now() + lifeMs() : Number.POSITIVE_INFINITY;
+        while (performance.now() < until && !this.#isEnding && !isDone() && this.child.exitCode === null)
+          await after(10);
         await kill(this.child);
         // Otherwise it had come to its own end before.
         if (this.child.signalCode === 'SIGKILL') this.kills++;
@@ -46,6 +47,8 @@ export interface QueueTrial {
   readonly seed: number;
   /** Of a program between its begin and its kill, ms: at most. */
   readonly lifeMs: number;
+  /** How often one program is killed at most; then it lives. */
+  readonly killsMost: number;
   /** How often the database is stopped and begun again. */
   readonly stops: number;
 }
@@ -88,10 +91,11 @@ export const workersKilled = async (ground: Ground, trial: QueueTrial): Promise<
       new Mortal(
         () => hear(begin('bring', data, url, list), ids),
         life,
+        trial.killsMost,
         () => ids.size === trial.jobs,
       ),
   );
-  const workers = [1, 2].map(() => new Mortal(() => begin('work', data, url), life));
+  const workers = [1, 2].map(() => new Mortal(() => begin('work', data, url), life, trial.killsMost));
   let stops = 0;
   let isEnding = false;
   const stopping = (async () => {

@@ -19,9 +19,15 @@ const seed = Number(process.env.FAULT_SEED ?? 1);
 const chosen = process.argv[2] ?? '';
 
 const TRIALS: readonly (readonly [string, (ground: Ground) => Promise<Counted | null>])[] = [
-  ['a watched folder, killed', (g) => watchKilled(g, 200, seed, 2500)],
-  ['two workers and two that bring jobs, killed', (g) => workersKilled(g, { jobs: 200, seed, lifeMs: 2500, stops: 0 })],
-  ['the same, and the database stopped', (g) => workersKilled(g, { jobs: 200, seed, lifeMs: 4000, stops: 12 })],
+  ['a watched folder, killed', (g) => watchKilled(g, 200, seed, 2500, 1000)],
+  [
+    'two workers and two that bring jobs, killed',
+    (g) => workersKilled(g, { jobs: 200, seed, lifeMs: 2500, killsMost: 1000, stops: 0 }),
+  ],
+  [
+    'the same, and the database stopped',
+    (g) => workersKilled(g, { jobs: 200, seed, lifeMs: 4000, killsMost: 1000, stops: 12 }),
+  ],
   ['jobs that go wrong', (g) => jobsGoWrong(g, 5)],
   ['a disk that is full', (g) => diskFull(g, 60, seed)],
 ];
