@@ -1,6 +1,6 @@
 /**
  * Details of the corners, one of each kind, at 1:10: the units round the vertex at their true places, with marks, the legs along the inner faces and the
- * length of the outer face from its edge to the first joint. Units are drawn as lines, so that nobody counts them twice.
+ * length of the outer face from its edge to the first joint; a course that stands otherwise has a detail of its own. Units are drawn as lines, so that nobody counts them twice.
  */
 
 import { byText } from '../../ground/order.js';
@@ -87,15 +87,15 @@ const freePlace = (places: Places, mark: string, rotationDeg: number, at: (k: nu
   return places.firstFree(tries).centre;
 };
 
-/** The two arms of a vertex with the lowest units on them, nearest first. */
-const armsOf = (scene: Scene, vertex: Vertex) =>
+/** The two arms of a vertex with the units of a course on them, nearest first. */
+const armsOf = (scene: Scene, vertex: Vertex, course: number) =>
   ([0, 1] as const).flatMap((i) => {
     const id = armFace(scene.result.plan, vertex, i);
     if (id === null) return [];
     const arm = vertex.arms[i];
     const frame = scene.frameOf(id);
     const standing: Standing[] = scene.result.layout.pieces
-      .filter((p) => p.course === 1)
+      .filter((p) => p.course === course)
       .flatMap((piece) => piece.covers.filter((c) => c.face === id).map((cover) => ({ piece, cover })));
     const near = standing
       .map((s) => {
@@ -109,22 +109,31 @@ const armsOf = (scene: Scene, vertex: Vertex) =>
     return [{ arm, frame, near }];
   });
 
+/** A corner in one course. */
+interface Corner {
+  readonly node: string;
+  readonly vertices: readonly Vertex[];
+  readonly course: number;
+}
+
 const thicknessOf = (scene: Scene, wall: string): number =>
   scene.result.plan.walls.find((w) => w.id === wall)?.thicknessMm ?? 0;
 
-/** A corner's kind: its angle, and the units beside its vertices. */
-const kindOf = (scene: Scene, vertices: readonly Vertex[]): string =>
-  vertices
-    .map((v) => {
-      const words = armsOf(scene, v).map(({ frame, near }) =>
-        [frame.wall.thicknessMm, ...near.slice(0, 2).map((s) => scene.marks.ofPiece(s.piece).mark)].join(' '),
-      );
-      return `${v.kind} ${v.deflectionDeg} ${words.sort().join(' / ')}`;
-    })
-    .sort()
-    .join(' | ');
+/** A corner's kind in a course: its angle, and the units beside its vertices; null where the course has none there. */
+const kindOf = (scene: Scene, vertices: readonly Vertex[], course: number): string | null =>
+  vertices.every((v) => armsOf(scene, v, course).every(({ near }) => near.length === 0))
+    ? null
+    : vertices
+        .map((v) => {
+          const words = armsOf(scene, v, course).map(({ frame, near }) =>
+            [frame.wall.thicknessMm, ...near.slice(0, 2).map((s) => scene.marks.ofPiece(s.piece).mark)].join(' '),
+          );
+          return `${v.kind} ${v.deflectionDeg} ${words.sort().join(' / ')}`;
+        })
+        .sort()
+        .join(' | ');
 
-const drawOne = (scene: Scene, node: string, vertices: readonly Vertex[], name: string): Detail | null => {
+const drawOne = (scene: Scene, { node, vertices, course }: Corner, name: string): Detail | null => {
   const { plan, catalogue, layout } = scene.result;
   const about = ['detail', node];
   const unitText = (mm: number): string => lengthText(catalogue.lengthUnit, mm);
@@ -138,7 +147,7 @@ const drawOne = (scene: Scene, node: string, vertices: readonly Vertex[], name: 
   const otherMm = Math.max(...vertices.flatMap((v) => v.arms.map((a) => thicknessOf(scene, a.wall))));
   for (const vertex of vertices) {
     const corner = layout.pieces.find(
-      (p) => p.course === 1 && p.kind.endsWith('corner') && vertexOf(plan, p) === vertex,
+      (p) => p.course === course && p.kind.endsWith('corner') && vertexOf(plan, p) === vertex,
     );
     if (corner) {
       const place = cornerPlace(plan, vertex);
@@ -153,7 +162,7 @@ const drawOne = (scene: Scene, node: string, vertices: readonly Vertex[], name: 
           : insideCornerShapes([legs[0] ?? 0, legs[1] ?? 0], depthMm, place.openingDeg);
       shapes.push(...inPose(outline, place, corner, about));
     }
-    for (const { arm, frame, near } of armsOf(scene, vertex)) {
+    for (const { arm, frame, near } of armsOf(scene, vertex, course)) {
       const point = (mm: number, outMm = 0): Vec => onFace(frame, arm.stationMm + arm.direction * mm, outMm);
       // On inner faces within the concrete, where nothing else stands: outside the strings of two arms would cross.
       const isInner = vertex.kind === 're-entrant';
@@ -196,7 +205,10 @@ const drawOne = (scene: Scene, node: string, vertices: readonly Vertex[], name: 
       }
     }
   }
-  const ties = layout.ties.filter((t) => t.row === 1);
+  const ofCourse = new Set(layout.pieces.filter((p) => p.course === course).map((p) => p.id));
+  const ties = new Map(
+    layout.ties.filter((t) => t.pieces.some((p) => ofCourse.has(p))).map((t) => [`${t.wall} ${t.stationMm}`, t]),
+  ).values();
   const middle = scale(
     vertices.reduce((sum, v) => add(sum, v.at), { x: 0, y: 0 }),
     1 / vertices.length,
@@ -213,25 +225,45 @@ const drawOne = (scene: Scene, node: string, vertices: readonly Vertex[], name: 
   }
   if (shapes.length === 0) return null;
   const walls = [...new Set(vertices.flatMap((v) => v.arms.map((a) => a.wall)))].sort();
-  return { name, says: [`node ${node}, walls ${walls.join(' and ')}; lowest course`], shapes };
+  return { name, says: [`node ${node}, walls ${walls.join(' and ')}`], shapes };
 };
 
-/** One detail of each kind of corner and junction, in the order of the nodes. */
+/** 'course 1', 'courses 1 and 2', 'courses 1, 2, 3' of courses rising. */
+const coursesText = (courses: readonly number[]): string => {
+  if (courses.length === 1) return `course ${courses[0]}`;
+  return `courses ${courses.join(courses.length === 2 ? ' and ' : ', ')}`;
+};
+
+/** One detail of each kind of corner and junction and of each course that stands otherwise, in the order of the nodes. */
 export const drawCornerDetails = (scene: Scene): Detail[] => {
   const { vertices, nodes } = scene.result.plan;
-  const known = new Map<string, string[]>();
+  const courses = [...new Set(scene.result.layout.pieces.map((p) => p.course))]
+    .filter((c) => c >= 1)
+    .sort((a, b) => a - b);
+  const known = new Map<string, Corner[]>();
   for (const node of nodes) {
     const own = vertices.filter((v) => v.node === node.id && v.deflectionDeg > 0);
     if (own.length === 0) continue;
-    const kind = kindOf(scene, own);
-    known.set(kind, [...(known.get(kind) ?? []), node.id]);
+    for (const course of courses) {
+      const kind = kindOf(scene, own, course);
+      if (kind !== null) known.set(kind, [...(known.get(kind) ?? []), { node: node.id, vertices: own, course }]);
+    }
   }
   let n = 0;
-  return [...known.values()].flatMap(([first, ...same]) => {
-    const own = vertices.filter((v) => v.node === first && v.deflectionDeg > 0);
-    const detail = drawOne(scene, first!, own, `DETAIL ${n + 1}`);
+  return [...known.values()].flatMap((corners) => {
+    const detail = drawOne(scene, corners[0]!, `DETAIL ${n + 1}`);
     if (!detail) return [];
     n++;
-    return [same.length > 0 ? { ...detail, says: [...detail.says, `likewise at ${same.join(', ')}`] } : detail];
+    const at = [...new Set(corners.map((c) => c.node))].map((node) => {
+      const text = coursesText(corners.filter((c) => c.node === node).map((c) => c.course));
+      return { node, text };
+    });
+    const [first, ...rest] = at;
+    const says = [...detail.says, `${first!.text} from below`];
+    if (rest.length > 0) {
+      const same = rest.map((r) => (r.text === first!.text ? r.node : `${r.node} (${r.text})`));
+      says.push(`likewise at ${same.join(', ')}`);
+    }
+    return [{ ...detail, says }];
   });
 };

@@ -126,7 +126,7 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
   const obstacles: Obstacles = {
     ties: ties.map((t) => view.at(t.stationMm, t.levelMm)),
     uprights: [frame.face.fromMm, frame.face.toMm].map((s) => view.at(s, 0).x),
-    levels: siteLevels(scene, frame.face.id).map((l) => view.at(0, l.levelMm).y),
+    levels: [...siteLevels(scene, frame.face.id), ...bandsOn(view, frame.wall.top)].map((l) => view.at(0, l.levelMm).y),
   };
   const sides = sideLabels(scene, view, ties, items);
   const standing = [...drawConcrete(scene, view), ...drawPieces(scene, view, items, obstacles)];

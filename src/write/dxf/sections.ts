@@ -22,6 +22,8 @@ export interface Section {
   readonly shapes: readonly Shape[];
 }
 
+/** Share of a unit's width at which it is cut. */
+const BESIDE = 0.3;
 const HATCH_MM = 120;
 const LEAD_MM = 120;
 const DIMENSION_OUT_MM = 380;
@@ -52,7 +54,8 @@ const typicalStation = (scene: Scene, run: Run): number | null => {
   const stations = panels
     .flatMap((p) => p.covers)
     .filter((c) => faces.has(c.face) && c.fromMm >= low && c.toMm <= high)
-    .map((c) => (c.fromMm + c.toMm) / 2 + 1)
+    // Beside the middle, where the mark of the unit stands.
+    .map((c) => c.fromMm + Math.round((c.toMm - c.fromMm) * BESIDE) + 1)
     .filter((s) => openings.every((o) => s < o.fromMm || s > o.toMm))
     .filter((s) => (['left', 'right'] as const).every((side) => standingAt(scene, run.wall, side, s).length > 0))
     .sort((a, b) => Math.abs(a - middle) - Math.abs(b - middle) || a - b);

@@ -23,6 +23,8 @@ import { barShapes, headShapes, inOrderSeen, platformElevationShapes } from './s
 const OVER_MM = 32;
 
 const STEP_MM = 150;
+/** Blank at either end of a name, so that two over one line do not read as one. */
+const APART_MM = 120;
 
 /** The box of a level text. */
 export const textBox = (s: TextShape): Box => {
@@ -37,7 +39,7 @@ export const textBox = (s: TextShape): Box => {
 
 /** Where the name of something long and level stands: over its middle, then along it, then under it. */
 const along = (places: Places, name: string, at: Vec, lengthMm: number): Vec => {
-  const halfMm = [textWidth(name, TEXT_MM.least) / 2 + 20, TEXT_MM.least / 2 + 4] as const;
+  const halfMm = [textWidth(name, TEXT_MM.least) / 2 + APART_MM, TEXT_MM.least / 2 + 4] as const;
   const most = Math.max(0, lengthMm / 2 - halfMm[0]);
   function* tries(): Generator<{ readonly boxes: readonly [Box] }> {
     const over = OVER_MM + TEXT_MM.least / 2;
