@@ -1,57 +1,30 @@
 /** Sample drawings by others, which lie beside the repository, and the tests that need them or another program. */
 
-import { spawnSync } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { it, vi } from 'vitest';
 import type { Finding } from '../../src/ground/findings.js';
-import type { Drawing, DrawingPath } from '../../src/ground/vocabulary.js';
-import { readDxf } from '../../src/read/dxf/index.js';
+import type { DrawingPath } from '../../src/ground/vocabulary.js';
+import { PYTHON, read, SAMPLES, SAMPLES_NEEDED } from './outside.js';
+
+export { PYTHON, read, runPython, SAMPLES, SAMPLES_NEEDED, sample, samplePath } from './outside.js';
 
 /** Property tests on a machine that is busy with others. */
 vi.setConfig({ testTimeout: 60_000 });
 
-const FOLDER = fileURLToPath(new URL('../../../shared/data/', import.meta.url));
-
-export const SAMPLES: readonly string[] = existsSync(FOLDER)
-  ? readdirSync(FOLDER)
-      .filter((file) => file.endsWith('.dxf'))
-      .sort()
-  : [];
-
-export const samplePath = (file: string): string => `${FOLDER}${file}`;
-export const sample = (file: string): Uint8Array => new Uint8Array(readFileSync(samplePath(file)));
-export const SAMPLES_NEEDED = 'the sample drawings in ../shared/data';
-
 /** A test that needs something from outside: skipped with its reason where that is missing, a failure under REQUIRE_OUTSIDE=1. */
-export const itNeeds = (there: boolean, needs: string) => (name: string, body: () => void | Promise<void>) => {
-  if (there) it(name, body);
-  else if (process.env.REQUIRE_OUTSIDE === '1') {
-    it(name, () => {
-      throw new Error(`needs ${needs}`);
-    });
-  } else it.skip(`${name} (skipped, needs ${needs})`, body);
-};
+export const itNeeds =
+  (there: boolean, needs: string) =>
+  (name: string, body: () => void | Promise<void>, timeoutMs?: number): void => {
+    if (there) it(name, body, timeoutMs);
+    else if (process.env.REQUIRE_OUTSIDE === '1') {
+      it(name, () => {
+        throw new Error(`needs ${needs}`);
+      });
+    } else it.skip(`${name} (skipped, needs ${needs})`, body);
+  };
 
 export const itWithSamples = itNeeds(SAMPLES.length > 0, SAMPLES_NEEDED);
 
-/** A Python that has ezdxf, or null. */
-export const PYTHON: string | null =
-  ['python3', '/usr/bin/python3'].find((python) => spawnSync(python, ['-c', 'import ezdxf']).status === 0) ?? null;
-
 export const itWithEzdxf = itNeeds(PYTHON !== null, 'python3 with ezdxf');
-
-export const runPython = (args: readonly string[]): string => {
-  const run = spawnSync(PYTHON!, args, { encoding: 'utf8', maxBuffer: 1 << 28 });
-  if (run.status !== 0) throw new Error(run.stderr);
-  return run.stdout;
-};
-
-export const read = (bytes: Uint8Array): { readonly drawing: Drawing; readonly findings: readonly Finding[] } => {
-  const result = readDxf(bytes);
-  if (!result.ok) throw new Error(result.findings.map((f) => f.message).join(' '));
-  return { drawing: result.value, findings: result.findings };
-};
 
 export const readText = (text: string) => read(new TextEncoder().encode(text));
 

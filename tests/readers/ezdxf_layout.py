@@ -1,9 +1,9 @@
 """What ezdxf, an independent reader, finds in a written drawing; and blank drawings made by it.
 
     ezdxf_layout.py blank FOLDER VERSION...     blank-VERSION-text.dxf and blank-VERSION-binary.dxf in the folder
-    ezdxf_layout.py dump FILE...
+    ezdxf_layout.py dump|count FILE...
 
-The dump is a JSON list, for each file: audit errors, model space entities by type and layer, and every insert with its attributes and its block's linework in place.
+The dump is a JSON list, for each file: audit errors, model space entities by type and layer, and every insert with its attributes and its block's linework in place (count: without).
 """
 import json
 import sys
@@ -40,8 +40,8 @@ def points(entity):
     return []
 
 
-def insert(entity):
-    parts = [e for e in entity.virtual_entities()]
+def insert(entity, with_lines):
+    parts = list(entity.virtual_entities()) if with_lines else []
     return {
         "block": entity.dxf.name,
         "layer": entity.dxf.layer,
@@ -66,7 +66,7 @@ def layout(sheet):
     }
 
 
-def dump(path):
+def dump(path, with_lines):
     doc = ezdxf.readfile(path)
     space = list(doc.modelspace())
     unmarked = [str(e) for e in space if e.dxf.layer.startswith("S-FORM") and not e.has_xdata("SHUTTERWRIGHT")]
@@ -78,7 +78,7 @@ def dump(path):
         "unmarked": unmarked,
         "layers": {layer.dxf.name: [layer.dxf.color, layer.dxf.get("lineweight", None), layer.dxf.linetype] for layer in doc.layers},
         "layouts": [layout(doc.layouts.get(name)) for name in doc.layouts.names_in_taborder() if name != "Model"],
-        "inserts": [insert(e) for e in space if e.dxftype() == "INSERT"],
+        "inserts": [insert(e, with_lines) for e in space if e.dxftype() == "INSERT"],
     }
     # The audit takes faulty entities out: it comes last.
     auditor = doc.audit()
@@ -89,4 +89,4 @@ if sys.argv[1] == "blank":
     for version in sys.argv[3:]:
         blank(sys.argv[2], version)
 else:
-    json.dump([dump(path) for path in sys.argv[2:]], sys.stdout)
+    json.dump([dump(path, sys.argv[1] == "dump") for path in sys.argv[2:]], sys.stdout)

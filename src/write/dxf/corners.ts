@@ -9,6 +9,7 @@ import {
   cornerPlace,
   coverPose,
   degrees,
+  direction,
   onFace,
   type Pose,
   readable,
@@ -161,6 +162,16 @@ const drawOne = (scene: Scene, { node, vertices, course }: Corner, name: string)
           ? outsideCornerShapes(scene.unitOf(corner)?.faceWidthMm ?? 0, depthMm, place.openingDeg)
           : insideCornerShapes([legs[0] ?? 0, legs[1] ?? 0], depthMm, place.openingDeg);
       shapes.push(...inPose(outline, place, corner, about));
+      // Behind the angle of its legs, where no other unit lies.
+      const { mark } = scene.marks.ofPiece(corner);
+      const away = direction(place.rotationDeg + place.openingDeg / 2 + (vertex.kind === 'salient' ? 180 : 0));
+      const reach = depthMm / Math.sin((place.openingDeg * Math.PI) / 360);
+      const half = (Math.abs(away.x) * textWidth(mark, TEXT_MM)) / 2;
+      const at = freePlace(places, mark, 0, (k) =>
+        add(place.at, scale(away, reach + half + TEXT_MM * (0.7 + 1.1 * k))),
+      );
+      shapes.push(text('NOTE', mark, at, TEXT_MM, { across: 'centre', upright: 'middle', about }));
+      named.add(corner.id);
     }
     for (const { arm, frame, near } of armsOf(scene, vertex, course)) {
       const point = (mm: number, outMm = 0): Vec => onFace(frame, arm.stationMm + arm.direction * mm, outMm);
