@@ -3,6 +3,7 @@
 import { CAUTIONS } from '../../ground/cautions.js';
 import type { Vec } from '../../ground/plane.js';
 import { allowedText, DEGREES, limitText } from '../../ground/rateWords.js';
+import { itemText } from '../../ground/sizes.js';
 import { plainNumber } from '../../ground/units.js';
 import type { PressureCase, Rates } from '../../ground/vocabulary.js';
 import { flagNumber } from './flags.js';
@@ -50,7 +51,7 @@ export const drawSchedule = (scene: Scene, at: Vec): Shape[] => {
     const pours = (r.inPours ?? []).map((p) => String(p.count));
     return [
       mark?.mark ?? '',
-      r.item,
+      itemText(scene.result.catalogue, r.kind, r.item),
       r.kind,
       mark?.size ?? '',
       String(r.count),

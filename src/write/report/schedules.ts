@@ -1,6 +1,7 @@
 /** What goes on the truck, and in which order it is set. */
 
 import { shortOf } from '../../ground/pours.js';
+import { itemText } from '../../ground/sizes.js';
 import { plainNumber } from '../../ground/units.js';
 import type { Result, ScheduleRow, Totals } from '../../ground/vocabulary.js';
 import { html, type Markup } from './markup.js';
@@ -23,7 +24,7 @@ const itemRow = (row: ScheduleRow, result: Result): Row => {
   return {
     ...(short > 0 ? { look: 'attention' } : {}),
     cells: [
-      row.item,
+      itemText(result.catalogue, row.kind, row.item),
       KIND_WORDS[row.kind],
       rowSize(row, result),
       plainNumber(row.count, 0),
@@ -99,7 +100,7 @@ export const settingSection = (result: Result): Markup => {
       cells: [
         plainNumber(i + 1, 0),
         s.piece,
-        s.item,
+        itemText(result.catalogue, s.kind, s.item),
         KIND_WORDS[s.kind],
         row === undefined ? '' : rowSize(row, result),
         s.wall,

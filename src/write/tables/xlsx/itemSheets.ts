@@ -2,6 +2,7 @@
 
 import { marksOf } from '../../../ground/marks.js';
 import { atOnce, shortOf } from '../../../ground/pours.js';
+import { itemText } from '../../../ground/sizes.js';
 import type { Result, ScheduleRow } from '../../../ground/vocabulary.js';
 import { spareRows } from '../lists.js';
 import { count, KIND_WORDS, kg, length, lengthHead, lengthOrNone } from './cells.js';
@@ -98,7 +99,7 @@ export const unitsSheet = (result: Result): Sheet => {
   const own = (row: ScheduleRow): readonly Cell[] => {
     const face = units.get(row.item)?.faceWidthMm ?? 0;
     return [
-      row.item,
+      itemText(catalogue, row.kind, row.item),
       marks.ofRow(row.kind, row.item, row)?.mark ?? null,
       KIND_WORDS[row.kind],
       lengthOrNone(row.widthMm === 0 ? face : row.widthMm, gear),

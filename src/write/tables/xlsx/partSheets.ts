@@ -1,6 +1,7 @@
 /** The parts: wall by wall, pour by pour, what is cut, the setting list. */
 
 import { marksOf } from '../../../ground/marks.js';
+import { itemText } from '../../../ground/sizes.js';
 import type { Result } from '../../../ground/vocabulary.js';
 import { cutRows, type PartRow, pourRows, wallRows } from '../lists.js';
 import { count, KIND_WORDS, kg, length, lengthHead, lengthOrNone } from './cells.js';
@@ -50,7 +51,7 @@ const partsSheet = (
       (p): Row => ({
         cells: [
           own,
-          p.row.item,
+          itemText(result.catalogue, p.row.kind, p.row.item),
           KIND_WORDS[p.row.kind],
           lengthOrNone(p.row.widthMm, gear),
           lengthOrNone(p.row.heightMm, gear),
@@ -178,7 +179,7 @@ export const settingSheet = (result: Result): Sheet => {
         count(i + 1),
         s.piece,
         piece === undefined ? null : marks.ofPiece(piece).mark,
-        s.item,
+        itemText(catalogue, s.kind, s.item),
         KIND_WORDS[s.kind],
         s.wall,
         ...(hasPours ? [pourOf.get(s.wall) ?? null] : []),
