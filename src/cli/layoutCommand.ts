@@ -1,7 +1,7 @@
 /** `layout`: drawings in, files out, one job after the other; with --trace-only what was understood of them, before any fitting. */
 
 import { basename, join } from 'node:path';
-import { exists, makeFolder, readBytes, trueName, writeWhole } from '../jobs/files.js';
+import { exists, makeFolder, namesIn, readBytes, trueName, writeWhole } from '../jobs/files.js';
 import { DEFAULT_LIMITS, type JobDone, type JobLimits, runJob, sha256Of } from '../jobs/index.js';
 import { type Overrides, refusedDone, settingsFor } from '../jobs/prepare.js';
 import { EXIT, type ExitCode, faultText, Refusal, worst } from '../jobs/refusal.js';
@@ -35,6 +35,10 @@ const limitsOf = (options: LayoutOptions): JobLimits => ({
 /** Names of the files that a run may write for a drawing. */
 const namesOf = (drawing: string, { traceOnly }: LayoutOptions): string[] =>
   Object.values(traceOnly ? traceNames(basename(drawing)) : outNames(basename(drawing)));
+
+/** Whether a file is a picture of a drawing's layout, of whatever face. */
+const isPicture = (stem: string, name: string): boolean =>
+  name.startsWith(`${stem}.`) && /^\.(plan|elevation-.+)\.(svg|png)$/.test(name.slice(stem.length));
 
 /** A proposed job file that a person has changed holds their answers: it is not written over. */
 const refuseChanged = async (drawing: string, options: LayoutOptions): Promise<void> => {
@@ -76,6 +80,10 @@ const one = async (drawing: string, options: LayoutOptions): Promise<Told> => {
   for (const name of namesOf(drawing, options)) {
     const path = join(options.out, name);
     if (!files.includes(path) && (await exists(path))) older.push(path);
+  }
+  if (!traceOnly) {
+    const pictures = (await namesIn(options.out)).filter((name) => isPicture(stemOf(fileName), name));
+    older.push(...pictures.map((name) => join(options.out, name)).filter((path) => !files.includes(path)));
   }
   return { drawing, done: outcome, files, older };
 };

@@ -1,6 +1,6 @@
 /** Files in and out, with one plain sentence for each way in which that can fail. */
 
-import { mkdir, readFile, realpath, stat } from 'node:fs/promises';
+import { mkdir, readdir, readFile, realpath, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { Lexer, parseDocument } from 'yaml';
 import { replaceFile } from './durable.js';
@@ -126,6 +126,9 @@ export const makeFolder = async (path: string): Promise<void> => {
     throw new Refusal(`The folder ${path} cannot be made (${codeOf(error)}).`);
   }
 };
+
+/** Names of what lies in a folder, in order; none where it cannot be read. */
+export const namesIn = async (path: string): Promise<string[]> => (await readdir(path).catch(() => [])).sort();
 
 /** A half-written file never stands under the real name. */
 export const writeWhole = async (path: string, bytes: Uint8Array): Promise<void> => {

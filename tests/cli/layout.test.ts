@@ -35,12 +35,16 @@ describe('layout', () => {
   it('writes its files into out, says so on stdout and its progress on stderr', () => {
     drawing();
     put('plan.job.yaml', WITH_PDF);
+    mkdirSync(join(folder, 'out'));
+    put('out/plan.elevation-W9-L.svg', '<svg/>');
     const { status, stdout, stderr } = run('layout', 'plan.dxf', '--pictures', 'svg');
+    expect(stdout).toContain('plan.elevation-W9-L.svg is older');
     expect(stdout).toMatch(/^plan\.dxf: laid out, no failures\n/);
     expect(status).toBe(0);
     expect(readdirSync(join(folder, 'out')).sort()).toEqual([
       'plan.elevation-W1-L.svg',
       'plan.elevation-W1-R.svg',
+      'plan.elevation-W9-L.svg',
       'plan.forms.dxf',
       'plan.layout.json',
       'plan.plan.svg',
