@@ -164,6 +164,18 @@ overPostgres((fresh) => {
     way.end();
   });
 
+  it('a connection that is lost while a store is opened costs a moment', async () => {
+    const at = await fresh();
+    const way = await Way.to(at.databaseUrl!);
+    for (const word of ['create schema', 'pg_advisory_unlock', 'any($1)']) {
+      way.loseAnswerTo(word);
+      const store = await openStore(at.dataDir, '1', way.url);
+      expect(await store.list()).toEqual([]);
+      await store.close();
+    }
+    way.end();
+  });
+
   it('a runner goes on by itself when the database comes back', async () => {
     const at = await fresh();
     const steady = await at.open();

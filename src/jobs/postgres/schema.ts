@@ -43,6 +43,9 @@ const LOCK = 7_483_912_406;
 /** Lets one program at a time through, over all machines. */
 export const oneByOne = async <T>(pool: Pool, step: (client: PoolClient) => Promise<T>): Promise<T> => {
   const client = await pool.connect();
+  // What is asked rejects by itself; without anyone who hears it a lost connection would end the program.
+  const lost = () => undefined;
+  client.on('error', lost);
   let isWell = false;
   try {
     await client.query('select pg_advisory_lock($1)', [LOCK]);
@@ -51,6 +54,7 @@ export const oneByOne = async <T>(pool: Pool, step: (client: PoolClient) => Prom
     isWell = true;
     return value;
   } finally {
+    client.off('error', lost);
     // A connection that is closed holds no lock.
     client.release(!isWell);
   }

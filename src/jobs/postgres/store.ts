@@ -66,10 +66,9 @@ class PostgresStore implements JobStore {
         this.#id = await this.#sameStore();
       }),
     );
-    await this.#files.sweep(async (ids) => {
-      const rows = await this.#rows('where id = any($1)', [ids]);
-      return new Set(rows.map((row) => row.id));
-    });
+    await this.#database.opened(() =>
+      this.#files.sweep(async (ids) => new Set((await this.#rows('where id = any($1)', [ids])).map((row) => row.id))),
+    );
   }
 
   /** The id that database and folder have in common. A Refusal where they do not belong together: jobs would be without their files. */
