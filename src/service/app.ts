@@ -99,7 +99,8 @@ export const appOf = (of: AppOf): Express => {
   app.set('case sensitive routing', true);
   const sessions = new Sessions();
   const { keys, metrics } = of;
-  const guarded = [fewStrangers(), authorised(keys, sessions)];
+  const strangers = fewStrangers();
+  const guarded = authorised(keys, sessions, strangers);
   const document = JSON.stringify(openApi(of.version), null, 2);
 
   app.use(observed(of), secured, knownHosts(of.allowHosts, keys !== null));
@@ -109,15 +110,15 @@ export const appOf = (of: AppOf): Express => {
     res.type(metrics.registry.contentType).end(await metrics.registry.metrics());
   });
 
-  app.use('/api', noStore, sameSite, fewStrangers());
-  app.use(sessionRoutes(keys, sessions), problemRoutes());
+  app.use('/api', noStore, sameSite);
+  app.use(sessionRoutes(keys, sessions, strangers), problemRoutes());
   app
     .route('/api/openapi.json')
     .get((_req, res) => {
       res.type('json').end(document);
     })
     .all(only('GET'));
-  app.use('/api', authorised(keys, sessions), perMinute(of.requestsPerMinute, 'requests'));
+  app.use('/api', guarded, perMinute(of.requestsPerMinute, 'requests'));
   app.use(jobRoutes(of, perMinute(of.jobsPerMinute, 'jobs')));
 
   app.use((_req, _res, next) => next(new Problem('not-found', 'There is nothing at this address.')));

@@ -63,18 +63,27 @@ export const callerOf = async (req: Request, keys: Keys, sessions: Sessions): Pr
 
 /** Lets nobody pass whose key is not known. */
 export const authorised =
-  (keys: Keys | null, sessions: Sessions): RequestHandler =>
+  (keys: Keys | null, sessions: Sessions, strangers: RequestHandler): RequestHandler =>
   async (req, res, next) => {
     if (keys) {
       const name = await callerOf(req, keys, sessions);
       if (name === null) {
         const detail = req.headers.authorization ? 'The key is not known.' : 'The request has no key.';
-        throw new Problem('not-authorised', detail, { headers: { 'WWW-Authenticate': 'Bearer' } });
+        turnAway(strangers, detail)(req, res, next);
+        return;
       }
       res.locals.caller = name;
     }
     next();
   };
+
+/** Says that no key was given or that it is not known; who does that often is told to wait. */
+export const turnAway =
+  (strangers: RequestHandler, detail: string): RequestHandler =>
+  (req, res, next) =>
+    strangers(req, res, (error) =>
+      next(error ?? new Problem('not-authorised', detail, { headers: { 'WWW-Authenticate': 'Bearer' } })),
+    );
 
 const MINUTE_MS = 60_000;
 /** Requests with a wrong key, or none, that an address may make in a minute. */
@@ -101,11 +110,6 @@ export const perMinute = (most: number, what: string): RequestHandler =>
     identifier: what,
   });
 
-/** Keys are not to be tried out. */
+/** Keys are not to be tried out: called for requests that are turned away, and for no others. */
 export const fewStrangers = (): RequestHandler =>
-  rateLimit({
-    ...limited(STRANGERS_PER_MINUTE, addressOf),
-    identifier: 'keys',
-    requestWasSuccessful: (_req, res) => res.statusCode !== 401,
-    skipSuccessfulRequests: true,
-  });
+  rateLimit({ ...limited(STRANGERS_PER_MINUTE, addressOf), identifier: 'keys' });

@@ -1,14 +1,14 @@
 /** Signing in and out on the page, and whether that is needed. */
 
-import express, { Router } from 'express';
-import { callerOf } from './guard.js';
+import express, { type RequestHandler, Router } from 'express';
+import { callerOf, turnAway } from './guard.js';
 import { only } from './jobRoutes.js';
 import type { Keys } from './keys.js';
 import { Problem } from './problems.js';
 import type { Sessions } from './sessions.js';
 import { type SessionView, sessionAskShape } from './shapes.js';
 
-export const sessionRoutes = (keys: Keys | null, sessions: Sessions): Router => {
+export const sessionRoutes = (keys: Keys | null, sessions: Sessions, strangers: RequestHandler): Router => {
   const router = Router();
   router
     .route('/api/session')
@@ -16,13 +16,16 @@ export const sessionRoutes = (keys: Keys | null, sessions: Sessions): Router => 
       const name = keys ? await callerOf(req, keys, sessions) : null;
       res.json({ needsKey: keys !== null, name } satisfies SessionView);
     })
-    .post(express.json({ limit: '1kb' }), async (req, res) => {
+    .post(express.json({ limit: '1kb' }), async (req, res, next) => {
       if (!req.is('application/json'))
         throw new Problem('unsupported-media-type', 'A session is asked for with application/json.');
       const asked = sessionAskShape.safeParse(req.body);
       if (!asked.success) throw new Problem('bad-request', 'The body must be { "key": "…" }.');
       const name = keys ? await keys.ownerOf(asked.data.key) : null;
-      if (name === null) throw new Problem('not-authorised', 'The key is not known.');
+      if (name === null) {
+        turnAway(strangers, 'The key is not known.')(req, res, next);
+        return;
+      }
       sessions.begin(res, name, req.secure);
       res.json({ needsKey: true, name } satisfies SessionView);
     })

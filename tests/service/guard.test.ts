@@ -161,6 +161,34 @@ describe('with keys', () => {
 });
 
 describe('too much', () => {
+  it('of wrong keys is turned away by address; a good key passes all the same, and so do many who only look', async () => {
+    writeKeys(office.line);
+    const own = await served({ keysFile });
+    const { call } = callerOf(own.url);
+    const wrong = () => answered(call('get', '/api/jobs').set('Authorization', 'Bearer sw_wrong'));
+    const statuses = await Promise.all(Array.from({ length: 130 }, async () => (await wrong()).status));
+    expect(statuses.filter((s) => s === 401)).toHaveLength(120);
+    expect(statuses.filter((s) => s === 429)).toHaveLength(10);
+    const good = () => answered(call('get', '/api/jobs').set('Authorization', `Bearer ${office.key}`));
+    expect((await good()).status).toBe(200);
+    const { id } = (
+      await answered(
+        call('post', '/api/jobs')
+          .set('Authorization', `Bearer ${office.key}`)
+          .attach('drawing', Buffer.from('x'), 'wait-9000.dxf'),
+      )
+    ).json;
+    const looking = new AbortController();
+    const headers = { Authorization: `Bearer ${office.key}` };
+    const streams = Array.from({ length: 150 }, () =>
+      fetch(`${own.url}/api/jobs/${id}/events`, { headers, signal: looking.signal }),
+    );
+    for (const { status } of await Promise.all(streams)) expect(status).toBe(200);
+    expect((await good()).status).toBe(200);
+    looking.abort();
+    await own.end();
+  });
+
   it('of one caller is turned away, with the seconds to wait', async () => {
     const own = await served({ requestsPerMinute: 5, jobsPerMinute: 2 });
     const { bring, get } = callerOf(own.url);

@@ -52,8 +52,7 @@ describe('paths', () => {
     const get = (path: string) => raw(service.port, [`GET ${path} HTTP/1.1\r\nHost: localhost\r\n\r\n`]);
     const answers = await Promise.all(paths.map(async (path) => [path, (await get(path)).status]));
     expect(answers).toEqual(paths.map((path) => [path, 404]));
-    for (const path of ['/api/jobs/%zz', '/api/jobs/%c0%ae%c0%ae'])
-      expect((await get(path)).status, path).toBe(400);
+    for (const path of ['/api/jobs/%zz', '/api/jobs/%c0%ae%c0%ae']) expect((await get(path)).status, path).toBe(400);
   });
 
   it('in names of uploads are cut to a name for people', async () => {
