@@ -1,5 +1,5 @@
 /**
- * `npm run load [-- --minutes N]`: what the service bears on this machine, by autocannon on loopback, with one and with four jobs at a time. Prints the
+ * `npm run load [-- --minutes N] [--trace]`: what the service bears on this machine, by autocannon on loopback, with one and with four jobs at a time. Prints the
  * tables of docs/reference/load.md. Nothing is asserted about time; the ratios are what is compared.
  */
 
@@ -12,6 +12,7 @@ import { type Begun, begun, figureOf } from './program.js';
 
 const minutesAt = process.argv.indexOf('--minutes');
 const minutes = minutesAt < 0 ? 2 : Number(process.argv[minutesAt + 1]);
+const kind = process.argv.includes('--trace') ? 'trace' : 'layout';
 const DRAWING = readFileSync(`${ROOT}fixtures/07-questions-to-answer/weir-store.dxf`);
 const SECONDS = 5;
 const CONNECTIONS = 20;
@@ -42,7 +43,7 @@ const jobsFor = async (client: Client, untilMs: number, atOnce: number, onEnded:
   const one = async () => {
     while (performance.now() < untilMs) {
       const from = performance.now();
-      const { id } = await client.bring({ fileName: `plan-${brought++}.dxf`, drawing: DRAWING });
+      const { id } = await client.bring({ fileName: `plan-${brought++}.dxf`, drawing: DRAWING, kind });
       const { exitCode } = await client.ended(id);
       if (exitCode !== 0) throw new Error(`job ${id} ended with ${exitCode}`);
       times.push(performance.now() - from);
@@ -113,7 +114,7 @@ for (const workers of [1, 4]) {
 
 const [one, four] = results as [(typeof results)[0], (typeof results)[0]];
 const rows: string[] = [
-  `Node ${process.version}, ${cpus().length} cores, ${minutes} minutes of jobs for each number of workers.`,
+  `Node ${process.version}, ${cpus().length} cores, ${minutes} minutes of jobs (${kind}) for each number of workers.`,
   '',
   '| nothing else to do | requests/s | median ms | 99 % ms |',
   '|---|---|---|---|',
