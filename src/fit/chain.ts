@@ -11,7 +11,8 @@
  *
  * A group with one tie from C, or none from F, leaves C; two ties from C, or one or two from F, leave F. No tie from C is a mechanism. Three
  * supports from F (its neighbour's hinge and two ties), and more than two ties from either, are redundant: here any equilibrium counts; the layout
- * is checked again elastically. Where tips are followed the split is that of equal ties, but for what coarsening leaves open.
+ * is checked again elastically. So is a group that leans on its right neighbour though it has those supports, since its last tie is too far from its
+ * right joint (`setLeaning`): it leaves C. Where tips are followed the split is that of equal ties, but for what coarsening leaves open.
  *
  * Coarsening: `coarsen` widens both kinds of interval outwards to a grain, so that many histories share one state. Each limit is then tested
  * with the value of V that suits it best, so a coarse chain refuses nothing that an exact one takes: its costs are lower bounds.
@@ -80,87 +81,56 @@ const within = (
 const asFixed = (interval: readonly [number, number] | null): ChainState | null =>
   interval ? { kind: 'F', lo: interval[0], hi: interval[1] } : null;
 
+/** Stands for as far as a tie may be pushed or pulled where that has no limit, as in the chain of one row (opened.ts): beyond any strip, and still exact to sum. */
+const FAR_GU = 1e6;
+
 /**
- * More ties than statics settles: shears from the right for which some split among the ties, and the left neighbour, stays within limits. Of all splits
- * the one that loads the ties near the left joint first leaves the least, the one that loads those far from it first takes the most.
+ * More supports than statics settles: shears from the right for which some split among the ties, and the left neighbour, stays within limits; null where
+ * none does. Of all splits the one that loads the ties near the left joint first leaves the least, the one that loads those far from it first takes the most.
  */
+const spread = (
+  left: { readonly lo: number; readonly hi: number },
+  length: number,
+  load: StripLoad,
+  ties: readonly number[],
+  limits: ChainLimits,
+): [number, number] | null => {
+  const least = Math.max(limits.leastGu, -FAR_GU);
+  const rooms = ties.map((h, i) => ({ h, room: Math.min(mostOf(limits, i), FAR_GU) - least }));
+  // Moments about the right joint: sum of R (L - h) = A L - M - V_l L, with V_l what is handed to the left neighbour.
+  const about = (vl: number) => load.size * length - load.moment - vl * length;
+  const pushed = ties.reduce((sum, h) => sum + least * (length - h), 0);
+  const all = rooms.reduce((sum, { h, room }) => sum + room * (length - h), pushed);
+  const [from, to] = [Math.max(pushed, about(left.hi)), Math.min(all, about(left.lo))];
+  if (from > to + SLACK * length) return null;
+  // Moments about the left joint: V_r = (sum of R h - M) / L.
+  const shear = (order: typeof rooms, moment: number): number => {
+    let rest = Math.max(0, moment - pushed);
+    let turned = ties.reduce((sum, h) => sum + least * h, 0);
+    for (const { h, room } of order) {
+      const r = Math.min(room, rest / (length - h));
+      rest -= r * (length - h);
+      turned += r * h;
+    }
+    return (turned - load.moment) / length;
+  };
+  return [shear(rooms, from), shear([...rooms].reverse(), to)];
+};
+
+/** A group with more supports than two, its ties and the left neighbour, that stands without its right one. */
 const manyTied = (
-  left: { lo: number; hi: number },
+  left: { readonly lo: number; readonly hi: number },
   length: number,
   load: StripLoad,
   ties: readonly number[],
   limits: ChainLimits,
 ): ChainState | null => {
   const cap = Math.min(limits.tipGu(length - ties[ties.length - 1]!), 1e9);
-  if (limits.mostGu === Number.POSITIVE_INFINITY) return { kind: 'F', lo: -1e9, hi: cap };
-  // Moments about the right joint: sum of R (L - h) = A L - M - V_l L, with V_l what is handed to the left neighbour.
-  const about = (vl: number) => load.size * length - load.moment - vl * length;
-  const [least, most] = [Math.max(0, about(left.hi)), about(left.lo)];
-  const all = ties.reduce((sum, h) => sum + limits.mostGu * (length - h), 0);
-  if (most < -SLACK * length || least > all + SLACK * length) return null;
-  // Moments about the left joint: V_r = (sum of R h - M) / L.
-  const shear = (order: readonly number[], moment: number): number => {
-    let rest = moment;
-    let turned = 0;
-    for (const h of order) {
-      const r = Math.max(0, Math.min(limits.mostGu, rest / (length - h)));
-      rest -= r * (length - h);
-      turned += r * h;
-    }
-    return (turned - load.moment) / length;
-  };
-  const lo = shear(ties, least);
-  const hi = Math.min(cap, shear([...ties].reverse(), Math.min(most, all)));
-  return lo <= hi + SLACK ? { kind: 'F', lo, hi } : null;
-};
-
-/** Stands for as far as a tie may be pushed where that has no limit, as in the chain of one row (opened.ts): beyond any strip, and still exact to sum. */
-const FAR_GU = 1e6;
-
-const pushedMost = ({ leastGu }: ChainLimits): number => Math.max(leastGu, -FAR_GU);
-
-/** F, two ties: shears from the right for which some split between the ties and the left neighbour stays within limits. */
-const redundant = (
-  state: { lo: number; hi: number },
-  length: number,
-  load: StripLoad,
-  h1: number,
-  h2: number,
-  limits: ChainLimits,
-): ChainState | null => {
-  const cap = limits.tipGu(length - h2);
-  const [t1, t2] = [mostOf(limits, 0), mostOf(limits, 1)];
-  if (Math.max(t1, t2) === Number.POSITIVE_INFINITY) return { kind: 'F', lo: Number.NEGATIVE_INFINITY, hi: cap };
-  // V_r = (R1 h1 + R2 h2 - M) / L is linear on the box of reactions cut by lo <= A + V_r - R1 - R2 <= hi: its ends lie at corners.
-  const vr = (r1: number, r2: number) => (r1 * h1 + r2 * h2 - load.moment) / length;
-  const vl = (r1: number, r2: number) => load.size + vr(r1, r2) - r1 - r2;
-  const least = pushedMost(limits);
-  const corners: [number, number][] = [
-    [least, least],
-    [t1, least],
-    [t1, t2],
-    [least, t2],
-  ];
-  let lo = Number.POSITIVE_INFINITY;
-  let hi = Number.NEGATIVE_INFINITY;
-  const take = (r1: number, r2: number) => {
-    const v = vl(r1, r2);
-    if (v < state.lo - SLACK || v > state.hi + SLACK) return;
-    lo = Math.min(lo, vr(r1, r2));
-    hi = Math.max(hi, vr(r1, r2));
-  };
-  corners.forEach(([a, b], i) => {
-    const [c, d] = corners[(i + 1) % 4]!;
-    take(a, b);
-    for (const bound of [state.lo, state.hi]) {
-      const from = vl(a, b);
-      const slope = vl(c, d) - from;
-      const s = (bound - from) / slope;
-      if (Number.isFinite(s) && s > 0 && s < 1) take(a + s * (c - a), b + s * (d - b));
-    }
-  });
-  hi = Math.min(hi, cap);
-  return lo <= hi + SLACK ? { kind: 'F', lo, hi } : null;
+  if (ties.some((_, i) => mostOf(limits, i) === Number.POSITIVE_INFINITY)) return { kind: 'F', lo: -1e9, hi: cap };
+  const found = spread(left, length, load, ties, limits);
+  if (!found) return null;
+  const hi = Math.min(found[1], cap);
+  return found[0] <= hi + SLACK ? { kind: 'F', lo: found[0], hi } : null;
 };
 
 /** x0 + x1 V_r */
@@ -263,7 +233,7 @@ const fromFixed = (
   if (h2 !== undefined)
     return tip
       ? redundantSprings({ ...state, tip }, length, load, h1, h2, limits)
-      : redundant(state, length, load, h1, h2, limits);
+      : manyTied(state, length, load, ties, limits);
   // Moments about the left joint: R = (M + V_r L) / h; V_l = A + V_r - R.
   let open: [number, number] | null = [Number.NEGATIVE_INFINITY, limits.tipGu(length - h1)];
   open = within(open, load.moment / h1, length / h1, limits.leastGu, mostOf(limits, 0));
@@ -286,6 +256,28 @@ export const setGroup = (
   state.kind === 'C'
     ? fromCarried(state, length, load, ties, limits, followsTips)
     : fromFixed(state, length, load, ties, limits);
+
+/**
+ * Sets a group that needs its right neighbour beside what else holds it: its left one (F) and a tie at least, or (C) two ties. What it hands to the right is
+ * not settled by statics: any split within limits counts.
+ */
+export const setLeaning = (
+  state: ChainState,
+  length: number,
+  load: StripLoad,
+  ties: readonly number[],
+  limits: ChainLimits,
+): ChainState | null => {
+  let left: { readonly lo: number; readonly hi: number } = state;
+  if (state.kind === 'C') {
+    const v = within([state.lo, state.hi], 0, 1, Number.NEGATIVE_INFINITY, limits.tipGu(ties[0]!));
+    if (!v) return null;
+    // What is handed on from the left is what this group does not hand to it.
+    left = { lo: -v[1], hi: -v[0] };
+  }
+  const found = spread(left, length, load, ties, limits);
+  return found && { kind: 'C', lo: -found[1], hi: -found[0] };
+};
 
 /** Can the chain end here with this shear from the right (a leg, half of an end zone, 0 at a free end)? */
 export const canEnd = (state: ChainState, v: number): boolean =>

@@ -133,12 +133,12 @@ const shearsOf = (
 };
 
 /**
- * Where panels lie on their side: does every group stand, with what then hangs on its tips? A group stands on two supports, its ties and the hinges to
+ * Where panels lie on their side or lean on their neighbours: does every group stand, with what then hangs on its tips? A group stands on two supports, its ties and the hinges to
  * groups that stand already, and out beyond the outermost by no more than it may; repeated until nothing changes. The search knows that of its own split
  * of forces; with more ties than statics needs the split decides what hangs on a tip.
  */
 const tipsHold = (problem: ZoneProblem, { placed }: ZoneAnswer, shears: readonly number[]): boolean => {
-  if (placed.every((p) => !p.tied?.group.panel.turned)) return true;
+  if (placed.every((p) => !p.leans && !p.tied?.group.panel.turned)) return true;
   const stand = placed.map(() => false);
   const holds = ({ fromGu, lengthGu, tied }: PlacedGroup, i: number): boolean => {
     const points = [...(stand[i - 1] ? [0] : []), ...(tied?.tiesGu ?? []), ...(stand[i + 1] ? [lengthGu] : [])];

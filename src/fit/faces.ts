@@ -1,6 +1,15 @@
 /** The chains of a zone on both faces, all set together: that of all concrete, and beside openings one of each tie row that counts there (opened.ts). */
 
-import { type ChainLimits, type ChainState, coarsen, covers, type StripLoad, setGroup, stripLoad } from './chain.js';
+import {
+  type ChainLimits,
+  type ChainState,
+  coarsen,
+  covers,
+  type StripLoad,
+  setGroup,
+  setLeaning,
+  stripLoad,
+} from './chain.js';
 import { closes, statesAt } from './endPair.js';
 import type { TiedGroup } from './groups.js';
 import type { ZoneEnd, ZoneProblem } from './zone.js';
@@ -31,14 +40,17 @@ export const begun = (problem: ZoneProblem): Faces | null => {
 export const scaled = (end: ZoneEnd, { perGu }: RowChain): ZoneEnd =>
   perGu === 1 ? end : { ...end, v: [end.v[0] * perGu, end.v[1] * perGu] };
 
-/** Sets a group, or timber, on both faces in all chains; null where it does not stand in one of them. */
+/** Sets a group, or timber, on both faces in all chains; null where it does not stand in one of them. `leans`: as of its arc. */
 export const setFaces = (
   problem: ZoneProblem,
   faces: Faces,
   fromGu: number,
   lengthGu: number,
   tied: TiedGroup | null,
+  leans: boolean,
 ): Faces | null => {
+  // How far the right neighbour gives way is not known yet.
+  if (leans && problem.followsTips) return null;
   const ties = tied?.tiesGu ?? NO_TIES;
   const after: ChainState[] = [];
   for (let i = 0; i < faces.length; i += 2) {
@@ -47,11 +59,14 @@ export const setFaces = (
       ? row.load(fromGu, lengthGu, problem.loadFrom, problem.loadTo)
       : stripLoad(fromGu, lengthGu, problem.loadFrom, problem.loadTo);
     const limits = row ? row.limitsAt(fromGu, ties, 1) : tied ? problem.limitsAt(fromGu, tied) : problem.limits;
-    const left = setGroup(faces[i]!, lengthGu, load, ties, limits, problem.followsTips);
+    const set = (face: ChainState) =>
+      leans
+        ? setLeaning(face, lengthGu, load, ties, limits)
+        : setGroup(face, lengthGu, load, ties, limits, problem.followsTips);
+    const left = set(faces[i]!);
     if (!left) return null;
     // Faces that begin alike stay alike: they carry the same groups.
-    const right =
-      faces[i + 1] === faces[i] ? left : setGroup(faces[i + 1]!, lengthGu, load, ties, limits, problem.followsTips);
+    const right = faces[i + 1] === faces[i] ? left : set(faces[i + 1]!);
     if (!right || right.kind !== left.kind) return null;
     after.push(left, right);
   }

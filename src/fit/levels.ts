@@ -30,21 +30,28 @@ export interface Levels {
 /** Greatest common divisor of whole numbers. */
 export const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 
-/** Longest stretch between supports that a tied group spans, given whether it is carried or fixed from the left. */
-const longestSpan = (t: TiedGroup, from: ChainBit): number => {
+/** Longest stretch between supports that a tied group spans, given whether it is carried or fixed from the left, and whether its right neighbour holds it too. */
+const longestSpan = (t: TiedGroup, from: ChainBit, leans: boolean): number => {
   const l = t.group.lengthGu;
   const [h1, h2] = t.tiesGu;
   if (h1 === undefined) return l;
-  if (h2 === undefined) return from === 0 ? l - h1 : h1;
-  const between = Math.max(...t.tiesGu.slice(1).map((h, i) => h - t.tiesGu[i]!));
-  return from === 0 ? between : Math.max(h1, between);
+  if (h2 === undefined && from === 0) return l - h1;
+  const last = t.tiesGu[t.tiesGu.length - 1]!;
+  const between = t.tiesGu.slice(1).map((h, i) => h - t.tiesGu[i]!);
+  return Math.max(...between, ...(from === 0 ? [] : [h1]), ...(leans ? [l - last] : []));
 };
 
-/** Does the panel of a tied group carry the pressure over its longest span, carried (0) or fixed (1) from the left? */
-export const spansOf = (t: TiedGroup, from: ChainBit, pressureKpa: number): boolean =>
-  spanHolds(t.group.panel, longestSpan(t, from), pressureKpa);
+/** Does the panel of a tied group carry the pressure over its longest span, carried (0) or fixed (1) from the left? `leans`: as of its arc. */
+export const spansOf = (t: TiedGroup, from: ChainBit, pressureKpa: number, leans = false): boolean =>
+  spanHolds(t.group.panel, longestSpan(t, from, leans), pressureKpa);
 
-const rulesFor = (ctx: RunContext, gear: Gear, pressureKpa: number, rated: boolean): TogoRules => {
+/** `limitsOf`: of a panel under loads; null where they are left out. */
+const rulesFor = (
+  ctx: RunContext,
+  gear: Gear,
+  pressureKpa: number,
+  limitsOf: ((panel: Panel) => ChainLimits) | null,
+): TogoRules => {
   // Over other courses panels on their side end on the joints below: they are set after those (topCourse.ts).
   const onSide = gear.courses === 1 ? gear.onSide : [];
   const groups = [...stretchGroups(gear, pressureKpa), ...onSide.map((panel) => makeGroup(panel, null, null))];
@@ -61,13 +68,19 @@ const rulesFor = (ctx: RunContext, gear: Gear, pressureKpa: number, rated: boole
   };
   // Where upright columns do not stand on their rows only panels on their side are tied.
   const unheld = (t: TiedGroup) => onSide.length > 0 && ctx.rows === 0 && !t.group.panel.turned && t.tiesGu.length > 0;
-  const allowed = (t: TiedGroup, from: ChainBit) => !unheld(t) && (!rated || spansOf(t, from, pressureKpa));
+  const allowed = (t: TiedGroup, from: ChainBit, leans: boolean) =>
+    !unheld(t) && (!limitsOf || spansOf(t, from, pressureKpa, leans));
+  // Nothing heavier hangs on a tip than a tie beyond it takes.
+  const tipHolds = ({ group: { panel } }: TiedGroup, tailGu: number) => {
+    const limits = limitsOf?.(panel);
+    return !limits || limits.tipGu(tailGu) >= limits.mostGu;
+  };
   const timber: { widthGu: number; cost: Cost }[] = [];
   for (let w = gear.timberLeastGu; w <= gear.timberLimitGu; w++) {
     timber.push({ widthGu: w, cost: ctx.cost({ places: 1, timberArea: 2 * w * ctx.heightGu }) });
   }
   return {
-    arcs: arcsOf(tiedGroups(groups), costOf, allowed),
+    arcs: arcsOf(tiedGroups(groups), costOf, allowed, tipHolds),
     timber,
     stepGu: groups.reduce((g, x) => gcd(g, x.lengthGu), 0) || 1,
   };
@@ -83,8 +96,6 @@ const NO_LIMITS: ChainLimits = {
 export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
   const zero = ctx.cost({});
   const p = Math.max(ctx.pressureKpa, 1e-6);
-  const strict = rulesFor(ctx, ctx.gear, p, true);
-  const loose = rulesFor(ctx, ctx.gear, 0, false);
   const panelW2 = (panel: Panel) => (panel.ratedSpanGu ** 2 * panel.ratedKpa) / (4 * p);
   const within = (w2: number, mostGu: number): ChainLimits => ({
     mostGu,
@@ -98,19 +109,21 @@ export const levelsFor = (ctx: RunContext, tieStripGu: number): Levels => {
   const limits = within(Math.min(...all, 1e12), tieStripGu);
   const widest = within(Math.max(...all, 0), Math.max(tieStripGu, ...onSide.map(stripOf)));
   const limitsOf = (panel: Panel): ChainLimits => own.get(panel) ?? limits;
+  const strict = rulesFor(ctx, ctx.gear, p, limitsOf);
+  const loose = rulesFor(ctx, ctx.gear, 0, null);
   const level = (rules: TogoRules): Level => ({ rules, togo: new Togo(rules, atEnd(zero)), limits, widest, limitsOf });
   // Made only when a search has run out, which few do.
   let made: readonly Level[] | null = null;
   const narrower = () => {
     made ??= ctx.gear.panels.slice(1, -1).map((_, i) => {
       const gear = { ...ctx.gear, panels: ctx.gear.panels.slice(i + 1) };
-      return level(rulesFor(ctx, gear, p, true));
+      return level(rulesFor(ctx, gear, p, limitsOf));
     });
     return made;
   };
   let few: readonly Level[] | null = null;
   const determinate = () => {
-    const arcs = strict.arcs.filter((a) => a.from === 0 || a.tied.tiesGu.length < 2 || a.tied.tiesGu.length > 2);
+    const arcs = strict.arcs.filter(({ leans, from, tied }) => !leans && (from === 0 || tied.tiesGu.length !== 2));
     const least = arcs.filter((a) => a.tied.tiesGu.length <= 2);
     const lists = onSide.length > 0 ? [arcs, least] : [least];
     few ??= lists.map((list) => level({ ...strict, arcs: list }));

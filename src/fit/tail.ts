@@ -7,7 +7,7 @@
  * Timber is left out: its many widths would make many labels.
  */
 
-import { type ChainLimits, type ChainState, coarsen, covers, setGroup, stripLoad } from './chain.js';
+import { type ChainLimits, type ChainState, coarsen, covers, setGroup, setLeaning, stripLoad } from './chain.js';
 import { addCost, type Cost, compareCost } from './cost.js';
 import { statesAt } from './endPair.js';
 import { type Faces, type RowChain, scaled } from './faces.js';
@@ -65,7 +65,8 @@ export const tailOf = (problem: TailProblem, ends: readonly ZoneEnd[], reachGu: 
     count++;
   };
   /** Sets a group of this length and these ties, both from the end's side, after a label; null where it does not stand. */
-  const set = (label: Label, lengthGu: number, ties: readonly number[]): Faces | null => {
+  const set = (label: Label, lengthGu: number, ties: readonly number[], leans: boolean): Faces | null => {
+    const put = leans ? setLeaning : setGroup;
     const highGu = lastGu - label.at;
     const faces: ChainState[] = [];
     for (let i = 0; i < label.faces.length; i += 2) {
@@ -76,8 +77,8 @@ export const tailOf = (problem: TailProblem, ends: readonly ZoneEnd[], reachGu: 
       const load = { size, moment: size * lengthGu - moment };
       const limits = row ? row.limitsAt(highGu, ties, -1) : problem.limits;
       const [left, right] = [label.faces[i]!, label.faces[i + 1]!];
-      const a = setGroup(left, lengthGu, load, ties, limits);
-      const b = a && (right === left ? a : setGroup(right, lengthGu, load, ties, limits));
+      const a = put(left, lengthGu, load, ties, limits);
+      const b = a && (right === left ? a : put(right, lengthGu, load, ties, limits));
       if (!a || !b || a.kind !== b.kind) return null;
       faces.push(a, b);
     }
@@ -97,10 +98,10 @@ export const tailOf = (problem: TailProblem, ends: readonly ZoneEnd[], reachGu: 
     if (label.at > reachGu || count > LABELS_MOST) break;
     if (!(held.get(keyOf(label.at, label.bit)) ?? []).includes(label)) continue;
     const highGu = lastGu - label.at;
-    for (const { from, tied, cost } of rules.arcs) {
+    for (const { from, tied, leans, cost } of rules.arcs) {
       if (from !== label.bit || !tied.tiesGu.every((t) => problem.tieAt(highGu - t))) continue;
       const { lengthGu } = tied.group;
-      const faces = set(label, lengthGu, tied.tiesGu);
+      const faces = set(label, lengthGu, tied.tiesGu, leans);
       if (!faces) continue;
       const more = moreAt?.(highGu, tied, -1);
       const spent = addCost(label.spent, cost);

@@ -16,6 +16,8 @@ export interface Arc {
   readonly tied: TiedGroup;
   readonly from: ChainBit;
   readonly to: ChainBit;
+  /** It has ties and needs its right neighbour all the same: its last tie stands too far from its right joint to hold that alone. */
+  readonly leans: boolean;
   readonly cost: Cost;
   readonly uses: Uses;
 }
@@ -28,28 +30,38 @@ export interface TogoRules {
   readonly stepGu: number;
 }
 
-/** Which chain states a tied group joins; overhang limits by the panel only. */
+/**
+ * Which chain states a tied group joins. A group that may hang out beyond its last tie stands by itself; one whose tie is farther from its right joint
+ * than it may hang out, or than what hangs there lets it (`tipHolds`), needs its right neighbour too.
+ */
 export const arcsOf = (
   tied: readonly TiedGroup[],
   costOf: (t: TiedGroup) => { readonly cost: Cost; readonly uses: Uses },
-  allowed: (t: TiedGroup, from: ChainBit) => boolean,
+  allowed: (t: TiedGroup, from: ChainBit, leans: boolean) => boolean,
+  tipHolds: (t: TiedGroup, tailGu: number) => boolean,
 ): Arc[] => {
   const arcs: Arc[] = [];
   for (const t of tied) {
     const [h1, h2] = t.tiesGu;
     const { overhangGu } = t.group.panel;
     const tail = t.group.lengthGu - (t.tiesGu[t.tiesGu.length - 1] ?? 0);
-    const add = (from: ChainBit, to: ChainBit) => {
-      if (allowed(t, from)) arcs.push({ tied: t, from, to, ...costOf(t) });
+    const add = (from: ChainBit, to: ChainBit, leans = false) => {
+      if (allowed(t, from, leans)) arcs.push({ tied: t, from, to, leans, ...costOf(t) });
     };
     if (h1 === undefined) {
       add(1, 0);
-    } else if (h2 === undefined) {
-      if (h1 <= overhangGu) add(0, 0);
-      if (tail <= overhangGu) add(1, 1);
-    } else if (tail <= overhangGu) {
-      if (h1 <= overhangGu) add(0, 1);
-      add(1, 1);
+      continue;
+    }
+    const standsFrom = (from: ChainBit) => from === 1 || h1 <= overhangGu;
+    const needsRight = tail > overhangGu || !tipHolds(t, tail);
+    for (const from of [0, 1] as const) {
+      if (!standsFrom(from)) continue;
+      // Carried, with one tie, it needs its right neighbour in any case.
+      if (from === 0 && h2 === undefined) add(0, 0);
+      else {
+        if (tail <= overhangGu) add(from, 1);
+        if (needsRight) add(from, 0, true);
+      }
     }
   }
   return arcs;

@@ -8,7 +8,7 @@
  */
 
 import type { RunContext } from './bound.js';
-import { type ChainLimits, type ChainState, covers, setGroup, stripLoad } from './chain.js';
+import { type ChainLimits, type ChainState, covers, setGroup, setLeaning, stripLoad } from './chain.js';
 import { addCost, type Cost, type CostOrder, compareCost, ZERO_COST } from './cost.js';
 import { holdsElastically } from './elastic.js';
 import { closes, statesAt } from './endPair.js';
@@ -120,7 +120,8 @@ const topOfZone = (
     const { fromGu, lengthGu, tied } = group;
     const load = stripLoad(fromGu, lengthGu, problem.loadFrom, problem.loadTo);
     const limits = tied ? limitsAt(fromGu, tied) : problem.limits;
-    const [left, right] = label.faces.map((f) => setGroup(f, lengthGu, load, tied?.tiesGu ?? [], limits));
+    const put = group.leans ? setLeaning : setGroup;
+    const [left, right] = label.faces.map((f) => put(f, lengthGu, load, tied?.tiesGu ?? [], limits));
     if (!left || !right || left.kind !== right.kind) return;
     const cost = addCost(label.cost, costOfTop(model, order, group));
     offer({ joint: to, faces: [left, right], cost, parent: label, placed: group });
@@ -133,7 +134,7 @@ const topOfZone = (
         if (to === undefined || timberBefore[to] !== timberBefore[i]) continue;
         for (const tied of list)
           if (stands(ctx, tied, label.faces[0].kind) && tied.tiesGu.every((t) => problem.tieAt(fromGu + t)))
-            set(label, { fromGu, tied, lengthGu }, to);
+            set(label, { fromGu, tied, leans: false, lengthGu }, to);
       }
     }
   });

@@ -85,6 +85,8 @@ export interface PlacedGroup {
   readonly fromGu: number;
   /** null: timber of this width. */
   readonly tied: TiedGroup | null;
+  /** As of its arc. */
+  readonly leans: boolean;
   readonly lengthGu: number;
 }
 
@@ -297,8 +299,8 @@ const takesOf = (
 /** Sets the path again with exact shears. */
 const holdsExactly = (problem: ZoneProblem, answer: ZoneAnswer): boolean => {
   let faces = begun(problem);
-  for (const { fromGu, lengthGu, tied } of answer.placed)
-    faces = faces && setFaces(problem, faces, fromGu, lengthGu, tied);
+  for (const { fromGu, lengthGu, tied, leans } of answer.placed)
+    faces = faces && setFaces(problem, faces, fromGu, lengthGu, tied, leans);
   return faces !== null && closesAll(problem, faces, answer.end);
 };
 
@@ -466,20 +468,20 @@ const timberCost = ({ timberMoreAt }: ZoneProblem, at: number, t: TogoRules['tim
 
 /** Sets one tied group after a label. */
 const expand = (problem: ZoneProblem, label: Label, arc: Arc, offer: Offer): void => {
-  const { tied } = arc;
+  const { tied, leans } = arc;
   const { lengthGu } = tied.group;
-  const faces = setFaces(problem, label.faces, label.at, lengthGu, tied);
+  const faces = setFaces(problem, label.faces, label.at, lengthGu, tied, leans);
   if (!faces) return;
-  const placed = { fromGu: label.at, tied, lengthGu };
+  const placed = { fromGu: label.at, tied, leans, lengthGu };
   const spent = addCost(label.spent, arcCost(problem, label.at, arc));
   offer(label, label.at + lengthGu, faces, label.timberLeft, spent, placed, tied.rank);
 };
 
 /** Sets a strip of timber on both faces after a fixed group: a group without a tie. */
 const expandTimber = (problem: ZoneProblem, label: Label, t: TogoRules['timber'][number], offer: Offer): void => {
-  const faces = setFaces(problem, label.faces, label.at, t.widthGu, null);
+  const faces = setFaces(problem, label.faces, label.at, t.widthGu, null, false);
   if (!faces) return;
-  const placed = { fromGu: label.at, tied: null, lengthGu: t.widthGu };
+  const placed = { fromGu: label.at, tied: null, leans: false, lengthGu: t.widthGu };
   const spent = addCost(label.spent, timberCost(problem, label.at, t));
   offer(label, label.at + t.widthGu, faces, false, spent, placed, TIMBER_RANK + t.widthGu);
 };
