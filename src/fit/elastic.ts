@@ -7,7 +7,7 @@
  */
 
 import { type StripLoad, stripLoad } from './chain.js';
-import type { PlacedGroup, ZoneAnswer, ZoneEnd, ZoneProblem } from './zone.js';
+import type { PlacedGroup, ZoneAnswer, ZoneProblem } from './zone.js';
 
 /** A group of a chain, its ties from its lower edge. */
 interface Link {
@@ -33,9 +33,6 @@ const solveTridiagonal = (diagonal: number[], beside: readonly number[], right: 
     right[i] = (right[i]! - (i + 1 < right.length ? beside[i]! * right[i + 1]! : 0)) / diagonal[i]!;
   return right;
 };
-
-const linksOf = (answer: ZoneAnswer): Link[] =>
-  answer.placed.map(({ fromGu, lengthGu, tied }) => ({ fromGu, lengthGu, tiesGu: tied?.tiesGu ?? [] }));
 
 const springsOf = (links: readonly Link[]): Spring[] =>
   links.flatMap(({ lengthGu, tiesGu }, group) => tiesGu.map((t) => ({ group, share: t / lengthGu })));
@@ -73,19 +70,13 @@ const reactions = (
 
 /** Ties of a stretch and of the pairs at its ends, with what each takes on one face under a load of its own, as strips. */
 export const chainReactions = (
-  { start }: ZoneProblem,
+  problem: ZoneProblem,
   answer: ZoneAnswer,
   face: 0 | 1,
   loadOf: LoadOf,
 ): { readonly stationGu: number; readonly strip: number }[] => {
-  const { end } = answer;
-  const [low, high] = [start.pair?.[face], end.pair?.[face]];
-  const links: Link[] = [
-    ...(low ? [{ fromGu: start.jointGu - low.lengthGu, lengthGu: low.lengthGu, tiesGu: [low.tieGu] }] : []),
-    ...linksOf(answer),
-    ...(high ? [{ fromGu: end.jointGu, lengthGu: high.lengthGu, tiesGu: [high.tieGu] }] : []),
-  ];
-  const found = reactions(links, springsOf(links), start.v[face], end.v[face], loadOf);
+  const links = chainOf(problem, answer, face);
+  const found = reactions(links, springsOf(links), problem.start.v[face], answer.end.v[face], loadOf);
   return links
     .flatMap(({ fromGu, tiesGu }) => tiesGu.map((t) => fromGu + t))
     .map((stationGu, i) => ({ stationGu, strip: found[i]! }));
@@ -94,51 +85,52 @@ export const chainReactions = (
 /** Less than this beyond a limit, in grid units, is rounding. */
 const SLACK = 1e-6;
 
+/** The chain of one face, with the groups of pairs at its ends. */
+const chainOf = ({ start }: ZoneProblem, answer: ZoneAnswer, face: 0 | 1): Link[] => {
+  const [low, high] = [start.pair?.[face], answer.end.pair?.[face]];
+  return [
+    ...(low ? [{ fromGu: start.jointGu - low.lengthGu, lengthGu: low.lengthGu, tiesGu: [low.tieGu] }] : []),
+    ...answer.placed.map(({ fromGu, lengthGu, tied }) => ({ fromGu, lengthGu, tiesGu: tied?.tiesGu ?? [] })),
+    ...(high ? [{ fromGu: answer.end.jointGu, lengthGu: high.lengthGu, tiesGu: [high.tieGu] }] : []),
+  ];
+};
+
 /**
- * Does the split that equal ties make keep every tie between nothing and its limit? Always so for a stretch with no tie too many, whose forces the search
- * knows exactly; stretches that end in a pair of tied groups are not looked at.
+ * Does the split that equal ties make keep every tie between nothing and its limit, and what hangs on tips within what panels carry? Always so for a stretch
+ * with no tie too many, whose forces the search knows exactly.
  */
 export const holdsElastically = (problem: ZoneProblem, answer: ZoneAnswer): boolean => {
   const { start, loadFrom, loadTo } = problem;
-  const { end } = answer;
-  const links = linksOf(answer);
-  const springs = springsOf(links);
-  if (springs.length <= answer.placed.length + 1 || isPaired(start) || isPaired(end)) return true;
-  const most = answer.placed.map((p) => (p.tied ? problem.limitsAt(p.fromGu, p.tied).mostGu : 0));
+  const { end, placed } = answer;
   return ([0, 1] as const).every((face) => {
+    const links = chainOf(problem, answer, face);
+    const springs = springsOf(links);
+    if (springs.length <= links.length + 1) return true;
+    const first = start.pair ? 1 : 0;
+    const most = links.map((_, i) => {
+      const p = placed[i - first];
+      return p?.tied ? problem.limitsAt(p.fromGu, p.tied).mostGu : problem.limits.mostGu;
+    });
+    const loads = links.map((l) => stripLoad(l.fromGu, l.lengthGu, loadFrom, loadTo));
     const found = reactions(links, springs, start.v[face], end.v[face], (fromGu, lengthGu) =>
       stripLoad(fromGu, lengthGu, loadFrom, loadTo),
     );
-    return (
-      found.every((r, i) => r >= -SLACK && r <= most[springs[i]!.group]! + SLACK) &&
-      tipsHold(problem, answer, shearsOf(problem, answer, springs, found, start.v[face]))
-    );
+    if (found.some((r, i) => r < -SLACK || r > most[springs[i]!.group]! + SLACK)) return false;
+    const shears = [start.v[face]];
+    loads.forEach(({ size }, i) => {
+      const taken = found.reduce((sum, r, k) => (springs[k]!.group === i ? sum + r : sum), 0);
+      shears.push(shears[i]! + size - taken);
+    });
+    return tipsHold(problem, answer, shears.slice(first, first + placed.length + 1));
   });
-};
-
-/** Loads that are handed on at the joints, from the one before to the one behind. */
-const shearsOf = (
-  problem: ZoneProblem,
-  { placed }: ZoneAnswer,
-  springs: readonly Spring[],
-  found: readonly number[],
-  vStart: number,
-): number[] => {
-  const shears = [vStart];
-  placed.forEach(({ fromGu, lengthGu }, i) => {
-    const taken = found.reduce((sum, r, k) => (springs[k]!.group === i ? sum + r : sum), 0);
-    shears.push(shears[i]! + stripLoad(fromGu, lengthGu, problem.loadFrom, problem.loadTo).size - taken);
-  });
-  return shears;
 };
 
 /**
- * Where panels lie on their side or lean on their neighbours: does every group stand, with what then hangs on its tips? A group stands on two supports, its ties and the hinges to
+ * Does every group stand, with what hangs on its tips? A group stands on two supports, its ties and the hinges to
  * groups that stand already, and out beyond the outermost by no more than it may; repeated until nothing changes. The search knows that of its own split
  * of forces; with more ties than statics needs the split decides what hangs on a tip.
  */
 const tipsHold = (problem: ZoneProblem, { placed }: ZoneAnswer, shears: readonly number[]): boolean => {
-  if (placed.every((p) => !p.leans && !p.tied?.group.panel.turned)) return true;
   const stand = placed.map(() => false);
   const holds = ({ fromGu, lengthGu, tied }: PlacedGroup, i: number): boolean => {
     const points = [...(stand[i - 1] ? [0] : []), ...(tied?.tiesGu ?? []), ...(stand[i + 1] ? [lengthGu] : [])];
@@ -156,5 +148,3 @@ const tipsHold = (problem: ZoneProblem, { placed }: ZoneAnswer, shears: readonly
     if (next.length === 0) return stand.every((x) => x);
   }
 };
-
-const isPaired = (end: ZoneEnd): boolean => end.pair !== undefined;

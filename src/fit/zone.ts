@@ -67,6 +67,8 @@ export interface ZoneProblem {
   readonly stepLimit: number;
   /** Dearer layouts are not looked for; without it: all. */
   readonly ceiling?: Cost;
+  /** Of labels at one place none is dropped for another: what `accepts` asks may hold for one alone. Exact, and long. */
+  readonly keepsEvery?: boolean;
   /** Layouts that do not hold so are passed over; without it: none. */
   readonly accepts?: (start: ZoneEnd, answer: ZoneAnswer) => boolean;
 }
@@ -183,6 +185,7 @@ export const leastToEnds = (
 const GRAINS = [32, 8, 2, 1 / 64];
 /** Those at which a joint moves nearly as it does without coarsening. */
 const FINE_GRAINS = [4, 1 / 64];
+const FINEST = [1 / 64];
 
 /** Low enough for any tier after the one that a load bound raises. */
 const LEAST_TAIL = -1e15;
@@ -224,7 +227,7 @@ const withLoads = (problem: ZoneProblem, rest: Cost, at: number, faces: Faces, t
 export const solveZone = (problem: ZoneProblem, guide: Guide): ZoneResult => {
   let steps = 0;
   let bound: Cost | null = null;
-  for (const grain of problem.followsTips ? FINE_GRAINS : GRAINS) {
+  for (const grain of problem.keepsEvery ? FINEST : problem.followsTips ? FINE_GRAINS : GRAINS) {
     const result = search(problem, guide, grain);
     if (result.kind === 'none') return { ...result, steps: steps + result.steps };
     steps += result.answer.steps;
@@ -385,12 +388,12 @@ const search = (problem: ZoneProblem, guide: Guide, grain: number, all: Collecti
     // A label is dropped when another one at this place is no worse and takes every shear that it takes, on both faces.
     const place = ((at * 2 + bit) * 2 + (timberLeft ? 1 : 0)) * 2 + (label.hasOpen ? 1 : 0);
     const key = all ? `${place} ${taken.join(',')}` : place;
-    const held = best.get(key) ?? [];
+    const held = problem.keepsEvery ? [] : (best.get(key) ?? []);
     const beats = (a: Label, b: Label) => coversAll(a.faces, b.faces) && compareSpent(a, b) <= 0;
     if (held.some((other) => beats(other, label))) return;
     steps++;
     for (const other of held) if (beats(label, other)) other.dropped = true;
-    best.set(key, [...held.filter((other) => !other.dropped), label]);
+    if (!problem.keepsEvery) best.set(key, [...held.filter((other) => !other.dropped), label]);
     heap.push(label);
   };
 

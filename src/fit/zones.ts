@@ -23,6 +23,7 @@ import { solveOpened, solveOpenedBelow } from './openedZone.js';
 import type { StemBound } from './pilasters.js';
 import { solveRepeated } from './repeats.js';
 import { rowsMore } from './rowsMore.js';
+import { soundOf } from './sound.js';
 import { stepBound } from './steps.js';
 import type { Labour, ZoneAnswer, ZoneEnd, ZoneProblem } from './zone.js';
 
@@ -61,8 +62,6 @@ export interface Like {
   readonly comesOut: ZoneProblem['comesOut'];
 }
 
-/** Steps of one search among ties that share as equal springs: it tells states apart that are one in the others. */
-const STEPS_ON_SPRINGS = 12_000;
 /** Steps of one search for joints at openings: it only orders layouts of one cost, and is given up before it takes long. */
 const STEPS_FOR_JOINTS = 12_000;
 
@@ -326,32 +325,19 @@ export class Zone {
     return { solutions, complete, steps };
   }
 
-  /**
-   * A layout whose split of forces only a lucky one is gives way to the least one that equal ties hold, or without a tie too many; how far that is from the least is told by the
-   * bound. Where there is none, it stays, and the check says what its ties carry; at openings that is a failure here too.
-   */
+  /** The layout itself where equal ties hold it too, or one that they do (sound.ts). */
   #sound(candidates: readonly Candidate[], exact: ZoneSolution): ZoneSolution {
-    const { answer, startEnd } = exact;
-    const holds = (start: ZoneEnd, found: ZoneAnswer) => this.#holds(start, found, this.#levels.strict);
-    if (!answer || holds(startEnd, answer)) return exact;
-    let { steps } = exact;
-    const { strict, determinate } = this.#levels;
-    const look = (level: Level, from: readonly Candidate[], more: Partial<ZoneProblem>): ZoneSolution | null => {
-      const { solution, steps: taken } = this.#search(from, level, 'proven', more);
-      steps += taken;
-      return solution?.answer && holds(solution.startEnd, solution.answer) ? solution : null;
-    };
-    const few = determinate().reduce<ZoneSolution | null>((found, level) => found ?? look(level, candidates, {}), null);
-    // At an opening ties too many are often what it takes: there what costs less on ties that share as equal springs is looked for, not for long.
-    const same = candidates.filter((c) => c.startEnd === startEnd);
-    const stepLimit = Math.min(this.#stepLimit, STEPS_ON_SPRINGS);
-    const onSprings = { followsTips: true, stepLimit, ...(few ? { ceiling: few.cost } : {}) };
-    const best = (this.#opened && look(strict, same, onSprings)) ?? few;
-    if (best) return { ...best, bound: exact.cost, steps };
-    if (!this.#opened) return exact;
-    // That none holds is not proven: what the search dropped might.
-    const cost = addCost(exact.cost, this.#ctx.cost({ failures: 1 }));
-    return { ...exact, level: 'not-at-openings', cost, cutShort: true, bound: exact.cost, steps };
+    return soundOf(exact, {
+      levels: this.#levels,
+      stepLimit: this.#stepLimit,
+      isOpened: this.#opened !== null,
+      failed: this.#ctx.cost({ failures: 1 }),
+      holds: (start, answer) => this.#holds(start, answer, this.#levels.strict),
+      search: (level, more, from) => {
+        const some = from ? candidates.filter((c) => c.startEnd === from) : candidates;
+        return this.#search(some, level, 'proven', more);
+      },
+    });
   }
 
   /** A leg longer than the return it stands on leaves no concrete to form: nothing of the yard fits there (rule T21). */
@@ -384,7 +370,7 @@ export class Zone {
       if (solution && compareCost(bound, solution.cost) >= 0) break;
       const problem = { ...this.#problemFrom(c.startEnd, c.zoneEnds, level, name), ...more };
       const result =
-        this.#isAlike && !more.comesOut
+        this.#isAlike && Object.keys(more).length === 0
           ? solveRepeated(problem, guide, level)
           : solveOpened(problem, guide, keepsRows ? this.#opened : null);
       steps += result.kind === 'found' ? result.answer.steps : result.steps;

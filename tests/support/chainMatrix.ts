@@ -1,12 +1,16 @@
 /**
  * Reactions of a hinged chain by its stiffness matrix: rigid groups, hat functions at the joints, equal elastic supports. Written from statics
- * alone, apart from the fit's recursion and from the check, so that it can judge both. Returns null for a mechanism.
+ * alone, apart from the fit's recursion and from the check, so that it can judge both. Returns null for a mechanism. `loads`: of each group with its moment
+ * about its left joint; left out: full concrete.
  */
 export const matrixReactions = (
   joints: readonly number[],
   supports: readonly number[],
   leftShear: number,
   rightShear: number,
+  loads: readonly { readonly sum: number; readonly moment: number }[] = joints
+    .slice(1)
+    .map((j, i) => ({ sum: j - joints[i]!, moment: (j - joints[i]!) ** 2 / 2 })),
 ): number[] | null => {
   const n = joints.length;
   const hats = supports.map((s) => {
@@ -18,11 +22,11 @@ export const matrixReactions = (
     return row;
   });
   const load = new Array<number>(n).fill(0);
-  for (let i = 0; i + 1 < n; i++) {
-    const half = (joints[i + 1]! - joints[i]!) / 2;
-    load[i]! += half;
-    load[i + 1]! += half;
-  }
+  loads.forEach(({ sum, moment }, i) => {
+    const right = moment / (joints[i + 1]! - joints[i]!);
+    load[i]! += sum - right;
+    load[i + 1]! += right;
+  });
   load[0]! += leftShear;
   load[n - 1]! += rightShear;
   const m = joints.map((_, i) => [...joints.map((_j, k) => hats.reduce((s, h) => s + h[i]! * h[k]!, 0)), load[i]!]);

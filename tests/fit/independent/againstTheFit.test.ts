@@ -2,9 +2,7 @@
  * The project's fit against the independent enumeration, tier by tier, over many lengths of a wall between two corners or up to a free end.
  *
  * Left out here, since the fit answers otherwise there (the reference's own answers are in reference.test.ts):
- * - fillers at both edges of one panel, and more than two on one: the fit does not look for them;
- * - ties so near their limit that more of them stand than statics needs, with a joint both of whose sides stand by themselves: the fit then takes
- *   one tie column more.
+ * - fillers at both edges of one panel, and more than two on one: the fit does not look for them.
  */
 
 import { describe, expect, it } from 'vitest';
@@ -23,10 +21,10 @@ const free = { kind: 'free', otherMm: 0 } as const;
 
 const hold = (wall: WallCase, mayGiveWay = false) => {
   const answer = byTheFit(wall);
-  const found = bruteForce(referenceZone(wall, LIKE_THE_FIT));
+  const found = bruteForce(referenceZone(wall, LIKE_THE_FIT), 2_000_000, 'equal');
   if (found && answer.cost && !answer.proven) {
-    // The least layout has more ties than statics settles, and equal ties would not share as it needs: the fit took a dearer one, and says so.
-    expect(compareCosts(answer.cost, found.cost)).toBeGreaterThan(0);
+    // More ties than statics settles, and so many layouts stand by a lucky split alone that the fit has not seen all of them: it says so.
+    expect(compareCosts(answer.cost, found.cost)).toBeGreaterThanOrEqual(0);
     expect(mayGiveWay, `${wall.innerMm}: not proven`).toBe(true);
     return;
   }

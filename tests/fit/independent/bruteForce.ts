@@ -8,6 +8,7 @@
  * At most one strip of timber stands between the end zones, beside those on the legs.
  */
 
+import { matrixReactions } from '../../support/chainMatrix.js';
 import {
   type Cost,
   type EndChoice,
@@ -131,6 +132,40 @@ export const fixedByIteration = (placed: readonly Placed[], overhangMm: number):
   return fixed.every(Boolean);
 };
 
+/**
+ * Does a chain hold when its ties are equal springs, whatever else could balance it: every tie in [0, T], and each group fixed by two supports between
+ * which it carries the pressure and beyond which it carries what then hangs on its tips? By the stiffness matrix and plain iteration.
+ */
+const holdsOnEqualTies = (zone: Zone, placed: readonly Placed[], start: EndChoice, end: EndChoice): boolean =>
+  [0, 1].every((face) => {
+    const joints = [...placed.map((p) => p.fromMm), end.jointMm];
+    const loads = placed.map((p) => loadOn(zone, p.group, p.fromMm));
+    const stations = placed.flatMap((p) => p.tiesMm.map((h) => p.fromMm + h));
+    const found = matrixReactions(joints, stations, start.shearsMm[face]!, end.shearsMm[face]!, loads);
+    if (!found || found.some((r) => r < -1e-6 || r > zone.tieStripMm + 1e-6)) return false;
+    const shears = [start.shearsMm[face]!];
+    placed.forEach(({ fromMm, group }, i) => {
+      const taken = found.filter((_, k) => stations[k]! > fromMm && stations[k]! < fromMm + group.lengthMm);
+      shears.push(shears[i]! + loads[i]!.sum - taken.reduce((a, b) => a + b, 0));
+    });
+    const fixed = placed.map(() => false);
+    for (let changed = true; changed; ) {
+      changed = false;
+      for (const [i, { group, tiesMm }] of placed.entries()) {
+        if (fixed[i]) continue;
+        const at = [...(fixed[i - 1] ? [0] : []), ...tiesMm, ...(fixed[i + 1] ? [group.lengthMm] : [])];
+        if (at.length < 2 || at.some((s, k) => k > 0 && ratedOver(group, s - at[k - 1]!) < zone.designKpa - 1e-9))
+          continue;
+        const most = [at[0]!, group.lengthMm - at[at.length - 1]!].map((o) => tipStripMm(zone, group, o));
+        const hangs = [shears[i]!, -shears[i + 1]!];
+        if (most.some((m, k) => m === null || hangs[k]! > m + 1e-6)) continue;
+        fixed[i] = true;
+        changed = true;
+      }
+    }
+    return fixed.every(Boolean);
+  });
+
 /** What stands in the zone, not yet in order. */
 interface Bag {
   readonly start: EndChoice;
@@ -207,7 +242,7 @@ interface Budget {
 }
 
 /** Some order and some `tieCount` stations with which the bag stands; null where there is none. */
-const standing = (zone: Zone, bag: Bag, tieCount: number, budget: Budget): Placed[] | null => {
+const standing = (zone: Zone, bag: Bag, tieCount: number, budget: Budget, sharing: Sharing): Placed[] | null => {
   const panels = new Map(bag.panels);
   const fillers = new Map(bag.fillers);
   const placed: Placed[] = [];
@@ -228,7 +263,7 @@ const standing = (zone: Zone, bag: Bag, tieCount: number, budget: Budget): Place
     );
     if (holds && !fixedByIteration(placed, zone.overhangMm))
       throw new Error('the two ways to see a fixed chain differ');
-    return holds;
+    return holds && (sharing === 'any' || holdsOnEqualTies(zone, placed, bag.start, bag.end));
   };
   const visit = (atMm: number, handed: readonly Handed[], left: number, tiesLeft: number): boolean => {
     if (left === 0) return tiesLeft === 0 && finished(handed);
@@ -275,8 +310,11 @@ const compareHeads = (a: readonly number[], b: readonly number[]): number => {
 /** Two pads and one strip between them. */
 const MOST_PLACES = 3;
 
+/** How ties share what statics does not settle: any way that holds, or as equal springs. */
+export type Sharing = 'any' | 'equal';
+
 /** Least cost; null where nothing stands. Throws `TooMany` after `stepLimit` groups set. */
-export const bruteForce = (zone: Zone, stepLimit = 2_000_000): Found | null => {
+export const bruteForce = (zone: Zone, stepLimit = 2_000_000, sharing: Sharing = 'any'): Found | null => {
   const budget = { left: stepLimit };
   for (let places = 0; places <= MOST_PLACES; places++) {
     const bags = bagsWith(zone, places).sort((a, b) => compareHeads(a.head, b.head));
@@ -293,7 +331,7 @@ export const bruteForce = (zone: Zone, stepLimit = 2_000_000): Found | null => {
       );
       tries.sort((a, b) => compareHeads(a.tail, b.tail));
       for (const { bag, ties, tail } of tries) {
-        const placed = standing(zone, bag, ties, budget);
+        const placed = standing(zone, bag, ties, budget, sharing);
         if (placed) return { cost: [...bag.head, ...tail], start: bag.start, end: bag.end, placed };
       }
       i = j;
