@@ -156,6 +156,10 @@ describe('short walls with an opening, 2350 high and 300 thick', () => {
     [1800, { fromMm: 750, toMm: 1650, sillMm: 0, headMm: 600 }],
     [1950, { fromMm: 1000, toMm: 1700, sillMm: 0, headMm: 1500 }],
     [1950, { fromMm: 870, toMm: 1470, sillMm: 700, headMm: 1600 }],
+    // The least has a form that leans on both neighbours: one tie, far from one joint.
+    [1800, { fromMm: 810, toMm: 1410, sillMm: 0, headMm: 650 }],
+    [2100, { fromMm: 1450, toMm: 1950, sillMm: 0, headMm: 400 }],
+    [1350, { fromMm: 770, toMm: 1270, sillMm: 950, headMm: 2150 }],
   ];
   it.each(cases)('%d between the corner legs, opening %o', (zone, hole) => {
     const made = scene(zone, hole);
