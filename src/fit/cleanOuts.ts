@@ -48,7 +48,8 @@ const leastChange = (runs: readonly SolvedRun[], solved: SolvedPlan, pickOf: (f:
       const before = run.zones[i];
       if (!before?.answer || before.level !== 'proven') continue;
       const [low, high] = [run.model.features[i]!, run.model.features[i + 1]!];
-      const solution = zone.solveOpen(solved.legOf, pickOf(low), pickOf(high), comesOutOf(run.model));
+      const ceiling: Cost | null = best && addCost(before.cost, best.more);
+      const solution = zone.solveOpen(solved.legOf, pickOf(low), pickOf(high), comesOutOf(run.model), ceiling);
       if (!solution) continue;
       const more = lessCost(solution.cost, before.cost);
       if (best === null || compareCost(more, best.more) < 0) best = { run, zone: i, solution, more };
@@ -57,6 +58,13 @@ const leastChange = (runs: readonly SolvedRun[], solved: SolvedPlan, pickOf: (f:
     }
   }
   return best;
+};
+
+/** Low stretches on which no panel comes out alone. */
+export const withoutCleanOut = (plan: FacePlan, { runs }: SolvedPlan): number => {
+  const byId = new Map(runs.map((r) => [r.model.ctx.run.id, r]));
+  const laid = lowStretches(plan).map((stretch) => stretch.flatMap((r) => byId.get(r.id) ?? []));
+  return laid.filter((runs) => runs.length > 0 && !runs.some(hasOne)).length;
 };
 
 /** The plan with a panel that comes out alone at every low stretch where one can stand; `solved` itself where nothing has to change for that. */

@@ -15,9 +15,9 @@ import { type SolvedArc, solveArcs } from './arcs.js';
 import { barAdvice } from './barShift.js';
 import { bendFindings } from './bendFindings.js';
 import type { Bound } from './bound.js';
-import { withCleanOuts } from './cleanOuts.js';
+import { withCleanOuts, withoutCleanOut } from './cleanOuts.js';
 import { cornerFindings, jogFindings, returnFindings, vertexFindings } from './cornerFindings.js';
-import { costOrder, type Prices } from './cost.js';
+import { compareTiers, costOrder, type Prices } from './cost.js';
 import { type Emitted, emit } from './emit.js';
 import { tiesFor } from './gear.js';
 import { growthFindings } from './growth.js';
@@ -290,10 +290,18 @@ const leastOf = (
   const lain = (upright: Least): Least => changed(upright, withTopCourses(upright.solved, order));
   const opened = (least: Least): Least =>
     options.cleanOuts ? changed(least, withCleanOuts(plan, least.solved)) : least;
+  /** What clean-outs ask for may be a width that was given up for fewer kinds: kinds count last. */
+  const openedOf = (fewest: Least): Least => {
+    const few = opened(fewest);
+    if (fewest.solved === first || (few === fewest && withoutCleanOut(plan, few.solved) === 0)) return few;
+    const all = opened(laid(first));
+    const more = withoutCleanOut(plan, all.solved) - withoutCleanOut(plan, few.solved);
+    return (more || compareTiers(all.solved.cost, few.solved.cost)) < 0 ? all : few;
+  };
   const jointed = (least: Least): Least => changed(least, withJointsAtOpenings(least.solved));
 
   const fewest = laid(fewerKinds(straight, catalogue, demands, options, order, first));
-  if (programs === null || shortOf(fewest) === 0) return lain(jointed(opened(fewest)));
+  if (programs === null || shortOf(fewest) === 0) return lain(jointed(openedOf(fewest)));
   const unlimited = fewest.solved === first ? fewest : laid(first);
   if (shortOf(unlimited) === 0) return lain(jointed(opened(unlimited)));
   const partsWith = (prices: Prices) =>

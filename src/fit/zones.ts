@@ -62,6 +62,8 @@ export interface Like {
   readonly comesOut: ZoneProblem['comesOut'];
 }
 
+/** Steps of one search for a panel that comes out alone. */
+const STEPS_FOR_CLEAN_OUT = 40_000;
 /** Steps of one search for joints at openings: it only orders layouts of one cost, and is given up before it takes long. */
 const STEPS_FOR_JOINTS = 12_000;
 
@@ -248,15 +250,20 @@ export class Zone {
     return this.#unsolved(candidates[0]!, cutShort, steps, lower);
   }
 
-  /** The least layout under all rules in which one group comes out alone; null where there is none, or the search ran out. */
+  /**
+   * The least layout in which one group comes out alone and none leans on both neighbours; null where there is none that costs less than `ceiling`, or the
+   * search ran out.
+   */
   solveOpen(
     legOf: LegOf,
     lowPick: number,
     highPick: number,
     comesOut: (tied: TiedGroup) => boolean,
+    ceiling: Cost | null,
   ): ZoneSolution | null {
-    const level = this.#levels.strict;
-    const { solution } = this.#search(this.#candidates(legOf, lowPick, highPick), level, 'proven', { comesOut });
+    const level = this.#levels.unleaning();
+    const wanted = { comesOut, stepLimit: STEPS_FOR_CLEAN_OUT, ...(ceiling ? { ceiling } : {}) };
+    const { solution } = this.#search(this.#candidates(legOf, lowPick, highPick), level, 'proven', wanted);
     if (!solution?.answer) return null;
     return this.#holds(solution.startEnd, solution.answer, level) ? solution : null;
   }
@@ -368,7 +375,9 @@ export class Zone {
     let lower: Cost | null = null;
     for (const { c, bound } of ranked) {
       if (solution && compareCost(bound, solution.cost) >= 0) break;
-      const problem = { ...this.#problemFrom(c.startEnd, c.zoneEnds, level, name), ...more };
+      const whole = { ...this.#problemFrom(c.startEnd, c.zoneEnds, level, name), ...more };
+      // A limit of its own is one for all candidates together.
+      const problem = more.stepLimit ? { ...whole, stepLimit: Math.max(0, more.stepLimit - steps) } : whole;
       const result =
         this.#isAlike && Object.keys(more).length === 0
           ? solveRepeated(problem, guide, level)
