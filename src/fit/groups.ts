@@ -53,18 +53,18 @@ export const fillerHolds = (group: Group, gridMm: number, pressureKpa: number): 
   jointHolds(group.low, group.lengthGu, gridMm, pressureKpa) &&
   jointHolds(group.high, group.lengthGu, gridMm, pressureKpa);
 
-/** Groups for the stretch between corners: fillers at one edge at most. Preferred first: wide panels, few fillers, filler at the far edge. */
+/**
+ * Groups for the stretch between corners: up to two fillers at one edge, or one at each. Preferred first: wide panels, few fillers, filler at the far edge.
+ */
 export const stretchGroups = (gear: Gear, pressureKpa: number): Group[] => {
-  const groups: Group[] = [];
-  for (const panel of gear.panels) {
-    groups.push(makeGroup(panel, null, null));
-    for (const set of gear.fillerSets) {
-      for (const g of [makeGroup(panel, null, set), makeGroup(panel, set, null)]) {
-        if (jointHolds(set, g.lengthGu, gear.gridMm, pressureKpa)) groups.push(g);
-      }
-    }
-  }
-  return groups;
+  const single = gear.fillerSets.filter((set) => set.widthsGu.length === 1);
+  return gear.panels.flatMap((panel) => [
+    makeGroup(panel, null, null),
+    ...[
+      ...gear.fillerSets.flatMap((set) => [makeGroup(panel, null, set), makeGroup(panel, set, null)]),
+      ...single.flatMap((low) => single.map((high) => makeGroup(panel, low, high))),
+    ].filter((group) => fillerHolds(group, gear.gridMm, pressureKpa)),
+  ]);
 };
 
 /** Rigid groups by length, made once for a gear and a pressure: corners and tees ask for them many times. */

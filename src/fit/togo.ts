@@ -70,10 +70,12 @@ export const arcsOf = (
 /** Least cost from `distance` before the end (the last of several), in `chain`, with timber still allowed or not; null when there is no way. Timber stands at one place at most. */
 export class Togo {
   readonly #rules: TogoRules;
+  /** By the state that they begin in. */
+  readonly #arcs: readonly [readonly Arc[], readonly Arc[]];
   readonly #best = new Map<number, Cost | null>();
   readonly #endAt: (distance: number) => Cost | null;
-  readonly #allows: (tied: TiedGroup, distance: number) => boolean;
-  readonly #more: (tied: TiedGroup, distance: number) => Cost | null;
+  readonly #allows: ((tied: TiedGroup, distance: number) => boolean) | undefined;
+  readonly #more: ((tied: TiedGroup, distance: number) => Cost | null) | undefined;
   readonly #floor: (distance: number, chain: ChainBit) => Cost | null | undefined;
   /** Next distance to fill, by residue and whether timber is left. */
   readonly #filled = new Map<number, number>();
@@ -86,11 +88,14 @@ export class Togo {
   constructor(
     rules: TogoRules,
     endAt: (distance: number) => Cost | null,
-    allows: (tied: TiedGroup, distance: number) => boolean = () => true,
+    allows?: (tied: TiedGroup, distance: number) => boolean,
     floor: (distance: number, chain: ChainBit) => Cost | null | undefined = () => undefined,
-    more: (tied: TiedGroup, distance: number) => Cost | null = () => null,
+    more?: (tied: TiedGroup, distance: number) => Cost | null,
   ) {
     this.#rules = rules;
+    // Where no place differs from another, of groups of one length that lead on alike the least alone counts.
+    const arcs = allows || more ? rules.arcs : leastOfKind(rules.arcs);
+    this.#arcs = [arcs.filter((a) => a.from === 0), arcs.filter((a) => a.from === 1)];
     this.#endAt = endAt;
     this.#allows = allows;
     this.#floor = floor;
@@ -142,7 +147,7 @@ export class Togo {
   }
 
   #one(d: number, chain: ChainBit, timber: boolean): Cost | null {
-    const { arcs, stepGu } = this.#rules;
+    const { stepGu } = this.#rules;
     const known = timber ? undefined : this.#floor(d, chain);
     if (known !== undefined) return known;
     let best: Cost | null = chain === 1 && !timber ? this.#endAt(d) : null;
@@ -152,9 +157,9 @@ export class Togo {
       const sum = addCost(arcCost, after);
       if (best === null || compareCost(sum, best) < 0) best = sum;
     };
-    for (const arc of arcs) {
-      if (arc.from === chain && arc.tied.group.lengthGu <= d && this.#allows(arc.tied, d)) {
-        const more = this.#more(arc.tied, d);
+    for (const arc of this.#arcs[chain]) {
+      if (arc.tied.group.lengthGu <= d && this.#allows?.(arc.tied, d) !== false) {
+        const more = this.#more?.(arc.tied, d);
         offer(more ? addCost(arc.cost, more) : arc.cost, d - arc.tied.group.lengthGu, arc.to, timber);
       }
     }
@@ -167,6 +172,16 @@ export class Togo {
     return best;
   }
 }
+
+const leastOfKind = (arcs: readonly Arc[]): readonly Arc[] => {
+  const least = new Map<string, Arc>();
+  for (const arc of arcs) {
+    const key = `${arc.from} ${arc.to} ${arc.tied.group.lengthGu}`;
+    const held = least.get(key);
+    if (!held || compareCost(arc.cost, held.cost) < 0) least.set(key, arc);
+  }
+  return [...least.values()];
+};
 
 /** The lesser of two costs; null: none. */
 export const lesser = (a: Cost | null, b: Cost | null): Cost | null =>

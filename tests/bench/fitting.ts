@@ -129,7 +129,7 @@ const lengths = (list: readonly number[]): void => {
   for (const innerMm of list) {
     const wall = wallOf(innerMm);
     const ours = timed(() => byTheFit(wall));
-    const zone = referenceZone(wall, { mostPerPanel: 2, bothEdges: false });
+    const zone = referenceZone(wall, { mostPerPanel: 2, bothEdges: true });
     first ??= { innerMm, ms: ours };
     const growthHere = ours / first.ms / (innerMm / first.innerMm);
     const withProgram = innerMm <= 4000;

@@ -91,7 +91,7 @@ describe('room of 1250 by 1200 with legs of 150 and 200', () => {
 });
 
 describe('rooms with stock enough', () => {
-  const LIKE_THE_FIT = { mostPerPanel: 2, bothEdges: false };
+  const LIKE_THE_FIT = { mostPerPanel: 2, bothEdges: true };
   const yards: [string, Yard, [number, number][]][] = [
     [
       '450, 400, legs 150 and 200',

@@ -10,7 +10,7 @@ import { roomByTheFit, roomWalls } from './room.js';
 import { type Yard, yardOf } from './yards.js';
 
 const SWEEP = process.env.SWEEP !== undefined;
-const LIKE_THE_FIT = { mostPerPanel: 2, bothEdges: false };
+const LIKE_THE_FIT = { mostPerPanel: 2, bothEdges: true };
 const programs = await loadPrograms();
 
 const compare = (yard: Yard, insideMm: readonly [number, number], stock: Readonly<Record<string, number>>) => {
