@@ -70,8 +70,8 @@ export const arcsOf = (
 /** Least cost from `distance` before the end (the last of several), in `chain`, with timber still allowed or not; null when there is no way. Timber stands at one place at most. */
 export class Togo {
   readonly #rules: TogoRules;
-  /** By the state that they begin in. */
-  readonly #arcs: readonly [readonly Arc[], readonly Arc[]];
+  /** By the state that they begin in: those of one length that lead on alike, the least first. */
+  readonly #arcs: readonly [readonly (readonly Arc[])[], readonly (readonly Arc[])[]];
   readonly #best = new Map<number, Cost | null>();
   readonly #endAt: (distance: number) => Cost | null;
   readonly #allows: ((tied: TiedGroup, distance: number) => boolean) | undefined;
@@ -93,9 +93,7 @@ export class Togo {
     more?: (tied: TiedGroup, distance: number) => Cost | null,
   ) {
     this.#rules = rules;
-    // Where no place differs from another, of groups of one length that lead on alike the least alone counts.
-    const arcs = allows || more ? rules.arcs : leastOfKind(rules.arcs);
-    this.#arcs = [arcs.filter((a) => a.from === 0), arcs.filter((a) => a.from === 1)];
+    this.#arcs = [alike(rules.arcs.filter((a) => a.from === 0)), alike(rules.arcs.filter((a) => a.from === 1))];
     this.#endAt = endAt;
     this.#allows = allows;
     this.#floor = floor;
@@ -157,10 +155,15 @@ export class Togo {
       const sum = addCost(arcCost, after);
       if (best === null || compareCost(sum, best) < 0) best = sum;
     };
-    for (const arc of this.#arcs[chain]) {
-      if (arc.tied.group.lengthGu <= d && this.#allows?.(arc.tied, d) !== false) {
+    for (const list of this.#arcs[chain]) {
+      const { lengthGu } = list[0]!.tied.group;
+      if (lengthGu > d) continue;
+      for (const arc of list) {
+        if (this.#allows?.(arc.tied, d) === false) continue;
         const more = this.#more?.(arc.tied, d);
-        offer(more ? addCost(arc.cost, more) : arc.cost, d - arc.tied.group.lengthGu, arc.to, timber);
+        offer(more ? addCost(arc.cost, more) : arc.cost, d - lengthGu, arc.to, timber);
+        // Where places cost nothing of their own none behind it costs less.
+        if (!this.#more) break;
       }
     }
     if (timber && chain === 1) {
@@ -173,14 +176,16 @@ export class Togo {
   }
 }
 
-const leastOfKind = (arcs: readonly Arc[]): readonly Arc[] => {
-  const least = new Map<string, Arc>();
+/** Lists of those of one length that lead to one state, each with the least first. */
+const alike = (arcs: readonly Arc[]): readonly (readonly Arc[])[] => {
+  const lists = new Map<string, Arc[]>();
   for (const arc of arcs) {
-    const key = `${arc.from} ${arc.to} ${arc.tied.group.lengthGu}`;
-    const held = least.get(key);
-    if (!held || compareCost(arc.cost, held.cost) < 0) least.set(key, arc);
+    const key = `${arc.to} ${arc.tied.group.lengthGu}`;
+    const list = lists.get(key) ?? [];
+    lists.set(key, list);
+    list.push(arc);
   }
-  return [...least.values()];
+  return [...lists.values()].map((list) => list.sort((a, b) => compareCost(a.cost, b.cost)));
 };
 
 /** The lesser of two costs; null: none. */
