@@ -27,4 +27,5 @@ export type { PourAmount, RateQuestion } from './rates.js';
 export { type RowsQuestion, rowLoads } from './rows.js';
 export { stripping } from './stripping.js';
 export type { CoverOfBars } from './tieKinds.js';
+export { tolerances } from './tolerances.js';
 export { type VoidColumns, type VoidColumnsQuestion, voidColumns } from './voidColumns.js';

@@ -3,7 +3,7 @@
  * input is a finding; only a fault of this program throws.
  */
 
-import { check, evenBars, type InTheWay, specialForms, stripping } from '../check/index.js';
+import { check, evenBars, type InTheWay, specialForms, stripping, tolerances } from '../check/index.js';
 import { fit as fitRuns } from '../fit/index.js';
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
 import type { Catalogue, FacePlan, Foundation, Result, SurveyPoint } from '../ground/vocabulary.js';
@@ -115,6 +115,7 @@ const formed = (
     ...alternatives({ ...question, options: { ...options, stripMm: stripMmOf(job) } }, layout, standing, demands),
   );
   onProgress('check');
+  const site = siteOf(job, catalogue);
   const checked = keep(
     check({
       plan,
@@ -124,7 +125,7 @@ const formed = (
       pressure,
       chordMostMm: options.chordMostMm,
       handSet: handSetOf(job),
-      site: siteOf(job, catalogue),
+      site,
       inTheWay: keep(inTheWayOf(plan, foundation, job)),
       rates: rateQuestionOf(job, plan),
       coverOfBars: coverOfBars(job),
@@ -146,6 +147,7 @@ const formed = (
       catalogue,
       layout: checked,
       stripping: stripping(airSpells(job)),
+      tolerances: tolerances(plan, site.code === 'us' ? 'aci-117' : 'en-13670'),
       schedule: counted,
       ...(special.length > 0 ? { specialForms: special } : {}),
       ...(changes ? { survey: changes } : {}),

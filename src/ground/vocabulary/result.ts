@@ -68,6 +68,24 @@ export interface Stripping {
   readonly fullAfterH: number | null;
 }
 
+export type ToleranceCode = 'aci-117' | 'en-13670';
+
+/** How far walls may be off by a code, where the specification says nothing else. */
+export interface Tolerances {
+  readonly code: ToleranceCode;
+  readonly rows: readonly {
+    readonly walls: readonly string[];
+    readonly thicknessMm: number;
+    readonly plusMm: number;
+    readonly minusMm: number;
+    /** Whether the limits of the thickness were seen in a published page. */
+    readonly confirmed: boolean;
+    readonly heightMm: number;
+    /** Top against foot; null: not known for such a height. */
+    readonly plumbMm: number | null;
+  }[];
+}
+
 /** Everything that a writer may need. */
 export interface Result {
   readonly source: SourceFacts;
@@ -82,6 +100,7 @@ export interface Result {
   readonly specialForms?: readonly SpecialForm[];
   /** Hours that count towards striking; without spells nothing is known of the air. */
   readonly stripping?: Stripping;
+  readonly tolerances?: Tolerances;
   /** Where footings were measured. */
   readonly survey?: readonly SurveyChange[];
   /** All findings so far, in the order of compareFindings. */

@@ -17,6 +17,7 @@ import { specialSection } from './special.js';
 import { strippingSection } from './stripping.js';
 import { summarySection, verdict } from './summary.js';
 import { surveySection } from './survey.js';
+import { tolerancesSection } from './tolerances.js';
 
 /** Anchor and name of each section, for the table of contents. */
 export const CONTENTS: readonly (readonly [string, string])[] = [
@@ -33,6 +34,7 @@ export const CONTENTS: readonly (readonly [string, string])[] = [
   ['bracing', 'Aligners, braces and platforms'],
   ['gangs', 'Gangs'],
   ['rates', 'Rate of rise'],
+  ['tolerances', 'Tolerances'],
   ['stripping', 'Stripping'],
   ['schedule', 'Schedule'],
   ['setting', 'Setting list'],
@@ -66,6 +68,7 @@ export const reportSections = (result: Result): ReportParts => ({
     bracingSection(result),
     gangsSection(result),
     ratesSection(result),
+    tolerancesSection(result),
     strippingSection(result),
     scheduleSection(result),
     settingSection(result),
