@@ -71,7 +71,10 @@ for (const path of [...SAMPLES.map(samplePath), ...fixtures]) {
   if (!`${name}-example`.includes(wanted)) continue;
   const bytes = new Uint8Array(readFileSync(path));
   const outcome = await layFile(bytes, jobBeside(path), basename(path));
-  if (outcome.kind === 'laid-out') keep(name, outcome.result, path);
+  // Half a record at the end of a drawing that was cut short does not stand again; that it is missing is said, as a failure.
+  if (outcome.kind === 'laid-out' && outcome.result.findings.some((f) => f.code === 'read.cut'))
+    console.log(`${name}: cut short, laid out in part and not held against the whole`);
+  else if (outcome.kind === 'laid-out') keep(name, outcome.result, path);
   else console.log(`${name}: refused, ${outcome.findings[0]?.message ?? ''}`);
   // A sample takes another's layout too.
   if (SAMPLES.includes(`${name}.dxf`)) keep(`${name}-example`, exampleResult, path);

@@ -3,6 +3,7 @@
 import { direction } from '../../ground/places.js';
 import { add, leftOf, scale, type Vec } from '../../ground/plane.js';
 import { integerOf, numberOf, type TagDocument, type TagRecord } from '../../ground/tags.js';
+import { LETTER_WIDTH, wrapped } from './mtextLines.js';
 
 export interface RecordView {
   readonly type: string;
@@ -11,7 +12,8 @@ export interface RecordView {
   readonly integer: (code: number, otherwise: number) => number;
   /** All points of a code (10: 10 and 20), in their order. */
   readonly points: (code: number) => Vec[];
-  readonly textLength: () => number;
+  /** Of a text, with its codes of form, all parts of it. */
+  readonly text: () => string;
 }
 
 /** Reads the record's own tags once; XDATA is not looked at. */
@@ -41,8 +43,7 @@ export const viewRecord = (document: TagDocument, record: TagRecord): RecordView
       }
       return found;
     },
-    textLength: () =>
-      at.reduce((n, i) => (tags[i]!.code === 1 || tags[i]!.code === 3 ? n + tags[i]!.value.length : n), 0),
+    text: () => at.map((i) => (tags[i]!.code === 1 || tags[i]!.code === 3 ? tags[i]!.value : '')).join(''),
   };
 };
 
@@ -60,24 +61,31 @@ const turned = (at: Vec, deg: number, x0: number, y0: number, x1: number, y1: nu
 
 const textPoints = (r: RecordView): Vec[] => {
   const height = Math.abs(r.number(40, 0));
-  const width = r.textLength() * height * Math.abs(r.number(41, 1));
+  const width = r.text().length * height * Math.abs(r.number(41, 1));
   const aligned = r.integer(72, 0) !== 0 || r.integer(73, 0) !== 0 || r.integer(74, 0) !== 0;
   const anchor = (aligned ? r.points(11)[0] : undefined) ?? r.points(10)[0];
   if (!anchor) return [];
   return turned(anchor, r.number(50, 0), aligned ? -width : 0, -height, width, height);
 };
 
+/** Between baselines of a multiline text of spacing 1, in heights of its letters. */
+const LINE_PITCH = 5 / 3;
+
 const mtextPoints = (r: RecordView): Vec[] => {
   const at = r.points(10)[0];
   if (!at) return [];
-  const lineHeight = Math.abs(r.number(40, 0));
-  const width = Math.abs(r.number(42, r.number(41, r.textLength() * lineHeight)));
-  const height = Math.max(Math.abs(r.number(43, 0)), lineHeight);
+  const letters = Math.abs(r.number(40, 0));
+  const most = Math.abs(r.number(41, 0));
+  const { lines, longest } = wrapped(r.text(), most / (LETTER_WIDTH * letters || 1));
+  const width = Math.abs(r.number(42, most || longest * LETTER_WIDTH * letters));
+  const pitch = LINE_PITCH * Math.abs(r.number(44, 1)) * letters;
+  const height = Math.max(Math.abs(r.number(43, 0)) || (lines - 1) * pitch + letters, letters);
   const axis = r.points(11)[0];
   const deg = axis ? (Math.atan2(axis.y, axis.x) * 180) / Math.PI : r.number(50, 0);
-  const column = (r.integer(71, 1) - 1) % 3;
-  const left = [0, -width / 2, -width][column] ?? -width;
-  return turned(at, deg, left, -height, left + width, height);
+  const place = r.integer(71, 1) - 1;
+  const left = [0, -width / 2, -width][place % 3] ?? -width;
+  const foot = [-height, -height / 2, 0][Math.floor(place / 3)] ?? -height;
+  return turned(at, deg, left, foot, left + width, foot + height);
 };
 
 /** Vertices, and for arcs a round box over each chord: the arc's sagitta is |bulge| times half of the chord. */
