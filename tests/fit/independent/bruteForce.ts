@@ -116,21 +116,28 @@ const setNext = (
   return after;
 };
 
-/** Rule T10 by plain iteration: a group is fixed by two supports that it overhangs by no more than the catalogue allows. */
-export const fixedByIteration = (placed: readonly Placed[], overhangMm: number): boolean => {
+/** Plain iteration: a group is fixed by its ties and by the hinges to groups that are fixed already, where `stands` says that these supports hold it. */
+const allFixed = (
+  placed: readonly Placed[],
+  stands: (group: Group, supportsMm: readonly number[], i: number) => boolean,
+): boolean => {
   const fixed = placed.map(() => false);
   for (let changed = true; changed; ) {
     changed = false;
     for (const [i, { group, tiesMm }] of placed.entries()) {
       if (fixed[i]) continue;
       const at = [...(fixed[i - 1] ? [0] : []), ...tiesMm, ...(fixed[i + 1] ? [group.lengthMm] : [])];
-      if (at.length < 2 || Math.min(...at) > overhangMm || group.lengthMm - Math.max(...at) > overhangMm) continue;
+      if (at.length < 2 || !stands(group, at, i)) continue;
       fixed[i] = true;
       changed = true;
     }
   }
   return fixed.every(Boolean);
 };
+
+/** Rule T10: a group is fixed by two supports that it overhangs by no more than the catalogue allows. */
+export const fixedByIteration = (placed: readonly Placed[], overhangMm: number): boolean =>
+  allFixed(placed, ({ lengthMm }, at) => Math.min(...at) <= overhangMm && lengthMm - Math.max(...at) <= overhangMm);
 
 /**
  * Does a chain hold when its ties are equal springs, whatever else could balance it: every tie in [0, T], and each group fixed by two supports between
@@ -148,22 +155,12 @@ const holdsOnEqualTies = (zone: Zone, placed: readonly Placed[], start: EndChoic
       const taken = found.filter((_, k) => stations[k]! > fromMm && stations[k]! < fromMm + group.lengthMm);
       shears.push(shears[i]! + loads[i]!.sum - taken.reduce((a, b) => a + b, 0));
     });
-    const fixed = placed.map(() => false);
-    for (let changed = true; changed; ) {
-      changed = false;
-      for (const [i, { group, tiesMm }] of placed.entries()) {
-        if (fixed[i]) continue;
-        const at = [...(fixed[i - 1] ? [0] : []), ...tiesMm, ...(fixed[i + 1] ? [group.lengthMm] : [])];
-        if (at.length < 2 || at.some((s, k) => k > 0 && ratedOver(group, s - at[k - 1]!) < zone.designKpa - 1e-9))
-          continue;
-        const most = [at[0]!, group.lengthMm - at[at.length - 1]!].map((o) => tipStripMm(zone, group, o));
-        const hangs = [shears[i]!, -shears[i + 1]!];
-        if (most.some((m, k) => m === null || hangs[k]! > m + 1e-6)) continue;
-        fixed[i] = true;
-        changed = true;
-      }
-    }
-    return fixed.every(Boolean);
+    return allFixed(placed, (group, at, i) => {
+      if (at.some((s, k) => k > 0 && ratedOver(group, s - at[k - 1]!) < zone.designKpa - 1e-9)) return false;
+      const most = [at[0]!, group.lengthMm - at[at.length - 1]!].map((o) => tipStripMm(zone, group, o));
+      const hangs = [shears[i]!, -shears[i + 1]!];
+      return most.every((m, k) => m !== null && hangs[k]! <= m + 1e-6);
+    });
   });
 
 /** What stands in the zone, not yet in order. */
