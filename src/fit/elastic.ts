@@ -46,14 +46,14 @@ const reactions = (
   springs: readonly Spring[],
   vStart: number,
   vEnd: number,
-  loadOf: LoadOf,
+  loads: readonly StripLoad[],
 ): number[] => {
   const joints = links.length + 1;
   const diagonal = new Array<number>(joints).fill(0);
   const beside = new Array<number>(joints - 1).fill(0);
   const load = new Array<number>(joints).fill(0);
-  links.forEach(({ fromGu, lengthGu }, i) => {
-    const { size, moment } = loadOf(fromGu, lengthGu);
+  links.forEach(({ lengthGu }, i) => {
+    const { size, moment } = loads[i]!;
     load[i] = load[i]! + size - moment / lengthGu;
     load[i + 1] = load[i + 1]! + moment / lengthGu;
   });
@@ -76,7 +76,8 @@ export const chainReactions = (
   loadOf: LoadOf,
 ): { readonly stationGu: number; readonly strip: number }[] => {
   const links = chainOf(problem, answer, face);
-  const found = reactions(links, springsOf(links), problem.start.v[face], answer.end.v[face], loadOf);
+  const loads = links.map((l) => loadOf(l.fromGu, l.lengthGu));
+  const found = reactions(links, springsOf(links), problem.start.v[face], answer.end.v[face], loads);
   return links
     .flatMap(({ fromGu, tiesGu }) => tiesGu.map((t) => fromGu + t))
     .map((stationGu, i) => ({ stationGu, strip: found[i]! }));
@@ -112,9 +113,7 @@ export const holdsElastically = (problem: ZoneProblem, answer: ZoneAnswer): bool
       return p?.tied ? problem.limitsAt(p.fromGu, p.tied).mostGu : problem.limits.mostGu;
     });
     const loads = links.map((l) => stripLoad(l.fromGu, l.lengthGu, loadFrom, loadTo));
-    const found = reactions(links, springs, start.v[face], end.v[face], (fromGu, lengthGu) =>
-      stripLoad(fromGu, lengthGu, loadFrom, loadTo),
-    );
+    const found = reactions(links, springs, start.v[face], end.v[face], loads);
     if (found.some((r, i) => r < -SLACK || r > most[springs[i]!.group]! + SLACK)) return false;
     const shears = [start.v[face]];
     loads.forEach(({ size }, i) => {

@@ -17,7 +17,8 @@ import { mkdir, open, readdir, readFile, rename, rm, stat, writeFile } from 'nod
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { ifThere, replaceFile, syncFolder, writeSynced } from './durable.js';
-import { ID, newId } from './ids.js';
+import { ID } from './idForm.js';
+import { newId } from './ids.js';
 import {
   endedRecord,
   GONE,

@@ -1,13 +1,14 @@
 /** The addresses of jobs. */
 
 import { type Request, type Response, Router } from 'express';
+import { ID as JOB_ID } from '../jobs/idForm.js';
 import type { JobRecord, JobStore } from '../jobs/record.js';
 import type { Runner } from '../jobs/runner.js';
 import type { Events } from './events.js';
 import type { Listing } from './listing.js';
 import { disposition, isShown, mediaTypeOf, RESULT_POLICY } from './mediaTypes.js';
 import { Problem } from './problems.js';
-import { JOB_ID, type JobList } from './shapes.js';
+import type { JobList } from './shapes.js';
 import { submissionOf } from './submission.js';
 import type { Uploads } from './uploads.js';
 import { briefOf, hrefOf, viewOf } from './views.js';

@@ -1,13 +1,13 @@
 /** The OpenAPI 3.1 document, made from the shapes that the service answers with. */
 
 import { z } from 'zod';
+import { ID as JOB_ID } from '../jobs/idForm.js';
 import { jobJsonSchema } from '../pipeline/index.js';
 import { PROBLEMS, type ProblemName } from './problems.js';
 import {
   fileShape,
   findingShape,
   healthShape,
-  JOB_ID,
   jobBriefShape,
   jobListShape,
   jobShape,

@@ -1,10 +1,10 @@
 /** What the service sends and takes, version 1: the source of its OpenAPI document and of the types of its clients. Keys may be added, never renamed. */
 
 import { z } from 'zod';
+import { ID as JOB_ID } from '../jobs/idForm.js';
 
 const time = z.iso.datetime().describe('UTC');
 const sha256 = z.string().regex(/^[0-9a-f]{64}$/);
-export const JOB_ID = /^[0-9a-z]{9}[0-9a-f]{24}$/;
 const id = z.string().regex(JOB_ID);
 const number = z.number();
 

@@ -8,7 +8,8 @@
 import { randomBytes, randomUUID } from 'node:crypto';
 import type { Db } from 'pg-boss';
 import type { StageName } from '../../pipeline/index.js';
-import { ID, newId } from '../ids.js';
+import { ID } from '../idForm.js';
+import { newId } from '../ids.js';
 import { endedRecord, GONE, isSettled, newRecord } from '../kept.js';
 import { keyOf } from '../key.js';
 import { isKnownGone, LEASE_S, ME, type Owner } from '../owner.js';
