@@ -1,6 +1,6 @@
 /**
- * `npm run load [-- --minutes N] [--trace]`: what the service bears on this machine, by autocannon on loopback, with one and with four jobs at a time. Prints the
- * tables of docs/reference/load.md. Nothing is asserted about time; the ratios are what is compared.
+ * `npm run load [-- --minutes N] [--trace] [--workers N]`: what the service bears on this machine, by autocannon on loopback, with one and with four jobs at a
+ * time, or with as many as are named. Prints the tables of docs/reference/load.md. Nothing is asserted about time; the ratios are what is compared.
  */
 
 import { readFileSync } from 'node:fs';
@@ -10,8 +10,12 @@ import { Client } from '../../docs/guide/client/client.js';
 import { ROOT } from '../support/repository.js';
 import { type Begun, begun, figureOf } from './program.js';
 
-const minutesAt = process.argv.indexOf('--minutes');
-const minutes = minutesAt < 0 ? 2 : Number(process.argv[minutesAt + 1]);
+const asked = (name: string): number | undefined => {
+  const at = process.argv.indexOf(name);
+  return at < 0 ? undefined : Number(process.argv[at + 1]);
+};
+const minutes = asked('--minutes') ?? 2;
+const workersAsked = asked('--workers');
 const kind = process.argv.includes('--trace') ? 'trace' : 'layout';
 const DRAWING = readFileSync(`${ROOT}fixtures/07-questions-to-answer/weir-store.dxf`);
 const SECONDS = 5;
@@ -53,6 +57,13 @@ const jobsFor = async (client: Client, untilMs: number, atOnce: number, onEnded:
   await Promise.all(Array.from({ length: atOnce }, one));
   return times;
 };
+
+/** Medians over so many stretches of the list, in order: what creeps up is seen, what swings is not taken for it. */
+const STRETCHES = 6;
+const stretches = (list: readonly number[]): number[] =>
+  Array.from({ length: STRETCHES }, (_, i) =>
+    median(list.slice(Math.floor((i * list.length) / STRETCHES), Math.floor(((i + 1) * list.length) / STRETCHES))),
+  );
 
 const median = (list: readonly number[]): number => [...list].sort((a, b) => a - b)[Math.floor(list.length / 2)] ?? NaN;
 
@@ -98,12 +109,13 @@ const measured = async (service: Begun, workers: number) => {
     lagMedianMs: median(lagMs),
     rssFirstMb: median(rssMb.slice(0, third)),
     rssLastMb: median(rssMb.slice(-third)),
+    rssStretchesMb: stretches(rssMb),
   };
 };
 
 const n = (value: number, decimals = 0): string => value.toFixed(decimals);
-const results = [];
-for (const workers of [1, 4]) {
+const results: Awaited<ReturnType<typeof measured>>[] = [];
+for (const workers of workersAsked === undefined ? [1, 4] : [workersAsked]) {
   const service = await begun(['--workers', String(workers)]);
   try {
     results.push(await measured(service, workers));
@@ -112,7 +124,10 @@ for (const workers of [1, 4]) {
   }
 }
 
-const [one, four] = results as [(typeof results)[0], (typeof results)[0]];
+const [one, four] = results as [(typeof results)[0], (typeof results)[0] | undefined];
+const ratio = (a: number, b: number | undefined, decimals: number): string =>
+  b === undefined ? `${n(a, decimals)} |` : `${n(a, decimals)} | ${n(b, decimals)} | ${n(b / a, 2)} |`;
+const both = (words: (r: (typeof results)[0]) => string): string => `${results.map(words).join(' | ')} |`;
 const rows: string[] = [
   `Node ${process.version}, ${cpus().length} cores, ${minutes} minutes of jobs (${kind}) for each number of workers.`,
   '',
@@ -123,8 +138,8 @@ const rows: string[] = [
       `| ${what} | ${n(one.idle[what].perSecond)} | ${n(one.idle[what].medianMs, 1)} | ${n(one.idle[what].p99Ms, 1)} |`,
   ),
   '',
-  '| while jobs run | 1 worker | 4 workers | ratio |',
-  '|---|---|---|---|',
+  `| while jobs run | ${both((r) => (r.workers === 1 ? '1 worker' : `${r.workers} workers`))}${four ? ' ratio |' : ''}`,
+  `|---|---|${four ? '---|---|' : ''}`,
   ...(
     [
       ['jobs done', 'jobs', 0],
@@ -135,12 +150,10 @@ const rows: string[] = [
       ['memory in the first third, MB', 'rssFirstMb', 0],
       ['memory in the last third, MB', 'rssLastMb', 0],
     ] as const
-  ).map(
-    ([what, key, decimals]) =>
-      `| ${what} | ${n(one[key], decimals)} | ${n(four[key], decimals)} | ${n(four[key] / one[key], 2)} |`,
-  ),
-  `| asking for a job, median ms | ${n(one.busy.medianMs, 1)} | ${n(four.busy.medianMs, 1)} | |`,
-  `| asking for a job, 99 % ms | ${n(one.busy.p99Ms, 1)} | ${n(four.busy.p99Ms, 1)} | |`,
-  `| memory, last third over first | ${n(one.rssLastMb / one.rssFirstMb, 2)} | ${n(four.rssLastMb / four.rssFirstMb, 2)} | |`,
+  ).map(([what, key, decimals]) => `| ${what} | ${ratio(one[key], four?.[key], decimals)}`),
+  `| asking for a job, median ms | ${both((r) => n(r.busy.medianMs, 1))}${four ? ' |' : ''}`,
+  `| asking for a job, 99 % ms | ${both((r) => n(r.busy.p99Ms, 1))}${four ? ' |' : ''}`,
+  `| memory, last third over first | ${both((r) => n(r.rssLastMb / r.rssFirstMb, 2))}${four ? ' |' : ''}`,
+  `| memory by sixths of the jobs, MB | ${both((r) => r.rssStretchesMb.map((x) => n(x)).join(', '))}${four ? ' |' : ''}`,
 ];
 process.stdout.write(`${rows.join('\n')}\n`);
