@@ -49,11 +49,20 @@ const alongMm = (wall: Wall, from: number, to: number): number[] => {
 
 type Direction = 'vertical' | 'horizontal';
 
+const lowestMm = (wall: Wall): number => Math.min(...wall.base.map((b) => b.levelMm));
+const highestMm = (wall: Wall): number => Math.max(...wall.top.map((b) => b.levelMm));
+
+const heightsOf = (wall: Wall, spec: BarSpec) => placesOf(0, highestMm(wall) - lowestMm(wall), spec);
+
+/** Levels of the horizontal bars that are set out in a wall, rising. */
+export const horizontalLevels = (wall: Wall, spec: BarSpec): readonly number[] =>
+  heightsOf(wall, spec).at.map((place) => lowestMm(wall) + place);
+
 const barsIn = (wall: Wall, direction: Direction, spec: BarSpec): Staged<readonly ModelBar[]> => {
-  const [low, high] = [Math.min(...wall.base.map((b) => b.levelMm)), Math.max(...wall.top.map((b) => b.levelMm))];
+  const [low, high] = [lowestMm(wall), highestMm(wall)];
   const [from, to] = [wall.base[0]!.fromMm, wall.base.at(-1)!.toMm];
   const isUpright = direction === 'vertical';
-  const places = isUpright ? placesOf(from, to, spec) : placesOf(0, high - low, spec);
+  const places = isUpright ? placesOf(from, to, spec) : heightsOf(wall, spec);
   const value = places.at.flatMap((place) =>
     sidesOf(spec).map((side): ModelBar => {
       const at = (stationMm: number, z: number): Vec3 => ({

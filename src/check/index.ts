@@ -17,11 +17,12 @@ export type {
 } from './concrete.js';
 export type { InTheWay } from './context.js';
 export { pressureAt } from './envelope.js';
-export { type BarSpec, barSpacing, type EvenBars, evenBars } from './evenBars.js';
+export { type BarSpec, barSpacing, type EvenBars, evenBars, horizontalLevels } from './evenBars.js';
 export { GANG_RULES } from './gangs/options.js';
 export { DEFAULT_HAND_SET, type HandSet } from './handling.js';
-export { type KeepClearQuestion, keepClear, mergedIntervals, RIBS } from './keepClear.js';
+export { type KeepClearQuestion, keepClear, mergedIntervals, metAlong, RIBS } from './keepClear.js';
 export { specialForms } from './oneSided.js';
+export { carriesOnRows } from './onRows.js';
 export { pressureCase } from './pressure.js';
 export type { PourAmount, RateQuestion } from './rates.js';
 export { type RowsQuestion, rowLoads } from './rows.js';

@@ -10,9 +10,9 @@ import type { ModelBar, Obstacle, StationInterval, Vec3, Wall } from '../ground/
 /** Ribs make a bar thicker than its name: 1.1 times. *Practice, no source.* */
 export const RIBS = 1.1;
 
-export interface KeepClearQuestion {
+/** What ties of a wall are held against. */
+export interface InItsWay {
   readonly wall: Wall;
-  readonly rowLevelsMm: readonly number[];
   readonly tieDiameterMm: number;
   /** Least clear distance between a tie and a bar or an obstacle. */
   readonly clearMm: number;
@@ -20,7 +20,11 @@ export interface KeepClearQuestion {
   readonly obstacles: readonly Obstacle[];
 }
 
-/** What runs along the wall for longer than this is in the way at every station: moving the tie along does not help, so it is left to the check. */
+export interface KeepClearQuestion extends InItsWay {
+  readonly rowLevelsMm: readonly number[];
+}
+
+/** What runs along the wall for longer than this is in the way at every station: moving the tie along does not help, the whole row may give way. */
 const ALONG_MM = 600;
 /** Bounds of intervals are found within this, and set outwards by it. */
 const WITHIN_MM = 0.05;
@@ -114,23 +118,56 @@ export const mergedIntervals = (intervals: readonly StationInterval[]): StationI
   return out;
 };
 
+/** Stations at which a tie at the level would come too near to what is in the wall, each thing by itself. */
+const nearAt = (q: InItsWay, levelMm: number): { readonly at: StationInterval; readonly reachMm: number }[] => {
+  const turned = inWall(q.wall);
+  const near = (parts: readonly Part[], reachMm: number): StationInterval[] =>
+    parts.map((p) => nearPart(q.wall, levelMm, p, reachMm)).filter((i) => i !== null);
+  return [
+    ...q.bars.flatMap((bar) => {
+      const reachMm = (q.tieDiameterMm + RIBS * bar.diameterMm) / 2 + q.clearMm;
+      return near(barParts(bar, turned), reachMm).map((at) => ({ at, reachMm }));
+    }),
+    ...q.obstacles.flatMap((o) => {
+      const reachMm = q.tieDiameterMm / 2 + q.clearMm;
+      return hull(near(obstacleParts(o, turned), reachMm)).map((at) => ({ at, reachMm }));
+    }),
+  ];
+};
+
 /**
  * Open intervals of stations on the wall's axis, in order and apart, in which no tie may stand in any row. An obstacle counts from its first to its last
- * station in a row, its inside too. What runs along the wall is left out (see ALONG_MM); the check says it.
+ * station in a row, its inside too. What runs along the wall is left out (see ALONG_MM): its rows may give way.
  */
-export const keepClear = (question: KeepClearQuestion): readonly StationInterval[] => {
-  const { wall, rowLevelsMm, tieDiameterMm, clearMm } = question;
+export const keepClear = (question: KeepClearQuestion): readonly StationInterval[] =>
+  mergedIntervals(
+    question.rowLevelsMm.flatMap((levelMm) =>
+      nearAt(question, levelMm)
+        .filter(({ at, reachMm }) => isShort(at, reachMm))
+        .map(({ at }) => at),
+    ),
+  );
+
+/**
+ * Where what runs along the wall is met by ties at a level: open intervals of stations, in order and apart. What is too short for that, or outside the wall,
+ * is put aside once.
+ */
+export const metAlong = (question: InItsWay): ((levelMm: number) => readonly StationInterval[]) => {
+  const { wall } = question;
   const turned = inWall(wall);
-  const found: StationInterval[] = [];
-  const lookAt = (parts: readonly Part[], reachMm: number, asOne: boolean): void => {
-    for (const levelMm of rowLevelsMm) {
-      const near = parts.map((p) => nearPart(wall, levelMm, p, reachMm)).filter((i) => i !== null);
-      found.push(...(asOne ? hull(near) : near).filter((i) => isShort(i, reachMm)));
-    }
+  const isAlong = (points: readonly Vec3[]): boolean => {
+    const placed = points.map(turned);
+    const [from, to] = reachOf(placed, 'x');
+    const [right, left] = reachOf(placed, 'y');
+    const isInside = left > -wall.thicknessMm / 2 && right < wall.thicknessMm / 2 && to > 0 && from < wall.lengthMm;
+    return isInside && to - from > ALONG_MM;
   };
-  for (const bar of question.bars) {
-    lookAt(barParts(bar, turned), (tieDiameterMm + RIBS * bar.diameterMm) / 2 + clearMm, false);
-  }
-  for (const o of question.obstacles) lookAt(obstacleParts(o, turned), tieDiameterMm / 2 + clearMm, true);
-  return mergedIntervals(found);
+  const bars = question.bars.filter((b) => isAlong(b.path));
+  const obstacles = question.obstacles.filter((o) => isAlong(o.points));
+  return (levelMm) =>
+    mergedIntervals(
+      nearAt({ ...question, bars, obstacles }, levelMm)
+        .filter(({ at, reachMm }) => !isShort(at, reachMm))
+        .map(({ at }) => at),
+    );
 };

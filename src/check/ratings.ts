@@ -29,8 +29,11 @@ export interface WallLoad {
   readonly topMm: number;
 }
 
+/** The part of it that presses. */
+export type Pressing = Pick<WallLoad, 'pressure' | 'footingMm' | 'topMm'>;
+
 /** Largest pressure on something whose foot is at this level. */
-export const pressureFrom = (load: WallLoad, baseMm: number): number =>
+export const pressureFrom = (load: Pressing, baseMm: number): number =>
   pressureAt(load.pressure.envelope, load.topMm - Math.max(baseMm, load.footingMm));
 
 const exponent = (unit: FormUnit): 2 | 3 => (unit.ratingIs === 'strength' ? 2 : 3);
@@ -42,7 +45,7 @@ export const ratedForSpan = (unit: FormUnit, spanMm: number, turned = false): nu
 };
 
 /** Levels of a unit's hole rows as set, rising. */
-const holeRows = (unit: FormUnit, piece: Piece): number[] => {
+const holeRows = (unit: FormUnit, piece: Pick<Piece, 'baseMm' | 'turned'>): number[] => {
   const ys = unit.holes.map((_, i) => piece.baseMm + holeAsSet(unit, piece.turned, i)!.yMm);
   return [...new Set(ys)].sort((a, b) => a - b);
 };
@@ -56,8 +59,8 @@ const widestGap = (levels: readonly number[]): number => Math.max(0, ...levels.s
  */
 export const ratedForRows = (
   unit: FormUnit,
-  piece: Piece,
-  load: WallLoad,
+  piece: Pick<Piece, 'baseMm' | 'topMm' | 'turned'>,
+  load: Pressing,
   envelope: Envelope,
   levelsMm: readonly number[],
 ): number => {

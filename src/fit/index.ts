@@ -39,10 +39,12 @@ import { tiersOf } from './tiers.js';
 import { withTopCourses } from './topCourse.js';
 import type { ZoneSolution } from './zones.js';
 
+export { laterStarts } from './barShift.js';
 export { tiesFor } from './gear.js';
 export { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from './options.js';
-export { gapAreaMm2, type Phase, type Setup, setupsOf } from './phases.js';
-export { chooseStacks, type StackChoice, type StackRules, type Stands } from './stacks.js';
+export { gapAreaMm2, type Phase, phaseOf, type Setup, setupsOf } from './phases.js';
+export { chooseStacks, type StackChoice, type StackRules } from './stacks.js';
+export type { Stands } from './standingRows.js';
 export { loadPrograms, type Programs } from './stock/programs.js';
 export { wishedFindings } from './wished.js';
 

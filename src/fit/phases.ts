@@ -98,6 +98,17 @@ const candidates = (runs: readonly Run[], catalogue: Catalogue, options: FitOpti
   return [...feet, ...tops];
 };
 
+/** A phase of the setup of these runs, with the gaps that it leaves. */
+export const phaseOf = (
+  runs: readonly Run[],
+  { pitchMm }: Catalogue,
+  { bedMm }: FitOptions,
+  phaseMm: number,
+): Phase => {
+  const area = runs.reduce((sum, r) => sum + gapAreaMm2(r, baseFor(r, phaseMm, pitchMm, bedMm)), 0);
+  return { phaseMm, gapAreaM2: area / 1e6 };
+};
+
 /** The setups of a plan with their phases. */
 export const setupsOf = (plan: FacePlan, catalogue: Catalogue, options: FitOptions): Setup[] => {
   const { pitchMm } = catalogue;
@@ -107,8 +118,7 @@ export const setupsOf = (plan: FacePlan, catalogue: Catalogue, options: FitOptio
       const phaseMm = above(level, pitchMm);
       const key = Math.round(phaseMm / SAME_MM);
       if (found.has(key)) continue;
-      const area = runs.reduce((sum, r) => sum + gapAreaMm2(r, baseFor(r, phaseMm, pitchMm, options.bedMm)), 0);
-      found.set(key, { phaseMm, gapAreaM2: area / 1e6 });
+      found.set(key, phaseOf(runs, catalogue, options, phaseMm));
     }
     const phases = [...found.values()].sort((a, b) => a.gapAreaM2 - b.gapAreaM2 || a.phaseMm - b.phaseMm);
     return { runs: runs.map((r) => r.id), phases };

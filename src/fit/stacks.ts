@@ -7,12 +7,14 @@
  */
 
 import { type Finding, finding, type Staged } from '../ground/findings.js';
+import { listsBy } from '../ground/groups.js';
 import { byNumber } from '../ground/order.js';
 import { describeRun, middleOf, placeAlong } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
 import type { Catalogue, FacePlan, Run, Stack } from '../ground/vocabulary.js';
 import type { FitOptions } from './options.js';
 import { baseFor, leastPhases } from './phases.js';
+import { type RowRules, type StandingRows, standingRows } from './standingRows.js';
 import { heightsOnSide, rowsOnSide } from './turned.js';
 
 export interface StackChoice {
@@ -26,14 +28,13 @@ export interface StackChoice {
     /** Upright forms do not stand in that course. */
     readonly only?: boolean;
   };
+  /** Levels of rows that give way to what runs along the wall, and of rows that are tied though they meet it; lowest first. */
+  readonly leftOutMm?: readonly number[];
+  readonly metMm?: readonly number[];
 }
 
-/** Whether courses stand on tie rows at these levels under the concrete of a run. */
-export type Stands = (run: Run, stack: Stack, rowLevelsMm: readonly number[]) => boolean;
-
-export interface StackRules {
-  /** Left out: every stack is taken to stand. */
-  readonly stands?: Stands;
+/** Without `stands` every stack is taken to stand. */
+export interface StackRules extends Partial<RowRules> {
   /**
    * Runs in which panels may lie on their side, by id, with how many of the ways to do so are passed over: the one with least stick-up comes first, the
    * last stands for all after it.
@@ -105,36 +106,36 @@ const rowLevels = (
   return levels.filter((z) => z >= run.footingMm + clearMm && z <= run.topMm - clearMm);
 };
 
-/**
- * The rows on which courses stand: all, or all but the highest, which would be pushed where the pour ends close above it and is then left without ties;
- * null where they stand on neither.
- */
-const standingRows = (run: Run, stack: Stack, rows: readonly number[], stands: Stands): readonly number[] | null =>
-  [rows, rows.slice(0, -1)].find((r) => r.length > 0 && stands(run, stack, r)) ?? null;
-
 /** What a stack of a run is looked for with. */
 interface Question {
   readonly catalogue: Catalogue;
   readonly run: Run;
   readonly needMm: number;
   readonly clearMm: number;
-  readonly stands: Stands;
+  readonly rules: RowRules;
   /** Heights of upright courses, tallest first. */
   readonly heights: readonly number[];
 }
 
 const heightOf = (heightsMm: readonly number[]): number => heightsMm.reduce((sum, h) => sum + h, 0);
 
-/** The rows of a column that ends in panels on their side, where it stands on them; null where it does not. */
-const rowsUnder = (
-  q: Question,
-  baseMm: number,
-  lower: readonly number[],
-  heightMm: number,
-): readonly number[] | null => {
+/**
+ * The rows of a column that ends in panels on their side, where it stands on them; null where it does not. None of them gives way: such a panel has two rows,
+ * near its edges, and bears little on one.
+ */
+const rowsUnder = (q: Question, baseMm: number, lower: readonly number[], heightMm: number): StandingRows | null => {
   const stack: Stack = { baseMm, heightsMm: [...lower, heightMm] };
   const rows = rowLevels(q.catalogue, stack, q.run, q.clearMm, rowsOnSide(q.catalogue, heightMm));
-  return standingRows(q.run, stack, rows, q.stands);
+  return standingRows({ ...q.rules, carries: () => false }, q.run, stack, rows);
+};
+
+const union = (lists: readonly (readonly number[])[]): number[] => [...new Set(lists.flat())].sort(byNumber((z) => z));
+
+/** Rows that give way, and rows that are met, of all columns of a choice; nothing where there are none. */
+const givingWay = (all: readonly (StandingRows | null)[]): Pick<StackChoice, 'leftOutMm' | 'metMm'> => {
+  const leftOutMm = union(all.map((r) => r?.leftOutMm ?? []));
+  const metMm = union(all.map((r) => r?.metMm ?? []));
+  return { ...(leftOutMm.length > 0 ? { leftOutMm } : {}), ...(metMm.length > 0 ? { metMm } : {}) };
 };
 
 /** One course: the lowest of panels on their side that reaches as high as it has to, and stands; none higher than the upright one. */
@@ -142,11 +143,12 @@ const aloneOnSide = (q: Question, stack: Stack): StackChoice[] => {
   const [own] = stack.heightsMm;
   for (const heightMm of heightsOnSide(q.catalogue)) {
     if (heightMm < q.needMm - SAME_MM || heightMm > own! + SAME_MM) continue;
-    const rowLevelsMm = rowsUnder(q, stack.baseMm, [], heightMm);
-    if (!rowLevelsMm) continue;
-    const upright = rowLevels(q.catalogue, stack, q.run, q.clearMm);
-    const rows = standingRows(q.run, stack, upright, q.stands) ?? upright;
-    return [{ stack, rowLevelsMm: rows, turnedTop: { heightMm, rowLevelsMm } }];
+    const onSide = rowsUnder(q, stack.baseMm, [], heightMm);
+    if (!onSide) continue;
+    const all = rowLevels(q.catalogue, stack, q.run, q.clearMm);
+    const upright = standingRows(q.rules, q.run, stack, all);
+    const turnedTop = { heightMm, rowLevelsMm: onSide.rowLevelsMm };
+    return [{ stack, rowLevelsMm: upright?.rowLevelsMm ?? all, turnedTop, ...givingWay([upright, onSide]) }];
   }
   return [];
 };
@@ -181,14 +183,16 @@ const overOthers = (q: Question, upright: Stack): StackChoice[] => {
       if (top === undefined || !rowsOfTop) continue;
       const stack: Stack = { baseMm, heightsMm: [...lower, top] };
       const all = rowLevels(q.catalogue, stack, q.run, q.clearMm);
-      const rows = standingRows(q.run, stack, all, q.stands);
-      const turnedTop = { heightMm, rowLevelsMm: rowsOfTop };
+      const rows = standingRows(q.rules, q.run, stack, all);
+      const turnedTop = { heightMm, rowLevelsMm: rowsOfTop.rowLevelsMm };
+      const given = givingWay([rows, rowsOfTop]);
       const choice: StackChoice = rows
-        ? { stack, rowLevelsMm: rows, turnedTop }
+        ? { stack, rowLevelsMm: rows.rowLevelsMm, turnedTop, ...given }
         : {
             stack,
-            rowLevelsMm: rowsOfTop.filter((z) => z < baseMm + below),
+            rowLevelsMm: rowsOfTop.rowLevelsMm.filter((z) => z < baseMm + below),
             turnedTop: { ...turnedTop, only: true },
+            ...given,
           };
       found.push({ heightMm: below + heightMm, choice });
     }
@@ -214,33 +218,85 @@ export const stickUpFindings = (plan: FacePlan, run: Run, topMm: number): Findin
   return [finding('fit.stick-up', message, { at: placeAlong(plan, run.wall, middleOf(run)), subject: run.id })];
 };
 
+/** Orders in which the courses of a stack may stand besides tallest first; so many of them. */
+const ORDERS_TRIED = 12;
+
+const otherOrders = (heightsMm: readonly number[]): number[][] => {
+  const found = new Map<string, number[]>();
+  const visit = (left: readonly number[], chosen: readonly number[]) => {
+    if (found.size > ORDERS_TRIED) return;
+    if (left.length === 0) found.set(chosen.join(), [...chosen]);
+    for (const h of new Set(left)) visit(left.toSpliced(left.indexOf(h), 1), [...chosen, h]);
+  };
+  visit(heightsMm, []);
+  found.delete(heightsMm.join());
+  return [...found.values()];
+};
+
+/** The first in order of several measures, all the less the better. */
+const leastOf = <T>(items: readonly T[], measures: (item: T) => readonly number[]): T | undefined =>
+  items
+    .map((item) => ({ item, by: measures(item) }))
+    .reduce<{ item: T; by: readonly number[] } | undefined>((best, next) => {
+      const at = best ? next.by.findIndex((x, i) => Math.abs(x - best.by[i]!) > SAME_MM) : 0;
+      return best === undefined || (at >= 0 && next.by[at]! < best.by[at]!) ? next : best;
+    }, undefined)?.item;
+
+/** Runs that stand at the same levels: they take the same courses, whatever is in the way in one of them. */
+const sameLevels = (run: Run, baseMm: number): string => [baseMm, run.footingMm, run.topMm].join(' ');
+
 /**
  * Chooses a stack and its tie rows for every run, by run id; `phaseOf` gives the phase of its base. Of the stacks that stand the lowest is taken; where
- * none does, the lowest of all, and the check says what is wrong with it. A run that no stack reaches is left out, with a failure.
+ * none does, the lowest of all, and the check says what is wrong with it. Where bars that run along a wall meet its rows, courses in another order and higher
+ * stacks are looked at for one whose rows clear them or may be left out. A run that no stack reaches is left out, with a failure.
  */
 export const chooseStacks = (
   plan: FacePlan,
   catalogue: Catalogue,
   options: FitOptions,
   phaseOf: ReadonlyMap<string, number> = leastPhases(plan, catalogue, options),
-  { stands = () => true, onSide }: StackRules = {},
+  { onSide, ...given }: StackRules = {},
 ): Staged<ReadonlyMap<string, StackChoice>> => {
+  const rules: RowRules = { stands: () => true, ...given };
+  const { isMet } = rules;
   const findings: Finding[] = [];
   const value = new Map<string, StackChoice>();
   const heights = usableHeights(
     catalogue,
     plan.vertices.some((v) => v.kind === 're-entrant'),
   );
+  const baseOf = (run: Run) => baseFor(run, phaseOf.get(run.id) ?? 0, catalogue.pitchMm, options.bedMm);
+  const peers = listsBy(plan.runs, (run) => sameLevels(run, baseOf(run)));
+  const rowsOf = (run: Run, heightsMm: readonly number[]) =>
+    rowLevels(catalogue, { baseMm: baseOf(run), heightsMm }, run, options.rowClearMm);
+  const standing = (run: Run, heightsMm: readonly number[]) =>
+    standingRows(rules, run, { baseMm: baseOf(run), heightsMm }, rowsOf(run, heightsMm));
+  /** The courses of runs at the same levels, where something that runs along one of their walls meets its rows. */
+  const clearing = (group: readonly Run[], tried: readonly (readonly number[])[]) => {
+    const isClear = (h: readonly number[]) => group.every((r) => rowsOf(r, h).every((z) => !isMet!(r, z)));
+    const plain = tried.find((h) => group.every((r) => standing(r, h) !== null)) ?? tried[0]!;
+    if (isClear(plain)) return plain;
+    // More courses for a bar's sake are more work than moving the bar.
+    const all = tried.filter((h) => h.length <= plain.length).flatMap((h) => [h, ...otherOrders(h)]);
+    return leastOf(all, (h) => {
+      const rows = group.map((r) => standing(r, h));
+      const count = (key: 'metMm' | 'leftOutMm') => rows.reduce((n, r) => n + (r?.[key].length ?? 0), 0);
+      return [rows.filter((r) => r === null).length, count('metMm'), heightOf(h), h.length, count('leftOutMm')];
+    });
+  };
+  const clearOf = new Map<string, readonly number[] | undefined>();
+  const clearFor = (run: Run, tried: readonly (readonly number[])[]) => {
+    const key = sameLevels(run, baseOf(run));
+    if (!clearOf.has(key)) clearOf.set(key, clearing(peers.get(key) ?? [run], tried));
+    return clearOf.get(key);
+  };
   for (const run of plan.runs) {
-    const baseMm = baseFor(run, phaseOf.get(run.id) ?? 0, catalogue.pitchMm, options.bedMm);
+    const baseMm = baseOf(run);
     const needMm = run.topMm - baseMm + options.stickUpLeastMm;
     const at = placeAlong(plan, run.wall, middleOf(run));
     const tried = needMm > 0 ? stacksFor(heights, needMm).slice(0, STACKS_TRIED) : [];
-    const rowsOf = (heightsMm: readonly number[]) =>
-      rowLevels(catalogue, { baseMm, heightsMm }, run, options.rowClearMm);
-    const standing = (heightsMm: readonly number[]) =>
-      standingRows(run, { baseMm, heightsMm }, rowsOf(heightsMm), stands);
-    const chosen = tried.find((h) => standing(h) !== null) ?? tried[0];
+    const chosen =
+      isMet && tried.length > 0 ? clearFor(run, tried) : (tried.find((h) => standing(run, h) !== null) ?? tried[0]);
     if (!chosen) {
       const message = `No stack of the yard's heights reaches ${plainNumber(needMm, 0)} mm on ${describeRun(run)}; it is not laid out.`;
       findings.push(finding('fit.no-stack', message, { at, subject: run.id }));
@@ -248,7 +304,7 @@ export const chooseStacks = (
     }
     const stack: Stack = { baseMm, heightsMm: chosen };
     const passed = onSide?.get(run.id);
-    const question = { catalogue, run, needMm, clearMm: options.rowClearMm, stands, heights };
+    const question = { catalogue, run, needMm, clearMm: options.rowClearMm, rules, heights };
     const ways = passed === undefined ? [] : waysOnSide(question, stack);
     const way = ways[Math.min(passed ?? 0, ways.length - 1)];
     if (way) {
@@ -256,7 +312,8 @@ export const chooseStacks = (
       continue;
     }
     findings.push(...stickUpFindings(plan, run, heightOf(chosen) + baseMm));
-    value.set(run.id, { stack, rowLevelsMm: standing(chosen) ?? rowsOf(chosen) });
+    const rows = standing(run, chosen);
+    value.set(run.id, { stack, rowLevelsMm: rows?.rowLevelsMm ?? rowsOf(run, chosen), ...givingWay([rows]) });
   }
   return { value, findings };
 };

@@ -3,24 +3,28 @@
  * time what is laid out whole costs least, all tiers in their order.
  */
 
-import { rowLoads } from '../check/index.js';
+import { carriesOnRows, rowLoads } from '../check/index.js';
 import {
   chooseStacks,
   type FitOptions,
   fit as fitRuns,
   type Phase,
   type Programs,
+  phaseOf as phaseAt,
   type Setup,
   type StackChoice,
   type StackRules,
   type Stands,
   setupsOf,
+  tiesFor,
 } from '../fit/index.js';
 import type { Staged } from '../ground/findings.js';
+import { byNumber } from '../ground/order.js';
 import type { Catalogue, CostTier, FacePlan, FoundInModel } from '../ground/vocabulary.js';
 import { voidsOf } from '../ground/voids.js';
 import { demandsOf } from './demands.js';
 import { pressureOf } from './pressures.js';
+import { rowsMet } from './rowsMet.js';
 import type { Job } from './schema.js';
 
 /** What a layout is made from besides the phase. */
@@ -52,6 +56,19 @@ const standsUnder = ({ job, plan }: PhaseQuestion): Stands => {
   };
 };
 
+/** The same for rows of which some give way to bars: units and ties carry on those that are left. */
+const carriesUnder = ({ job, plan, catalogue }: PhaseQuestion): Stands => {
+  const pressureFor = pressureOf(job, plan);
+  return (run, stack, rowLevelsMm) => {
+    const [tie] = tiesFor(catalogue, run.thicknessMm);
+    const pressure = pressureFor(run, { stack, rowLevelsMm }).value;
+    const { footingMm, topMm } = run;
+    const { units } = catalogue;
+    const workingKn = tie?.workingLoadKn ?? 0;
+    return carriesOnRows({ units, stack, rowLevelsMm, footingMm, topMm, pressure, workingKn });
+  };
+};
+
 /** How the runs are to stand: the phase of each, by run id, and in which of them panels may lie on their side. */
 export interface Standing {
   readonly phaseOf: ReadonlyMap<string, number>;
@@ -60,13 +77,20 @@ export interface Standing {
 
 /** A whole layout as it is compared. */
 export interface LaidOut {
+  /** Rows that meet what runs along the walls: failures before all others. */
+  readonly met: number;
   readonly tiers: readonly CostTier[];
   /** Runs whose forms stick up too far. */
   readonly stickUps: number;
 }
 
+const rowRulesOf = (q: PhaseQuestion): Pick<StackRules, 'stands' | 'carries' | 'isMet'> => {
+  const isMet = rowsMet(q);
+  return { stands: standsUnder(q), ...(isMet ? { isMet, carries: carriesUnder(q) } : {}) };
+};
+
 export const stacksWith = (q: PhaseQuestion, { phaseOf, onSide }: Standing): Staged<ReadonlyMap<string, StackChoice>> =>
-  chooseStacks(q.plan, q.catalogue, q.options, phaseOf, { stands: standsUnder(q), onSide });
+  chooseStacks(q.plan, q.catalogue, q.options, phaseOf, { ...rowRulesOf(q), onSide });
 
 /** What the plan costs so. */
 export const laidWith = (q: PhaseQuestion, standing: Standing): LaidOut => {
@@ -74,8 +98,13 @@ export const laidWith = (q: PhaseQuestion, standing: Standing): LaidOut => {
   const { demands } = demandsOf(q.plan, stacks.value, q.job, q.catalogue, q.model).value;
   const { value, findings } = fitRuns(q.plan, q.catalogue, demands, q.options, q.programs);
   const stickUps = [...stacks.findings, ...findings].filter((f) => f.code === 'fit.stick-up').length;
-  return { tiers: value.tiers, stickUps };
+  return { met: rowsMetIn(stacks.value), tiers: value.tiers, stickUps };
 };
+
+const rowsMetIn = (stacks: ReadonlyMap<string, StackChoice>): number =>
+  [...stacks.values()].reduce((sum, s) => sum + (s.metMm?.length ?? 0), 0);
+
+const compareLaid = (a: LaidOut, b: LaidOut): number => a.met - b.met || compareTiers(a.tiers, b.tiers);
 
 export const tierValue = (tiers: readonly CostTier[], name: CostTier['name']): number =>
   tiers.find((t) => t.name === name)?.value ?? 0;
@@ -127,15 +156,41 @@ const onSideOf = (q: PhaseQuestion, setup: Setup, { phase, laid: known }: BestPh
     seen.add(key);
     upright ??= laidAt(q, setup, phase);
     const laid = laidWith(own, standing);
-    if (laid.stickUps <= upright.stickUps && compareTiers(laid.tiers, (best ?? upright).tiers) < 0)
+    if (laid.stickUps <= upright.stickUps && compareLaid(laid, best ?? upright) < 0)
       best = { ...laid, onSide: standing.onSide };
   }
   return best?.onSide ?? NONE;
 };
 
+/** Phases at which rows may clear bars are looked for in steps of this. Laths are not set truer. *Practice, no source.* */
+const PHASE_STEP_MM = 5;
+
+/**
+ * The phases of a setup at which fewest rows meet what runs along the walls, least gaps first. Where some meet it at all that are worth trying for the gaps'
+ * sake, forms that stand higher are looked at too (rule T10: another phase, before advice).
+ */
+const clearPhases = (q: PhaseQuestion, setup: Setup): readonly Phase[] => {
+  const own = alone(q, setup);
+  if (rowsMet(own) === undefined) return setup.phases;
+  const met = (phase: Phase) => rowsMetIn(stacksWith(own, atPhase(setup, phase.phaseMm)).value);
+  const fewest = (phases: readonly Phase[]) => {
+    const counted = phases.map((phase) => ({ phase, met: met(phase) }));
+    const least = Math.min(...counted.map((c) => c.met));
+    return { least, phases: counted.filter((c) => c.met === least).map((c) => c.phase) };
+  };
+  const asGiven = fewest(setup.phases);
+  if (asGiven.least === 0) return asGiven.phases;
+  const from = setup.phases[0]!.phaseMm;
+  const { pitchMm } = q.catalogue;
+  const steps = Array.from({ length: Math.ceil(pitchMm / PHASE_STEP_MM) - 1 }, (_, i) => (i + 1) * PHASE_STEP_MM);
+  const higher = steps.map((by) => phaseAt(own.plan.runs, q.catalogue, q.options, (from + by) % pitchMm));
+  const shifted = fewest(higher.sort(byNumber((p) => p.gapAreaM2)));
+  return shifted.least < asGiven.least ? shifted.phases.slice(0, 1) : asGiven.phases;
+};
+
 /** The best of a setup's phases; the first of several that are equal. */
 const bestPhase = (q: PhaseQuestion, setup: Setup): BestPhase => {
-  const [first, ...others] = setup.phases;
+  const [first, ...others] = clearPhases(q, setup);
   if (others.length === 0) return { phase: first!, laid: null };
   const before = q.options.costOrder.slice(0, q.options.costOrder.indexOf('timberAreaM2'));
   let best = { phase: first!, laid: laidAt(q, setup, first!) };
@@ -144,7 +199,7 @@ const bestPhase = (q: PhaseQuestion, setup: Setup): BestPhase => {
     const settled = tierValue(best.laid.tiers, 'failures') === 0 && before.every((t) => t === 'places');
     if (settled && phase.gapAreaM2 >= tierValue(best.laid.tiers, 'timberAreaM2')) break;
     const laid = laidAt(q, setup, phase);
-    if (compareTiers(laid.tiers, best.laid.tiers) < 0) best = { phase, laid };
+    if (compareLaid(laid, best.laid) < 0) best = { phase, laid };
   }
   return best;
 };

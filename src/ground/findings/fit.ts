@@ -53,6 +53,21 @@ export const fitFindings = {
       'Keeping ties clear of the vertical bars costs units or fill here; if the bars started elsewhere it would not.',
     action: 'Ask the engineer whether the bars may start later by what the message names, before the wall is set.',
   },
+  'fit.row-left-out': {
+    severity: 'attention',
+    rule: 'T10',
+    meaning:
+      'A row of holes of the forms has no ties along this wall, since horizontal bars run through it; rows, units and ties were chosen and checked without it.',
+    action:
+      'Leave these holes closed. If the bars can be set as the message says, have the engineer agree and lay out again with their new start.',
+  },
+  'fit.rows-not-clear': {
+    severity: 'attention',
+    rule: 'T10',
+    meaning:
+      'Ties of a row meet bars that run along the wall, whatever courses and phase are taken; the check lists them as failures.',
+    action: 'Have the horizontal bars set elsewhere (the message says where, if that helps); let the engineer decide.',
+  },
   'fit.load-not-met': {
     severity: 'failure',
     rule: 'T11',
