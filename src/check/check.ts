@@ -26,6 +26,7 @@ import { returnFindings } from './jogs.js';
 import { checkRun, type RunChecks } from './loads.js';
 import { missingTies } from './missingTies.js';
 import { openingFindings } from './openings.js';
+import { overLowerFindings } from './overLower.js';
 import { pieceFindings } from './pieces.js';
 import { rateFindings } from './rateFindings.js';
 import { ratesOf } from './rates.js';
@@ -145,6 +146,7 @@ export const check = (input: CheckInput): Staged<CheckedLayout> => {
     ...(rates ? rateFindings(rates) : []),
     ...boardFindings(ctx, loads),
     ...bulkheadFindings(ctx, loads),
+    ...overLowerFindings(ctx, loads),
     ...risingFindings(ctx, rising),
     ...tieKindFindings(ctx, input.coverOfBars),
   ];

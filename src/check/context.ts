@@ -88,6 +88,8 @@ export interface Context extends CheckInput {
   readonly ties: ReadonlyMap<string, readonly Tie[]>;
   /** By vertex and course, '|' between them. */
   readonly outsideCorners: ReadonlyMap<string, Piece>;
+  /** The same by vertex. */
+  readonly cornersAt: ReadonlyMap<string, readonly Piece[]>;
   /** What is cut to stand over a vertex, by vertex. */
   readonly timberAt: ReadonlyMap<string, readonly Piece[]>;
   /** By id. */
@@ -133,6 +135,10 @@ export const contextOf = (input: CheckInput): Context => {
     ties: listsBy(layout.ties, (t) => t.run),
     outsideCorners: new Map(
       layout.pieces.filter((p) => p.kind === 'outside-corner').map((p) => [`${p.vertex}|${p.course}`, p]),
+    ),
+    cornersAt: listsBy(
+      layout.pieces.filter((p) => p.kind === 'outside-corner' && p.vertex !== undefined),
+      (p) => p.vertex!,
     ),
     timberAt: listsBy(
       layout.pieces.filter((p) => p.kind === 'timber' && p.vertex !== undefined),

@@ -1,9 +1,10 @@
 /** Rule T1: between footing and pour line each face is covered once, with no gap and no overlap, and nothing stands in another wall. */
 
 import { type Finding, finding } from '../ground/findings.js';
+import { type FaceOverLower, facesOverLower } from '../ground/overLower.js';
 import { COVER_MM } from '../ground/tolerance.js';
 import { plainNumber } from '../ground/units.js';
-import type { Face, LevelBand, Side } from '../ground/vocabulary.js';
+import type { Cover, Face, LevelBand, Side } from '../ground/vocabulary.js';
 import { type Context, type PlacedCover, placeOn } from './context.js';
 
 type Interval = readonly [number, number];
@@ -71,13 +72,18 @@ const placeOfFace = (ctx: Context, face: Face, stationMm: number, levelMm: numbe
   return placeOn(ctx, face.wall, face.side as Side, stationMm, levelMm);
 };
 
+/** The concrete of a higher wall over a lower one in the plane of a face. */
+const oversOn = (ctx: Context, face: Face): FaceOverLower[] =>
+  facesOverLower(ctx.plan).filter((o) => o.wall === face.wall && o.side === face.side);
+
 const gapFindings = (ctx: Context, face: Face, covers: readonly PlacedCover[]): Finding[] => {
   const wall = ctx.walls.get(face.wall);
   const runs = ctx.runsOf.get(face.wall);
   if (!wall || !runs) return [];
   const stems = mouthsOf(ctx, face.wall);
   const [base, top] = [bandsOf(face, wall.base), bandsOf(face, wall.top)];
-  const all = [...base, ...top].map((b) => b.levelMm);
+  const over = oversOn(ctx, face);
+  const all = [...[...base, ...top].map((b) => b.levelMm), ...over.flatMap((o) => [o.lowMm, o.highMm])];
   const levels = [...all, ...covers.flatMap(({ cover }) => [cover.baseMm, cover.topMm])].sort((a, b) => a - b);
   /** Gaps of the band below, still growing upwards. */
   let open: { gap: Interval; low: number; high: number }[] = [];
@@ -85,7 +91,11 @@ const gapFindings = (ctx: Context, face: Face, covers: readonly PlacedCover[]): 
   for (let i = 0; i + 1 < levels.length; i++) {
     const [low, high] = [levels[i]!, levels[i + 1]!];
     if (high - low <= COVER_MM) continue;
-    const need = concreteAt(face, stems, base, top, low, high);
+    const above = over.filter((o) => o.lowMm <= low + COVER_MM && o.highMm >= high - COVER_MM);
+    const need = [
+      ...concreteAt(face, stems, base, top, low, high),
+      ...above.map((o): Interval => [o.fromMm, o.toMm]),
+    ].sort((a, b) => a[0] - b[0]);
     const has = covers
       .filter(({ cover }) => cover.baseMm <= low + COVER_MM && cover.topMm >= high - COVER_MM)
       .map(({ cover }): Interval => [cover.fromMm, cover.toMm]);
@@ -130,7 +140,14 @@ const intrusions = (ctx: Context, face: Face, covers: readonly PlacedCover[]): F
   const closed = (end: { kind: string }) => end.kind === 'corner' || end.kind === 'stem';
   if (closed(first.start)) solid.push([Number.NEGATIVE_INFINITY, face.fromMm]);
   if (closed(last.end)) solid.push([face.toMm, Number.POSITIVE_INFINITY]);
+  const over = oversOn(ctx, face);
+  const standsOver = (cover: Cover): boolean =>
+    over.some(
+      (o) =>
+        cover.baseMm >= o.lowMm - COVER_MM && cover.fromMm >= o.fromMm - COVER_MM && cover.toMm <= o.toMm + COVER_MM,
+    );
   return covers.flatMap(({ piece, cover }) => {
+    if (standsOver(cover)) return [];
     const hit = solid.find(([a, b]) => Math.min(cover.toMm, b) - Math.max(cover.fromMm, a) > COVER_MM);
     if (!hit) return [];
     const message = `Piece ${piece.id} at stations ${span([cover.fromMm, cover.toMm])} of face ${face.id} stands where another wall is, or a pilaster.`;

@@ -8,10 +8,11 @@
  */
 
 import { holdsEdge, isBend } from '../ground/cornerAngles.js';
-import type { Face, Group, Run, RunEnd, Side } from '../ground/vocabulary.js';
+import type { Face, Group, Piece, Run, RunEnd, Side } from '../ground/vocabulary.js';
 import { bendShearMm } from './bends.js';
 import { type Context, EQUAL_MM, faceOf } from './context.js';
 import { hangingAt, jogShear } from './jogs.js';
+import { isRaised } from './overLower.js';
 
 export interface LineEnd {
   readonly kind: 'inner' | 'outer' | 'bend' | 'tee' | 'box' | 'free' | 'step' | 'jog' | 'open' | 'ring' | 'tangent';
@@ -147,6 +148,28 @@ const stretchesOf = (ctx: Context, run: Run, side: Side): Stretch[] => {
   return [...stretches, { face, low, high: runEnd(ctx, run, run.end, side) }];
 };
 
+/** Levels of a course of a run. */
+const levelsOfCourse = (ctx: Context, run: Run, course: number): readonly [number, number] | null => {
+  const stack = ctx.demands.get(run.id)?.stack;
+  if (!stack || course > stack.heightsMm.length) return null;
+  const lowMm = stack.heightsMm.slice(0, course - 1).reduce((sum, h) => sum + h, stack.baseMm);
+  return [lowMm, lowMm + stack.heightsMm[course - 1]!];
+};
+
+/** Does a piece stand at half the height of a run's course? */
+const isBeside = (ctx: Context, run: Run, course: number, piece: Piece | undefined): boolean => {
+  const levels = levelsOfCourse(ctx, run, course);
+  if (!levels || !piece) return false;
+  const middle = (levels[0] + levels[1]) / 2;
+  return piece.baseMm <= middle && piece.topMm > middle;
+};
+
+/** Does a group stand in a course of its run? Beside a higher wall it has that wall's courses: there its levels tell. */
+const standsIn = (ctx: Context, run: Run, { face }: Stretch, g: Group, course: number): boolean =>
+  isRaised(ctx, face, g.fromMm, g.toMm)
+    ? isBeside(ctx, run, course, ctx.pieces.get(g.pieces[0] ?? ''))
+    : g.course === course;
+
 /** Groups and timber of one course in a stretch; the ends' timber, which hangs on the first group like a leg, is left out. */
 const elementsOf = (
   ctx: Context,
@@ -161,7 +184,8 @@ const elementsOf = (
     return middle > bounds[0] && middle < bounds[1];
   };
   const groups = (ctx.groups.get(stretch.face.id) ?? [])
-    .filter((g) => g.run === run.id && g.course === course && !hanging.has(g.id) && inside(g.fromMm, g.toMm))
+    .filter((g) => g.run === run.id && standsIn(ctx, run, stretch, g, course))
+    .filter((g) => !hanging.has(g.id) && inside(g.fromMm, g.toMm))
     .map((group): LineElement => ({ group, fromMm: group.fromMm, toMm: group.toMm }));
   const timber = (ctx.covers.get(stretch.face.id) ?? [])
     .filter(
@@ -210,11 +234,13 @@ const shearAt = (
     : endShear(end, distanceMm);
 
 /** Does an outside corner of this course stand at a vertex that turns enough to be held, and does the line begin `distanceMm` from it at the corner's edge? */
-const isHeld = (ctx: Context, end: LineEnd, distanceMm: number, course: number): boolean => {
+const isHeld = (ctx: Context, run: Run, end: LineEnd, distanceMm: number, course: number): boolean => {
   if (end.kind !== 'outer' || end.vertex === null) return false;
   const vertex = ctx.vertices.get(end.vertex);
   if (vertex && !holdsEdge(vertex.deflectionDeg)) return false;
-  const corner = ctx.outsideCorners.get(`${end.vertex}|${course}`);
+  // The corner has the courses of the higher of its two walls.
+  const own = ctx.cornersAt.get(end.vertex) ?? [];
+  const corner = own.find((p) => isBeside(ctx, run, course, p)) ?? own.find((p) => p.course === course);
   const unit = corner?.item ? ctx.units.get(corner.item) : undefined;
   return unit !== undefined && Math.abs(distanceMm - unit.faceWidthMm) <= 1;
 };
@@ -232,8 +258,8 @@ const lineOf = (
   const [first, last] = [jointsMm[0]!, jointsMm[jointsMm.length - 1]!];
   const [before, after] = [first - low.stationMm, high.stationMm - last];
   const heldMm = [
-    ...(isHeld(ctx, low, before, course) ? [first] : []),
-    ...(isHeld(ctx, high, after, course) ? [last] : []),
+    ...(isHeld(ctx, run, low, before, course) ? [first] : []),
+    ...(isHeld(ctx, run, high, after, course) ? [last] : []),
   ];
   return {
     wall: run.wall,

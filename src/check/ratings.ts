@@ -19,6 +19,7 @@ import { type Context, EQUAL_MM, placeOn, unitOf } from './context.js';
 import { momentAbout, pressureAt } from './envelope.js';
 import { isMixed, tiedLevels } from './mixedColumns.js';
 import { spanAsSet } from './onSide.js';
+import { higherRuns } from './overLower.js';
 import { holeAsSet } from './ties.js';
 
 /** Concrete of a wall against which its units are rated. */
@@ -87,7 +88,7 @@ export const ratedForRows = (
 /** The runs in whose concrete a piece stands: of its rigid group, else by its covers, else by the walls at its vertex. */
 export const runsOf = (ctx: Context, piece: Piece): Run[] => {
   const grouped = ctx.runs.get(ctx.runOfPiece.get(piece.id) ?? '');
-  if (grouped) return [grouped];
+  if (grouped) return [grouped, ...higherRuns(ctx, piece)];
   const covered = piece.covers.flatMap((c) => {
     const wall = ctx.faces.get(c.face)?.wall;
     return (wall !== undefined && runAt(ctx.plan.runs, wall, (c.fromMm + c.toMm) / 2)) || [];

@@ -27,8 +27,9 @@ import { fillerOf, type Gear, type Panel } from './gear.js';
 import type { Group as RigidGroup } from './groups.js';
 import { jogDrafts } from './jogPieces.js';
 import { betweenLegs, isNiche, nicheFill } from './niches.js';
+import { closureDrafts, endsOf, type RaisedGroup, raisedGroup } from './overLower.js';
 import { gapAreaMm2, LEAST_GAP_MM } from './phases.js';
-import { cornerFinder, gearByRun, type SolvedPlan, type SolvedRun, type SolvedStep } from './plan.js';
+import { cornerFinder, coursesByRun, type SolvedPlan, type SolvedRun, type SolvedStep } from './plan.js';
 import { type Overhang, overhangAt, stepId } from './steps.js';
 import { topFootMm } from './turned.js';
 import type { ZoneSolution } from './zones.js';
@@ -41,6 +42,8 @@ export interface Emitted {
   readonly unsolved: { readonly places: number; readonly areaM2: number };
   /** Area of the gaps under the forms, without what hangs over a step, m2. */
   readonly gapAreaM2: number;
+  /** Units beyond those of the search, where a group stands in the courses of a higher wall. */
+  readonly more: { readonly units: number; readonly fillers: number };
 }
 
 const SIDES: readonly Side[] = ['left', 'right'];
@@ -60,6 +63,8 @@ export class Emitter {
   unsolvedPlaces = 0;
   unsolvedAreaGu = 0;
   gapAreaMm2 = 0;
+  /** What groups in the courses of a higher wall have more of than in their own. */
+  more = { units: 0, fillers: 0 };
   readonly ties: TieDraft[] = [];
   readonly #plan: FacePlan;
   readonly #faceIds: ReadonlyMap<string, string>;
@@ -90,11 +95,11 @@ export class Emitter {
     fromGu: number,
     toGu: number,
     more: Draft['covers'] = [],
-    levels: Pick<Draft, 'belowTop' | 'own'> = {},
+    { coursesOf = id, ...levels }: Pick<Draft, 'belowTop' | 'own'> & { readonly coursesOf?: string } = {},
   ): void {
     const order = this.#order(wall, side, fromGu);
     const covers = [{ face: this.face(wall, side), fromGu, toGu }, ...more];
-    this.drafts.push({ kind, run: id, items, order, covers, ...levels });
+    this.drafts.push({ kind, run: coursesOf, items, order, covers, ...levels });
   }
 
   /** A panel on its side, in the top course. */
@@ -111,7 +116,7 @@ export class Emitter {
     this.groups.push({ face, run: id, wall, side, fromGu, toGu, tiesGu: ties, held: false, courses: [top.course] });
   }
 
-  /** A rigid group: fillers, panel, fillers. */
+  /** A rigid group: fillers, panel, fillers; in the courses of another run where that has a higher wall. */
   addGroup(
     gear: Gear,
     run: Run,
@@ -121,16 +126,18 @@ export class Emitter {
     tiesGu: readonly number[],
     held: boolean,
     belowTop = false,
+    coursesOf: Run = run,
   ): void {
     let at = fromGu;
+    const levels = { belowTop, coursesOf: coursesOf.id };
     const filler = (widthGu: number) => {
       const items = fillerOf(gear, widthGu).items.map((u) => u.id);
-      this.add('filler', run, side, items, at, at + widthGu, [], { belowTop });
+      this.add('filler', run, side, items, at, at + widthGu, [], levels);
       at += widthGu;
     };
     for (const w of [...(group.low?.widthsGu ?? [])].reverse()) filler(w);
     const items = group.panel.items.map((u) => u.id);
-    this.add('panel', run, side, items, at, at + group.panel.widthGu, [], { belowTop });
+    this.add('panel', run, side, items, at, at + group.panel.widthGu, [], levels);
     at += group.panel.widthGu;
     for (const w of group.high?.widthsGu ?? []) filler(w);
     const { id, wall } = run;
@@ -156,12 +163,21 @@ export class Emitter {
     this.drafts.push({ kind: 'timber', run: run.id, items: Array(gear.courses).fill(null), order, covers });
   }
 
-  faceZone(solved: SolvedRun, side: Side, zone: FaceZone): void {
+  /** `raised`: what stands in place of the zone's group, of a higher wall at a corner. */
+  faceZone(solved: SolvedRun, side: Side, zone: FaceZone, raised: RaisedGroup | null = null): void {
     const { gear, run } = solved.model.ctx;
     if (zone.group) {
       const { group, fromGu, held, tiesGu = [] } = zone.group;
       const offsets = tiesGu.map((t) => t - fromGu);
-      this.addGroup(gear, run, side, group, fromGu, offsets, held);
+      if (raised?.group) {
+        const { gear: higher, run: over } = raised.higher.model.ctx;
+        this.addGroup(higher, run, side, raised.group, fromGu, offsets, held, false, over);
+        const more = higher.courses - gear.courses;
+        this.more = {
+          units: this.more.units + more * (1 + group.fillerCount),
+          fillers: this.more.fillers + more * group.fillerCount,
+        };
+      } else this.addGroup(gear, run, side, group, fromGu, offsets, held);
       if (side === 'left') for (const t of tiesGu) this.tie(solved, t);
     }
     for (const p of zone.pads) this.timber(gear, run, side, p.fromGu, p.toGu, p.returnFace, p.isStrip);
@@ -172,7 +188,8 @@ export class Emitter {
     }
   }
 
-  run(solved: SolvedRun): void {
+  /** `all`: every run, since one that meets it may have the higher wall. */
+  run(solved: SolvedRun, all: readonly SolvedRun[]): void {
     const { ctx, features } = solved.model;
     const { gear, run } = ctx;
     const [only] = solved.zones;
@@ -180,9 +197,9 @@ export class Emitter {
       this.crowded(solved);
       return;
     }
-    const ends = [solved.zones[0]?.start, solved.zones[solved.zones.length - 1]?.end];
-    for (const bound of ends) {
-      if (bound) for (const side of SIDES) this.faceZone(solved, side, bound[side]);
+    for (const { node, bound } of endsOf(solved)) {
+      const raised = raisedGroup(this.#plan, all, solved, bound, node);
+      for (const side of SIDES) this.faceZone(solved, side, bound[side], raised);
     }
     for (const { bound } of solved.stems) for (const side of SIDES) this.faceZone(solved, side, bound[side]);
     for (const [z, zone] of solved.zones.entries()) {
@@ -366,7 +383,7 @@ export class Emitter {
   }
 
   corners(solved: SolvedPlan): void {
-    const find = cornerFinder(this.#plan, gearByRun(solved.runs.map((r) => r.model)));
+    const find = cornerFinder(this.#plan, coursesByRun(solved.runs.map((r) => r.model)));
     // Where a jog is packed, timber stands in its corner and nothing on its edge.
     const jogged = new Set(solved.jogs.flatMap((j) => j.option.returns.flatMap((r) => [r.at.inner, r.at.salient])));
     for (const v of this.#plan.vertices) {
@@ -439,11 +456,12 @@ const toPieces = (emitter: Emitter, laid: readonly LaidRun[], gridMm: number): P
 export const emit = (plan: FacePlan, catalogue: Catalogue, solved: SolvedPlan, arcs: readonly SolvedArc[]): Emitted => {
   const emitter = new Emitter(plan);
   for (const run of solved.runs) {
-    emitter.run(run);
+    emitter.run(run, solved.runs);
     emitter.under(run, solved.steps);
   }
   for (const step of solved.steps) emitter.step(step);
   emitter.corners(solved);
+  emitter.drafts.push(...closureDrafts(plan, solved));
   const { drafts, groups: across } = jogDrafts(plan, solved.jogs);
   emitter.drafts.push(...drafts);
   emitter.groups.push(...across);
@@ -459,5 +477,6 @@ export const emit = (plan: FacePlan, catalogue: Catalogue, solved: SolvedPlan, a
     groups,
     unsolved: { places: emitter.unsolvedPlaces, areaM2 },
     gapAreaM2: emitter.gapAreaMm2 / 1e6,
+    more: emitter.more,
   };
 };

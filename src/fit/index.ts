@@ -25,6 +25,7 @@ import { withJointsAtOpenings } from './joints.js';
 import { fewerKinds } from './kinds.js';
 import { nicheFinding } from './niches.js';
 import type { FitOptions } from './options.js';
+import { servesBoth } from './overLower.js';
 import { together } from './parts.js';
 import { pilasterFindings, type StemBound } from './pilasters.js';
 import { modelRuns, type SolvedPlan, type SolvedRun } from './plan.js';
@@ -204,11 +205,13 @@ const barFindings = (
   });
 };
 
-/** Corners whose two walls do not take the same courses. */
-const stackFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>): Finding[] =>
-  plan.vertices.flatMap((v) => {
-    const [a, b] = v.arms.map((arm) => demands.get(runOfArm(plan.runs, arm)?.id ?? '')?.stack);
-    if (v.kind !== 're-entrant' || !a || !b) return [];
+/** Corners whose two walls do not take the same courses, where what stands cannot serve both. */
+const stackFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>, solved: SolvedPlan): Finding[] => {
+  const serves = servesBoth(plan, solved);
+  return plan.vertices.flatMap((v) => {
+    const [first, second] = v.arms.map((arm) => runOfArm(plan.runs, arm));
+    const [a, b] = [first, second].map((run) => demands.get(run?.id ?? '')?.stack);
+    if (v.kind !== 're-entrant' || !first || !second || !a || !b || serves(first, second, v.node)) return [];
     if (a.baseMm === b.baseMm && a.heightsMm.join() === b.heightsMm.join()) return [];
     const walls = v.arms.map((arm) => arm.wall).join(' and ');
     return [
@@ -218,6 +221,7 @@ const stackFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>):
       }),
     ];
   });
+};
 
 /** Stretches whose top course only panels on their side could close, and do not. */
 const topFindings = (plan: FacePlan, solved: SolvedPlan): Finding[] =>
@@ -331,7 +335,7 @@ export const fit = (
   const whole = withArcs(solved, arcs);
   const findings = [
     ...catalogueFindings(catalogue),
-    ...stackFindings(plan, demands),
+    ...stackFindings(plan, demands, solved),
     ...stepFindings(plan, solved),
     ...growthFindings(plan, solved),
     ...solved.runs.flatMap((run) => runFindings(plan, catalogue, run)),

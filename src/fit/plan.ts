@@ -5,7 +5,7 @@
 
 import { runFinder, runOfArm } from '../ground/runs.js';
 import { modulo } from '../ground/units.js';
-import type { Catalogue, FacePlan, Run, RunDemand, RunEnd, Vertex } from '../ground/vocabulary.js';
+import type { Catalogue, FacePlan, Run, RunDemand, RunEnd, Stack, Vertex } from '../ground/vocabulary.js';
 import { voidsOf } from '../ground/voids.js';
 import { endBounds } from './bays.js';
 import type { LegOf, OnSide, RunContext } from './bound.js';
@@ -20,6 +20,7 @@ import { jambsOf, reachFor } from './jambs.js';
 import { gcd, type Levels, levelsFor } from './levels.js';
 import { openedRun } from './opened.js';
 import type { FitOptions } from './options.js';
+import { standLevel, topOfStack } from './overLower.js';
 import { pilasterBounds, type StemBound } from './pilasters.js';
 import { type PlanStep, stepId, stepJoints } from './steps.js';
 import { usesAt } from './stock/keys.js';
@@ -231,7 +232,7 @@ const stepsOf = (prepared: readonly Prepared[]): PlanStep[] => {
 
 /** What corner units take, at vertices where all runs that meet are laid out. */
 const cornersOf = (plan: FacePlan, prepared: readonly Prepared[], order: CostOrder): PlanCorner[] => {
-  const find = cornerFinder(plan, new Map(prepared.map((p) => [p.ctx.run.id, p.ctx.gear])));
+  const find = cornerFinder(plan, coursesByRun(prepared));
   // What stands at jogs is part of the way in which they are laid out.
   const vertices = plan.vertices.filter((v) => v.arms.every((a) => a.face === undefined));
   return vertices.flatMap((v): PlanCorner[] => {
@@ -245,14 +246,26 @@ const cornersOf = (plan: FacePlan, prepared: readonly Prepared[], order: CostOrd
   });
 };
 
-/** Whose courses the corner unit at a vertex takes; null where a run that meets there is not laid out. */
-export const cornerFinder = (plan: FacePlan, gears: ReadonlyMap<string, Gear>) => {
+/** A run's units and the levels at which they stand. */
+export interface RunCourses {
+  readonly gear: Gear;
+  readonly stack: Stack;
+}
+
+/**
+ * Whose courses the corner unit at a vertex takes: of runs whose forms stand on one level the higher one's (overLower.ts). null where a run that meets there
+ * is not laid out.
+ */
+export const cornerFinder = (plan: FacePlan, courses: ReadonlyMap<string, RunCourses>) => {
   const runOf = runFinder(plan.runs);
   return (v: Vertex): { readonly run: string; readonly gear: Gear } | null => {
     const runs = v.arms.map(
       (a) => (a.face === undefined ? runOf(a.wall, a.stationMm) : runOfArm(plan.runs, a))?.id ?? '',
     );
-    return runs.every((id) => gears.has(id)) ? { run: runs[0]!, gear: gears.get(runs[0]!)! } : null;
+    const [first, second] = runs.map((id) => courses.get(id)) as [RunCourses | undefined, RunCourses | undefined];
+    if (!first || !second) return null;
+    const isHigher = standLevel(first.stack, second.stack) && topOfStack(second.stack) > topOfStack(first.stack);
+    return isHigher ? { run: runs[1]!, gear: second.gear } : { run: runs[0]!, gear: first.gear };
   };
 };
 
@@ -345,6 +358,6 @@ export const modelRuns = (
 const placesOf = ({ ctx: { run }, features }: RunModel) =>
   features.flatMap((f) => stripPlaces(f, run).map((place) => ({ ...place, wall: run.wall })));
 
-/** Gear by run id, for drawing corners. */
-export const gearByRun = (models: readonly RunModel[]): ReadonlyMap<string, Gear> =>
-  new Map(models.map((m) => [m.ctx.run.id, m.ctx.gear]));
+/** By run id, for corners. */
+export const coursesByRun = (models: readonly Pick<RunModel, 'ctx' | 'demand'>[]): ReadonlyMap<string, RunCourses> =>
+  new Map(models.map(({ ctx, demand }) => [ctx.run.id, { gear: ctx.gear, stack: demand.stack }]));

@@ -15,7 +15,7 @@ const NOT_OF_UNITS: readonly CostTier['name'][] = ['failures', 'short', 'places'
 /**
  * Tiers in the order in which they were compared. `failures` is the number of failures that the fit names, `short` that of
  * units beyond the yard's counts. Corner units and stretches that
- * nothing of the yard closes are added to value and bound alike, and so are the gaps under the forms, which the phase alone decides. The tier `kinds` is
+ * nothing of the yard closes are added to value and bound alike, and so are the gaps under the forms, which the phase alone decides, and what groups beside a higher wall have more of. The tier `kinds` is
  * made less where that costs nothing, without a proof: its bound is null. So is that of `short` where the yard's counts were not heeded.
  */
 export const tiersOf = (
@@ -35,8 +35,8 @@ export const tiersOf = (
     short: (n) => (n === order.part(solved.cost, 'short') ? short : Math.min(n, short)),
     places: (n) => n + emitted.unsolved.places,
     timberAreaM2: (n) => roundTo((n * gridMm * gridMm) / 1e6 + emitted.unsolved.areaM2 + emitted.gapAreaM2, 4),
-    steelFillers: (n) => n,
-    tiesAndUnits: (n) => n + corners,
+    steelFillers: (n) => n + emitted.more.fillers,
+    tiesAndUnits: (n) => n + corners + emitted.more.units,
     runPast: (n) => roundTo(n * gridMm, 3),
   };
   let met = true;

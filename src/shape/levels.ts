@@ -235,7 +235,9 @@ export const steppedNodes = (
       finding('shape.levels-differ', message, {
         at: place(node.at),
         subject: node.id,
-        assumed: 'each wall is formed at its own levels',
+        assumed: differs('footingMm')
+          ? 'each wall is formed at its own levels'
+          : 'each wall is formed at its own levels, the corner as high as the higher one',
       }),
     ];
   });

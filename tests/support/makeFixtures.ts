@@ -4,7 +4,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { cornerHouseModel, ifcText } from './houseModel.js';
-import { cornerHouse, halfTurn, hillsideStore, inchCellar, noWalls, pumpHouse, thicker, weirStore } from './scenes.js';
+import { cornerHouse, garageHouse, halfTurn, hillsideStore, inchCellar, noWalls, pumpHouse, thicker, weirStore } from './scenes.js';
 import { dxfText } from './sheet.js';
 
 const bytesOf = (text: string): Uint8Array => Uint8Array.from(text, (c) => c.charCodeAt(0));
@@ -29,6 +29,7 @@ export const fixtureFiles: Readonly<Record<string, Uint8Array>> = {
   '08-house-as-model/corner-house.ifc': bytesOf(ifcText(cornerHouseModel)),
   '09-steps-on-a-slope/hillside-store.dxf': bytesOf(dxfText(hillsideStore)),
   '12-pilasters/pump-house.dxf': bytesOf(dxfText(pumpHouse)),
+  '13-walls-of-different-levels/garage-house.dxf': bytesOf(dxfText(garageHouse)),
 };
 
 export const FIXTURES = fileURLToPath(new URL('../../fixtures/', import.meta.url));

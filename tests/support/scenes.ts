@@ -264,3 +264,19 @@ export const hillsideStore: Sheet = {
     text(NOTE, 0, -4400, 350, 'STORE AT QUARRY BANK, WALLS 250, BOUNDARY WALL 200'),
   ],
 };
+
+/** A house with a low rear wall and a garage on its frost wall: the garage's walls meet the house's as stems, the rear wall at two corners. */
+export const garageHouse: Sheet = {
+  version: 'AC1015',
+  unitCode: 4,
+  layers: [
+    { name: WALL, color: 2 },
+    { name: NOTE, color: 7 },
+  ],
+  marks: [
+    outline(WALL, [0, 0], [6000, 0], [6000, 800], [9600, 800], [9600, 4300], [6000, 4300], [6000, 5200], [0, 5200]),
+    outline(WALL, [250, 250], [5750, 250], [5750, 4950], [250, 4950]),
+    outline(WALL, [6000, 1000], [9400, 1000], [9400, 4100], [6000, 4100]),
+    text(NOTE, 0, -1200, 350, 'HOUSE WITH GARAGE AT MILL RISE, WALLS 250, FROST WALL 200'),
+  ],
+};

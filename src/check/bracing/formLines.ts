@@ -75,7 +75,10 @@ const linesOf = (ctx: Context, run: Run, side: Side): FormLine[] => {
   const wall = ctx.walls.get(run.wall);
   const face = faceOf(ctx, run.wall, side);
   if (!wall || wall.arc || !face) return [];
-  const covers = (ctx.covers.get(face.id) ?? []).filter((c) => c.piece.course > 0 && isOf(ctx, run, c));
+  // Boards over a lower wall carry no gear.
+  const covers = (ctx.covers.get(face.id) ?? []).filter(
+    (c) => c.piece.course > 0 && c.piece.kind !== 'bulkhead' && isOf(ctx, run, c),
+  );
   const vertices = ctx.plan.vertices;
   return unbroken(covers).map((own): FormLine => {
     const fromMm = own[0]!.cover.fromMm;

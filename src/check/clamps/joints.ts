@@ -224,7 +224,10 @@ export const jointsOf = (ctx: Context): Joint[] => {
   return ctx.plan.faces.flatMap((face) => {
     const covers = ctx.covers.get(face.id) ?? [];
     const own = edgesOf(face.id);
-    const fill = covers.filter(({ piece }) => !takesClamps(piece, unitOf(ctx, piece))).map((c) => edgeOf(c));
+    // Boards over a lower wall are no fill: no clamp passes through that wall below them.
+    const fill = covers
+      .filter(({ piece }) => piece.kind !== 'bulkhead' && !takesClamps(piece, unitOf(ctx, piece)))
+      .map((c) => edgeOf(c));
     const wall = ctx.walls.get(face.wall);
     // The first forms of a ring stand beside its last ones.
     const turn = wall && isRing(wall) ? endStationMm(wall) : 0;

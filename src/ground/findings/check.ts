@@ -353,6 +353,14 @@ export const checkFindings = {
     meaning: 'Push of the concrete on the bulkhead of a wall’s end, and what its supports carry.',
     action: 'Fix the bulkhead to both faces for that force; its boards are not checked.',
   },
+  'check.over-lower': {
+    severity: 'attention',
+    rule: 'T6',
+    meaning:
+      'A wall goes on over a lower one that meets it. Forms there stand as high as the higher wall, boards close its face over the lower one, and the legs over the lower wall stand free.',
+    action:
+      'Fix the boards on both sides and hold the free legs for the forces told; let the lower wall set before the concrete rises over it, or cover it. Check that the higher wall is to end as shown.',
+  },
   'check.clamp-gap': {
     severity: 'failure',
     rule: 'T12',

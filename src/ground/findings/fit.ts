@@ -171,8 +171,9 @@ export const fitFindings = {
     severity: 'failure',
     rule: 'T9',
     meaning:
-      'Two walls that meet have different courses or footing levels; a corner unit is one piece and cannot serve both.',
-    action: 'Steps round a corner are not laid out yet: give both walls one level, or lay the corner out by hand.',
+      'Two walls that meet have footings at different levels, or tops at different levels where no corner unit serves both; the corner unit has the courses of one of them.',
+    action:
+      'Steps of the footing round a corner are not laid out: step the higher footing down before the corner, or lay the corner out by hand.',
   },
   'fit.timber-wide': {
     severity: 'attention',

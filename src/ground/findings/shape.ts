@@ -151,8 +151,9 @@ export const shapeFindings = {
   'shape.levels-differ': {
     severity: 'attention',
     rule: 'T9',
-    meaning: 'Walls that meet have different footing levels or tops; each is laid out at its own.',
-    action: 'Check the step at the junction: forms and tie rows of the two walls do not share a phase by themselves.',
+    meaning:
+      'Walls that meet have different footing levels or tops. Each is formed at its own levels; where their forms stand on one level, those of the corner are as high as the higher wall.',
+    action: 'Confirm both levels, and that the higher wall ends as the forms show it.',
   },
   'shape.levels-conflict': {
     severity: 'attention',

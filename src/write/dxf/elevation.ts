@@ -4,6 +4,7 @@
  */
 
 import { layoutIndex } from '../../ground/layoutIndex.js';
+import { stemTopMm } from '../../ground/overLower.js';
 import type { FaceFrame } from '../../ground/places.js';
 import type { Vec } from '../../ground/plane.js';
 import { runAt, runsOfWall } from '../../ground/runs.js';
@@ -63,7 +64,7 @@ const drawStems = (scene: Scene, view: View): Shape[] => {
     .flatMap((stem) => {
       const run = runAt(scene.result.plan.runs, wall.id, (stem.fromMm + stem.toMm) / 2);
       const low = view.at(stem.fromMm, run?.footingMm ?? view.footMm);
-      const high = view.at(stem.toMm, view.topMm);
+      const high = view.at(stem.toMm, Math.min(view.topMm, stemTopMm(scene.result.plan, wall.id, stem)));
       const middle = { x: (low.x + high.x) / 2, y: (low.y + high.y) / 2 };
       const { about } = stem;
       return [

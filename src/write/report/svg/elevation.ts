@@ -5,6 +5,7 @@
 
 import { layoutIndex } from '../../../ground/layoutIndex.js';
 import { byNumber, byText, inOrder } from '../../../ground/order.js';
+import { stemTopMm } from '../../../ground/overLower.js';
 import { bandsAlong } from '../../../ground/pilasters.js';
 import { cross, type Vec } from '../../../ground/plane.js';
 import { planIndex } from '../../../ground/planIndex.js';
@@ -151,7 +152,9 @@ const mouthsMarkup = (v: FaceView, view: View): Markup => {
   const shapes = stems.map((s) => {
     const own = { fromMm: s.fromMm, toMm: s.toMm };
     const foot = bandLine(v, cutBands(v.wall.base, own));
-    const top = bandLine(v, cutBands(v.wall.top, own));
+    const topMm = stemTopMm(v.result.plan, v.wall.id, s);
+    const tops = cutBands(v.wall.top, own).map((b) => ({ ...b, levelMm: Math.min(b.levelMm, topMm) }));
+    const top = bandLine(v, tops);
     const [a, b, c, d] = [foot[0]!, foot.at(-1)!, top.at(-1)!, top[0]!];
     const cross = pathData([a, c], view, false) + pathData([b, d], view, false);
     const middle = { x: (a.x + c.x) / 2, y: (a.y + c.y) / 2 };
