@@ -126,9 +126,14 @@ export const rateUnits = (
     const pressureKpa = Math.max(...own.map((load) => pressureFrom(load, piece.baseMm)));
     const span = spans.get(piece.id);
     const forSpan = span === undefined ? unit.ratedKpa : ratedForSpan(unit, span, piece.turned);
+    // Forms over the end of a higher wall have its courses, and at the held edge its rows.
+    const higher = higherRuns(ctx, piece).flatMap((r) => loads.get(r.id) ?? []);
+    const rowed = higher.length > 0 ? higher : own;
     const forRows =
       piece.kind === 'panel'
-        ? Math.min(...own.map((load) => ratedForRows(unit, piece, load, load.pressure.envelope, levelsOf(piece, load))))
+        ? Math.min(
+            ...rowed.map((load) => ratedForRows(unit, piece, load, load.pressure.envelope, levelsOf(piece, load))),
+          )
         : unit.ratedKpa;
     const ratedKpa = Math.min(forSpan, forRows);
     ratings.push({ piece: piece.id, pressureKpa: roundTo(pressureKpa, 6), ratedKpa: roundTo(ratedKpa, 6) });
