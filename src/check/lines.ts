@@ -12,7 +12,7 @@ import type { Face, Group, Piece, Run, RunEnd, Side } from '../ground/vocabulary
 import { bendShearMm } from './bends.js';
 import { type Context, EQUAL_MM, faceOf } from './context.js';
 import { hangingAt, jogShear } from './jogs.js';
-import { isRaised } from './overLower.js';
+import { isRaised } from './raised.js';
 
 export interface LineEnd {
   readonly kind: 'inner' | 'outer' | 'bend' | 'tee' | 'box' | 'free' | 'step' | 'jog' | 'open' | 'ring' | 'tangent';

@@ -14,28 +14,11 @@
 import { type Finding, finding } from '../ground/findings.js';
 import { type FaceOverLower, facesOverLower } from '../ground/overLower.js';
 import { plainNumber } from '../ground/units.js';
-import type { Face, Piece, Run } from '../ground/vocabulary.js';
+import type { Piece, Run } from '../ground/vocabulary.js';
 import { type Context, EQUAL_MM, faceOf, placeOn, unitOf } from './context.js';
 import { boardStress, boardUse } from './fillBoards.js';
+import { meets } from './raised.js';
 import { pressureFrom, type WallLoad } from './ratings.js';
-
-const endsOn = (ctx: Context, face: Face): FaceOverLower[] =>
-  facesOverLower(ctx.plan).filter((o) => o.kind === 'end' && o.wall === face.wall && o.side === face.side);
-
-const meets = (o: FaceOverLower, fromMm: number, toMm: number): boolean =>
-  Math.min(o.toMm, toMm) - Math.max(o.fromMm, fromMm) > EQUAL_MM;
-
-/** Do these stations of a face lie in the plane of a higher wall's end? */
-export const isRaised = (ctx: Context, face: Face, fromMm: number, toMm: number): boolean =>
-  endsOn(ctx, face).some((o) => meets(o, fromMm, toMm));
-
-/** The runs of higher walls whose end a piece closes. */
-export const higherRuns = (ctx: Context, piece: Piece): Run[] =>
-  piece.covers.flatMap((c) => {
-    const face = ctx.faces.get(c.face);
-    const over = face ? endsOn(ctx, face).filter((o) => meets(o, c.fromMm, c.toMm) && c.topMm > o.lowMm) : [];
-    return over.flatMap((o) => ctx.runs.get(o.higher) ?? []);
-  });
 
 /** The boards over a lower wall. */
 const boardsOf = (ctx: Context, over: FaceOverLower): Piece[] =>

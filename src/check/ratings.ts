@@ -19,7 +19,7 @@ import { type Context, EQUAL_MM, placeOn, unitOf } from './context.js';
 import { momentAbout, pressureAt } from './envelope.js';
 import { isMixed, tiedLevels } from './mixedColumns.js';
 import { spanAsSet } from './onSide.js';
-import { higherRuns } from './overLower.js';
+import { higherRuns } from './raised.js';
 import { holeAsSet } from './ties.js';
 
 /** Concrete of a wall against which its units are rated. */
@@ -103,6 +103,9 @@ const sideOf = (ctx: Context, piece: Piece): Side | null => {
   return side === 'left' || side === 'right' ? side : null;
 };
 
+const standsOver = (piece: Piece, { stack }: RunDemand): boolean =>
+  piece.topMm > stack.heightsMm.reduce((sum, h) => sum + h, stack.baseMm) + EQUAL_MM;
+
 /** Pressure and rating of every unit. `spans` is the longest span of the panels, by piece. */
 export const rateUnits = (
   ctx: Context,
@@ -126,9 +129,9 @@ export const rateUnits = (
     const pressureKpa = Math.max(...own.map((load) => pressureFrom(load, piece.baseMm)));
     const span = spans.get(piece.id);
     const forSpan = span === undefined ? unit.ratedKpa : ratedForSpan(unit, span, piece.turned);
-    // Forms over the end of a higher wall have its courses, and at the held edge its rows.
+    // Forms over the end of a higher wall that their own courses do not reach have that wall's, and at the held edge its rows.
     const higher = higherRuns(ctx, piece).flatMap((r) => loads.get(r.id) ?? []);
-    const rowed = higher.length > 0 ? higher : own;
+    const rowed = higher.length > 0 && own.some(({ demand }) => standsOver(piece, demand)) ? higher : own;
     const forRows =
       piece.kind === 'panel'
         ? Math.min(
