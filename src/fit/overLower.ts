@@ -1,5 +1,5 @@
 /**
- * Walls of different tops that meet (decision 0042): corner units as high as the higher wall, boards that close its face over the lower one, and at a corner
+ * Walls of different tops that meet (decision 0043): corner units as high as the higher wall, boards that close its face over the lower one, and at a corner
  * the lower wall's outer group in the higher wall's courses, since the end of the higher wall lies in its plane.
  *
  * Forms of both walls have to stand on one level: where footings differ nothing of this is done, and `fit.stacks-differ` says so.
