@@ -36,7 +36,7 @@ export interface TraceResult {
   readonly plan: FacePlan;
   /** Layers that the walls were taken from, sorted. */
   readonly layers: readonly string[];
-  /** Height of most texts of the drawing; null where it has none. */
+  /** Height of the drawing's own lettering, or what the job file says instead; null where there is neither. */
   readonly textHeightMm: number | null;
   readonly questions: readonly Question[];
   /** All findings, notes too, in the order of compareFindings. */

@@ -16,6 +16,7 @@ import { scheduleCsv, scheduleXlsx } from '../write/tables/index.js';
 import { alternatives } from './alternatives.js';
 import { demandsOf } from './demands.js';
 import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, outNames, pictureName } from './input.js';
+import { letteringOf } from './lettering.js';
 import { notSaidBefore } from './once.js';
 import { type Job, parseStock } from './options.js';
 import { chooseStanding, stacksWith } from './phases.js';
@@ -140,6 +141,7 @@ const formed = (
   const { lengthUnit } = foundation;
   const source = { file: input.fileName, sha256: input.sha256, kind: origin.kind, lengthUnit };
   const model = headerOf(origin);
+  const lettering = letteringOf(origin, plan, lengthUnit, catalogue.lengthUnit, job);
   return {
     result: {
       source,
@@ -151,6 +153,7 @@ const formed = (
       stripping: stripping(airSpells(job)),
       tolerances: tolerances(plan, site.code === 'us' ? 'aci-117' : 'en-13670'),
       schedule: counted,
+      lettering,
       ...(special.length > 0 ? { specialForms: special } : {}),
       ...(changes ? { survey: changes } : {}),
       findings: [],

@@ -5,6 +5,7 @@
 
 import { z } from 'zod';
 import { DEFAULT_FIT_OPTIONS, type OrderedTier } from '../fit/index.js';
+import { LETTERING_MM } from '../ground/lettering.js';
 import { concreteSchema } from './schemaConcrete.js';
 
 const LATER = 'accepted, but not used by this version: a finding says so';
@@ -148,6 +149,14 @@ const output = z.strictObject({
     .boolean()
     .optional()
     .describe('whether sheets with title blocks are put into paper space (A1, of inch gear ARCH D); default true'),
+  textHeightMm: z
+    .number()
+    .min(LETTERING_MM.least.mm)
+    .max(LETTERING_MM.most)
+    .optional()
+    .describe(
+      'height of marks and dimensions in the model space; default as the drawing’s own dimensions, else its texts. The sheets follow: 125 for 1:25, 250 for 1:50',
+    ),
   pdf: z.boolean().optional().describe('false: the report is not written as PDF; default true'),
   pictures: z
     .enum(['none', 'svg', 'png'])

@@ -5,12 +5,12 @@
 
 import { compareFindings, type Finding, finding } from '../ground/findings.js';
 import { questionsOf, type TraceResult } from '../ground/questions.js';
-import { MM_PER } from '../ground/units.js';
-import type { Drawing, Foundation } from '../ground/vocabulary.js';
+import type { Foundation } from '../ground/vocabulary.js';
 import { writeTraceDxf } from '../write/dxf/index.js';
 import { traceJson } from '../write/json/index.js';
 import { type Answer, answersOf, layersOf, withAnswers } from './answers.js';
 import { catalogueOf, type LayOutInput, type OnProgress, type OutFile, stemOf, traceNames } from './input.js';
+import { statedHeightMm } from './lettering.js';
 import { beforeLayout, notSaidBefore } from './once.js';
 import type { Job } from './options.js';
 import { proposalText } from './proposal.js';
@@ -31,17 +31,6 @@ export type TraceOutcome =
     };
 
 const encoder = new TextEncoder();
-
-/** Height of most of the drawing's texts, mm; of several the lower. */
-const textHeightMm = (drawing: Drawing, mmPer: number): number | null => {
-  const counts = new Map<number, number>();
-  for (const { height } of drawing.texts) {
-    const heightMm = Math.round(height * mmPer);
-    if (heightMm > 0 && Number.isFinite(heightMm)) counts.set(heightMm, (counts.get(heightMm) ?? 0) + 1);
-  }
-  const [most] = [...counts].sort((a, b) => b[1] - a[1] || a[0] - b[0]);
-  return most ? most[0] : null;
-};
 
 /** Pieces of linework, or elements of a model, that may be traced again, all trials together, to try a proposal out. */
 const TRIALS_MOST = 24_000;
@@ -150,7 +139,7 @@ export const traceOnly = (input: LayOutInput, onProgress: OnProgress = () => {})
     ...(model ? { model } : {}),
     plan: shaped.value,
     layers: origin.kind === 'dxf' ? layersOf(origin.drawing, foundation) : [],
-    textHeightMm: origin.kind === 'dxf' ? textHeightMm(origin.drawing, MM_PER[lengthUnit]) : null,
+    textHeightMm: statedHeightMm(origin, shaped.value, lengthUnit, job),
     questions: questionsOf(findings),
     findings,
   });

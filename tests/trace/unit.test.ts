@@ -15,6 +15,7 @@ const paths = (unit: LengthUnit): DrawingPath[] =>
     ),
   );
 const dimension = (measured: number, text: string | null): DrawingDimension => ({
+  textHeight: null,
   source: 'D',
   layer: 'A-DIMS',
   from: { x: 0, y: 0 },

@@ -30,6 +30,7 @@ const text = (words: string, x: number, y: number, height = 250): DrawingText =>
   at: { x, y },
 });
 const dimension = (x: number, y: number, measured: number, words: string): DrawingDimension => ({
+  textHeight: null,
   source: `D${n++}`,
   layer: 'A-DIMS',
   from: { x, y },

@@ -44,6 +44,13 @@ export const writeFindings = {
       "The drawing has a layer under a name of the layout's layers; the layout is drawn on it, and the layer stays as it is.",
     action: 'Nothing, or rename the layer in the job file.',
   },
+  'write.text-height': {
+    severity: 'note',
+    rule: 'output',
+    meaning:
+      'Marks and dimensions in the model space follow the height of the drawing’s own dimensions or texts, or the job file; the scale of the sheets follows them.',
+    action: 'Nothing, or give output.textHeightMm in the job file: 125 for sheets at 1:25, 250 for 1:50.',
+  },
   'write.no-sheets': {
     severity: 'attention',
     rule: 'output',

@@ -58,6 +58,8 @@ export interface DrawingDimension {
   readonly measured: number;
   /** The text that a person sees where it is not the bare measurement: from group 1 or from the dimension's block; null if unknown. */
   readonly text: string | null;
+  /** Height of its text as it is shown, drawing units; null where nothing tells it. */
+  readonly textHeight: number | null;
 }
 
 /** A leader: from the arrow's tip to where its text hangs. */

@@ -86,6 +86,16 @@ export interface Tolerances {
   }[];
 }
 
+/** How high marks and dimensions stand in the model space, and after what. */
+export interface Lettering {
+  readonly heightMm: number;
+  readonly from: 'job' | 'dimensions' | 'texts' | 'usual';
+  /** The height that was found or stated, before it was kept within its limits; null: nothing was. */
+  readonly statedMm: number | null;
+  /** How many dimensions or texts of the drawing it is the median of. */
+  readonly count: number;
+}
+
 /** Everything that a writer may need. */
 export interface Result {
   readonly source: SourceFacts;
@@ -101,6 +111,8 @@ export interface Result {
   /** Hours that count towards striking; without spells nothing is known of the air. */
   readonly stripping?: Stripping;
   readonly tolerances?: Tolerances;
+  /** Absent: as high as usual. */
+  readonly lettering?: Lettering;
   /** Where footings were measured. */
   readonly survey?: readonly SurveyChange[];
   /** All findings so far, in the order of compareFindings. */

@@ -62,6 +62,8 @@ export interface Surroundings {
   textWithHandle(handle: string): string | null;
   /** What is written in a block (a dimension's), as a person sees it; null where nothing is. */
   textInBlock(name: string): string | null;
+  /** How high the text of a dimension stands; null where nothing tells it. */
+  dimensionHeight(record: TagRecord, fields: Fields): number | null;
 }
 
 const OUTLINES: Readonly<Record<string, (fields: Fields, mostKnots: number) => Outline[]>> = {
@@ -134,7 +136,8 @@ export class ContentReader {
     else if (fields.type === 'TEXT') this.addText(fields, readText(fields, item));
     else if (fields.type === 'MTEXT') this.addText(fields, readMText(fields, item));
     else if (fields.type === 'DIMENSION') {
-      const dimension = readDimension(fields, item, around.textInBlock);
+      const height = around.dimensionHeight(group.record, fields);
+      const dimension = readDimension(fields, item, around.textInBlock, height);
       if (dimension === null) this.leaveOut('DIMENSION', item.layer, false);
       else if (!fields.bad) content.dimensions.push(dimension);
     } else if (fields.type === 'LEADER') {

@@ -57,6 +57,13 @@ export interface BlockContent {
   readonly content: Content;
 }
 
+/** A height as it comes out in plan: of a place that stretches one way more than the other the mean of both. */
+const heightAt = (height: number | null, { map: { ax, ay } }: Place): number | null => {
+  if (height === null) return null;
+  const placed = Math.abs(height) * Math.sqrt(Math.abs(ax.x * ay.y - ax.y * ay.x));
+  return placed > 0 && placed <= FARTHEST ? placed : null;
+};
+
 export class Expansion {
   readonly paths: DrawingPath[] = [];
   readonly texts: DrawingText[] = [];
@@ -245,6 +252,7 @@ export class Expansion {
       to: { x: to.x, y: to.y },
       measured,
       text: item.text,
+      textHeight: heightAt(item.textHeight, place),
     });
   }
 

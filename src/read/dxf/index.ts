@@ -20,6 +20,7 @@ import type { LengthUnit } from '../../ground/units.js';
 import type { Drawing, DrawingLeader } from '../../ground/vocabulary.js';
 import { clipsOf } from './clips.js';
 import { basePoint, ContentReader, KnotBudget, referenceOf, type Surroundings, writtenIn } from './content.js';
+import { dimensionHeights } from './dimensionHeights.js';
 import { multiStyles } from './entities/multilines.js';
 import { type BlockContent, Expansion, READ_LIMITS, type ReadLimits } from './expand.js';
 import { type EntityGroup, grouped, type Nameable, namesOf } from './groups.js';
@@ -205,6 +206,7 @@ const drawingOf = (document: TagDocument, limits: ReadLimits): { drawing: Drawin
     multiStyleOf: multiStyles(document, structure, lineTypes),
     textWithHandle: annotations(blocks, nameOf),
     textInBlock: textFinder(document, blocks),
+    dimensionHeight: dimensionHeights(document, structure),
   };
   const expansion = new Expansion(layers, log, blockFinder(blocks, around), limits);
   const model = inNameOrder(blocks.model, around);

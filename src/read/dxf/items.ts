@@ -39,6 +39,7 @@ export interface DimensionItem extends Item {
   /** Direction along which it measures; null: straight from point to point. */
   readonly along: Point3 | null;
   readonly text: string | null;
+  readonly textHeight: number | null;
 }
 
 export interface LeaderItem extends Item {

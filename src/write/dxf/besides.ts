@@ -4,7 +4,7 @@ import type { Vec } from '../../ground/plane.js';
 import { type Bounds, boundsOf } from './bounds.js';
 import { DETAIL_SCALE, drawCornerDetails } from './corners.js';
 import { drawFinishView, FINISH_SCALE } from './finishView.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene, TextSizes } from './scene.js';
 import type { Section } from './sections.js';
 import { moved, type Shape, text } from './sheet.js';
 import type { Placed } from './sheets/index.js';
@@ -51,9 +51,15 @@ export const shifted = (b: Bounds, by: Vec): Bounds => ({
 });
 
 /** A title over what is drawn. */
-const titled = (name: string, says: readonly string[], shapes: readonly Shape[], scale: number): Shape[] => {
+const titled = (
+  sizes: TextSizes,
+  name: string,
+  says: readonly string[],
+  shapes: readonly Shape[],
+  scale: number,
+): Shape[] => {
   const { minX, maxY } = boundsOf(shapes);
-  const heightMm = Math.min(TITLE_MM * scale, TEXT_MM.title);
+  const heightMm = Math.min(TITLE_MM * scale, sizes.title);
   const lines = [name, ...says];
   return lines.map((content, i) => {
     const at = { x: minX, y: maxY + heightMm * (1 + (lines.length - 1 - i) * 1.4) };
@@ -62,6 +68,7 @@ const titled = (name: string, says: readonly string[], shapes: readonly Shape[],
 };
 
 const item = (
+  sizes: TextSizes,
   name: string,
   says: readonly string[],
   shapes: readonly Shape[],
@@ -72,7 +79,7 @@ const item = (
   says,
   faces,
   shapes,
-  title: titled(name, says, shapes, scale),
+  title: titled(sizes, name, says, shapes, scale),
 });
 
 /** The group that step details join. */
@@ -81,13 +88,14 @@ export const DETAILS = 'SECTIONS AND DETAILS';
 /** Finish views, sections and details, top left at (x, y). */
 export const drawBesides = (scene: Scene, sections: readonly Section[], x: number, y: number): Besides => {
   const { plan, catalogue } = scene.result;
+  const { sizes, paperScale } = scene;
   const gear = catalogue.lengthUnit;
   const finish = plan.faces.flatMap((face): Item[] => {
     const view = drawFinishView(scene, scene.frameOf(face.id));
     return view ? [{ name: `FINISH OF FACE ${face.id}`, faces: [face.id], ...view }] : [];
   });
-  const cuts = sections.map((s) => item(`SECTION ${s.letter}-${s.letter}`, s.says, s.shapes, 25, []));
-  const details = drawCornerDetails(scene).map((d) => item(d.name, d.says, d.shapes, DETAIL_SCALE[gear], []));
+  const cuts = sections.map((s) => item(sizes, `SECTION ${s.letter}-${s.letter}`, s.says, s.shapes, paperScale, []));
+  const details = drawCornerDetails(scene).map((d) => item(sizes, d.name, d.says, d.shapes, DETAIL_SCALE[gear], []));
   const shapes: Shape[] = [];
   let [left, top, low] = [x, y, y];
   const turn = (): void => {
@@ -109,32 +117,33 @@ export const drawBesides = (scene: Scene, sections: readonly Section[], x: numbe
     return drawings;
   };
   const groups = [
-    { title: DETAILS, drawings: [...placed(cuts, gear === 'mm' ? 25 : 24), ...placed(details, DETAIL_SCALE[gear])] },
+    { title: DETAILS, drawings: [...placed(cuts, paperScale), ...placed(details, DETAIL_SCALE[gear])] },
     { title: 'FINISH VIEWS', drawings: placed(finish, FINISH_SCALE[gear]) },
   ];
   return { shapes, groups };
 };
 
-/** Half of what a detail of a step shows, mm. */
+/** Half of what a detail of a step shows, mm, at the usual height of texts. */
 const STEP_HALF_MM = [1300, 1100] as const;
 const STEP_SCALE = { mm: 20, in: 24 } as const;
 
 /** Steps seen large: windows onto the elevations. */
-export const stepDetails = (gear: 'mm' | 'in', face: string, risers: readonly Vec[], by: Vec, body: Bounds): Placed[] =>
+export const stepDetails = (scene: Scene, face: string, risers: readonly Vec[], by: Vec, body: Bounds): Placed[] =>
   risers.map((r, i) => {
+    const [halfX, halfY] = STEP_HALF_MM.map((mm) => mm * Math.max(1, scene.sizes.factor)) as [number, number];
     const at = { x: r.x + by.x, y: r.y + by.y };
     return {
       name: `STEP ${i + 1} OF FACE ${face}`,
       says: [],
       faces: [face],
       bounds: {
-        minX: Math.max(body.minX, at.x - STEP_HALF_MM[0]),
-        maxX: Math.min(body.maxX, at.x + STEP_HALF_MM[0]),
-        minY: Math.max(body.minY, at.y - STEP_HALF_MM[1]),
-        maxY: Math.min(body.maxY, at.y + STEP_HALF_MM[1]),
+        minX: Math.max(body.minX, at.x - halfX),
+        maxX: Math.min(body.maxX, at.x + halfX),
+        minY: Math.max(body.minY, at.y - halfY),
+        maxY: Math.min(body.maxY, at.y + halfY),
       },
       cutsX: [],
       rows: [],
-      least: STEP_SCALE[gear],
+      least: STEP_SCALE[scene.result.catalogue.lengthUnit],
     };
   });

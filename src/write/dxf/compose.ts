@@ -7,10 +7,10 @@ import { DETAILS, drawBesides, shifted, stepDetails } from './besides.js';
 import { type Bounds, boundsOf, EMPTY, isEmpty, union } from './bounds.js';
 import { withBlocks } from './dimension.js';
 import { drawElevation } from './elevation.js';
-import { drawFlags } from './flags.js';
+import { drawFlags, flagNumber } from './flags.js';
 import { forVersion } from './hatch.js';
 import { drawPlan } from './plan.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene } from './scene.js';
 import { drawSections } from './sections.js';
 import { moved, type Shape, type Sheet } from './sheet.js';
 import { makeSheets, type Placed } from './sheets/index.js';
@@ -58,11 +58,11 @@ const drawElevations = (
         bounds: shifted(body, by),
         cutsX: elevation.jointsX.map((joint) => joint + by.x),
         rows: elevation.rows.map((row) => ({ ...row, y: row.y + by.y })),
+        least: scene.paperScale,
       });
       // One face of a wall is enough to show its steps.
       if (face.side === 'left' || !faces.some((f) => f.side === 'left')) {
-        const gear = scene.result.catalogue.lengthUnit;
-        steps.push(...stepDetails(gear, face.id, elevation.risers, by, shifted(body, by)));
+        steps.push(...stepDetails(scene, face.id, elevation.risers, by, shifted(body, by)));
       }
       left += b.maxX - b.minX + BETWEEN_MM;
       low = Math.min(low, top - (b.maxY - b.minY));
@@ -97,7 +97,11 @@ const cutsOf = (shapes: readonly Shape[], belowMm: number): number[] => [
 export const compose = (scene: Scene, drawing: Surroundings, hasSheets = false): Composed => {
   const sections = drawSections(scene);
   const plan = drawPlan(scene, drawing.texts, sections);
-  const flags = drawFlags(scene.result.findings, plan.places);
+  const flags = drawFlags(scene.result.findings, plan.places, {
+    textMm: scene.sizes.dimension,
+    numberOf: flagNumber,
+    showsSubject: true,
+  });
   const inPlan = [...plan.shapes, ...flags];
   const reach = scene.result.catalogue.frameDepthMm + 100;
   const used = union(drawing.bounds, boundsOf(inPlan, reach));
@@ -118,8 +122,8 @@ export const compose = (scene: Scene, drawing: Surroundings, hasSheets = false):
           g.title === DETAILS ? { ...g, drawings: [...g.drawings, ...elevations.steps] } : g,
         ),
         lists: [
-          { bounds: boundsOf(notes), cutsY: cutsOf(notes, TEXT_MM.table * 0.35) },
-          { bounds: boundsOf(schedule), cutsY: cutsOf(schedule, TEXT_MM.table * 0.9) },
+          { bounds: boundsOf(notes), cutsY: cutsOf(notes, scene.sizes.table * 0.35) },
+          { bounds: boundsOf(schedule), cutsY: cutsOf(schedule, scene.sizes.table * 0.9) },
         ],
       })
     : [];

@@ -194,7 +194,15 @@ const drawOne = (scene: Scene, { node, vertices, course }: Corner, name: string)
         if (!isCorner) {
           const { kind, turned } = s.piece;
           const widthMm = s.toMm - s.fromMm;
-          const outline = planShapes({ kind, unit: scene.unitOf(s.piece), turned, widthMm, depthMm, isUnder: false });
+          const outline = planShapes({
+            kind,
+            unit: scene.unitOf(s.piece),
+            turned,
+            widthMm,
+            depthMm,
+            isUnder: false,
+            hatchMm: DETAIL_SCALE[catalogue.lengthUnit],
+          });
           shapes.push(...inPose(outline, coverPose(frame, s.cover), s.piece, about));
         }
         const middle = (Math.max(0, s.fromMm) + s.toMm) / 2;

@@ -6,9 +6,11 @@ import { plainNumber } from '../../ground/units.js';
 import type { Blocks } from './blocks.js';
 import { type DimensionShape, line, type Shape } from './sheet.js';
 
-export const TICK_MM = 50;
-/** How far extension lines go past the dimension line. */
-const PAST_MM = 60;
+/** Half of a stroke, and how far extension lines go past the dimension line, over the height of the text. */
+const TICK = 0.4;
+const PAST = 0.48;
+/** Strokes of strings are this much shorter. */
+const STRING = 25 / 36;
 
 const RAD_PER_DEG = Math.PI / 180;
 
@@ -37,12 +39,13 @@ interface Measured {
 export const dimensionShape = (m: Measured): DimensionShape => {
   const along = unit(sub(m.ends[1], m.ends[0]));
   const across = m.feet ? unit(sub(m.ends[0], m.feet[0])) : { x: 0, y: 1 };
-  const stroke = scale(unit(add(along, across)), m.feet ? TICK_MM : TICK_MM / 2);
+  // In a string, whose texts are smaller, strokes stand close.
+  const stroke = scale(unit(add(along, across)), m.heightMm * (m.feet ? TICK : TICK * STRING));
   const rotationDeg = (readable(angleOf(along) / RAD_PER_DEG) + (m.turnDeg ?? 0) + 360) % 360;
   const picture: Shape[] = [
     line('DIMS', m.ends[0], m.ends[1]),
     ...m.ends.flatMap((end, i) => [
-      ...(m.feet ? [line('DIMS', m.feet[i]!, add(end, scale(across, PAST_MM)))] : []),
+      ...(m.feet ? [line('DIMS', m.feet[i]!, add(end, scale(across, m.heightMm * PAST)))] : []),
       line('DIMS', sub(end, stroke), add(end, stroke)),
     ]),
     ...(m.leader ? [line('DIMS', m.leader[0], m.leader[1])] : []),
@@ -69,6 +72,7 @@ export const dimensionShape = (m: Measured): DimensionShape => {
     textAt: m.textAt,
     turnDeg: m.turnDeg ?? 0,
     isTextPlaced: m.isTextPlaced,
+    textMm: m.heightMm,
     style: m.style,
     says: m.says,
     pattern: m.pattern ?? null,

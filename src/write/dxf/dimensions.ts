@@ -11,12 +11,13 @@ import { dimensionShape, MEASURED } from './dimension.js';
 import type { OnFace, View } from './elevationView.js';
 import { spread } from './labels.js';
 import { type GearUnit, lengthText } from './lengths.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene, TextSizes } from './scene.js';
 import { line, type Shape, text, textWidth } from './sheet.js';
 import { drawStations } from './stations.js';
 
 /** Two joints nearer than this are one. */
 const SAME_JOINT_MM = 0.5;
+/** These and the next: at the usual height of texts. */
 const TICK_MM = 40;
 const LEAD_MM = 75;
 /** Under the texts of a string. */
@@ -37,15 +38,17 @@ export const jointsOf = (items: readonly OnFace[]): number[] => {
 };
 
 /** A level line with a stroke at each place. */
-const string = (xs: readonly number[], y: number, about: readonly string[]): Shape[] => [
-  line('DIMS', { x: Math.min(...xs), y }, { x: Math.max(...xs), y }, about),
-  ...xs.map((x) =>
-    line('DIMS', { x: x - TICK_MM / 2, y: y - TICK_MM / 2 }, { x: x + TICK_MM / 2, y: y + TICK_MM / 2 }, about),
-  ),
-];
+const string = (sizes: TextSizes, xs: readonly number[], y: number, about: readonly string[]): Shape[] => {
+  const half = (TICK_MM / 2) * sizes.factor;
+  return [
+    line('DIMS', { x: Math.min(...xs), y }, { x: Math.max(...xs), y }, about),
+    ...xs.map((x) => line('DIMS', { x: x - half, y: y - half }, { x: x + half, y: y + half }, about)),
+  ];
+};
 
 /** Upright texts under a string, spread, each led to its place. */
 const uprights = (
+  sizes: TextSizes,
   at: readonly { readonly x: number; readonly text: string }[],
   y: number,
   about: readonly string[],
@@ -53,11 +56,12 @@ const uprights = (
   const sorted = [...at].sort((a, b) => a.x - b.x);
   const places = spread(
     sorted.map((t) => t.x),
-    TEXT_MM.dimension * 1.35,
+    sizes.dimension * 1.35,
   );
+  const low = y - LEAD_MM * sizes.factor;
   return sorted.flatMap((t, i) => [
-    line('DIMS', { x: t.x, y }, { x: places[i]!, y: y - LEAD_MM }, about),
-    text('DIMS', t.text, { x: places[i]!, y: y - LEAD_MM - 15 }, TEXT_MM.dimension, {
+    line('DIMS', { x: t.x, y }, { x: places[i]!, y: low }, about),
+    text('DIMS', t.text, { x: places[i]!, y: low - 15 }, sizes.dimension, {
       rotationDeg: 90,
       across: 'right',
       upright: 'middle',
@@ -67,8 +71,8 @@ const uprights = (
 };
 
 /** How much room a string takes with its upright texts. */
-const laneOf = (texts: readonly { readonly text: string }[]): number =>
-  LEAD_MM + 15 + Math.max(0, ...texts.map((t) => textWidth(t.text, TEXT_MM.dimension))) + UNDER_MM;
+const laneOf = (sizes: TextSizes, texts: readonly { readonly text: string }[]): number =>
+  (LEAD_MM + UNDER_MM) * sizes.factor + 15 + Math.max(0, ...texts.map((t) => textWidth(t.text, sizes.dimension)));
 
 /** What closes the strings: units from end to end, and how they come to the concrete's length where they stand beyond it or short of it. */
 const sumOf = (unit: GearUnit, { frame }: View, joints: readonly number[]): string[] => {
@@ -84,11 +88,11 @@ const sumOf = (unit: GearUnit, { frame }: View, joints: readonly number[]): stri
 };
 
 /** From the line of a string up to the middle of its texts. */
-const OVER_MM = 30 + TEXT_MM.dimension / 2;
+const overMm = (sizes: TextSizes): number => sizes.dimension / 2 + 30 * sizes.factor;
 /** Blank beside a text over its line. */
 const BESIDE_MM = 25;
 /** Over a string for the texts on its line. */
-const ROOM_OVER_MM = OVER_MM + TEXT_MM.dimension / 2 + 30;
+const roomOverMm = (sizes: TextSizes): number => sizes.dimension + 60 * sizes.factor;
 
 interface Width {
   readonly from: number;
@@ -97,13 +101,14 @@ interface Width {
   readonly pattern?: string;
 }
 
-const fits = (w: Width): boolean => Math.abs(w.to - w.from) >= textWidth(w.says, TEXT_MM.dimension) + 2 * BESIDE_MM;
+const fits = (sizes: TextSizes, w: Width): boolean =>
+  Math.abs(w.to - w.from) >= textWidth(w.says, sizes.dimension) + 2 * BESIDE_MM * sizes.factor;
 
 /** Measured widths side by side in one string: the text over its line, of narrow ones upright below it, spread, each led to its place. */
-const chain = (widths: readonly Width[], y: number, about: readonly string[]): Shape[] => {
+const chain = (sizes: TextSizes, widths: readonly Width[], y: number, about: readonly string[]): Shape[] => {
   const middle = (w: Width): number => (w.from + w.to) / 2;
-  const narrow = widths.filter((w) => !fits(w)).sort(byNumber(middle));
-  const places = spread(narrow.map(middle), TEXT_MM.dimension * 1.35);
+  const narrow = widths.filter((w) => !fits(sizes, w)).sort(byNumber(middle));
+  const places = spread(narrow.map(middle), sizes.dimension * 1.35);
   return widths.map((w): Shape => {
     const ends: [Vec, Vec] = [
       { x: Math.min(w.from, w.to), y },
@@ -112,22 +117,23 @@ const chain = (widths: readonly Width[], y: number, about: readonly string[]): S
     const base = {
       ends,
       points: ends,
-      heightMm: TEXT_MM.dimension,
+      heightMm: sizes.dimension,
       style: 'elevation',
       says: w.says,
       ...(w.pattern === undefined ? {} : { pattern: w.pattern }),
       about,
     } as const;
-    const at = { x: middle(w), y: y + OVER_MM };
-    if (fits(w)) return dimensionShape({ ...base, textAt: at, isTextPlaced: false });
+    const at = { x: middle(w), y: y + overMm(sizes) };
+    if (fits(sizes, w)) return dimensionShape({ ...base, textAt: at, isTextPlaced: false });
     const x = places[narrow.indexOf(w)]!;
+    const low = y - LEAD_MM * sizes.factor;
     return dimensionShape({
       ...base,
-      textAt: { x, y: y - LEAD_MM - 15 - textWidth(w.says, TEXT_MM.dimension) / 2 },
+      textAt: { x, y: low - 15 - textWidth(w.says, sizes.dimension) / 2 },
       turnDeg: 90,
       leader: [
         { x: middle(w), y },
-        { x, y: y - LEAD_MM },
+        { x, y: low },
       ],
       isTextPlaced: true,
     });
@@ -137,6 +143,7 @@ const chain = (widths: readonly Width[], y: number, about: readonly string[]): S
 /** The length of the concrete over its whole face, and what the forms come to beside it. */
 const whole = (unit: GearUnit, view: View, joints: readonly number[], y: number, about: readonly string[]): Shape => {
   const { face, wall } = view.frame;
+  const { sizes } = view;
   const [a, b] = [view.at(face.fromMm, 0).x, view.at(face.toMm, 0).x];
   const ends: [Vec, Vec] = [
     { x: Math.min(a, b), y },
@@ -148,13 +155,13 @@ const whole = (unit: GearUnit, view: View, joints: readonly number[], y: number,
   const own = lengthText(unit, (face.toMm - face.fromMm) * share);
   const says = said(share === 1 ? own : `${own} ON THIS FACE`);
   // Where it is wider than the face it stands under its line, clear of the strings over it.
-  const hasRoom = Math.abs(b - a) >= textWidth(says, TEXT_MM.dimension);
+  const hasRoom = Math.abs(b - a) >= textWidth(says, sizes.dimension);
   return dimensionShape({
     ends,
     points: ends,
-    textAt: { x: (a + b) / 2, y: hasRoom ? y + OVER_MM : y - OVER_MM },
+    textAt: { x: (a + b) / 2, y: hasRoom ? y + overMm(sizes) : y - overMm(sizes) },
     isTextPlaced: !hasRoom,
-    heightMm: TEXT_MM.dimension,
+    heightMm: sizes.dimension,
     style: 'elevation',
     says,
     pattern: share === 1 ? said(MEASURED) : says,
@@ -164,6 +171,7 @@ const whole = (unit: GearUnit, view: View, joints: readonly number[], y: number,
 
 /** The dimension strings of an elevation, from `underMm` below the footing downwards. */
 export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[], underMm: number): Shape[] => {
+  const { sizes } = scene;
   const unit = scene.result.catalogue.lengthUnit;
   const { face } = view.frame;
   const joints = jointsOf(items);
@@ -185,15 +193,15 @@ export const drawDimensions = (scene: Scene, view: View, items: readonly OnFace[
     const written = taper === undefined ? {} : { pattern: `${says} AT FACE` };
     return { from: xOf(from), to: xOf(to), says: written.pattern ?? says, ...written };
   });
-  const singleY = runningY - laneOf(running) - ROOM_OVER_MM;
-  const narrow = single.filter((w) => !fits(w)).map((w) => ({ text: w.says }));
-  const totalY = singleY - (narrow.length > 0 ? laneOf(narrow) : UNDER_MM) - ROOM_OVER_MM;
+  const singleY = runningY - laneOf(sizes, running) - roomOverMm(sizes);
+  const narrow = single.filter((w) => !fits(sizes, w)).map((w) => ({ text: w.says }));
+  const totalY = singleY - (narrow.length > 0 ? laneOf(sizes, narrow) : UNDER_MM * sizes.factor) - roomOverMm(sizes);
   const total = whole(unit, view, joints, totalY, about);
   return [
-    ...string(marks.map(xOf), runningY, about),
-    ...uprights(running, runningY, about),
-    ...chain(single, singleY, about),
+    ...string(sizes, marks.map(xOf), runningY, about),
+    ...uprights(sizes, running, runningY, about),
+    ...chain(sizes, single, singleY, about),
     total,
-    ...drawStations(scene, view, boundsOf([total]).minY - ARROW_LANE_MM),
+    ...drawStations(scene, view, boundsOf([total]).minY - ARROW_LANE_MM * sizes.factor),
   ];
 };

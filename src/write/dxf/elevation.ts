@@ -20,7 +20,7 @@ import { titleLines } from './elevationTitle.js';
 import { bandLine, bandsOn, onThisFace, type View, viewOf } from './elevationView.js';
 import { drawGangsElevation } from './gangs.js';
 import { Places } from './labels.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene } from './scene.js';
 import { line, polyline, rectangle, type Shape, text } from './sheet.js';
 import { drawSiteElevation, siteLevels, textBox } from './siteElevation.js';
 import { TIE_HEAD_MM } from './symbols.js';
@@ -69,7 +69,7 @@ const drawStems = (scene: Scene, view: View): Shape[] => {
       const { about } = stem;
       return [
         rectangle('FACE', low.x, low.y, high.x, high.y, about),
-        text('FACE', stem.name, middle, TEXT_MM.dimension, {
+        text('FACE', stem.name, middle, scene.sizes.dimension, {
           rotationDeg: 90,
           across: 'centre',
           upright: 'middle',
@@ -119,7 +119,7 @@ const risersOf = (view: View): Vec[] =>
 export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null => {
   const items = onThisFace(scene, frame);
   if (items.length === 0) return null;
-  const view = viewOf(frame, items);
+  const view = viewOf(scene, frame, items);
   const side = frame.face.side;
   const straight = side === 'left' || side === 'right';
   const { tiesOf, clampsOn } = layoutIndex(scene.result.layout);
@@ -147,12 +147,14 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
     ...drawSide(view, sides.levels, 'right'),
     ...drawTieSides(view, ties),
   ];
-  drawn.push(...drawDimensions(scene, view, items, DIMENSIONS_UNDER_MM - Math.min(0, boundsOf(drawn).minY)));
-  const top = boundsOf(drawn).maxY + TITLE_OVER_MM;
+  drawn.push(
+    ...drawDimensions(scene, view, items, DIMENSIONS_UNDER_MM * scene.sizes.factor - Math.min(0, boundsOf(drawn).minY)),
+  );
+  const top = boundsOf(drawn).maxY + TITLE_OVER_MM * scene.sizes.factor;
   const lines = titleLines(scene, view);
   const title = lines.map((content, i) => {
-    const heightMm = i === 0 ? TEXT_MM.title : TEXT_MM.table;
-    const y = top + (lines.length - 1 - i) * TEXT_MM.table * 1.6;
+    const heightMm = i === 0 ? scene.sizes.title : scene.sizes.table;
+    const y = top + (lines.length - 1 - i) * scene.sizes.table * 1.6;
     return text('FACE', content, { x: 0, y }, heightMm, { about: ['title', frame.face.id] });
   });
   return {
@@ -168,7 +170,7 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
   };
 };
 
-/** From what stands lowest to the first dimension string. */
+/** From what stands lowest to the first dimension string, at the usual height of texts. */
 const DIMENSIONS_UNDER_MM = 60;
-/** From the highest mark to the title. */
+/** From the highest mark to the title, likewise. */
 const TITLE_OVER_MM = 150;

@@ -5,7 +5,7 @@ import type { CheckedTie } from '../../ground/vocabulary.js';
 import { bandsOn, type OnFace, type View } from './elevationView.js';
 import { spread } from './labels.js';
 import { lengthText, levelText } from './lengths.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene } from './scene.js';
 import { line, type Shape, text } from './sheet.js';
 import { siteLevels } from './siteElevation.js';
 
@@ -26,16 +26,17 @@ export const drawSide = (view: View, labels: readonly SideLabel[], side: 'left' 
   const edge = side === 'left' ? 0 : view.toMm - view.fromMm;
   const out = side === 'left' ? -1 : 1;
   const about = ['level', view.frame.face.id];
+  const { sizes } = view;
   const places = spread(
     labels.map((l) => l.levelMm - view.footMm),
-    TEXT_MM.dimension * 1.4,
+    sizes.dimension * 1.4,
   );
   return labels.flatMap((label, i) => {
     const from = { x: edge + out * 60, y: label.levelMm - view.footMm };
-    const to = { x: edge + out * (60 + LEAD_MM), y: places[i]! };
+    const to = { x: edge + out * (60 + LEAD_MM * sizes.factor), y: places[i]! };
     return [
       line('DIMS', from, to, about),
-      text('DIMS', label.text, { x: to.x + out * 30, y: to.y }, TEXT_MM.dimension, {
+      text('DIMS', label.text, { x: to.x + out * 30, y: to.y }, sizes.dimension, {
         across: side === 'left' ? 'right' : 'left',
         upright: 'middle',
         about,

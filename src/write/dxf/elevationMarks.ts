@@ -4,7 +4,7 @@ import { byNumber } from '../../ground/order.js';
 import type { Vec } from '../../ground/plane.js';
 import type { OnFace, View } from './elevationView.js';
 import { spread } from './labels.js';
-import { TEXT_MM } from './scene.js';
+import type { TextSizes } from './scene.js';
 import { line, type Shape, type TextPose, text, textWidth } from './sheet.js';
 
 const CLEAR_MM = 15;
@@ -36,7 +36,13 @@ const outwards = (low: number, high: number, half: number): number[] => {
 };
 
 /** Pose of a mark inside a unit, level where the width allows, else upright; null where it does not fit legibly or meets something everywhere. */
-export const markInside = (mark: string, low: Vec, high: Vec, obstacles: Obstacles): TextPose | null => {
+export const markInside = (
+  sizes: TextSizes,
+  mark: string,
+  low: Vec,
+  high: Vec,
+  obstacles: Obstacles,
+): TextPose | null => {
   const width = high.x - low.x - 2 * CLEAR_MM;
   const height = high.y - low.y - 2 * CLEAR_MM;
   const near: Obstacles = {
@@ -46,8 +52,8 @@ export const markInside = (mark: string, low: Vec, high: Vec, obstacles: Obstacl
   };
   for (const upright of [false, true]) {
     const [run, rise] = upright ? [height, width] : [width, height];
-    const textMm = Math.min(TEXT_MM.mark, rise, run / textWidth(mark, 1));
-    if (textMm < (upright || height < TEXT_MM.dimension ? TEXT_MM.least : TEXT_MM.dimension)) continue;
+    const textMm = Math.min(sizes.mark, rise, run / textWidth(mark, 1));
+    if (textMm < (upright || height < sizes.dimension ? sizes.least : sizes.dimension)) continue;
     const long = textWidth(mark, textMm) / 2;
     const [halfX, halfY] = upright ? [textMm / 2, long] : [long, textMm / 2];
     for (const y of outwards(low.y, high.y, halfY + CLEAR_MM)) {
@@ -67,31 +73,34 @@ interface Outside {
 
 const middleX = (view: View, { item }: Outside): number => view.at((item.cover.fromMm + item.cover.toMm) / 2, 0).x;
 
+/** From the tops of the units to the lane of their marks, at the usual height of texts. */
 const LEAD_MM = 100;
 
 /** Marks of narrow units, upright in a lane over the forms, spread, each led to its unit's top. */
 export const topLabels = (view: View, outside: readonly Outside[]): Shape[] => {
+  const { sizes } = view;
   const sorted = [...outside].sort(byNumber((o) => middleX(view, o)));
   const places = spread(
     sorted.map((o) => middleX(view, o)),
-    TEXT_MM.dimension * 1.4,
+    sizes.dimension * 1.4,
   );
-  const lane = view.topMm - view.footMm + LEAD_MM;
+  const lane = view.topMm - view.footMm + LEAD_MM * sizes.factor;
   return sorted.flatMap((o, i) => {
     const x = places[i]!;
     const from = { x: middleX(view, o), y: o.item.cover.topMm - view.footMm };
     const about = ['mark', o.item.piece.id];
     return [
       line('NOTE', from, { x, y: lane - 20 }, about),
-      text('NOTE', o.mark, { x, y: lane }, TEXT_MM.dimension, { rotationDeg: 90, upright: 'middle', about }),
+      text('NOTE', o.mark, { x, y: lane }, sizes.dimension, { rotationDeg: 90, upright: 'middle', about }),
     ];
   });
 };
 
 /** Marks of low pieces (fill under a column), in a lane under the footing. */
 export const bottomLabels = (view: View, outside: readonly Outside[]): Shape[] => {
+  const { sizes } = view;
   const sorted = [...outside].sort(byNumber((o) => middleX(view, o)));
-  const gap = Math.max(...sorted.map((o) => textWidth(o.mark, TEXT_MM.dimension)), 0) + 60;
+  const gap = Math.max(...sorted.map((o) => textWidth(o.mark, sizes.dimension)), 0) + 60 * sizes.factor;
   const places = spread(
     sorted.map((o) => middleX(view, o)),
     gap,
@@ -103,7 +112,7 @@ export const bottomLabels = (view: View, outside: readonly Outside[]): Shape[] =
     const about = ['mark', piece.id];
     return [
       line('NOTE', from, { x, y: -130 }, about),
-      text('NOTE', o.mark, { x, y: -150 }, TEXT_MM.dimension, { across: 'centre', upright: 'top', about }),
+      text('NOTE', o.mark, { x, y: -150 }, sizes.dimension, { across: 'centre', upright: 'top', about }),
     ];
   });
 };

@@ -4,7 +4,7 @@ import type { FacePlan } from '../../ground/vocabulary.js';
 import type { View } from './elevationView.js';
 import type { Box, Places } from './labels.js';
 import { lengthText } from './lengths.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene } from './scene.js';
 import { line, rectangle, type Shape, text, textWidth } from './sheet.js';
 
 export const drawOpenings = (plan: FacePlan, view: View): Shape[] =>
@@ -26,7 +26,8 @@ export const drawOpenings = (plan: FacePlan, view: View): Shape[] =>
     });
 
 const ROWS = 6;
-const ROW_MM = 110;
+/** From row to row, over the height of the text. */
+const ROW = 1.22;
 
 /** Over the opening, else within it, else under it, row by row. */
 export const drawOpeningNames = (scene: Scene, view: View, places: Places): Shape[] => {
@@ -37,15 +38,16 @@ export const drawOpeningNames = (scene: Scene, view: View, places: Places): Shap
     .map((o) => {
       const words = `BOX-OUT ${o.id} ${mm(o.toMm - o.fromMm)} x ${mm(o.headMm - o.sillMm)}`;
       const middle = view.at((o.fromMm + o.toMm) / 2, (o.sillMm + o.headMm) / 2);
-      const over = (o.headMm - o.sillMm) / 2 + TEXT_MM.dimension * 0.8;
-      const halfMm = [textWidth(words, TEXT_MM.dimension) / 2, TEXT_MM.dimension / 2] as const;
-      const heights = Array.from({ length: ROWS }, (_, i) => i * ROW_MM);
-      const tries = [...heights.map((h) => over + h), ...heights.map((h) => over - ROW_MM - h), -over].map((dy) => {
+      const over = (o.headMm - o.sillMm) / 2 + scene.sizes.dimension * 0.8;
+      const halfMm = [textWidth(words, scene.sizes.dimension) / 2, scene.sizes.dimension / 2] as const;
+      const rowMm = ROW * scene.sizes.dimension;
+      const heights = Array.from({ length: ROWS }, (_, i) => i * rowMm);
+      const tries = [...heights.map((h) => over + h), ...heights.map((h) => over - rowMm - h), -over].map((dy) => {
         const centre = { x: middle.x, y: middle.y + dy };
         return { centre, boxes: [{ kind: 'text', centre, halfMm, rotationDeg: 0 }] as const satisfies readonly [Box] };
       });
       const at = places.firstFree(tries).centre;
       const about = ['opening', o.id];
-      return text('BKHD', words, at, TEXT_MM.dimension, { across: 'centre', upright: 'middle', about });
+      return text('BKHD', words, at, scene.sizes.dimension, { across: 'centre', upright: 'middle', about });
     });
 };

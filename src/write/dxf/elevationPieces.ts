@@ -13,7 +13,7 @@ import { type Clear, elevationShapes } from './symbols.js';
 
 const elevationBlock = (scene: Scene, piece: Piece, widthMm: number, heightMm: number, clear?: Clear): string => {
   const name = piece.item ?? `${piece.kind}-${plainNumber(widthMm, 1)}X${plainNumber(heightMm, 1)}`;
-  const shapes = elevationShapes(piece.kind, widthMm, heightMm, clear);
+  const shapes = elevationShapes(piece.kind, widthMm, heightMm, scene.paperScale, clear);
   return scene.blocks.ask(`${name}${piece.turned ? '-TURNED' : ''}-ELEV`, shapes, PIECE_TAGS);
 };
 
@@ -40,7 +40,7 @@ export const drawPieces = (scene: Scene, view: View, items: readonly OnFace[], o
     const b = view.at(cover.toMm, cover.topMm);
     const low = { x: Math.min(a.x, b.x), y: a.y };
     const high = { x: Math.max(a.x, b.x), y: b.y };
-    const pose = markInside(mark.mark, low, high, obstacles);
+    const pose = markInside(scene.sizes, mark.mark, low, high, obstacles);
     if (!pose) outside.push({ item, mark: mark.mark });
     if (pose)
       shapes.push({ ...text(layerOf(piece), mark.mark, pose.at, pose.heightMm), ...pose, about: ['inside', piece.id] });

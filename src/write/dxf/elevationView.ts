@@ -5,7 +5,7 @@ import { bandsAlong } from '../../ground/pilasters.js';
 import { armOnFace, type FaceFrame, vertexOf } from '../../ground/places.js';
 import type { Vec } from '../../ground/plane.js';
 import type { Cover, LevelBand, Piece } from '../../ground/vocabulary.js';
-import type { Scene } from './scene.js';
+import type { Scene, TextSizes } from './scene.js';
 
 /** Stations and levels of one face as places in its elevation. */
 export interface View {
@@ -14,6 +14,8 @@ export interface View {
   readonly toMm: number;
   readonly footMm: number;
   readonly topMm: number;
+  /** Heights of the texts that stand in it. */
+  readonly sizes: TextSizes;
   /** Place in the elevation of a station and a level. */
   readonly at: (stationMm: number, levelMm: number) => Vec;
 }
@@ -47,7 +49,7 @@ const uncoveredStations = (scene: Scene, piece: Piece, frame: FaceFrame): { from
   return { fromMm: Math.min(arm.stationMm, beyond), toMm: Math.max(arm.stationMm, beyond) };
 };
 
-export const viewOf = (frame: FaceFrame, items: readonly OnFace[]): View => {
+export const viewOf = ({ sizes }: Scene, frame: FaceFrame, items: readonly OnFace[]): View => {
   const { face, wall } = frame;
   const covers = items.map((i) => i.cover);
   const fromMm = Math.min(face.fromMm, ...covers.map((c) => c.fromMm));
@@ -58,7 +60,7 @@ export const viewOf = (frame: FaceFrame, items: readonly OnFace[]): View => {
     x: frame.seen > 0 ? stationMm - fromMm : toMm - stationMm,
     y: levelMm - footMm,
   });
-  return { frame, fromMm, toMm, footMm, topMm, at };
+  return { frame, fromMm, toMm, footMm, topMm, sizes, at };
 };
 
 /** Level bands over the face's stations, clipped to it; `start` and `end` faces take the level of the band at that end. */

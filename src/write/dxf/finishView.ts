@@ -34,7 +34,7 @@ export const drawFinishView = (scene: Scene, frame: FaceFrame): FinishView | nul
   const items = onThisFace(scene, frame);
   const { face, wall } = frame;
   if (items.length === 0 || (face.side !== 'left' && face.side !== 'right')) return null;
-  const view = viewOf(frame, items);
+  const view = viewOf(scene, frame, items);
   const [base, top] = [bandsOn(view, wall.base), bandsOn(view, wall.top)];
   const about = ['finish', face.id];
   const shapes: Shape[] = [];

@@ -4,7 +4,6 @@ import type { Finding, Severity } from '../../ground/findings.js';
 import { add, distance, scale, sub, unit, type Vec } from '../../ground/plane.js';
 import { type Box, leaderBox, type Places } from './labels.js';
 import type { LayerKey } from './layers.js';
-import { TEXT_MM } from './scene.js';
 import { line, polyline, type Shape, text, textWidth } from './sheet.js';
 
 const LETTER: Readonly<Record<Severity, string>> = { failure: 'F', attention: 'A', note: 'N' };
@@ -20,8 +19,6 @@ export interface FlagLook {
   /** Whether what a finding is about stands beside its sign. */
   readonly showsSubject: boolean;
 }
-
-const LAYOUT_LOOK: FlagLook = { textMm: TEXT_MM.dimension, numberOf: flagNumber, showsSubject: true };
 
 /** Height of a sign over that of its number. */
 const SIGN_HEIGHT = 3.75;
@@ -192,7 +189,7 @@ class Flags {
 }
 
 /** Flags of all findings that have a place; `places` has what stands in the plan already. */
-export const drawFlags = (findings: readonly Finding[], places: Places, look: FlagLook = LAYOUT_LOOK): Shape[] => {
+export const drawFlags = (findings: readonly Finding[], places: Places, look: FlagLook): Shape[] => {
   const flags = new Flags(look, places);
   return groupsOf(findings).flatMap((group) => flags.group(group));
 };

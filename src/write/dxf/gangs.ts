@@ -6,7 +6,7 @@ import { plainNumber } from '../../ground/units.js';
 import type { Gang } from '../../ground/vocabulary.js';
 import type { View } from './elevationView.js';
 import { type Box, leaderBox, type Places } from './labels.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene } from './scene.js';
 import { line, polyline, type Shape, text, textWidth } from './sheet.js';
 
 /** From the backs of the frames to the line of a gang: behind the aligners. */
@@ -33,7 +33,7 @@ const inPlan = (scene: Scene, places: Places, g: Gang): Shape[] => {
   const [from, to] = [g.fromMm + INSET_MM, g.toMm - INSET_MM];
   const about = ['gang', g.id];
   places.take(leaderBox(at(from, out), at(to, out)));
-  const heightMm = TEXT_MM.mark;
+  const heightMm = scene.sizes.mark;
   const content = nameOf(g);
   const rotationDeg = readable(degrees(angleOf(frame.along)));
   const home: Box = {
@@ -79,7 +79,7 @@ export const drawGangsElevation = (scene: Scene, view: View): Shape[] =>
         ...lifts,
         cross(50, 0),
         cross(0, 50),
-        text('GANG', name, { x: centre.x, y: centre.y + 70 }, TEXT_MM.least, {
+        text('GANG', name, { x: centre.x, y: centre.y + 70 }, scene.sizes.least, {
           across: 'centre',
           upright: 'baseline',
           about,

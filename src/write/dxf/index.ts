@@ -3,9 +3,8 @@
 import type { Refusable } from '../../ground/findings.js';
 import type { TagDocument } from '../../ground/tags.js';
 import type { Result } from '../../ground/vocabulary.js';
-import { compose } from './compose.js';
+import { composeFitting } from './composeFitting.js';
 import { finish, type WriteDxfOptions } from './finish.js';
-import { makeScene } from './scene.js';
 
 export type { WriteDxfOptions } from './finish.js';
 export { writeTraceDxf } from './trace/index.js';
@@ -26,5 +25,5 @@ export const writeDxf = (
     unit: result.source.lengthUnit,
     isInches: result.catalogue.lengthUnit === 'in',
     compose: (version, takenBlocks, drawing) =>
-      compose(makeScene(result, version, takenBlocks), drawing, options.sheets ?? true),
+      composeFitting(result, version, takenBlocks, drawing, options.sheets ?? true),
   });

@@ -31,7 +31,7 @@ import { lengthText } from './lengths.js';
 import { modelOutlines } from './modelOutlines.js';
 import { drawPlanDimensions } from './planDimensions.js';
 import { drawPlanStarts } from './planStart.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene } from './scene.js';
 import { drawSectionCuts } from './sectionCuts.js';
 import type { Section } from './sections.js';
 import { line, polyline, type Shape, type TextPose, text, textWidth } from './sheet.js';
@@ -73,7 +73,16 @@ const coverBlock = (scene: Scene, piece: Piece, widthMm: number, isUnder: boolea
   const unit = scene.unitOf(piece);
   const depthMm = depthOf(scene, piece);
   const { kind, turned, taper } = piece;
-  const shapes = planShapes({ kind, unit, turned, widthMm, depthMm, isUnder, taper });
+  const shapes = planShapes({
+    kind,
+    unit,
+    turned,
+    widthMm,
+    depthMm,
+    isUnder,
+    hatchMm: scene.paperScale,
+    taper,
+  });
   const deep = postOf(scene.result.plan, piece) ? `-${plainNumber(depthMm, 1)}` : '';
   const size = taper
     ? `${plainNumber(taper.faceMm, 1)}-${plainNumber(taper.backMm, 1)}`
@@ -183,13 +192,13 @@ interface MarkPlace {
 }
 
 /** Where a mark is tried: straight out from its unit, then beside that, then further out; moved ones with a leader. */
-function* markPlaces(s: Standing, home: Box, widthMm: number): Generator<MarkPlace> {
-  const step = TEXT_MM.mark * 0.6;
+function* markPlaces(s: Standing, home: Box, widthMm: number, heightMm: number): Generator<MarkPlace> {
+  const step = heightMm * 0.6;
   yield { centre: home.centre, leader: null, boxes: [home] };
   for (let row = 0; row < 14; row++) {
     for (let k = 0; k <= 20; k++) {
       const shift = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * step;
-      const out = row * TEXT_MM.mark * 1.5;
+      const out = row * heightMm * 1.5;
       const centre = add(home.centre, add(scale(s.along, shift), scale(s.away, out)));
       const start = add(s.outer, scale(s.away, 10));
       const end = add(centre, scale(s.away, -widthMm / 2 - 25));
@@ -203,8 +212,8 @@ const placeMark = (
   places: Places,
   s: Standing,
   mark: string,
+  heightMm: number,
 ): { readonly pose: TextPose; readonly leader: Shape[] } => {
-  const heightMm = TEXT_MM.mark;
   const widthMm = textWidth(mark, heightMm);
   const rotationDeg = readable(degrees(angleOf(s.away)));
   const home: Box = {
@@ -213,7 +222,7 @@ const placeMark = (
     halfMm: [widthMm / 2 + 15, heightMm / 2 + 10],
     rotationDeg,
   };
-  const { centre, leader } = places.firstFree(markPlaces(s, home, widthMm));
+  const { centre, leader } = places.firstFree(markPlaces(s, home, widthMm, heightMm));
   const pose: TextPose = { at: centre, heightMm, rotationDeg, across: 'centre', upright: 'middle' };
   return { pose, leader: leader ? [line('NOTE', leader[0], leader[1], ['leader', s.piece.id])] : [] };
 };
@@ -270,7 +279,7 @@ const drawPieces = (scene: Scene, places: Places, shapes: Shape[]): Finding[] =>
   const marks = new Map<string, TextPose>();
   for (const s of labelOrder(items)) {
     if (!shown.has(s.piece.id)) continue;
-    const { pose, leader } = placeMark(places, s, scene.marks.ofPiece(s.piece).mark);
+    const { pose, leader } = placeMark(places, s, scene.marks.ofPiece(s.piece).mark, scene.sizes.mark);
     marks.set(s.piece.id, pose);
     shapes.push(...leader);
   }
@@ -331,11 +340,16 @@ const tieShape = (scene: Scene, tie: CheckedTie): Shape => {
 };
 
 /** Where a face's name is tried: at its middle, then beside it, then further out. */
-function* faceNamePlaces(home: Box, along: Vec, outward: Vec): Generator<{ readonly boxes: readonly [Box] }> {
+function* faceNamePlaces(
+  home: Box,
+  heightMm: number,
+  along: Vec,
+  outward: Vec,
+): Generator<{ readonly boxes: readonly [Box] }> {
   for (let row = 0; row < 14; row++) {
     for (let k = 0; k <= 16; k++) {
       const shift = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * 300;
-      const by = add(scale(along, shift), scale(outward, row * 2 * TEXT_MM.table));
+      const by = add(scale(along, shift), scale(outward, row * 2 * heightMm));
       yield { boxes: [{ ...home, centre: add(home.centre, by) }] };
     }
   }
@@ -354,21 +368,21 @@ const nameOf = (scene: Scene, { face, wall }: FaceFrame): string => {
 const faceName = (scene: Scene, places: Places, frame: FaceFrame): Shape[] => {
   const { face } = frame;
   const depthMm = scene.result.catalogue.frameDepthMm;
-  const heightMm = TEXT_MM.table;
+  const heightMm = scene.sizes.table;
   const name = nameOf(scene, frame);
   const widthMm = textWidth(name, heightMm);
   const along = unit(frame.along);
-  const outMm = depthMm + TIE_PAST_MM + GAP_MM + 6 * TEXT_MM.mark;
+  const outMm = depthMm + TIE_PAST_MM + GAP_MM + 6 * scene.sizes.mark;
   const rotationDeg = readable(degrees(angleOf(along)));
   const home: Box = {
     kind: 'text',
     centre: onFace(frame, (face.fromMm + face.toMm) / 2, outMm),
-    halfMm: [widthMm / 2 + 250, heightMm],
+    halfMm: [widthMm / 2 + 2 * heightMm, heightMm],
     rotationDeg,
   };
-  const chosen = places.firstFree(faceNamePlaces(home, along, frame.outward)).boxes[0]!;
+  const chosen = places.firstFree(faceNamePlaces(home, heightMm, along, frame.outward)).boxes[0]!;
   const reading = direction(rotationDeg);
-  const tail = add(chosen.centre, add(scale(reading, widthMm / 2 + 120), scale(frame.outward, heightMm)));
+  const tail = add(chosen.centre, add(scale(reading, widthMm / 2 + heightMm), scale(frame.outward, heightMm)));
   const tip = add(tail, scale(frame.outward, -2 * heightMm));
   const barb = scale(along, heightMm / 3);
   const back = add(tip, scale(frame.outward, heightMm * 0.6));

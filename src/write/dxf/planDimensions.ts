@@ -8,10 +8,11 @@ import { add, angleOf, leftOf, scale, unit, type Vec } from '../../ground/plane.
 import { dimensionShape } from './dimension.js';
 import { type Box, leaderBox, type Places } from './labels.js';
 import { lengthText } from './lengths.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene, TextSizes } from './scene.js';
 import { type DimensionShape, type Shape, textWidth } from './sheet.js';
 import { TIE_PAST_MM } from './symbols.js';
 
+/** Lanes at the usual height of texts. */
 const FIRST_MM = 600;
 const STEP_MM = 150;
 const LANES = 20;
@@ -31,15 +32,15 @@ interface DimensionPlace {
 }
 
 /** Lanes further and further from the face, clear of the marks of the units. */
-function* lanes(frame: FaceFrame, startMm: number, widthMm: number): Generator<DimensionPlace> {
+function* lanes(sizes: TextSizes, frame: FaceFrame, startMm: number, widthMm: number): Generator<DimensionPlace> {
   const { face } = frame;
-  const heightMm = TEXT_MM.mark;
+  const heightMm = sizes.mark;
   const rotationDeg = readable(degrees(angleOf(frame.along)));
   const up = leftOf(unit(frame.along));
   const isTurned = Math.abs(degrees(angleOf(frame.along)) - ((rotationDeg + 360) % 360)) > 1;
-  const over = scale(up, (isTurned ? -1 : 1) * (OVER_MM + heightMm / 2));
+  const over = scale(up, (isTurned ? -1 : 1) * (OVER_MM * sizes.factor + heightMm / 2));
   for (let lane = 0; lane < LANES; lane++) {
-    const outMm = FIRST_MM + lane * STEP_MM;
+    const outMm = (FIRST_MM + lane * STEP_MM) * sizes.factor;
     const ends = [onFace(frame, face.fromMm, outMm), onFace(frame, face.toMm, outMm)] as const;
     const middle = add(scale(add(ends[0], ends[1]), 0.5), over);
     const feet = [onFace(frame, face.fromMm, startMm), onFace(frame, face.toMm, startMm)] as const;
@@ -59,14 +60,14 @@ const dimensionOf = (scene: Scene, places: Places, frame: FaceFrame): DimensionS
   const { catalogue } = scene.result;
   const says = lengthText(catalogue.lengthUnit, face.toMm - face.fromMm);
   const startMm = catalogue.frameDepthMm + TIE_PAST_MM;
-  const place = places.firstFree(lanes(frame, startMm, textWidth(says, TEXT_MM.mark)));
+  const place = places.firstFree(lanes(scene.sizes, frame, startMm, textWidth(says, scene.sizes.mark)));
   return dimensionShape({
     ends: place.ends,
     feet: [onFace(frame, face.fromMm, startMm), onFace(frame, face.toMm, startMm)],
     points: [onFace(frame, face.fromMm), onFace(frame, face.toMm)],
     textAt: place.textAt,
     isTextPlaced: place.isMoved,
-    heightMm: TEXT_MM.mark,
+    heightMm: scene.sizes.mark,
     style: 'plan',
     says,
     about: ['dimension', face.id],

@@ -4,10 +4,11 @@ import { degrees, onFace, readable } from '../../ground/places.js';
 import { add, angleOf, scale, type Vec } from '../../ground/plane.js';
 import type { Box, Places } from './labels.js';
 import { leaderBox } from './labels.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene } from './scene.js';
 import { line, type Shape, text, textWidth } from './sheet.js';
 import { FLAG_HIGH_MM, FLAG_LONG_MM, flagShapes, pourStarts } from './startFlag.js';
 
+/** At the usual height of texts. */
 const FIRST_MM = 420;
 const STEP_MM = 100;
 const PAD_MM = 30;
@@ -21,19 +22,20 @@ export const drawPlanStarts = (scene: Scene, places: Places): Shape[] =>
   pourStarts(scene).flatMap(({ pour, face, start }) => {
     const frame = scene.frameOf(face);
     const x = scale(frame.along, start.direction);
+    const { factor } = scene.sizes;
     const words = pour === null ? 'START' : `START ${pour}`;
-    const wide = textWidth(words, TEXT_MM.mark);
-    const longMm = Math.max(FLAG_LONG_MM, wide) + PAD_MM;
-    const highMm = FLAG_HIGH_MM + TEXT_MM.mark * 1.6;
+    const wide = textWidth(words, scene.sizes.mark);
+    const longMm = Math.max(FLAG_LONG_MM * factor, wide) + PAD_MM;
+    const highMm = FLAG_HIGH_MM * factor + scene.sizes.mark * 1.6;
     const rotationDeg = degrees(angleOf(frame.along));
     const foot = onFace(frame, start.stationMm, scene.result.catalogue.frameDepthMm);
     function* tries(): Generator<FlagPlace> {
       for (let out = 0; out < 14; out++) {
         for (let along = 0; along < 8; along++) {
-          const at = add(foot, add(scale(frame.outward, FIRST_MM + out * STEP_MM), scale(x, along * 200)));
+          const at = add(foot, add(scale(frame.outward, (FIRST_MM + out * STEP_MM) * factor), scale(x, along * 200)));
           const centre = add(
             at,
-            add(scale(x, longMm / 2 - PAD_MM), scale(frame.outward, highMm / 2 - TEXT_MM.mark * 1.6)),
+            add(scale(x, longMm / 2 - PAD_MM), scale(frame.outward, highMm / 2 - scene.sizes.mark * 1.6)),
           );
           yield {
             at,
@@ -44,11 +46,11 @@ export const drawPlanStarts = (scene: Scene, places: Places): Shape[] =>
     }
     const { at } = places.firstFree(tries());
     const about = ['start', face];
-    const middle = add(at, add(scale(x, wide / 2), scale(frame.outward, -TEXT_MM.mark * 0.9)));
+    const middle = add(at, add(scale(x, wide / 2), scale(frame.outward, -scene.sizes.mark * 0.9)));
     return [
-      ...flagShapes('NOTE', at, x, frame.outward, about),
+      ...flagShapes('NOTE', at, x, frame.outward, factor, about),
       line('NOTE', foot, at, about),
-      text('NOTE', words, middle, TEXT_MM.mark, {
+      text('NOTE', words, middle, scene.sizes.mark, {
         rotationDeg: readable(rotationDeg),
         across: 'centre',
         upright: 'middle',

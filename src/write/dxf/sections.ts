@@ -10,7 +10,7 @@ import type { Cover, Piece, Run } from '../../ground/vocabulary.js';
 import { layerOf } from './attributes.js';
 import { spread } from './labels.js';
 import { lengthText, levelText } from './lengths.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene } from './scene.js';
 import { line, rectangle, type Shape, text, textWidth } from './sheet.js';
 
 export interface Section {
@@ -25,6 +25,7 @@ export interface Section {
 /** Share of a unit's width at which it is cut. */
 const BESIDE = 0.3;
 const HATCH_MM = 120;
+/** These and the next: at the usual height of texts. */
 const LEAD_MM = 120;
 const DIMENSION_OUT_MM = 380;
 const TICK_MM = 40;
@@ -86,6 +87,8 @@ const drawOne = (scene: Scene, run: Run, stationMm: number, letter: string): Sec
   const { lengthUnit, frameDepthMm: depth } = catalogue;
   const about = ['section', letter];
   const half = run.thicknessMm / 2;
+  const { factor } = scene.sizes;
+  const [outMm, tick] = [DIMENSION_OUT_MM * factor, (TICK_MM / 2) * factor];
   const y = (level: number): number => level - run.footingMm;
   const high = y(run.topMm);
   const shapes: Shape[] = [
@@ -95,6 +98,8 @@ const drawOne = (scene: Scene, run: Run, stationMm: number, letter: string): Sec
     line('POUR', { x: -half - 60, y: high }, { x: half + 60, y: high }, about),
   ];
   const at = (side: 'left' | 'right', out: number): number => (side === 'left' ? -half - out : half + out);
+  /** How far the marks of the units stand out behind the frames. */
+  const marksOutMm = { left: 0, right: 0 };
   for (const side of ['left', 'right'] as const) {
     for (const { piece, cover } of standingAt(scene, run.wall, side, stationMm)) {
       const [a, b] = [at(side, 0), at(side, depth)].sort((p, q) => p - q);
@@ -102,14 +107,23 @@ const drawOne = (scene: Scene, run: Run, stationMm: number, letter: string): Sec
       shapes.push(rectangle(layerOf(piece), a!, low, b!, top, about));
       const { mark } = scene.marks.ofPiece(piece);
       // Upright beside its unit, level where the unit is lower than its mark is long.
-      const isLow = top - low < textWidth(mark, TEXT_MM.dimension);
+      const isLow = top - low < textWidth(mark, scene.sizes.dimension);
+      const { dimension } = scene.sizes;
+      const outMm = isLow ? dimension / 2 + textWidth(mark, dimension) : dimension;
+      marksOutMm[side] = Math.max(marksOutMm[side], 25 + outMm);
       shapes.push(
-        text('NOTE', mark, { x: at(side, depth + 70), y: (low + top) / 2 }, TEXT_MM.dimension, {
-          rotationDeg: isLow ? 0 : 90,
-          across: !isLow ? 'centre' : side === 'left' ? 'right' : 'left',
-          upright: 'middle',
-          about,
-        }),
+        text(
+          'NOTE',
+          mark,
+          { x: at(side, depth + 25 + scene.sizes.dimension / 2), y: (low + top) / 2 },
+          scene.sizes.dimension,
+          {
+            rotationDeg: isLow ? 0 : 90,
+            across: !isLow ? 'centre' : side === 'left' ? 'right' : 'left',
+            upright: 'middle',
+            about,
+          },
+        ),
       );
     }
   }
@@ -147,7 +161,7 @@ const drawOne = (scene: Scene, run: Run, stationMm: number, letter: string): Sec
     shapes.push(rectangle('BRCE', foot.x - 100, foot.y - 20, foot.x + 100, foot.y, about));
     const words = `BRACE, foot ${lengthText(lengthUnit, brace.footOffsetMm)} from the concrete`;
     shapes.push(
-      text('BRCE', words, { x: foot.x, y: Math.min(foot.y, -DIMENSION_OUT_MM) - 200 }, TEXT_MM.dimension, {
+      text('BRCE', words, { x: foot.x, y: Math.min(foot.y, -outMm) - 200 * factor }, scene.sizes.dimension, {
         across: braceSide === 'left' ? 'left' : 'right',
         upright: 'top',
         about,
@@ -174,42 +188,41 @@ const drawOne = (scene: Scene, run: Run, stationMm: number, letter: string): Sec
   ].sort((a, b) => a.level - b.level);
   const places = spread(
     labels.map((l) => y(l.level)),
-    TEXT_MM.dimension * 1.4,
+    scene.sizes.dimension * 1.4,
   );
   const out = free === 'right' ? 1 : -1;
-  const edge = at(free, depth + 150 + floorOut);
+  const edge = at(free, depth + 35 + Math.max(marksOutMm[free], 115 + floorOut));
   labels.forEach(({ level, words }, i) => {
-    const to: Vec = { x: edge + out * LEAD_MM, y: places[i]! };
+    const to: Vec = { x: edge + out * LEAD_MM * factor, y: places[i]! };
     shapes.push(line('DIMS', { x: edge, y: y(level) }, to, about));
     shapes.push(
-      text('DIMS', words, { x: to.x + out * 30, y: to.y }, TEXT_MM.dimension, {
+      text('DIMS', words, { x: to.x + out * 30, y: to.y }, scene.sizes.dimension, {
         across: free === 'left' ? 'right' : 'left',
         upright: 'middle',
         about,
       }),
     );
   });
-  const under = -DIMENSION_OUT_MM;
+  const under = -outMm;
   shapes.push(line('DIMS', { x: -half, y: under }, { x: half, y: under }, about));
   for (const x of [-half, half]) {
-    shapes.push(line('DIMS', { x, y: -40 }, { x, y: under - 40 }, about));
-    shapes.push(
-      line(
-        'DIMS',
-        { x: x - TICK_MM / 2, y: under - TICK_MM / 2 },
-        { x: x + TICK_MM / 2, y: under + TICK_MM / 2 },
-        about,
-      ),
-    );
+    shapes.push(line('DIMS', { x, y: -40 }, { x, y: under - 40 * factor }, about));
+    shapes.push(line('DIMS', { x: x - tick, y: under - tick }, { x: x + tick, y: under + tick }, about));
   }
   const middle = { across: 'centre', upright: 'top', about } as const;
   shapes.push(
-    text('DIMS', lengthText(lengthUnit, run.thicknessMm), { x: 0, y: under - 60 }, TEXT_MM.dimension, middle),
+    text(
+      'DIMS',
+      lengthText(lengthUnit, run.thicknessMm),
+      { x: 0, y: under - 60 * factor },
+      scene.sizes.dimension,
+      middle,
+    ),
   );
   const names = { left: 'LEFT FACE', right: 'RIGHT FACE' } as const;
   for (const side of ['left', 'right'] as const) {
     shapes.push(
-      text('FACE', names[side], { x: at(side, 60), y: high + 420 }, TEXT_MM.dimension, {
+      text('FACE', names[side], { x: at(side, 60), y: high + 420 }, scene.sizes.dimension, {
         across: side === 'left' ? 'right' : 'left',
         about,
       }),

@@ -87,6 +87,8 @@ export interface DimensionShape extends Common {
   /** null until what is drawn stands at its place. */
   readonly block: string | null;
   readonly picture: readonly Shape[];
+  /** Height of its text. */
+  readonly textMm: number;
   readonly style: DimensionStyleKey;
   /** What is shown, and what that is made of where it is more than the measured length ('<>'). */
   readonly says: string;

@@ -15,9 +15,9 @@ import { textCorners } from './bounds.js';
 import type { View } from './elevationView.js';
 import type { Box, Places } from './labels.js';
 import { lengthText, levelText } from './lengths.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene, TextSizes } from './scene.js';
 import { type Shape, type TextShape, text, textWidth } from './sheet.js';
-import { barShapes, headShapes, inOrderSeen, platformElevationShapes } from './siteSymbols.js';
+import { barShapes, HEAD_MM, headShapes, inOrderSeen, platformElevationShapes } from './siteSymbols.js';
 
 /** From an aligner's middle to its name above it. */
 const OVER_MM = 32;
@@ -38,11 +38,11 @@ export const textBox = (s: TextShape): Box => {
 };
 
 /** Where the name of something long and level stands: over its middle, then along it, then under it. */
-const along = (places: Places, name: string, at: Vec, lengthMm: number): Vec => {
-  const halfMm = [textWidth(name, TEXT_MM.least) / 2 + APART_MM, TEXT_MM.least / 2 + 4] as const;
+const along = (sizes: TextSizes, places: Places, name: string, at: Vec, lengthMm: number): Vec => {
+  const halfMm = [textWidth(name, sizes.least) / 2 + APART_MM * sizes.factor, sizes.least / 2 + 4] as const;
   const most = Math.max(0, lengthMm / 2 - halfMm[0]);
   function* tries(): Generator<{ readonly boxes: readonly [Box] }> {
-    const over = OVER_MM + TEXT_MM.least / 2;
+    const over = OVER_MM + sizes.least / 2;
     for (const y of [over, -over, 2.2 * over, -2.2 * over, 3.6 * over, -3.6 * over, 5 * over, -5 * over]) {
       for (let k = 0; Math.ceil(k / 2) * STEP_MM <= most; k++) {
         const x = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * STEP_MM;
@@ -78,7 +78,7 @@ const aligners = (scene: Scene, view: View, places: Places): Shape[] =>
       const about = ['aligner', a.id];
       return [
         insert,
-        text('ALGN', name, along(places, name, at, lengthMm), TEXT_MM.least, {
+        text('ALGN', name, along(scene.sizes, places, name, at, lengthMm), scene.sizes.least, {
           across: 'centre',
           upright: 'middle',
           about,
@@ -86,20 +86,18 @@ const aligners = (scene: Scene, view: View, places: Places): Shape[] =>
       ];
     });
 
-/** Under the triangle of a head. */
-const HEAD_TEXT_MM = 130;
-
 /** Where the name of a head stands: under it, else over or beside it. */
-const besideHead = (places: Places, name: string, at: Vec): Vec => {
-  const halfMm = [textWidth(name, TEXT_MM.dimension) / 2 + 4, TEXT_MM.dimension / 2 + 4] as const;
+const besideHead = (sizes: TextSizes, places: Places, name: string, at: Vec): Vec => {
+  const halfMm = [textWidth(name, sizes.dimension) / 2 + 4, sizes.dimension / 2 + 4] as const;
   const aside = halfMm[0] + 60;
+  const under = HEAD_MM + 15 + sizes.dimension / 2;
   const tries = [
-    { x: 0, y: -HEAD_TEXT_MM },
-    { x: 0, y: HEAD_TEXT_MM },
+    { x: 0, y: -under },
+    { x: 0, y: under },
     { x: aside, y: 0 },
     { x: -aside, y: 0 },
-    { x: 0, y: -2 * HEAD_TEXT_MM },
-    { x: 0, y: 2 * HEAD_TEXT_MM },
+    { x: 0, y: -2 * under },
+    { x: 0, y: 2 * under },
   ].map((by) => {
     const centre = { x: at.x + by.x, y: at.y + by.y };
     return { centre, boxes: [{ kind: 'text', centre, halfMm, rotationDeg: 0 }] as const satisfies readonly [Box] };
@@ -112,7 +110,7 @@ const heads = (scene: Scene, view: View, places: Places): Shape[] =>
     .bracesOn(view.frame.face.id)
     .flatMap((b): Shape[] => {
       const at = view.at(b.stationMm, b.headMm);
-      const under = besideHead(places, b.id, at);
+      const under = besideHead(scene.sizes, places, b.id, at);
       return [
         {
           type: 'insert',
@@ -123,7 +121,11 @@ const heads = (scene: Scene, view: View, places: Places): Shape[] =>
           attributes: braceAttributes(b, 'ELEV', at),
           about: ['brace', b.id],
         },
-        text('BRCE', b.id, under, TEXT_MM.dimension, { across: 'centre', upright: 'middle', about: ['brace', b.id] }),
+        text('BRCE', b.id, under, scene.sizes.dimension, {
+          across: 'centre',
+          upright: 'middle',
+          about: ['brace', b.id],
+        }),
       ];
     });
 
@@ -146,7 +148,7 @@ const platforms = (scene: Scene, view: View, places: Places): Shape[] => {
         ladderMm: p.ladderMm === null ? null : asSeen(p.ladderMm),
       });
       const whole = `${p.id} FLOOR ${levelText(lengthUnit, p.levelMm)}, ${plainNumber(p.brackets.length, 0)} BRACKETS`;
-      const name = textWidth(whole, TEXT_MM.least) < p.toMm - p.fromMm ? whole : p.id;
+      const name = textWidth(whole, scene.sizes.least) < p.toMm - p.fromMm ? whole : p.id;
       return [
         {
           type: 'insert',
@@ -157,7 +159,7 @@ const platforms = (scene: Scene, view: View, places: Places): Shape[] => {
           attributes: platformAttributes(p, 'ELEV', at),
           about: ['platform', p.id],
         },
-        text('PLAT', name, along(places, name, at, p.toMm - p.fromMm), TEXT_MM.least, {
+        text('PLAT', name, along(scene.sizes, places, name, at, p.toMm - p.fromMm), scene.sizes.least, {
           across: 'centre',
           upright: 'middle',
           about: ['platform', p.id],

@@ -16,7 +16,7 @@ import {
 } from './attributes.js';
 import { type Box, leaderBox, type Places } from './labels.js';
 import { levelText } from './lengths.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene } from './scene.js';
 import { polyline, type Shape, type TextShape, text, textWidth } from './sheet.js';
 import { alignerShapes, braceShapes, inOrderSeen, platformShapes, uprightShapes } from './siteSymbols.js';
 
@@ -101,7 +101,7 @@ const drawDecks = (scene: Scene, places: Places): Shape[] => {
   return (layout.decks ?? []).flatMap((deck): Shape[] => {
     const ring = deckOutline(plan, deck, catalogue.frameDepthMm);
     if (!ring) return [];
-    const heightMm = TEXT_MM.least;
+    const heightMm = scene.sizes.least;
     const { at, rotationDeg } = places.firstFree(deckPlaces(ring, textWidth(deck.id, heightMm), heightMm));
     const about = ['deck', deck.id];
     return [
@@ -173,7 +173,7 @@ const name = (
   about: readonly string[],
 ): TextShape => {
   const frame = scene.frameOf(faceId);
-  const heightMm = TEXT_MM.dimension;
+  const heightMm = scene.sizes.dimension;
   const rotationDeg = readable(degrees(angleOf(frame.along)));
   const chosen = places.firstFree(namePlaces(frame, at, textWidth(content, heightMm), heightMm, rotationDeg));
   return text(layer, content, chosen.at, heightMm, { rotationDeg, across: 'centre', upright: 'middle', about });
@@ -183,7 +183,7 @@ const name = (
 const drawNames = (scene: Scene, places: Places): Shape[] => {
   const { braces = [], platforms = [] } = scene.result.layout;
   const { frameDepthMm, lengthUnit } = scene.result.catalogue;
-  const half = TEXT_MM.dimension;
+  const half = scene.sizes.dimension;
   return [
     ...braces.map((b) => {
       const at = onFace(scene.frameOf(b.face), b.stationMm, b.footOffsetMm + FOOT_PLATE_MM[1] + half);

@@ -101,7 +101,8 @@ export const barShapes = (lengthMm: number, isUpright: boolean): Shape[] =>
     ? [rectangle(null, -BAR_MM / 2, 0, BAR_MM / 2, lengthMm)]
     : [rectangle(null, -lengthMm / 2, -BAR_MM / 2, lengthMm / 2, BAR_MM / 2)];
 
-const HEAD_MM = 70;
+/** Height of a brace's head in elevation. */
+export const HEAD_MM = 70;
 
 /** Head of a brace in elevation: a filled triangle under the aligner, its tip at the middle of that. */
 export const headShapes = (): Shape[] => [

@@ -4,12 +4,12 @@ import { degrees } from '../../ground/places.js';
 import { angleOf } from '../../ground/plane.js';
 import { specialOutline } from '../../ground/specialOutlines.js';
 import type { Places } from './labels.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene } from './scene.js';
 import { line, polyline, type Shape, text, textWidth } from './sheet.js';
 
 export const drawSpecialForms = (scene: Scene, places: Places): Shape[] =>
   (scene.result.specialForms ?? []).flatMap((form): Shape[] => {
-    const heightMm = TEXT_MM.mark;
+    const heightMm = scene.sizes.mark;
     const outline = specialOutline(scene.result.plan, form, heightMm);
     if (!outline) return [];
     const about = ['special-form', form.run];

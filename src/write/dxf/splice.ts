@@ -25,7 +25,6 @@ import { type Encoding, encodeBlock, encodeShape, numberValue } from './encode.j
 import { type Handles, makeHandles } from './handles.js';
 import { LAYER_KEYS, LAYERS, type LayerKey, type LayerNames, symbolName } from './layers.js';
 import { NO_PAPERS, type PutPapers, putPapers, takesPapers } from './paperSpace.js';
-import { TEXT_MM } from './scene.js';
 import { type DimensionStyleKey, layersUsed, type Sheet } from './sheet.js';
 import {
   applicationRecord,
@@ -42,11 +41,7 @@ export const DASH_MM = [200, -100] as const;
 
 type DimensionStyles = Readonly<Record<DimensionStyleKey, string>>;
 
-/** With the heights of their texts. */
-const DIMENSION_STYLES: readonly (readonly [DimensionStyleKey, number])[] = [
-  ['plan', TEXT_MM.mark],
-  ['elevation', TEXT_MM.dimension],
-];
+const DIMENSION_STYLES: readonly DimensionStyleKey[] = ['plan', 'elevation'];
 
 export interface SpliceOptions {
   /** Drawing units per mm. */
@@ -200,15 +195,16 @@ class Splicer {
     const have = entryNames(this.document, this.table('DIMSTYLE'));
     const { perMm, isInches } = this.options;
     const factor = 1 / perMm / (isInches ? 25.4 : 1);
-    const wanted = DIMENSION_STYLES.filter(
-      ([key]) =>
-        this.sheet.shapes.some((s) => s.type === 'dimension' && s.style === key) &&
-        !have.has(styles[key].toUpperCase()),
-    );
+    // All dimensions of a style have texts of one height.
+    const wanted = DIMENSION_STYLES.flatMap((key) => {
+      const first = this.sheet.shapes.find((s) => s.type === 'dimension' && s.style === key);
+      if (first?.type !== 'dimension' || have.has(styles[key].toUpperCase())) return [];
+      return [{ key, textMm: first.textMm }];
+    });
     this.addEntries(
       'DIMSTYLE',
       wanted.map(
-        ([key, textMm]) =>
+        ({ key, textMm }) =>
           (place: RecordPlace) =>
             dimensionStyleRecord(place, styles[key], { perMm, factor, isInches, textMm, textStyle }),
       ),

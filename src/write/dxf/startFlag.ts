@@ -43,19 +43,20 @@ export const pourStarts = (
   });
 };
 
-/** Height of the flag's staff, and length of its arrow, mm of the model. */
+/** Height of the flag's staff, and length of its arrow, mm of the model at the usual height of texts. */
 export const FLAG_HIGH_MM = 240;
 export const FLAG_LONG_MM = 340;
 
-/** A flag on its staff at `at`, an arrow at its foot in direction `x`; `up` is the way of the staff. */
+/** A flag on its staff at `at`, an arrow at its foot in direction `x`; `up` is the way of the staff, `factor` by how much it is larger than usual. */
 export const flagShapes = (
   layer: LayerKey | null,
   at: Vec,
   x: Vec,
   up: Vec,
+  factor: number,
   about: readonly string[] = [],
 ): Shape[] => {
-  const p = (dx: number, dy: number): Vec => add(at, add(scale(x, dx), scale(up, dy)));
+  const p = (dx: number, dy: number): Vec => add(at, scale(add(scale(x, dx), scale(up, dy)), factor));
   const solid = (corners: readonly Vec[]): Shape => ({ type: 'solid', layer, about, corners });
   return [
     line(layer, p(0, -40), p(0, FLAG_HIGH_MM), about),

@@ -10,9 +10,6 @@ import type { FormUnit, PieceKind, Taper } from '../../ground/vocabulary.js';
 import { hatched } from './hatch.js';
 import { line, polyline, rectangle, type Shape } from './sheet.js';
 
-/** Between the lines of a hatch: 1 mm of paper at 1:25. */
-const HATCH_MM = 25;
-
 const RAD_PER_DEG = Math.PI / 180;
 
 /** Size of the half-square by which a tie's plate shows outside the forms, and of its mark in elevation. */
@@ -36,6 +33,8 @@ export interface UnitDrawing {
   readonly depthMm: number;
   /** Timber that lies under a unit: hatched, so that the unit shows. */
   readonly isUnder: boolean;
+  /** Between the lines of a hatch: 1 mm of paper. */
+  readonly hatchMm: number;
   /** Of tapered fill: its width at the contact face and at the back. */
   readonly taper?: Taper | undefined;
 }
@@ -62,7 +61,7 @@ const taperShapes = ({ faceMm, backMm }: Taper, depthMm: number, isUnder: boolea
 };
 
 /** A unit on a straight face in plan: x along the face from left to right as seen, y into the concrete; the frame lies at y < 0. */
-export const planShapes = ({ kind, unit, turned, widthMm, depthMm, isUnder, taper }: UnitDrawing): Shape[] => {
+export const planShapes = ({ kind, unit, turned, widthMm, depthMm, isUnder, hatchMm, taper }: UnitDrawing): Shape[] => {
   if (taper) return taperShapes(taper, depthMm, isUnder);
   const half = widthMm / 2;
   const frame = rectangle(null, -half, -depthMm, half, 0);
@@ -85,7 +84,7 @@ export const planShapes = ({ kind, unit, turned, widthMm, depthMm, isUnder, tape
   }
   if (kind === 'filler') {
     const outline = [at(-half, -depthMm), at(half, -depthMm), at(half, 0), at(-half, 0)];
-    return [frame, hatched('steel', [outline], HATCH_MM), line(null, at(-half, 0), at(half, -depthMm))];
+    return [frame, hatched('steel', [outline], hatchMm), line(null, at(-half, 0), at(half, -depthMm))];
   }
   if (kind === 'bulkhead' || kind === 'box-out') {
     return [frame, line(null, at(-half, 0), at(half, -depthMm)), line(null, at(-half, -depthMm), at(half, 0))];
@@ -129,8 +128,14 @@ const strokesRound = (from: Vec, to: Vec, clear: Clear | undefined): Shape[] => 
   return [...(enter > 0 ? [line(null, from, along(enter))] : []), ...(leave < 1 ? [line(null, along(leave), to)] : [])];
 };
 
-/** A unit in elevation, foot at y = 0, middle at x = 0. `clear`: where its mark stands, if it does so within it. */
-export const elevationShapes = (kind: PieceKind, widthMm: number, heightMm: number, clear?: Clear): Shape[] => {
+/** A unit in elevation, foot at y = 0, middle at x = 0. `hatchMm`: between the lines of a hatch; `clear`: where its mark stands, if it does so within it. */
+export const elevationShapes = (
+  kind: PieceKind,
+  widthMm: number,
+  heightMm: number,
+  hatchMm: number,
+  clear?: Clear,
+): Shape[] => {
   const half = widthMm / 2;
   const frame = rectangle(null, -half, 0, half, heightMm);
   const inset = Math.min(CORNER_INSET_MM, widthMm / 4);
@@ -141,11 +146,11 @@ export const elevationShapes = (kind: PieceKind, widthMm: number, heightMm: numb
   const paths = hole ? [outline, hole] : [outline];
   switch (kind) {
     case 'filler':
-      return [frame, hatched('steel', paths, HATCH_MM), ...rising];
+      return [frame, hatched('steel', paths, hatchMm), ...rising];
     case 'strip':
       return [frame, ...rungs(widthMm, heightMm)];
     case 'timber':
-      return [frame, hatched('wood', paths, HATCH_MM), ...rising, ...falling];
+      return [frame, hatched('wood', paths, hatchMm), ...rising, ...falling];
     case 'bulkhead':
     case 'box-out':
       return [frame, ...rising, ...falling];

@@ -7,34 +7,36 @@ import { itemText } from '../../ground/sizes.js';
 import { plainNumber } from '../../ground/units.js';
 import type { PressureCase, Rates } from '../../ground/vocabulary.js';
 import { flagNumber } from './flags.js';
-import { type Scene, TEXT_MM } from './scene.js';
+import type { Scene } from './scene.js';
 import { line, type Shape, text, textWidth } from './sheet.js';
 
-const ROW_MM = TEXT_MM.table * 1.8;
-const PAD_MM = 80;
+/** Over the height of the text: from row to row, and blank at either end of a cell. */
+const ROW = 1.8;
+const PAD = 0.64;
 
 const LEFT_ALIGNED = new Set(['MARK', 'ITEM', 'KIND']);
 
 /** Rows of text in ruled columns, top left at `at`. */
-const drawTable = (head: readonly string[], rows: readonly (readonly string[])[], at: Vec): Shape[] => {
+const drawTable = (textMm: number, head: readonly string[], rows: readonly (readonly string[])[], at: Vec): Shape[] => {
+  const [rowMm, padMm] = [ROW * textMm, PAD * textMm];
   const about = ['schedule'];
   const widths = head.map(
-    (h, c) => Math.max(...[h, ...rows.map((r) => r[c] ?? '')].map((t) => textWidth(t, TEXT_MM.table))) + 2 * PAD_MM,
+    (h, c) => Math.max(...[h, ...rows.map((r) => r[c] ?? '')].map((t) => textWidth(t, textMm))) + 2 * padMm,
   );
   const edges = [at.x];
   for (const w of widths) edges.push(edges.at(-1)! + w);
-  const bottom = at.y - (rows.length + 1) * ROW_MM;
+  const bottom = at.y - (rows.length + 1) * rowMm;
   const shapes: Shape[] = edges.map((x) => line('NOTE', { x, y: at.y }, { x, y: bottom }, about));
   [head, ...rows].forEach((cells, r) => {
-    const top = at.y - r * ROW_MM;
+    const top = at.y - r * rowMm;
     shapes.push(line('NOTE', { x: edges[0]!, y: top }, { x: edges.at(-1)!, y: top }, about));
     cells.forEach((content, c) => {
       if (content === '') return;
       const right = !LEFT_ALIGNED.has(head[c]!);
-      const x = right ? edges[c + 1]! - PAD_MM : edges[c]! + PAD_MM;
-      const y = top - ROW_MM / 2;
+      const x = right ? edges[c + 1]! - padMm : edges[c]! + padMm;
+      const y = top - rowMm / 2;
       shapes.push(
-        text('NOTE', content, { x, y }, TEXT_MM.table, { across: right ? 'right' : 'left', upright: 'middle', about }),
+        text('NOTE', content, { x, y }, textMm, { across: right ? 'right' : 'left', upright: 'middle', about }),
       );
     });
   });
@@ -64,9 +66,11 @@ export const drawSchedule = (scene: Scene, at: Vec): Shape[] => {
   const pours = scene.result.plan.pours ?? [];
   const sums = pours.map((_, i) => String(schedule.rows.reduce((n, r) => n + (r.inPours?.[i]?.count ?? 0), 0)));
   const total = ['', 'TOTAL', '', '', String(count), ...sums, plainNumber(schedule.totals.massKg, 1), ''];
-  const title = text('NOTE', 'SCHEDULE', { x: at.x, y: at.y - TEXT_MM.title }, TEXT_MM.title, { about: ['schedule'] });
+  const title = text('NOTE', 'SCHEDULE', { x: at.x, y: at.y - scene.sizes.title }, scene.sizes.title, {
+    about: ['schedule'],
+  });
   const head = ['MARK', 'ITEM', 'KIND', 'SIZE', 'COUNT', ...pours.map((name) => `POUR ${name}`), 'MASS KG', 'STOCK'];
-  return [title, ...drawTable(head, [...rows, total], { x: at.x, y: at.y - TEXT_MM.title * 2 })];
+  return [title, ...drawTable(scene.sizes.table, head, [...rows, total], { x: at.x, y: at.y - scene.sizes.title * 2 })];
 };
 
 /** Lines of at most `most` characters, broken at blanks where there are any. */
@@ -143,18 +147,18 @@ export const drawNotes = (scene: Scene, at: Vec): Shape[] => {
     shapes.push(text('NOTE', content, { x, y: y - heightMm }, heightMm, { about }));
   };
   const title = (content: string): void => {
-    if (y !== at.y) y -= ROW_MM / 2;
-    put(content, at.x, TEXT_MM.title);
-    y -= TEXT_MM.title * 1.8;
+    if (y !== at.y) y -= (ROW * scene.sizes.table) / 2;
+    put(content, at.x, scene.sizes.title);
+    y -= scene.sizes.title * 1.8;
   };
-  const indentMm = textWidth('0', TEXT_MM.table) * LEAD_CHARACTERS;
+  const indentMm = textWidth('0', scene.sizes.table) * LEAD_CHARACTERS;
   const paragraph = ({ lead, content }: Paragraph): void => {
-    if (lead !== '') put(lead, at.x, TEXT_MM.table);
+    if (lead !== '') put(lead, at.x, scene.sizes.table);
     for (const l of wrap(content, LINE_CHARACTERS)) {
-      put(l, at.x + indentMm, TEXT_MM.table);
-      y -= TEXT_MM.table * 1.5;
+      put(l, at.x + indentMm, scene.sizes.table);
+      y -= scene.sizes.table * 1.5;
     }
-    y -= TEXT_MM.table * 0.4;
+    y -= scene.sizes.table * 0.4;
   };
   const plain = (contents: readonly string[]): void => {
     for (const content of contents) paragraph({ lead: '', content });

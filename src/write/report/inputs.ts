@@ -1,5 +1,6 @@
 /** What the layout rests on: value, unit, where it came from, what it does if it is wrong. */
 
+import { LETTERING_MM } from '../../ground/lettering.js';
 import { fromMm, plainNumber } from '../../ground/units.js';
 import type { Levels, PressureCase, Result } from '../../ground/vocabulary.js';
 import { type Content, html, type Markup } from './markup.js';
@@ -189,6 +190,18 @@ export const pressureInputs = (result: Result): Markup =>
     'No inputs.',
   );
 
+/** The lettering that marks and dimensions of the returned drawing follow; the findings tell what height they took. */
+const letteringRow = ({ lettering }: Result): InputRow => {
+  const whence = {
+    job: 'job file',
+    dimensions: `drawing: ${lettering?.count} dimensions`,
+    texts: `drawing: ${lettering?.count} texts`,
+    usual: 'default: too few texts',
+  }[lettering?.from ?? 'usual'];
+  const heightMm = lettering?.statedMm ?? lettering?.heightMm ?? LETTERING_MM.usual;
+  return ['height of lettering', plainNumber(heightMm, 2), 'mm', whence, 'marks are too large or small beside others'];
+};
+
 const drawingRows = (result: Result): readonly InputRow[] => {
   const { source, foundation } = result;
   const { levels } = foundation;
@@ -216,6 +229,7 @@ const drawingRows = (result: Result): readonly InputRow[] => {
       'another drawing',
     ],
     ['unit of the drawing', source.lengthUnit, '', unitSource(result), 'every length is wrong'],
+    letteringRow(result),
     [
       'footing level',
       plainNumber(levels.footingMm, 1),

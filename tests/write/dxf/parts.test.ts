@@ -142,7 +142,15 @@ describe('marks', () => {
 describe('holes', () => {
   it('count from the left edge as seen from outside: from the higher station on a left face', () => {
     const unit: FormUnit = { ...exampleCatalogue.units[0]!, holes: [{ xMm: 70, yMm: 300 }], widthMm: 600 };
-    const shapes = planShapes({ kind: 'panel', unit, turned: false, widthMm: 600, depthMm: 60, isUnder: false });
+    const shapes = planShapes({
+      kind: 'panel',
+      unit,
+      turned: false,
+      widthMm: 600,
+      depthMm: 60,
+      isUnder: false,
+      hatchMm: 25,
+    });
     const tick = shapes.find((s) => s.type === 'line')!;
     const stationOf = (id: string): number => {
       const frame = frameOf(examplePlan, examplePlan.faces.find((f) => f.id === id)!);
@@ -158,7 +166,15 @@ describe('holes', () => {
 
   it('of a turned unit lie by their height, from the other side: turned is 90 degrees anticlockwise', () => {
     const unit: FormUnit = { ...exampleCatalogue.units[0]!, holes: [{ xMm: 70, yMm: 300 }], heightMm: 2400 };
-    const shapes = planShapes({ kind: 'panel', unit, turned: true, widthMm: 2400, depthMm: 60, isUnder: false });
+    const shapes = planShapes({
+      kind: 'panel',
+      unit,
+      turned: true,
+      widthMm: 2400,
+      depthMm: 60,
+      isUnder: false,
+      hatchMm: 25,
+    });
     expect(shapes.find((s) => s.type === 'line')!.from.x).toBeCloseTo(2100 - 1200, 6);
   });
 });

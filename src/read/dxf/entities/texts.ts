@@ -51,12 +51,13 @@ export const readMText = (fields: Fields, item: Named): TextItem | null => {
 
 /**
  * Kinds of dimension (70, low bits): 0 rotated, 1 aligned; null for the others, which measure angles, radii and ordinates. `textInBlock` gives what is
- * written in the dimension's block.
+ * written in the dimension's block; `textHeight`: how high.
  */
 export const readDimension = (
   fields: Fields,
   item: Named,
   textInBlock: (block: string) => string | null,
+  textHeight: number | null,
 ): DimensionItem | null => {
   const kind = fields.flags(70) & 7;
   if (kind > 1) return null;
@@ -67,5 +68,5 @@ export const readDimension = (
   // A single blank is how a dimension hides its text.
   const hides = own !== '' && own.trim() === '';
   const text = seen ?? (hides || block === null ? null : textInBlock(block));
-  return { ...item, from: fields.point(13), to: fields.point(14), along, text };
+  return { ...item, from: fields.point(13), to: fields.point(14), along, text, textHeight };
 };

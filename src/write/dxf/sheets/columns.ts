@@ -1,21 +1,19 @@
 /** Lists on sheets: columns one beside the other, each list parted between its lines where it is longer than a sheet. */
 
 import { type Bounds, isEmpty } from '../bounds.js';
-import { TEXT_MM } from '../scene.js';
-import { type Area, GAP_MM, heightOf, PAPER_TEXT_MM, widthOf } from './paper.js';
+import { type Area, GAP_MM, heightOf, widthOf } from './paper.js';
 import { NAME_MM, type Placing } from './parts.js';
 
-/** At this the text of the lists comes to the least height. */
-const SCALE = Math.floor(TEXT_MM.table / PAPER_TEXT_MM.plain);
-
+/** `least`: the scale at which the text of the lists comes to the least height. */
 export const columnParts = (
   lists: readonly { readonly bounds: Bounds; readonly cutsY: readonly number[] }[],
+  least: number,
   room: Area,
 ): Placing[][] => {
   const columns = lists.flatMap(({ bounds, cutsY }, list) => {
     if (isEmpty(bounds)) return [];
     // A list that is too wide for a sheet is drawn smaller rather than cut.
-    const scale = Math.max(SCALE, Math.ceil((bounds.maxX - bounds.minX) / widthOf(room)));
+    const scale = Math.max(least, Math.ceil((bounds.maxX - bounds.minX) / widthOf(room)));
     const most = (heightOf(room) - NAME_MM) * scale;
     const windows: Bounds[] = [];
     const falling = [...cutsY].sort((a, b) => b - a);
@@ -38,7 +36,7 @@ export const columnParts = (
       sheet = [];
       x = room.left;
     }
-    const drawing = { name, says: [], faces: [], bounds: window, cutsX: [], rows: [] };
+    const drawing = { name, says: [], faces: [], bounds: window, cutsX: [], rows: [], least };
     const part = { drawing, index: 0, count: 1, window, leftMm: null, rightMm: null, scale };
     sheet.push({ part, x, y: room.top });
     x += w + GAP_MM;

@@ -8,7 +8,7 @@ import { forVersion } from '../hatch.js';
 import type { Scene } from '../scene.js';
 import type { PaperSheet, Shape, Viewport } from '../sheet.js';
 import { columnParts } from './columns.js';
-import { type Paper, paperOf, roomOf } from './paper.js';
+import { PAPER_TEXT_MM, type Paper, paperOf, roomOf } from './paper.js';
 import { drawEdges, drawPart } from './partInk.js';
 import { laid, type Part, type Placed, type Placing, partsOf } from './parts.js';
 import { type PlanPart, planParts } from './planParts.js';
@@ -60,12 +60,12 @@ const drafts = (scene: Scene, paper: Paper, from: ForSheets): Draft[] => {
       return { kind, title: title(faces), placings, hasLegend: true };
     });
   return [
-    ...planParts(from.plan, from.inPlan, gear, room).map(
+    ...planParts(from.plan, from.inPlan, gear, scene.paperScale, room).map(
       (plan): Draft => ({ kind: 'PLAN', title: plan.title, placings: [plan.placing], hasLegend: true, plan }),
     ),
     ...inRows('ELEVATIONS', (faces) => `ELEVATIONS OF ${wallsText(scene, faces)}`, from.elevations),
     ...from.others.flatMap(({ title, drawings }) => inRows(title, () => title, drawings)),
-    ...columnParts(from.lists, room).map(
+    ...columnParts(from.lists, Math.floor(scene.sizes.table / PAPER_TEXT_MM.plain), room).map(
       (placings): Draft => ({ kind: 'LISTS', title: 'NOTES AND SCHEDULE', placings, hasLegend: false }),
     ),
   ];

@@ -39,7 +39,7 @@ const unitIn = (scene: Scene, kind: 'panel' | 'filler' | 'timber' | 'strip' | 'b
   const used = scene.result.layout.pieces.find((p) => p.kind === kind && p.item !== null && !p.turned);
   const unit = used ? scene.unitOf(used) : null;
   const widthMm = unit?.widthMm ?? 200;
-  return planShapes({ kind, unit, turned: false, widthMm, depthMm: FRAME_MM, isUnder });
+  return planShapes({ kind, unit, turned: false, widthMm, depthMm: FRAME_MM, isUnder, hatchMm: scene.paperScale });
 };
 
 /** Signs in plan, then in elevation; only of what the job has. */
@@ -56,7 +56,12 @@ const signsOf = (scene: Scene): Sign[] => {
     ...when(has('filler'), 'steel filler: one diagonal, close hatch', 'FILL', unitIn(scene, 'filler')),
     ...when(has('timber'), 'timber in plan: solid; TM1, TM2: cut list', 'TIMB', unitIn(scene, 'timber')),
     ...when(has('timber'), 'timber under a unit: hatched', 'TIMB', unitIn(scene, 'timber', true)),
-    ...when(has('timber'), 'timber in elevation: diagonals, grain', 'TIMB', elevationShapes('timber', 200, 200)),
+    ...when(
+      has('timber'),
+      'timber in elevation: diagonals, grain',
+      'TIMB',
+      elevationShapes('timber', 200, 200, scene.paperScale),
+    ),
     ...when(has('strip'), 'strip, struck first', 'TIMB', unitIn(scene, 'strip')),
     ...when(has('inside-corner'), 'inside corner', 'CRNR', insideCornerShapes([200, 200], FRAME_MM, 90)),
     ...when(has('outside-corner'), 'outside corner', 'CRNR', outsideCornerShapes(0, FRAME_MM, 90)),
@@ -82,7 +87,7 @@ const signsOf = (scene: Scene): Sign[] => {
       true,
       'start of setting, and its direction',
       'NOTE',
-      flagShapes(null, { x: 0, y: 0 }, { x: 1, y: 0 }, { x: 0, y: 1 }),
+      flagShapes(null, { x: 0, y: 0 }, { x: 1, y: 0 }, { x: 0, y: 1 }, scene.sizes.factor),
     ),
     ...when(ties.length > 0, 'under the forms: side of the joint that has the tie', 'TIES', tieSide({ x: 0, y: 0 })),
     ...when(true, 'finding that needs a person: see list', 'FLAG', [
@@ -101,8 +106,6 @@ const signsOf = (scene: Scene): Sign[] => {
 
 const PITCH_MM = 9.6;
 const SIGN_MM = 34;
-/** Signs are drawn as large as in the drawings, but no larger than their place. */
-const SCALE = 25;
 
 const spanOf = (shapes: readonly Shape[]): { readonly low: Vec; readonly high: Vec } => {
   const points = shapes.flatMap((s): Vec[] => {
@@ -124,12 +127,17 @@ const spanOf = (shapes: readonly Shape[]): { readonly low: Vec; readonly high: V
 export const drawLegend = (scene: Scene, at: Vec, heightMm: number): Shape[] => {
   const shapes: Shape[] = [say('LEGEND', { x: at.x, y: at.y - PAPER_TEXT_MM.mark }, PAPER_TEXT_MM.mark)];
   const rows = Math.floor((heightMm - 12) / PITCH_MM);
+  // As large as in the drawings, but no larger than their place.
   signsOf(scene)
     .slice(0, Math.max(0, rows))
     .forEach(({ words, layer, shapes: sign }, i) => {
       const y = at.y - 12 - (i + 0.5) * PITCH_MM;
       const { low, high } = spanOf(sign);
-      const fit = Math.min(1 / SCALE, SIGN_MM / (high.x - low.x), (PITCH_MM - 1.8) / Math.max(1, high.y - low.y));
+      const fit = Math.min(
+        1 / scene.paperScale,
+        SIGN_MM / (high.x - low.x),
+        (PITCH_MM - 1.8) / Math.max(1, high.y - low.y),
+      );
       const by = { x: at.x + SIGN_MM / 2 - ((low.x + high.x) / 2) * fit, y: y - ((low.y + high.y) / 2) * fit };
       shapes.push(...onPaper(sign, fit, by, layer));
       shapes.push(say(words, { x: at.x + SIGN_MM + 6, y }, PAPER_TEXT_MM.plain, { upright: 'middle' }));

@@ -73,25 +73,31 @@ export const widthOf = (a: Area): number => a.right - a.left;
 export const heightOf = (a: Area): number => a.top - a.bottom;
 export const middleOfArea = (a: Area): Vec => ({ x: (a.left + a.right) / 2, y: (a.bottom + a.top) / 2 });
 
-/**
- * Scales, largest first. The texts of the model space are sized for the first: 1:25, or 1/2" = 1'-0" (1:24). At 1:50 a mark of 5 mm would be 250 in the
- * model space, wider than a unit of 200.
- */
-const METRIC: readonly number[] = [25, 50, 100, 200, 500, 1000, 2000, 5000];
+/** Scales, largest first. */
+const METRIC: readonly number[] = [20, 25, 50, 100, 200, 500, 1000, 2000, 5000];
 const IMPERIAL: readonly number[] = [24, 48, 96, 192, 384, 768, 1536, 3072, 6144];
 
 export const scalesOf = (gear: Catalogue['lengthUnit']): readonly number[] => (gear === 'mm' ? METRIC : IMPERIAL);
 
-/** The first scale (from `least` on) at which a size (mm of the model) goes into a room; the last where none does. */
+/** At which the usual heights of the model space come to those of the paper. */
+const USUAL_SCALE = 25;
+
+/**
+ * The smallest scale at which the texts of the model space still are as high on paper as they must be, `factor` times their usual height: 1:25 (1/2" = 1'-0")
+ * for the usual ones, 1:50 (1/4") for twice that.
+ */
+export const paperScaleOf = (gear: Catalogue['lengthUnit'], factor: number): number =>
+  scalesOf(gear).findLast((s) => s <= USUAL_SCALE * factor + 1e-6) ?? scalesOf(gear)[0]!;
+
+/** The first scale from `least` on at which a size (mm of the model) goes into a room; the last where none does. */
 export const fittingScale = (
   gear: Catalogue['lengthUnit'],
   widthMm: number,
   heightMm: number,
   room: Area,
-  least?: number,
+  least: number,
 ): number => {
-  const usual = scalesOf(gear);
-  const scales = least === undefined ? usual : [least, ...usual.filter((s) => s > least)];
+  const scales = [least, ...scalesOf(gear).filter((s) => s > least)];
   const found = scales.find((s) => widthMm / s <= widthOf(room) + 1e-6 && heightMm / s <= heightOf(room) + 1e-6);
   return found ?? scales.at(-1)!;
 };

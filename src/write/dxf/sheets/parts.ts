@@ -17,8 +17,8 @@ export interface Placed {
   readonly cutsX: readonly number[];
   /** Names and heights (y) that a part which is not the first says again at its left. */
   readonly rows: readonly { readonly y: number; readonly text: string }[];
-  /** The scale for which its texts are sized, mm to one of paper; absent: the first of the usual ones. */
-  readonly least?: number;
+  /** The scale for which its texts are sized, mm to one of paper. */
+  readonly least: number;
 }
 
 /** A part of a drawing: all of it, or what lies between two match lines. */
@@ -52,12 +52,9 @@ const ROW_GAP_MM = 5;
 const SAID_BETWEEN = '     ';
 /** What is said may stand as wide as this over a narrower drawing, mm of paper. */
 const SAID_LEAST_MM = 150;
-/** At which the texts of the model space are sized. */
-const NOMINAL_SCALE = 25;
 
 /** How wide the head of a drawing may stand, mm of paper. */
-const mostWide = ({ bounds, least }: Placed): number =>
-  Math.max(SAID_LEAST_MM, (bounds.maxX - bounds.minX) / (least ?? NOMINAL_SCALE));
+const mostWide = ({ bounds, least }: Placed): number => Math.max(SAID_LEAST_MM, (bounds.maxX - bounds.minX) / least);
 
 /** Characters that scale and number of the part take after a name. */
 const AFTER_NAME = 22;

@@ -5,7 +5,7 @@
 
 import type { Catalogue } from '../../../ground/vocabulary.js';
 import { type Bounds, isEmpty } from '../bounds.js';
-import { type Area, fittingScale, heightOf, scalesOf, widthOf } from './paper.js';
+import { type Area, fittingScale, heightOf, widthOf } from './paper.js';
 import { NAME_MM, type Placed, type Placing } from './parts.js';
 
 export interface PlanPart {
@@ -24,23 +24,36 @@ const windowOf = (drawing: Placed, window: Bounds, scale: number, room: Area): P
   return { part, x: room.left + (widthOf(room) - w) / 2, y: room.top - (heightOf(room) - NAME_MM - h) / 2 };
 };
 
-const plain = (name: string, bounds: Bounds): Placed => ({ name, says: [], faces: [], bounds, cutsX: [], rows: [] });
+const plain = (name: string, bounds: Bounds, least: number): Placed => ({
+  name,
+  says: [],
+  faces: [],
+  bounds,
+  cutsX: [],
+  rows: [],
+  least,
+});
 
 const meets = (a: Bounds, b: Bounds): boolean =>
   a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
 
+/** `first`: the scale for which its texts are sized. */
 export const planParts = (
   plan: Bounds,
   inPlan: readonly Bounds[],
   gear: Catalogue['lengthUnit'],
+  first: number,
   room: Area,
 ): PlanPart[] => {
   if (isEmpty(plan)) return [];
-  const first = scalesOf(gear)[0]!;
   const high = heightOf(room) - NAME_MM;
   const [w, h] = [plan.maxX - plan.minX, plan.maxY - plan.minY];
-  const scale = fittingScale(gear, w, h, { ...room, bottom: room.bottom + NAME_MM });
-  const whole = { title: 'FORM PLAN', placing: windowOf(plain('FORM PLAN', plan), plan, scale, room), edges: [] };
+  const scale = fittingScale(gear, w, h, { ...room, bottom: room.bottom + NAME_MM }, first);
+  const whole = {
+    title: 'FORM PLAN',
+    placing: windowOf(plain('FORM PLAN', plan, first), plan, scale, room),
+    edges: [],
+  };
   const [columns = 1, rows = 1] = [w / (widthOf(room) * first), h / (high * first)].map((n) =>
     Math.max(1, Math.ceil(n - 1e-9)),
   );
@@ -61,7 +74,7 @@ export const planParts = (
     { ...whole, title: 'FORM PLAN, OVERVIEW' },
     ...tiles.map(({ name, window }) => ({
       title: `FORM ${name}`,
-      placing: windowOf(plain(name, window), window, first, room),
+      placing: windowOf(plain(name, window, first), window, first, room),
       edges: tiles.flatMap((other) => {
         const [dx, dy] = [other.window.minX - window.minX, other.window.minY - window.minY];
         const [across, up] = [Math.round(dx / tileW), Math.round(dy / tileH)];

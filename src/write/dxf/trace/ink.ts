@@ -2,7 +2,7 @@
 
 import type { TraceResult } from '../../../ground/questions.js';
 import type { FacePlan } from '../../../ground/vocabulary.js';
-import { TEXT_MM } from '../scene.js';
+import { USUAL_SIZES } from '../scene.js';
 
 export interface Ink {
   /** Height of labels and lists. */
@@ -27,6 +27,6 @@ const fromSize = ({ walls }: FacePlan): number => {
 };
 
 export const inkOf = ({ source, plan, textHeightMm }: TraceResult): Ink => ({
-  textMm: Math.min(MOST_MM, Math.max(LEAST_MM, textHeightMm ?? Math.max(TEXT_MM.table, fromSize(plan)))),
+  textMm: Math.min(MOST_MM, Math.max(LEAST_MM, textHeightMm ?? Math.max(USUAL_SIZES.table, fromSize(plan)))),
   unit: source.lengthUnit === 'in' || source.lengthUnit === 'ft' ? 'in' : 'mm',
 });
