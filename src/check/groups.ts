@@ -8,6 +8,7 @@ import { plainNumber } from '../ground/units.js';
 import type { Group, Piece } from '../ground/vocabulary.js';
 import { type Context, EQUAL_MM, placeOn, unitOf } from './context.js';
 import type { Line } from './lines.js';
+import { heldRaised } from './raised.js';
 
 /** The pieces of a group from left to right of stations; null when one is missing or stands elsewhere. */
 const piecesOf = (ctx: Context, group: Group): Piece[] | null => {
@@ -81,7 +82,7 @@ const membership = (ctx: Context): Finding[] => {
 };
 
 export const groupFindings = (ctx: Context, lines: readonly Line[]): Finding[] => {
-  const held = heldGroups(lines);
+  const held = new Set([...heldGroups(lines), ...heldRaised(ctx)]);
   const found = ctx.layout.groups.flatMap((group): Finding[] => {
     const face = ctx.faces.get(group.face);
     const side = face?.side === 'left' || face?.side === 'right' ? face.side : null;

@@ -8,7 +8,7 @@
 import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { describeRun, middleOf, placeAlong, runAt, runOfArm } from '../ground/runs.js';
 import { plainNumber } from '../ground/units.js';
-import type { Catalogue, FacePlan, Layout, RunDemand } from '../ground/vocabulary.js';
+import type { Catalogue, FacePlan, Layout, Run, RunDemand } from '../ground/vocabulary.js';
 import { voidsOf } from '../ground/voids.js';
 import { arcFindings, stockBeside, straightOf, withArcs } from './arcFindings.js';
 import { type SolvedArc, solveArcs } from './arcs.js';
@@ -205,6 +205,16 @@ const barFindings = (
   });
 };
 
+/** What stands open under the higher of two footings that meet, with the force on it, in words. */
+const openBelow = (a: Run, b: Run, demands: ReadonlyMap<string, RunDemand>): string => {
+  if (a.footingMm === b.footingMm) return '';
+  const [deep, high] = a.footingMm < b.footingMm ? [a, b] : [b, a];
+  const kpa = demands.get(deep.id)?.designKpa ?? 0;
+  const [height, width] = [high.footingMm - deep.footingMm, high.thicknessMm].map((x) => plainNumber(x, 0));
+  const force = plainNumber((kpa * high.thicknessMm) / 1000, 1);
+  return ` Over ${height} mm below the footing of wall ${high.wall} nothing closes the ${width} mm where it meets wall ${deep.wall}: up to ${force} kN per m of height, unless its footing stands there.`;
+};
+
 /** Corners whose two walls do not take the same courses, where what stands cannot serve both. */
 const stackFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>, solved: SolvedPlan): Finding[] => {
   const serves = servesBoth(plan, solved);
@@ -214,8 +224,9 @@ const stackFindings = (plan: FacePlan, demands: ReadonlyMap<string, RunDemand>, 
     if (v.kind !== 're-entrant' || !first || !second || !a || !b || serves(first, second, v.node)) return [];
     if (a.baseMm === b.baseMm && a.heightsMm.join() === b.heightsMm.join()) return [];
     const walls = v.arms.map((arm) => arm.wall).join(' and ');
+    const open = openBelow(first, second, demands);
     return [
-      finding('fit.stacks-differ', `Walls ${walls} meet but take different courses.`, {
+      finding('fit.stacks-differ', `Walls ${walls} meet but take different courses.${open}`, {
         at: [v.at.x, v.at.y, 0],
         subject: v.node,
       }),
