@@ -9,7 +9,7 @@ import type { Job } from './schema.js';
 import type { Origin } from './understand.js';
 
 export interface Answer {
-  /** Group and key: 'drawing.unit', 'levels.at'. */
+  /** Group and key: 'drawing.unit', 'levels.at'; a key that stands in no group by itself. */
   readonly key: string;
   /** The key's value, or one item of a list of places. */
   readonly value: unknown;
@@ -150,6 +150,18 @@ const levelAnswers = (job: Job, { lengthUnit: unit, levels, levelsAt, steps }: F
   return out;
 };
 
+/** Walls that the drawing shows as formed on one side. */
+const oneSidedAnswers = (job: Job, { lengthUnit: unit, oneSided = [] }: Foundation): Answer[] =>
+  (job.oneSided ?? null) !== null
+    ? []
+    : oneSided.map(({ near, against }) => ({
+        key: 'oneSided',
+        value: { near: inUnits(unit, near), ...(against ? { against } : {}) },
+        at: near,
+        evidence:
+          'Where both faces are formed take the line out; oneSided: [] says that no wall is formed on one side.',
+      }));
+
 /** What was taken of several views as an area: a little larger, so that rounding leaves no line of it outside. */
 const areaAnswer = ({ lengthUnit: unit, views }: Foundation): Answer[] => {
   const chosen = views.filter((v) => v.chosen);
@@ -200,20 +212,19 @@ export const answersOf = (
   ...(origin.kind === 'dxf' ? drawingAnswers(job, origin.drawing, result) : elementAnswers(job, result.foundation)),
   ...openingAnswers(job, result.foundation, result.findings),
   ...levelAnswers(job, result.foundation),
+  ...oneSidedAnswers(job, result.foundation),
 ];
 
 /** The job with these answers in it, as it is when every proposed line is taken. */
 export const withAnswers = (job: Job, answers: readonly Answer[]): Job => {
-  const merged: Record<string, Record<string, unknown>> = {
-    drawing: { ...job.drawing },
-    levels: { ...job.levels },
-  };
+  const merged = { drawing: { ...job.drawing }, levels: { ...job.levels } };
+  const whole: Record<string, unknown> = { ...job, ...merged };
   for (const { key, value, at } of answers) {
-    const [group, name] = key.split('.') as [string, string];
-    const under = merged[group]!;
+    const [group, name = group] = key.split('.') as [string, string?];
+    const under: Record<string, unknown> = group === name ? whole : merged[group as keyof typeof merged];
     under[name] = at === null ? value : [...((under[name] as readonly unknown[] | null | undefined) ?? []), value];
   }
-  return { ...job, ...merged } as Job;
+  return whole as Job;
 };
 
 /** Layers of the linework that the walls were made of, sorted. */

@@ -74,12 +74,13 @@ const inTheWayOf = (plan: FacePlan, { model }: Foundation, job: Job): Staged<InT
 
 /** What the job file says of the site beside what was traced. */
 const withSite = (traced: Foundation, job: Job, survey: readonly SurveyPoint[]): Foundation => {
-  const oneSided = oneSidedOf(job, traced.lengthUnit);
+  // A list in the job file, an empty one too, counts before what the drawing shows.
+  const oneSided = job.oneSided ? oneSidedOf(job, traced.lengthUnit) : (traced.oneSided ?? []);
   const footingSaid = footingSaidOf(job, traced.lengthUnit);
   return {
     ...traced,
     ...(survey.length > 0 ? { survey } : {}),
-    ...(oneSided.length > 0 ? { oneSided } : {}),
+    oneSided,
     ...(footingSaid ? { footingSaid } : {}),
   };
 };

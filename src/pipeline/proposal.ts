@@ -37,6 +37,7 @@ const ASKED: Readonly<Record<string, string>> = {
   'levels.topMm': 'At which level is the top of the walls?',
   'levels.at': 'Does this level hold for the wall nearest to it?',
   'levels.steps': 'Does the wall step here?',
+  oneSided: 'Is this wall formed on one side only?',
 };
 
 const WIDTH = 110;
@@ -119,8 +120,7 @@ class Writer {
     } else this.say(`Answer with ${name}.`, indent);
   }
 
-  private places(key: string, name: string, given: readonly unknown[] | null | undefined): void {
-    const indent = '  ';
+  private places(key: string, name: string, given: readonly unknown[] | null | undefined, indent = '  '): void {
     const answers = this.input.answers.filter((a) => a.key === key);
     const findings = this.asking(key);
     const isAt = (f: Finding, a: Answer): boolean =>
@@ -150,10 +150,17 @@ class Writer {
     if (this.lines.length === before + 1) this.lines.pop();
   }
 
+  /** The one list of places that stands in no group. An empty one says that there are none. */
+  private oneSided(): void {
+    const { oneSided } = this.input.job;
+    if (oneSided?.length === 0) this.lines.push('oneSided: []');
+    else this.places('oneSided', 'oneSided', oneSided, '');
+  }
+
   /** Groups that tracing takes no heed of: as given. */
   private rest(): void {
     for (const [name, value] of Object.entries(this.input.job)) {
-      if (name === 'drawing' || name === 'levels' || value === undefined) continue;
+      if (name === 'drawing' || name === 'levels' || name === 'oneSided' || value === undefined) continue;
       if (value === null || typeof value !== 'object' || Array.isArray(value) || Object.keys(value).length === 0) {
         this.lines.push(`${name}: ${flow(value)}`);
         continue;
@@ -199,6 +206,7 @@ class Writer {
     this.lines.push('');
     this.group('drawing');
     this.group('levels');
+    this.oneSided();
     this.rest();
     this.unanswered();
     return `${this.lines.join('\n')}\n`;

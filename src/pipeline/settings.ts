@@ -58,6 +58,7 @@ export const traceOptions = (job: Job): TraceOptions => {
     area: area
       ? [Math.min(area[0], area[2]), Math.min(area[1], area[3]), Math.max(area[0], area[2]), Math.max(area[1], area[3])]
       : null,
+    ...(job.oneSided ? { oneSidedGiven: true } : {}),
     levels: { footingMm: levels?.footingMm ?? null, topMm: levels?.topMm ?? null },
     levelsAt: (levels?.at ?? []).map(({ near, footingMm, topMm }) => ({
       near: { x: near[0], y: near[1] },

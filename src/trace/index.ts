@@ -30,14 +30,17 @@ import { footingsOf } from './footings.js';
 import { withHatchLayers } from './habits/fills.js';
 import { type Habits, readHabits } from './habits/index.js';
 import { hiddenLayers, layerKinds } from './layers.js';
+import { oneSidedNotes } from './notes/oneSidedNotes.js';
 import { openingNotes } from './notes/openingNotes.js';
 import { placeNotes } from './notes/placed.js';
 import { type ThicknessNote, thicknessNotes } from './notes/thicknessNotes.js';
+import { oneSidedFound } from './oneSided.js';
 import { openingSigns } from './openingSigns.js';
 import { findOpenings } from './openings.js';
 import { rankCandidates } from './ranking.js';
 import { groupFindings, unreadFindings } from './report.js';
 import { type LocalFrame, lowerCorner } from './segments.js';
+import { standingBeside } from './standing.js';
 import { thicknessAgainstNotes } from './thicknessHeld.js';
 import { closeOutlines } from './unclosed.js';
 import { inferUnit } from './unit.js';
@@ -180,6 +183,12 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
     settled: options.openings.map((o) => ({ ...o, near: { x: o.near.x * mmPer, y: o.near.y * mmPer } })),
   });
   const { stretches, faceLines, openings } = opened.value;
+  const oneSided = oneSidedFound({
+    notes: options.oneSidedGiven ? [] : oneSidedNotes(texts, leaders, unit),
+    standing: options.oneSidedGiven ? [] : standingBeside(paths, stretches, taken?.candidate.layers ?? [], mmPer),
+    stretches,
+    curves,
+  });
   const findings: Finding[] = [
     ...visible.findings,
     ...patterns,
@@ -190,6 +199,7 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
     ...(taken ? unreadFindings(viewed.unreadOn, taken.candidate.layers) : []),
     ...noted.findings,
     ...opened.findings,
+    ...oneSided.findings,
     ...thicknessAgainstNotes(stretches, thicknesses),
     ...(stretches.length + curves.length === 0 ? [noWall(groups, list)] : []),
   ];
@@ -203,6 +213,7 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
       ...footingsOf(paths, taken?.group.leftOver ?? [], options, mmPer),
       pilasters: taken?.group.pilasters ?? [],
       views: views.value,
+      ...(oneSided.value.length > 0 ? { oneSided: oneSided.value } : {}),
       ...noted.value,
     },
     findings: findings.sort(compareFindings),

@@ -218,6 +218,41 @@ export const traceFindings = {
       question: 'Does concrete run above or below this opening, or do two walls end here?',
     },
   },
+  'trace.one-sided-noted': {
+    severity: 'attention',
+    rule: 'T21',
+    meaning:
+      'A note, or a standing wall along one of its faces, says that a wall is cast against something: it was taken as formed on one side, and nothing is laid out there.',
+    action:
+      'Confirm it with oneSided in the job file, against what and on which side; oneSided: [] where every wall has two faces formed.',
+    ask: {
+      keys: ['oneSided'],
+      question: 'Is this wall formed on one side only, and on which?',
+    },
+  },
+  'trace.one-sided-unplaced': {
+    severity: 'attention',
+    rule: 'T21',
+    meaning:
+      'A note says that a wall is formed on one side, but not clearly which: every wall was taken to have two faces formed.',
+    action: 'Give in oneSided in the job file a point beside that wall on the side where the forms stand.',
+    ask: {
+      keys: ['oneSided'],
+      question: 'Which wall is formed on one side only?',
+    },
+  },
+  'trace.standing-close': {
+    severity: 'attention',
+    rule: 'T21',
+    meaning:
+      'A wall that stands is so near to a face of a wall to be cast that forms are not set, clamped and struck there.',
+    action:
+      'Look at the room on site; name the wall in oneSided in the job file if that face is cast against what stands.',
+    ask: {
+      keys: ['oneSided'],
+      question: 'Is there room for forms between this wall and what stands beside it?',
+    },
+  },
   'trace.gap-in-wall': {
     severity: 'attention',
     rule: 'input',

@@ -125,7 +125,7 @@ export interface SurveyPoint {
 /** What the unformed face of a wall stands against. */
 export type Against = 'earth' | 'rock' | 'wall';
 
-/** A wall of which only one face is formed, as the job file has it. */
+/** A wall of which only one face is formed, as the job file or the drawing has it. */
 export interface OneSidedWish {
   /** mm in the drawing's axes: on the side where the forms stand, unless `formed` says it. */
   readonly near: Vec;
@@ -183,6 +183,8 @@ export interface TraceOptions {
   readonly ignoreLayers: readonly string[];
   /** Layers (patterns) with outlines of footings; empty or absent: as the names of the layers say. */
   readonly footingLayers?: readonly string[];
+  /** The job file lists the walls that are formed on one side: the drawing is not asked. */
+  readonly oneSidedGiven?: boolean;
   /** Layers (patterns) whose lines are axes of walls, not faces. */
   readonly centreLineLayers: readonly string[];
   /** Thickness of walls drawn as centre lines; null: from a text, the layer's name or the line's width. */

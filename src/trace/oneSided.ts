@@ -1,0 +1,115 @@
+/**
+ * Walls that are cast against earth, rock or what stands, as the drawing shows it (rule T21): by a note, or since a standing wall is drawn along one of their
+ * faces. They are taken so, since ties can be set on neither; what was taken is asked.
+ */
+
+import { type Finding, finding, type Staged } from '../ground/findings.js';
+import { add, distance, dot, leftOf, scale, sub, unit, type Vec } from '../ground/plane.js';
+import { plainNumber } from '../ground/units.js';
+import type { Against, OneSidedWish, Side, WallCurve, WallStretch } from '../ground/vocabulary.js';
+import { hostsOf, nearestWall } from './notes/hosts.js';
+import type { OneSidedNote } from './notes/oneSidedNotes.js';
+import { ROOM_MM, type StandingBeside } from './standing.js';
+
+export interface OneSidedInput {
+  readonly notes: readonly OneSidedNote[];
+  readonly standing: readonly StandingBeside[];
+  readonly stretches: readonly WallStretch[];
+  readonly curves: readonly WallCurve[];
+}
+
+/** A note is for the wall within this of its leader's tip, or of where it stands, mm. *Practice, no source.* */
+const TIP_REACH_MM = 600;
+const TEXT_REACH_MM = 1500;
+/** A tip this far off the wall's body points at one of its sides. */
+const OFF_MM = 20;
+/** So far outside a face the place of a wish lies. */
+const BESIDE_MM = 50;
+
+const AGAINST_WORDS: Readonly<Record<Against, string>> = { earth: 'earth', rock: 'rock', wall: 'what stands there' };
+
+/** Middle of all walls, by their lengths. */
+const middleOfWalls = (stretches: readonly WallStretch[]): Vec => {
+  let [x, y, sum] = [0, 0, 0];
+  for (const s of stretches) {
+    const length = distance(s.start, s.end);
+    x += ((s.start.x + s.end.x) / 2) * length;
+    y += ((s.start.y + s.end.y) / 2) * length;
+    sum += length;
+  }
+  return sum > 0 ? { x: x / sum, y: y / sum } : { x: 0, y: 0 };
+};
+
+const where = (p: Vec) => [p.x, p.y, 0] as const;
+const quoted = (text: string) => text.replace(/\s+/g, ' ').trim();
+
+/** On the formed side of a wall, a little outside its face. */
+const wish = (at: Vec, normal: Vec, thicknessMm: number, against: Against | null): OneSidedWish => ({
+  near: add(at, scale(normal, thicknessMm / 2 + BESIDE_MM)),
+  formed: null,
+  against,
+});
+
+const byNote = (input: OneSidedInput, note: OneSidedNote, middle: Vec): Staged<readonly OneSidedWish[]> => {
+  const near = nearestWall(
+    note.at,
+    hostsOf(input.stretches, input.curves),
+    note.byLeader ? TIP_REACH_MM : TEXT_REACH_MM,
+  );
+  const said = `"${quoted(note.text)}"`;
+  if (!near || near.rival) {
+    const why = near ? 'stands about as near to two walls' : 'stands near no wall';
+    const message = `The note ${said} says that a wall is formed on one side, and ${why}.`;
+    const assumed = 'every wall has two faces formed';
+    return { value: [], findings: [finding('trace.one-sided-unplaced', message, { at: where(note.at), assumed })] };
+  }
+  const { foot } = near;
+  const at = foot.host.pointAt(foot.stationMm);
+  const n = leftOf(foot.host.directionAt(foot.stationMm));
+  const tip = dot(sub(note.at, foot.at), n);
+  // Who writes what it is cast against points at that; else forms stand on the side of the other walls.
+  const isPointed = note.byLeader && note.against !== null && foot.awayMm > OFF_MM;
+  const towards = isPointed ? -tip : dot(sub(middle, at), n);
+  const normal = towards >= 0 ? n : scale(n, -1);
+  const cast = note.against ? ` against ${AGAINST_WORDS[note.against]}` : ' on one side';
+  const message = `By the note ${said} the wall here is cast${cast}: no ties and no forms are laid out on it.`;
+  const assumed = `forms stand on ${isPointed ? 'the side away from where the note points' : 'the side of the other walls'}`;
+  return {
+    value: [wish(at, normal, foot.host.thicknessMm, note.against)],
+    findings: [finding('trace.one-sided-noted', message, { at: where(at), assumed })],
+  };
+};
+
+const sideways = (stretch: WallStretch, side: Side): Vec => {
+  const n = leftOf(unit(sub(stretch.end, stretch.start)));
+  return side === 'left' ? n : scale(n, -1);
+};
+
+const byStanding = (all: readonly StandingBeside[]): Staged<readonly OneSidedWish[]> => {
+  const value: OneSidedWish[] = [];
+  const findings: Finding[] = [];
+  for (const s of all) {
+    const both = all.some((o) => o.stretch === s.stretch && o.side !== s.side && o.isTouching);
+    const length = `${plainNumber(s.lengthMm, 0)} mm`;
+    const on = s.layers.join(', ');
+    const detail = { at: where(s.at), subject: on };
+    if (s.isTouching && !both) {
+      value.push(wish(s.at, sideways(s.stretch, s.side === 'left' ? 'right' : 'left'), s.stretch.thicknessMm, 'wall'));
+      const message = `A wall that stands (${on}) lies along a face of the wall here for ${length}: it is taken as cast against it, and no ties and no forms are laid out.`;
+      findings.push(
+        finding('trace.one-sided-noted', message, { ...detail, assumed: 'forms stand on the other side alone' }),
+      );
+      continue;
+    }
+    const message = `What stands (${on}) is ${plainNumber(s.awayMm, 0)} mm from a face of the wall here, along ${length}: less than ${ROOM_MM} mm leave no room to set, clamp and strike forms.`;
+    findings.push(finding('trace.standing-close', message, { ...detail, assumed: 'forms stand there all the same' }));
+  }
+  return { value, findings };
+};
+
+/** The walls that the drawing shows as formed on one side. */
+export const oneSidedFound = (input: OneSidedInput): Staged<readonly OneSidedWish[]> => {
+  const middle = middleOfWalls(input.stretches);
+  const made = [byStanding(input.standing), ...input.notes.map((note) => byNote(input, note, middle))];
+  return { value: made.flatMap((m) => m.value), findings: made.flatMap((m) => m.findings) };
+};
