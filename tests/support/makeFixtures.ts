@@ -4,7 +4,17 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { cornerHouseModel, ifcText } from './houseModel.js';
-import { cornerHouse, garageHouse, halfTurn, hillsideStore, inchCellar, noWalls, pumpHouse, thicker, weirStore } from './scenes.js';
+import {
+  cornerHouse,
+  garageHouse,
+  halfTurn,
+  hillsideStore,
+  inchCellar,
+  noWalls,
+  pumpHouse,
+  thicker,
+  weirStore,
+} from './scenes.js';
 import { dxfText } from './sheet.js';
 
 const bytesOf = (text: string): Uint8Array => Uint8Array.from(text, (c) => c.charCodeAt(0));
