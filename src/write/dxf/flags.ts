@@ -52,9 +52,12 @@ const sign = (
   return [outer, polyline(layer, wider, true, about)];
 };
 
-/** Findings at one place share a dot and a leader; their signs stand over each other. */
+/** Findings at one place, or at places close together, share a leader; their signs stand over each other. */
 interface FlagGroup {
+  /** Where the leader ends. */
   readonly place: Vec;
+  /** Every place that the group has findings at, the one of the leader too: each has a dot, led to that one. */
+  readonly places: readonly Vec[];
   readonly items: readonly { readonly finding: Finding; readonly index: number }[];
 }
 
@@ -67,20 +70,31 @@ const DOT = 0.3125;
 const RINGS = 16;
 const DIRECTIONS = 48;
 
-/** Findings with a place, gathered by place (to the mm) in the order of the list. */
-const groupsOf = (findings: readonly Finding[]): FlagGroup[] => {
-  const byPlace = new Map<string, { place: Vec; items: { finding: Finding; index: number }[] }>();
+/** Places nearer to each other than this, over the height of the numbers, share a leader: as at the two edges of a short jog. */
+const NEAR = 4;
+
+/** Findings with a place in the order of the list, gathered about the first place of each group. */
+const groupsOf = (findings: readonly Finding[], nearMm: number): FlagGroup[] => {
+  const gathered: { places: Vec[]; items: { finding: Finding; index: number }[] }[] = [];
   findings.forEach((finding, index) => {
     if (finding.at === null) return;
-    const [x, y] = finding.at;
-    const key = `${Math.round(x)} ${Math.round(y)}`;
-    const group = byPlace.get(key) ?? { place: { x, y }, items: [] };
+    const at = { x: finding.at[0], y: finding.at[1] };
+    let group = gathered.find(({ places }) => distance(places[0]!, at) <= nearMm);
+    if (!group) {
+      group = { places: [], items: [] };
+      gathered.push(group);
+    }
+    if (group.places.every((p) => distance(p, at) > 1)) group.places.push(at);
     group.items.push({ finding, index });
-    byPlace.set(key, group);
   });
-  return [...byPlace.values()].flatMap(({ place, items }) => {
+  return gathered.flatMap(({ places, items }) => {
     const stacks = Math.ceil(items.length / STACK);
-    return Array.from({ length: stacks }, (_, i) => ({ place, items: items.slice(i * STACK, (i + 1) * STACK) }));
+    return Array.from({ length: stacks }, (_, i) => ({
+      place: places[0]!,
+      // One stack of many has the dots.
+      places: i === 0 ? places : places.slice(0, 1),
+      items: items.slice(i * STACK, (i + 1) * STACK),
+    }));
   });
 };
 
@@ -163,7 +177,7 @@ class Flags {
     return [...shapes, text(layer, subject, beside, textMm, { across, upright: 'middle', about })];
   }
 
-  group({ place, items }: FlagGroup): Shape[] {
+  group({ place, places, items }: FlagGroup): Shape[] {
     const { textMm, numberOf } = this.look;
     const numberMm = Math.max(...items.map((i) => textWidth(numberOf(i.finding, i.index), textMm)));
     const signHalf = Math.max(this.heightMm * 0.75, numberMm * 1.2);
@@ -178,7 +192,13 @@ class Flags {
     const first = items[0]!.finding;
     const layer = layerOf(first);
     const about = ['finding', first.code, numberOf(first, items[0]!.index)];
-    const shapes: Shape[] = [{ type: 'circle', layer, centre: place, radiusMm: this.dotMm, about }];
+    const shapes = places.flatMap((centre): Shape[] => {
+      const dot: Shape = { type: 'circle', layer, centre, radiusMm: this.dotMm, about };
+      const apart = distance(centre, place);
+      if (apart <= 2 * this.dotMm) return [dot];
+      const by = scale(sub(place, centre), this.dotMm / apart);
+      return [dot, line(layer, add(centre, by), sub(place, by), about)];
+    });
     if (found.leader) shapes.push(line(layer, found.leader[0], found.leader[1], about));
     items.forEach(({ finding, index }, i) => {
       const at = add(found.at, { x: 0, y: stackHalf - pitchMm * (i + 0.5) });
@@ -191,5 +211,5 @@ class Flags {
 /** Flags of all findings that have a place; `places` has what stands in the plan already. */
 export const drawFlags = (findings: readonly Finding[], places: Places, look: FlagLook): Shape[] => {
   const flags = new Flags(look, places);
-  return groupsOf(findings).flatMap((group) => flags.group(group));
+  return groupsOf(findings, NEAR * look.textMm).flatMap((group) => flags.group(group));
 };

@@ -4,7 +4,11 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parseTags, type Tag } from '../../../src/ground/tags.js';
 import { PROGRAM_VERSION } from '../../../src/ground/version.js';
+import { textCorners } from '../../../src/write/dxf/bounds.js';
+import { compose, NOTHING } from '../../../src/write/dxf/compose.js';
 import { writeDxf } from '../../../src/write/dxf/index.js';
+import { makeScene } from '../../../src/write/dxf/scene.js';
+import { frameOfPaper } from '../../../src/write/dxf/sheets/paper.js';
 import { r12, readText } from '../../read/samples.js';
 import { elbow, straightWall } from './fixtures.js';
 
@@ -80,5 +84,22 @@ describe('the title block', () => {
     const text = Buffer.from(result.value).toString('latin1');
     expect(text).toContain(`shutterwright ${version}`);
     expect(text).toContain(`SHA-256 ${elbow().source.sha256.slice(0, 16)}`);
+  });
+});
+
+describe('the strip beside the drawings', () => {
+  it('holds every text within the frame: no word of the legend runs out of it', () => {
+    const scene = makeScene(elbow(), 'AC1032', new Set());
+    const { papers = [] } = compose(scene, NOTHING, true).sheet;
+    expect(papers.length).toBeGreaterThan(3);
+    for (const paper of papers) {
+      const texts = paper.shapes.filter((s) => s.type === 'text');
+      expect(texts.length).toBeGreaterThan(10);
+      const { right } = frameOfPaper({ ...paper, name: '', halfName: '', media: '' });
+      for (const t of texts) {
+        const reach = Math.max(...textCorners(t.text, t).map((c) => c.x));
+        expect(reach, `${paper.name}: ${t.text}`).toBeLessThanOrEqual(right + 1e-6);
+      }
+    }
   });
 });

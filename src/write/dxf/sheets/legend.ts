@@ -89,7 +89,7 @@ const signsOf = (scene: Scene): Sign[] => {
       'NOTE',
       flagShapes(null, { x: 0, y: 0 }, { x: 1, y: 0 }, { x: 0, y: 1 }, scene.sizes.factor),
     ),
-    ...when(ties.length > 0, 'under the forms: side of the joint that has the tie', 'TIES', tieSide({ x: 0, y: 0 })),
+    ...when(ties.length > 0, 'dot: side of the joint that has the tie', 'TIES', tieSide({ x: 0, y: 0 })),
     ...when(true, 'finding that needs a person: see list', 'FLAG', [
       polyline(
         null,
