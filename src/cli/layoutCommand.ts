@@ -6,7 +6,7 @@ import { DEFAULT_LIMITS, type JobDone, type JobLimits, runJob, sha256Of } from '
 import { type Overrides, refusedDone, settingsFor } from '../jobs/prepare.js';
 import { EXIT, type ExitCode, faultText, Refusal, worst } from '../jobs/refusal.js';
 import { resultText } from '../jobs/words.js';
-import { isOwnProposal, outNames, STAGES, stemOf, TRACE_STAGES, traceNames } from '../pipeline/index.js';
+import { isOwnProposal, outNames, STAGES, stemOf, TRACE_STAGES, traceNames } from '../pipeline/callers.js';
 import { progressOf } from './progress.js';
 import { traceText } from './traceWords.js';
 

@@ -2,7 +2,7 @@
 
 import { basename, dirname, resolve } from 'node:path';
 import { finding } from '../ground/findings.js';
-import { DEMO_CATALOGUES, filesNamed, type Job, parseJob, stemOf } from '../pipeline/index.js';
+import { DEMO_CATALOGUES, filesNamed, type Job, parseJob, stemOf } from '../pipeline/callers.js';
 import { readPlainText, readSettings, sidecarOf } from './files.js';
 import type { JobDone, JobInput } from './messages.js';
 import { EXIT } from './refusal.js';

@@ -4,7 +4,7 @@
  */
 
 import { z } from 'zod';
-import { DEFAULT_FIT_OPTIONS, type OrderedTier } from '../fit/index.js';
+import { DEFAULT_FIT_OPTIONS, type OrderedTier } from '../fit/options.js';
 import { LETTERING_MM } from '../ground/lettering.js';
 import { concreteSchema } from './schemaConcrete.js';
 

@@ -2,7 +2,7 @@
 
 import { z } from 'zod';
 import { ID as JOB_ID } from '../jobs/idForm.js';
-import { jobJsonSchema } from '../pipeline/index.js';
+import { jobJsonSchema } from '../pipeline/callers.js';
 import { PROBLEMS, type ProblemName } from './problems.js';
 import {
   fileShape,

@@ -7,7 +7,7 @@ import { readPlainText } from '../jobs/files.js';
 import type { Submission } from '../jobs/record.js';
 import { Refusal } from '../jobs/refusal.js';
 import { parseSettingsOfStranger } from '../jobs/settingsThread.js';
-import { filesNamed, type Job, parseJob, wrongInJob } from '../pipeline/index.js';
+import { filesNamed, type Job, parseJob, wrongInJob } from '../pipeline/callers.js';
 import { Problem } from './problems.js';
 import type { Part, Parts } from './uploads.js';
 

@@ -3,7 +3,8 @@
 import { CAUTIONS } from '../ground/cautions.js';
 import { FINDINGS, type Finding, type FindingKind } from '../ground/findings.js';
 import type { JobRecord, KeptOutcome } from '../jobs/record.js';
-import { STAGES, type Summary, TRACE_STAGES, type TraceSummary } from '../pipeline/index.js';
+import { STAGES, TRACE_STAGES } from '../pipeline/callers.js';
+import type { Summary, TraceSummary } from '../pipeline/index.js';
 import { mediaTypeOf } from './mediaTypes.js';
 import type { FindingView, JobBrief, JobView, ProgressView, ResultView, SummaryView, TracedView } from './shapes.js';
 

@@ -6,7 +6,7 @@
 import { mkdir, readdir, readFile, rename, rm, stat, unlink } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { ifThere, replaceFile, syncFolder, writeSynced } from '../jobs/durable.js';
-import { stemOf } from '../pipeline/index.js';
+import { stemOf } from '../pipeline/callers.js';
 
 export interface Delivery {
   /** The folder in which that of the drawing is made. */

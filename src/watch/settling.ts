@@ -5,7 +5,7 @@ import { stat } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { ifThere } from '../jobs/durable.js';
 import { sidecarOf } from '../jobs/files.js';
-import { stemOf } from '../pipeline/index.js';
+import { stemOf } from '../pipeline/callers.js';
 
 /** Size and time of a file and of the job file beside it: what changes while it is copied. */
 export type Look = string;

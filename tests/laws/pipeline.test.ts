@@ -144,10 +144,11 @@ describe('the same walls drawn otherwise', () => {
   });
 
   it('in centimetres or metres take the same units, when the unit is said', () => {
-    const sized = (k: number, unitCode: number): Sheet => ({
-      ...moved(cornerHouse, ({ x, y }) => ({ x: x * k, y: y * k })),
-      unitCode,
-    });
+    const sized = (k: number, unitCode: number): Sheet => {
+      const scaled = moved(cornerHouse, ({ x, y }) => ({ x: x * k, y: y * k }));
+      const marks = scaled.marks.map((m) => (m.kind === 'text' ? { ...m, height: m.height * k } : m));
+      return { ...scaled, marks, unitCode };
+    };
     expect(figures(sized(0.1, 5), { ...JOB, drawing: { unit: 'cm' } })).toEqual(houseFigures());
     expect(figures(sized(0.001, 6), { ...JOB, drawing: { unit: 'm' } })).toEqual(houseFigures());
   });
