@@ -1,6 +1,6 @@
 /**
- * Composes the sheet with the highest lettering at which no text lies over another: as high as the drawing's own where the plan has room for that, else the
- * next lower step. What the job file states is taken as it is.
+ * Composes the sheet with the highest lettering for which the plan has room, so that no text lies over another and few more marks stand aside than at the usual
+ * height: as high as the drawing's own, else the next lower step. What the job file states is taken as it is.
  */
 
 import { type Finding, finding } from '../../ground/findings.js';
@@ -14,8 +14,8 @@ import { type Box, Places } from './labels.js';
 import { makeScene } from './scene.js';
 import type { Shape, Sheet, TextPose } from './sheet.js';
 
-/** Heights that are tried after the wanted one, mm: those below it. */
-const STEPS_MM: readonly number[] = [200, 160, LETTERING_MM.usual];
+/** Heights that are tried between the wanted one and the usual one, mm. */
+const STEPS_MM: readonly number[] = [200, 160];
 
 /** Texts that touch lie beside each other. */
 const TOUCH_MM = 1;
@@ -55,6 +55,13 @@ export const textsOverTexts = (sheet: Sheet, drawing: readonly Bounds[]): number
   return over;
 };
 
+/** Marks of pieces that found no room at their unit and stand aside, at the end of a leader. */
+export const marksAside = (sheet: Sheet): number =>
+  sheet.shapes.filter((s) => s.type === 'line' && s.about?.[0] === 'leader').length;
+
+/** More marks aside than at the usual height, of all units in plan: beyond this a plan is harder to read than its lettering is to read small. *Practice, no source.* */
+const ASIDE_MORE = 0.05;
+
 const whence = ({ from, count }: Lettering): string =>
   ({
     job: 'as the job file says',
@@ -78,7 +85,7 @@ const said = (result: Result, heightMm: number, over: number): Finding[] => {
       : `Marks and dimensions in plan are ${height(heightMm)} high, not ${height(statedMm)}, ${whence(lettering)}`;
   const why =
     heightMm < lettering.heightMm
-      ? ': higher ones would lie over each other'
+      ? ': higher ones would lie over each other, or stand aside of their units at leaders'
       : isLimited
         ? ': that is the limit at which they fit their units and can be read on the sheets'
         : from === 'job' && over > 0
@@ -96,12 +103,19 @@ export const composeFitting = (
 ): Composed => {
   const wanted = result.lettering?.heightMm ?? LETTERING_MM.usual;
   const isFixed = result.lettering?.from === 'job';
-  const heights = [wanted, ...(isFixed ? [] : STEPS_MM.filter((mm) => mm < wanted))];
-  for (const [i, heightMm] of heights.entries()) {
-    const composed = compose(makeScene(result, version, takenBlocks, heightMm), drawing, hasSheets);
-    const over = textsOverTexts(composed.sheet, drawing.texts);
-    if (over > 0 && i < heights.length - 1) continue;
-    return { ...composed, findings: [...composed.findings, ...said(result, heightMm, over)] };
+  const composedAt = (heightMm: number): Composed =>
+    compose(makeScene(result, version, takenBlocks, heightMm), drawing, hasSheets);
+  const over = ({ sheet }: Composed): number => textsOverTexts(sheet, drawing.texts);
+  const taken = (composed: Composed, heightMm: number): Composed => ({
+    ...composed,
+    findings: [...composed.findings, ...said(result, heightMm, over(composed))],
+  });
+  if (isFixed || wanted <= LETTERING_MM.usual) return taken(composedAt(wanted), wanted);
+  const usual = composedAt(LETTERING_MM.usual);
+  const most = marksAside(usual.sheet) + ASIDE_MORE * result.layout.pieces.length;
+  for (const heightMm of [wanted, ...STEPS_MM.filter((mm) => mm < wanted)]) {
+    const composed = composedAt(heightMm);
+    if (over(composed) === 0 && marksAside(composed.sheet) <= most) return taken(composed, heightMm);
   }
-  throw new Error('no height was tried');
+  return taken(usual, LETTERING_MM.usual);
 };

@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { MM_PER } from '../../../src/ground/units.js';
 import type { Lettering, Result } from '../../../src/ground/vocabulary.js';
 import { compose, NOTHING, type Surroundings } from '../../../src/write/dxf/compose.js';
-import { composeFitting, textsOverTexts } from '../../../src/write/dxf/composeFitting.js';
+import { composeFitting, marksAside, textsOverTexts } from '../../../src/write/dxf/composeFitting.js';
 import { drawingExtents } from '../../../src/write/dxf/extents.js';
 import { makeScene, textSizes } from '../../../src/write/dxf/scene.js';
 import type { Sheet } from '../../../src/write/dxf/sheet.js';
@@ -74,10 +74,21 @@ describe('a house laid out', () => {
     house = laid('01-corner-house/corner-house.dxf');
   }, 60_000);
 
-  it('takes the height of the drawing’s own texts, and says so', () => {
+  it('keeps the usual height where marks as high as the drawing’s own would stand aside of their units, and says so', () => {
     expect(house.result.lettering).toMatchObject({ heightMm: 180, from: 'texts' });
     const messages = house.result.findings.filter((f) => f.code === 'write.text-height').map((f) => f.message);
-    expect(messages).toEqual(['Marks and dimensions in plan are 180 mm high, as most of the 6 texts of the drawing.']);
+    expect(messages).toEqual([
+      'Marks and dimensions in plan are 125 mm high, not 180 mm, as most of the 6 texts of the drawing: higher ones would lie over each other, or stand aside of their units at leaders.',
+    ]);
+    const aside = (mm: number) =>
+      marksAside(compose(makeScene(house.result, 'AC1032', new Set(), mm), house.around).sheet);
+    expect(aside(180)).toBeGreaterThan(aside(125) + 0.05 * house.result.layout.pieces.length);
+  });
+
+  it('takes the height of the drawing’s own texts where the plan has room, and says so', () => {
+    const { result, around } = laid('12-pilasters/pump-house.dxf');
+    const [message] = said(result, lettering(130), around);
+    expect(message).toBe('Marks and dimensions in plan are 130 mm high, as most of the 7 dimensions of the drawing.');
   });
 
   it.each([100, 125, 180, 250])('can be read on its sheets with marks of %i mm', (mm) => {
@@ -99,7 +110,9 @@ describe('a house laid out', () => {
     const fitted = composeFitting({ ...result, lettering: lettering(250) }, 'AC1032', new Set(), around, false);
     expect(textsOverTexts(fitted.sheet, around.texts)).toBe(0);
     const [message] = fitted.findings.filter((f) => f.code === 'write.text-height').map((f) => f.message);
-    expect(message).toMatch(/are (200|160|125) mm high, not 250 mm, .*: higher ones would lie over each other\.$/);
+    expect(message).toMatch(
+      /are (200|160|125) mm high, not 250 mm, .*: higher ones would lie over each other, or stand aside/,
+    );
   });
 
   it('takes what the job file states as it is, and says what lies over what', () => {
