@@ -2,13 +2,16 @@
 
 import type { FormUnit, PressureCase, Stack } from '../ground/vocabulary.js';
 import { pressureFrom, ratedForRows } from './ratings.js';
-import { rowLoads } from './rows.js';
+import { courseJoints, type RowsQuestion } from './rowParts.js';
+import { needsFoot, rowLoads } from './rows.js';
 
 export interface OnRowsQuestion {
   readonly units: readonly FormUnit[];
   readonly stack: Stack;
   /** The rows that are tied. */
   readonly rowLevelsMm: readonly number[];
+  /** All rows, those that would give way too. */
+  readonly allLevelsMm: readonly number[];
   readonly footingMm: number;
   readonly topMm: number;
   readonly pressure: PressureCase;
@@ -18,15 +21,26 @@ export interface OnRowsQuestion {
 
 const RATED_WITHIN_KPA = 1e-6;
 
+/** Has a course with concrete behind it no row of its own? Its foot would have to be held instead. */
+const hasBareCourse = (q: RowsQuestion): boolean => {
+  const joints = courseJoints(q);
+  return joints.slice(1).some((top, i) => {
+    const foot = Math.max(joints[i]!, q.footingMm);
+    return foot < q.topMm && !q.rowLevelsMm.some((z) => z > joints[i]! && z < top);
+  });
+};
+
 /**
- * Do the courses stand, does every panel of their heights bear its pressure with the rows that are left (TRADE rule T11), and do the ties carry where the widest
+ * Do the courses stand, each on rows of its own and with no foot held that all rows would leave free, does every panel of their heights bear its pressure with the rows that are left (TRADE rule T11), and do the ties carry where the widest
  * panel is tied at both of its edges, half of its width on each? Narrower spacings could carry more; a row that needs them is better kept and the bar moved.
  */
 export const carriesOnRows = (q: OnRowsQuestion): boolean => {
   const { stack, rowLevelsMm, footingMm, topMm, pressure } = q;
   const { envelope, pourHeightMm } = pressure;
-  const { value, findings } = rowLoads({ stack, rowLevelsMm, footingMm, topMm, envelope, liftMm: pourHeightMm });
-  if (value.length === 0 || findings.some((f) => f.severity === 'failure')) return false;
+  const asked = { stack, rowLevelsMm, footingMm, topMm, envelope, liftMm: pourHeightMm };
+  const { value, findings } = rowLoads(asked);
+  if (value.length === 0 || findings.some((f) => f.severity === 'failure') || hasBareCourse(asked)) return false;
+  if (needsFoot(asked) && !needsFoot({ ...asked, rowLevelsMm: q.allLevelsMm })) return false;
   const load = { pressure, footingMm, topMm };
   let baseMm = stack.baseMm;
   for (const heightMm of stack.heightsMm) {

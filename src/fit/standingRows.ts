@@ -3,7 +3,6 @@
  * station, so that moving its ties along does not help, and the row gives way where the others stand and carry without it.
  */
 
-import { byNumber } from '../ground/order.js';
 import type { Run, Stack } from '../ground/vocabulary.js';
 
 /** Whether courses stand on tie rows at these levels under the concrete of a run. */
@@ -13,8 +12,13 @@ export interface RowRules {
   readonly stands: Stands;
   /** Whether ties of the run's row at a level would meet what runs along the wall. */
   readonly isMet?: (run: Run, levelMm: number) => boolean;
-  /** Beyond standing: whether units and ties carry on these rows alone, some of the units' own rows being left out. */
-  readonly carries?: Stands;
+  /** Beyond standing: whether units and ties carry on these rows alone, others of all rows being left out. */
+  readonly carries?: (
+    run: Run,
+    stack: Stack,
+    rowLevelsMm: readonly number[],
+    allLevelsMm: readonly number[],
+  ) => boolean;
 }
 
 export interface StandingRows {
@@ -26,19 +30,10 @@ export interface StandingRows {
   readonly metMm: readonly number[];
 }
 
-/** Of so many rows that are met, each set is tried as left out; beyond that all of them or none. */
-const SETS_OF_MOST = 6;
-
-/** All sets of the rows, those with most first; of equal ones those that leave out the lower rows last, since these carry most. */
-const setsOf = (rows: readonly number[]): (readonly number[])[] => {
-  if (rows.length > SETS_OF_MOST) return [rows, []];
-  const sets = Array.from({ length: 2 ** rows.length }, (_, bits) => rows.filter((_row, i) => (bits >> i) & 1));
-  return sets.sort(byNumber((s) => -s.length));
-};
-
 /**
  * The rows on which courses stand. Without rows that are met: all, or all but the highest, which would be pushed where the pour ends close above it and is
- * then left without ties. Rows that are met are left out, as many as can be. null: they stand on none of these.
+ * then left without ties. Rows that are met are left out where all of them can be; while one stays the bars have to move anyway, and none is given up. null:
+ * they stand on none of these.
  */
 export const standingRows = (
   { stands, carries = stands, isMet }: RowRules,
@@ -46,13 +41,14 @@ export const standingRows = (
   stack: Stack,
   rows: readonly number[],
 ): StandingRows | null => {
+  const leastOf = (kept: readonly number[], holds: (own: readonly number[]) => boolean) =>
+    [kept, kept.slice(0, -1)].find((own) => own.length > 0 && holds(own));
   const met = isMet ? rows.filter((z) => isMet(run, z)) : [];
-  for (const leftOutMm of setsOf(met)) {
-    const kept = rows.filter((z) => !leftOutMm.includes(z));
-    const holds = leftOutMm.length > 0 ? carries : stands;
-    const rowLevelsMm = [kept, kept.slice(0, -1)].find((r) => r.length > 0 && holds(run, stack, r));
-    if (!rowLevelsMm) continue;
-    return { rowLevelsMm, leftOutMm, metMm: rowLevelsMm.filter((z) => met.includes(z)) };
+  const plain = leastOf(rows, (own) => stands(run, stack, own));
+  if (plain?.every((z) => !met.includes(z)) !== true && met.length > 0) {
+    const clear = rows.filter((z) => !met.includes(z));
+    const left = leastOf(clear, (own) => carries(run, stack, own, rows));
+    if (left) return { rowLevelsMm: left, leftOutMm: met, metMm: [] };
   }
-  return null;
+  return plain ? { rowLevelsMm: plain, leftOutMm: [], metMm: plain.filter((z) => met.includes(z)) } : null;
 };

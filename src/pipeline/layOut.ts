@@ -22,7 +22,7 @@ import { type Job, parseStock } from './options.js';
 import { chooseStanding, stacksWith } from './phases.js';
 import { withPours } from './pours.js';
 import { pressureOf, rateQuestionOf } from './pressures.js';
-import { rowFindings } from './rowsMet.js';
+import { rowFindings, withoutHorizontals } from './rowsMet.js';
 import {
   airSpells,
   barsOf,
@@ -109,7 +109,8 @@ const formed = (
   const question = { plan, catalogue, options, job, model: foundation.model, programs };
   const standing = chooseStanding(question);
   const stacks = keep(stacksWith(question, standing));
-  findings.push(...rowFindings(question, stacks));
+  const unbarred = { ...question, job: withoutHorizontals(job) };
+  findings.push(...rowFindings(question, stacks, () => stacksWith(unbarred, chooseStanding(unbarred)).value));
   const { demands, pressure } = keep(demandsOf(plan, stacks, job, catalogue, foundation.model));
   // Phases are chosen without clean-outs and strips; the layout that is handed over has them.
   const withStrips = { ...options, cleanOuts: true, stripMm: stripMmOf(job) };

@@ -57,15 +57,15 @@ const standsUnder = ({ job, plan }: PhaseQuestion): Stands => {
 };
 
 /** The same for rows of which some give way to bars: units and ties carry on those that are left. */
-const carriesUnder = ({ job, plan, catalogue }: PhaseQuestion): Stands => {
+const carriesUnder = ({ job, plan, catalogue }: PhaseQuestion): NonNullable<StackRules['carries']> => {
   const pressureFor = pressureOf(job, plan);
-  return (run, stack, rowLevelsMm) => {
+  return (run, stack, rowLevelsMm, allLevelsMm) => {
     const [tie] = tiesFor(catalogue, run.thicknessMm);
     const pressure = pressureFor(run, { stack, rowLevelsMm }).value;
     const { footingMm, topMm } = run;
     const { units } = catalogue;
     const workingKn = tie?.workingLoadKn ?? 0;
-    return carriesOnRows({ units, stack, rowLevelsMm, footingMm, topMm, pressure, workingKn });
+    return carriesOnRows({ units, stack, rowLevelsMm, allLevelsMm, footingMm, topMm, pressure, workingKn });
   };
 };
 

@@ -64,27 +64,38 @@ export const rowsMet = (q: RowsMetQuestion): ((run: Run, levelMm: number) => boo
 
 const listed = (levels: readonly number[]): string => levels.map((z) => plainNumber(z, 1)).join(', ');
 
-/** By how much higher the even bars would have to start to clear all rows of all runs, those that give way too; null where no start does, or none are stated. */
-const higherWords = (q: RowsMetQuestion, stacks: ReadonlyMap<string, StackChoice>): string | null => {
+/** A window of starts that a bar fixer can keep to, mm. *Practice, no source.* */
+const WINDOW_LEAST_MM = 10;
+
+/**
+ * By how much higher the even bars would have to start to clear the rows of `plain`, the courses that stand without them: they would be chosen then. null where
+ * no start does.
+ */
+const higherWords = (q: RowsMetQuestion, plain: ReadonlyMap<string, StackChoice>): string | null => {
   let firstOf: BarSpacing | null = null;
   const heights = q.plan.runs.flatMap((run) => {
     const wall = q.plan.walls.find((w) => w.id === run.wall);
-    const choice = stacks.get(run.id);
+    const choice = plain.get(run.id);
     if (!wall || !choice) return [];
     const even = horizontalsOf(q, wall);
     // Ties of several diameters: the thickest counts for all.
     if (even && (firstOf === null || even.reachMm > firstOf.reachMm)) firstOf = even;
     const low = Math.min(...wall.base.map((b) => b.levelMm));
-    const { rowLevelsMm, leftOutMm = [], turnedTop } = choice;
-    return [...rowLevelsMm, ...leftOutMm, ...(turnedTop?.rowLevelsMm ?? [])].map((z) => z - low);
+    return [...choice.rowLevelsMm, ...(choice.turnedTop?.rowLevelsMm ?? [])].map((z) => z - low);
   });
   if (firstOf === null) return null;
-  const starts = laterStarts(firstOf, heights);
+  const starts = laterStarts(firstOf, heights).filter((i) => i.toMm - i.fromMm >= WINDOW_LEAST_MM);
   if (starts.length === 0) return null;
   const mm = ({ fromMm, toMm }: (typeof starts)[0]) =>
     `${plainNumber(Math.ceil(fromMm), 0)} to ${plainNumber(Math.floor(toMm), 0)}`;
   return `${starts.map(mm).join(' or ')} mm`;
 };
+
+/** The job without its horizontal bars. */
+export const withoutHorizontals = (job: Job): Job => ({
+  ...job,
+  reinforcement: { ...job.reinforcement, horizontals: undefined },
+});
 
 /** So many walls are named, the others counted. */
 const NAMED_MOST = 6;
@@ -117,11 +128,24 @@ const ofRows = (
     });
   });
 
-/** What is said of rows that give way to what runs along the walls, and of those that could not. */
-export const rowFindings = (q: RowsMetQuestion, stacks: ReadonlyMap<string, StackChoice>): Finding[] => {
-  const isAny = [...stacks.values()].some((s) => s.leftOutMm || s.metMm);
-  const higher = isAny ? higherWords(q, stacks) : null;
-  const advice = higher ? ` Horizontal bars that start ${higher} higher would clear every row.` : '';
+/**
+ * What is said of rows that give way to what runs along the walls, and of those that could not. `plain`: the stacks that would be chosen without the horizontal
+ * bars of the job file; asked for where some row meets any.
+ */
+export const rowFindings = (
+  q: RowsMetQuestion,
+  stacks: ReadonlyMap<string, StackChoice>,
+  plain: () => ReadonlyMap<string, StackChoice>,
+): Finding[] => {
+  const isMetByModel = rowsMet({ ...q, job: withoutHorizontals(q.job) }) ?? (() => false);
+  const metIn = (run: Run) => [...(stacks.get(run.id)?.leftOutMm ?? []), ...(stacks.get(run.id)?.metMm ?? [])];
+  const isAny = q.plan.runs.some((run) => metIn(run).length > 0);
+  // Bars of a model stay where they are.
+  const isMoved = isAny && !q.plan.runs.some((run) => metIn(run).some((z) => isMetByModel(run, z)));
+  const higher = isMoved ? higherWords(q, plain()) : null;
+  const advice = higher
+    ? ` Horizontal bars that start ${higher} higher would clear every row of the courses that stand without them.`
+    : '';
   const out = (is: string) =>
     `would meet bars that run along the wall and ${is} left out; the rows that are left stand and carry without.${advice}`;
   const met = (meets: string) =>

@@ -103,6 +103,57 @@ describe('a row that meets horizontal bars', () => {
   });
 });
 
+describe('what is not left out', () => {
+  const tall = (firstMm: number, spacingMm: number, heightMm = 3000) =>
+    laidOut(
+      laySheet(loneWall(2400, 200), {
+        ...JOB,
+        levels: { footingMm: 0, topMm: heightMm },
+        concrete: { rateMPerH: 0.8, temperatureC: 20 },
+        ...horizontals(firstMm, spacingMm),
+        output: { sheets: false },
+      }),
+    );
+
+  it('rows without which a course would have none, its foot held instead', () => {
+    for (const firstMm of [50, 1]) {
+      const { result } = tall(firstMm, 100);
+      const bases = new Map(result.layout.pieces.map((p) => [`${p.baseMm} ${p.topMm}`, [p.baseMm, p.topMm] as const]));
+      const own = [...new Set(result.layout.ties.map((t) => t.levelMm))];
+      for (const [base, top] of bases.values())
+        expect(
+          own.some((z) => z > base && z < top),
+          `${base} to ${top}`,
+        ).toBe(true);
+      expect(result.findings.map((f) => f.code)).not.toContain('check.base-held');
+    }
+  });
+
+  it('any row, while another meets a bar all the same', () => {
+    const { result } = tall(27, 100);
+    const metRows = result.findings.filter((f) => f.code === 'check.tie-bar');
+    const outRows = result.findings.filter((f) => f.code === 'fit.row-left-out');
+    expect(Math.min(metRows.length, outRows.length)).toBe(0);
+    const dense = tall(25, 50, 2350);
+    expect(dense.result.findings.map((f) => f.code)).not.toContain('fit.row-left-out');
+    expect(dense.result.findings.map((f) => f.code)).toContain('fit.rows-not-clear');
+  });
+
+  it('and no start is named that does not help', () => {
+    for (const firstMm of [27, 50, 1]) {
+      const { result } = tall(firstMm, 100);
+      const said = result.findings.find((f) => f.code === 'fit.row-left-out' || f.code === 'fit.rows-not-clear');
+      const window = /start (\d+) to (\d+) mm higher/.exec(said?.message ?? '');
+      if (!window) continue;
+      const moved = tall(firstMm + (Number(window[1]) + Number(window[2])) / 2, 100).result.findings.map((f) => f.code);
+      expect(
+        moved.filter((c) => c === 'fit.row-left-out' || c === 'check.tie-bar'),
+        `from ${firstMm}`,
+      ).toEqual([]);
+    }
+  });
+});
+
 describe('courses and phase', () => {
   const stood = (heightMm: number, firstMm: number, pitchMm = demoCatalogue.pitchMm) => {
     const plan = onePlan(2400, 200, heightMm, freeEnd(0, 'start'), freeEnd(2400, 'end'));
@@ -171,6 +222,7 @@ describe('carrying on some rows', () => {
       units: [panel!],
       stack: { baseMm: 0, heightsMm: [2400] },
       rowLevelsMm,
+      allLevelsMm: [300, 900, 1500, 2100],
       footingMm: 0,
       topMm: 2400,
       pressure: uniform(kpa),
