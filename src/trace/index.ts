@@ -184,8 +184,9 @@ export const trace = (drawing: Drawing, options: TraceOptions): Staged<Foundatio
   });
   const { stretches, faceLines, openings } = opened.value;
   const oneSided = oneSidedFound({
-    notes: options.oneSidedGiven ? [] : oneSidedNotes(texts, leaders, unit),
-    standing: options.oneSidedGiven ? [] : standingBeside(paths, stretches, taken?.candidate.layers ?? [], mmPer),
+    isGiven: options.oneSidedGiven === true,
+    notes: oneSidedNotes(texts, leaders, unit),
+    standing: standingBeside(paths, stretches, taken?.candidate.layers ?? [], mmPer),
     stretches,
     curves,
   });

@@ -12,6 +12,8 @@ import type { OneSidedNote } from './notes/oneSidedNotes.js';
 import { ROOM_MM, type StandingBeside } from './standing.js';
 
 export interface OneSidedInput {
+  /** The job file lists the walls that are formed on one side, and counts alone. */
+  readonly isGiven: boolean;
   readonly notes: readonly OneSidedNote[];
   readonly standing: readonly StandingBeside[];
   readonly stretches: readonly WallStretch[];
@@ -67,13 +69,15 @@ const byNote = (input: OneSidedInput, note: OneSidedNote, middle: Vec): Staged<r
   const at = foot.host.pointAt(foot.stationMm);
   const n = leftOf(foot.host.directionAt(foot.stationMm));
   const tip = dot(sub(note.at, foot.at), n);
-  // Who writes what it is cast against points at that; else forms stand on the side of the other walls.
+  // Who writes what it is cast against points at that; else forms stand on the side of the other walls, and where these tell none away from the words.
   const isPointed = note.byLeader && note.against !== null && foot.awayMm > OFF_MM;
-  const towards = isPointed ? -tip : dot(sub(middle, at), n);
+  const inwards = dot(sub(middle, at), n);
+  const isAlone = Math.abs(inwards) <= foot.host.thicknessMm;
+  const towards = isPointed || isAlone ? -tip : inwards;
   const normal = towards >= 0 ? n : scale(n, -1);
   const cast = note.against ? ` against ${AGAINST_WORDS[note.against]}` : ' on one side';
   const message = `By the note ${said} the wall here is cast${cast}: no ties and no forms are laid out on it.`;
-  const assumed = `forms stand on ${isPointed ? 'the side away from where the note points' : 'the side of the other walls'}`;
+  const assumed = `forms stand on ${isPointed || isAlone ? 'the side away from the note' : 'the side of the other walls'}`;
   return {
     value: [wish(at, normal, foot.host.thicknessMm, note.against)],
     findings: [finding('trace.one-sided-noted', message, { at: where(at), assumed })],
@@ -89,27 +93,48 @@ const byStanding = (all: readonly StandingBeside[]): Staged<readonly OneSidedWis
   const value: OneSidedWish[] = [];
   const findings: Finding[] = [];
   for (const s of all) {
-    const both = all.some((o) => o.stretch === s.stretch && o.side !== s.side && o.isTouching);
+    const both = all.some((o) => o.stretch === s.stretch && o.side !== s.side && o.how === 'against');
     const length = `${plainNumber(s.lengthMm, 0)} mm`;
     const on = s.layers.join(', ');
     const detail = { at: where(s.at), subject: on };
-    if (s.isTouching && !both) {
+    const goesOn = { ...detail, assumed: 'forms and ties stand there all the same' };
+    if (s.how === 'against' && !both) {
       value.push(wish(s.at, sideways(s.stretch, s.side === 'left' ? 'right' : 'left'), s.stretch.thicknessMm, 'wall'));
       const message = `A wall that stands (${on}) lies along a face of the wall here for ${length}: it is taken as cast against it, and no ties and no forms are laid out.`;
       findings.push(
         finding('trace.one-sided-noted', message, { ...detail, assumed: 'forms stand on the other side alone' }),
       );
-      continue;
+    } else if (s.how === 'within') {
+      const message = `What stands (${on}) lies within the wall here, along ${length}: forms and ties are laid out as if it were not there.`;
+      findings.push(finding('trace.standing-touches', message, goesOn));
+    } else if (s.how === 'near') {
+      const message = `What stands (${on}) is ${plainNumber(s.awayMm, 0)} mm from a face of the wall here, along ${length}: less than ${ROOM_MM} mm leave no room to set, clamp and strike forms.`;
+      findings.push(finding('trace.standing-close', message, goesOn));
+    } else {
+      const why = s.how === 'against' ? 'as on its other face' : 'along a part of it';
+      const message = `A wall that stands (${on}) lies ${plainNumber(s.awayMm, 0)} mm from a face of the wall here, for ${length}, ${why}: no form fits between them.`;
+      findings.push(finding('trace.standing-touches', message, goesOn));
     }
-    const message = `What stands (${on}) is ${plainNumber(s.awayMm, 0)} mm from a face of the wall here, along ${length}: less than ${ROOM_MM} mm leave no room to set, clamp and strike forms.`;
-    findings.push(finding('trace.standing-close', message, { ...detail, assumed: 'forms stand there all the same' }));
   }
   return { value, findings };
 };
+
+/** What the drawing says where the job file counts alone. */
+const overruled = (f: Finding): Finding =>
+  f.code === 'trace.one-sided-noted' || f.code === 'trace.one-sided-unplaced'
+    ? finding('trace.one-sided-overruled', f.message.replace(/: (?:no ties|it is taken).*$|, and stands.*$/u, '.'), {
+        at: f.at,
+        subject: f.subject,
+        assumed: 'oneSided in the job file counts alone',
+      })
+    : f;
 
 /** The walls that the drawing shows as formed on one side. */
 export const oneSidedFound = (input: OneSidedInput): Staged<readonly OneSidedWish[]> => {
   const middle = middleOfWalls(input.stretches);
   const made = [byStanding(input.standing), ...input.notes.map((note) => byNote(input, note, middle))];
-  return { value: made.flatMap((m) => m.value), findings: made.flatMap((m) => m.findings) };
+  const findings = made.flatMap((m) => m.findings);
+  return input.isGiven
+    ? { value: [], findings: findings.map(overruled) }
+    : { value: made.flatMap((m) => m.value), findings };
 };

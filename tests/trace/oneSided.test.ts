@@ -56,6 +56,14 @@ describe('what a text says', () => {
     ['gegen Erdreich betonieren', 'earth'],
     ['gegen Bestand betoniert', 'wall'],
     ['mur coulé contre terre', 'earth'],
+    ['bétonné contre terre', 'earth'],
+    ['CAST AGAINST (E) WALL', 'wall'],
+    ['POUR TIGHT TO EXISTING WALL', 'wall'],
+    ['CAST AGAINST ADJACENT BUILDING', 'wall'],
+    ['gegen bestehende Wand betoniert', 'wall'],
+    ['SHOTCRETE AGAINST LAGGING', 'earth'],
+    ['8" CONC. WALL CAST AGAINST EARTH', 'earth'],
+    ['SINGLE-SIDED', null],
   ])('%s: %s', (words, against) => {
     expect(readOneSided(words)).toEqual({ against });
   });
@@ -68,6 +76,23 @@ describe('what a text says', () => {
     'POUR SLAB AGAINST EXISTING WALL',
     'DO NOT POUR AGAINST EXISTING WALL',
     'BACKFILL AGAINST WALL',
+    '3" WHERE CAST AGAINST EARTH',
+    '75 mm WHERE CAST AGAINST SOIL',
+    'CAST AGAINST EARTH: 3"',
+    'INSULATION PLACED AGAINST EXISTING WALL',
+    'WATERPROOFING PLACED AGAINST EARTH',
+    'DRAIN BOARD PLACED AGAINST EARTH',
+    'BACKFILL PLACED AGAINST EXISTING FOUNDATION',
+    'JOINT FILLER PLACED AGAINST EXISTING WALL',
+    'VOID FORM PLACED AGAINST SOIL',
+    'BLINDSIDE WATERPROOFING',
+    "DON'T CAST AGAINST EARTH",
+    'CANNOT BE CAST AGAINST EARTH',
+    'MUST NEVER BE CAST AGAINST EXISTING WALL',
+    'AVOID CASTING AGAINST ROCK',
+    'KEINE EINHÄUPTIGE SCHALUNG',
+    'non coulé contre terre',
+    '21 SIDED FORM',
     '200 WALL',
     'ONE SIDE OF HOUSE',
     'SEE DETAIL 1 FACE',
@@ -97,7 +122,7 @@ describe('a wall with such a note', () => {
 
   it('has two faces again where the job file says that there is none', () => {
     const both = laidOut(laySheet(noted, { ...JOB, oneSided: [] }));
-    expect(codes(both)).toEqual([]);
+    expect(codes(both)).toEqual(['trace.one-sided-overruled']);
     expect(both.result.layout.ties.length).toBeGreaterThan(laid.result.layout.ties.length);
   });
 
@@ -149,7 +174,7 @@ describe('a wall beside one that stands', () => {
 
   it('is laid out without a word where there is room, or where what is there is no wall or goes on from it', () => {
     expect(codes(laidOut(laySheet(beside(700), JOB)))).toEqual([]);
-    expect(codes(laidOut(laySheet(beside(20, 'EXISTING-FENCE'), JOB)))).toEqual([]);
+    expect(codes(laidOut(laySheet(beside(20, 'GARDEN-FENCE'), JOB)))).toEqual([]);
     const inLine = with_(wall, box('EXISTING-WALL', x1, y0, x1 + 3000, y1));
     expect(codes(laidOut(laySheet(inLine, JOB)))).toEqual([]);
   });
@@ -161,6 +186,53 @@ describe('a wall beside one that stands', () => {
 
   it('between two of them is not decided', () => {
     const both = with_(beside(20), box('EXISTING-WALL', x0, y0 - 320, x1, y0 - 20));
-    expect(codes(laidOut(laySheet(both, JOB)))).toEqual(['trace.standing-close', 'trace.standing-close']);
+    expect(codes(laidOut(laySheet(both, JOB)))).toEqual(['trace.standing-touches', 'trace.standing-touches']);
+  });
+
+  it('along a part of its face, or in the concrete itself, cannot be formed as laid out', () => {
+    const part = with_(wall, box('EXISTING-WALL', x0, y1 + 10, x0 + (x1 - x0) * 0.45, y1 + 310));
+    expect(codes(laidOut(laySheet(part, JOB)))).toEqual(['trace.standing-touches']);
+    for (const depth of [6, 50]) {
+      const into = with_(wall, box('EXISTING-WALL', x0, y1 - depth, x1, y1 + 300));
+      expect(codes(laidOut(laySheet(into, JOB))), `${depth}`).toEqual(['trace.standing-touches']);
+    }
+  });
+
+  it('is seen though it is a little askew, or very thick', () => {
+    const skew: Mark = {
+      kind: 'outline',
+      layer: 'EXISTING-WALL',
+      points: [
+        { x: x0, y: y1 + 10 },
+        { x: x1, y: y1 + 80 },
+        { x: x1, y: y1 + 400 },
+        { x: x0, y: y1 + 330 },
+      ],
+    };
+    expect(codes(laidOut(laySheet(with_(wall, skew), JOB)))).toContain('trace.one-sided-noted');
+    const thick = with_(wall, box('EXISTING-WALL', x0, y1 + 10, x1, y1 + 1100));
+    expect(codes(laidOut(laySheet(thick, JOB)))).toContain('trace.one-sided-noted');
+  });
+
+  it('is only near where its layer does not say wall, and nothing where it lies above or below', () => {
+    expect(codes(laidOut(laySheet(beside(20, 'EXISTING'), JOB)))).toEqual(['trace.standing-close']);
+    for (const layer of ['EXIST-FTG', 'EXIST-WALL-ABOVE'])
+      expect(codes(laidOut(laySheet(beside(20, layer), JOB))), layer).toEqual([]);
+  });
+
+  it('is still said where the job file lists one-sided walls', () => {
+    expect(codes(laidOut(laySheet(beside(20), { ...JOB, oneSided: [] })))).toEqual(['trace.one-sided-overruled']);
+    expect(codes(laidOut(laySheet(beside(400), { ...JOB, oneSided: [] })))).toEqual(['trace.standing-close']);
+  });
+
+  it('alone with a note has its forms on the side away from the words', () => {
+    const formed = [1, -1].map((side) => {
+      const note = text('CAST AGAINST EARTH', (x0 + x1) / 2 - 500, (y0 + y1) / 2 + side * 500);
+      const { plan } = laidOut(laySheet(with_(wall, note), JOB)).result;
+      const own = plan.walls.find((w) => w.id === plan.oneSided![0]!.wall)!;
+      const isAlong = own.end.x > own.start.x;
+      return (plan.oneSided![0]!.formed === 'left') === isAlong ? 'up' : 'down';
+    });
+    expect(formed).toEqual(['down', 'up']);
   });
 });

@@ -241,6 +241,25 @@ export const traceFindings = {
       question: 'Which wall is formed on one side only?',
     },
   },
+  'trace.one-sided-overruled': {
+    severity: 'note',
+    rule: 'T21',
+    meaning:
+      'The drawing shows a wall as formed on one side; oneSided in the job file, which may say the same or not, counts alone.',
+    action: 'Compare the two, if the wall is not among those that the job file names.',
+  },
+  'trace.standing-touches': {
+    severity: 'failure',
+    rule: 'T21',
+    meaning:
+      'A wall that stands lies in a wall to be cast, or against a part of its face or both of its faces: forms and ties as laid out cannot stand there.',
+    action:
+      'Correct the drawing where both are drawn in one place; part the wall where it ends to touch; name it in oneSided in the job file if it is cast against what stands.',
+    ask: {
+      keys: ['oneSided'],
+      question: 'Is this wall cast against what stands, and where?',
+    },
+  },
   'trace.standing-close': {
     severity: 'attention',
     rule: 'T21',
