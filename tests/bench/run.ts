@@ -158,5 +158,5 @@ fitting();
 whole();
 tracing(quick ? 3 : 40);
 moreOfTheFit(quick);
-await readingModels(REPEATS);
+await readingModels(REPEATS, quick);
 if (kept === undefined) throw new Error('nothing was computed');

@@ -106,7 +106,7 @@ describe('places in the wall', () => {
             `tie at ${s}`,
           ).toBe(false);
       }),
-      { numRuns: 5 },
+      { numRuns: 3 },
     );
   });
 
@@ -126,7 +126,7 @@ describe('places in the wall', () => {
         for (const name of ['failures', 'places', 'timberAreaM2', 'steelFillers', 'tiesAndUnits'])
           expect(value(one!, name), name).toBeCloseTo(value(other!, name), 9);
       }),
-      { numRuns: 5 },
+      { numRuns: 3 },
     );
   });
 

@@ -8,7 +8,11 @@ import { laidOut, laySheet, sha256 } from '../support/lay.js';
 import { cornerHouse, loneWall } from '../support/scenes.js';
 import { dxfBytes, type Mark, type Sheet } from '../support/sheet.js';
 
-const JOB = { levels: { footingMm: 0, topMm: 2350 }, concrete: { rateMPerH: 1, temperatureC: 15 } };
+const JOB = {
+  levels: { footingMm: 0, topMm: 1150 },
+  concrete: { rateMPerH: 1, temperatureC: 15 },
+  output: { sheets: false },
+};
 const with_ = (sheet: Sheet, ...marks: readonly Mark[]): Sheet => ({
   ...sheet,
   layers: [
