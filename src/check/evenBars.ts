@@ -49,17 +49,18 @@ const alongMm = (wall: Wall, from: number, to: number): number[] => {
 
 type Direction = 'vertical' | 'horizontal';
 
-const lowestMm = (wall: Wall): number => Math.min(...wall.base.map((b) => b.levelMm));
+/** Level from which the heights of a wall's horizontal bars count: its lowest footing. */
+export const barsFromMm = (wall: Wall): number => Math.min(...wall.base.map((b) => b.levelMm));
 const highestMm = (wall: Wall): number => Math.max(...wall.top.map((b) => b.levelMm));
 
-const heightsOf = (wall: Wall, spec: BarSpec) => placesOf(0, highestMm(wall) - lowestMm(wall), spec);
+const heightsOf = (wall: Wall, spec: BarSpec) => placesOf(0, highestMm(wall) - barsFromMm(wall), spec);
 
 /** Levels of the horizontal bars that are set out in a wall, rising. */
 export const horizontalLevels = (wall: Wall, spec: BarSpec): readonly number[] =>
-  heightsOf(wall, spec).at.map((place) => lowestMm(wall) + place);
+  heightsOf(wall, spec).at.map((place) => barsFromMm(wall) + place);
 
 const barsIn = (wall: Wall, direction: Direction, spec: BarSpec): Staged<readonly ModelBar[]> => {
-  const [low, high] = [lowestMm(wall), highestMm(wall)];
+  const [low, high] = [barsFromMm(wall), highestMm(wall)];
   const [from, to] = [wall.base[0]!.fromMm, wall.base.at(-1)!.toMm];
   const isUpright = direction === 'vertical';
   const places = isUpright ? placesOf(from, to, spec) : heightsOf(wall, spec);

@@ -17,7 +17,7 @@ export type {
 } from './concrete.js';
 export type { InTheWay } from './context.js';
 export { pressureAt } from './envelope.js';
-export { type BarSpec, barSpacing, type EvenBars, evenBars, horizontalLevels } from './evenBars.js';
+export { type BarSpec, barSpacing, barsFromMm, type EvenBars, evenBars, horizontalLevels } from './evenBars.js';
 export { GANG_RULES } from './gangs/options.js';
 export { DEFAULT_HAND_SET, type HandSet } from './handling.js';
 export { type KeepClearQuestion, keepClear, mergedIntervals, metAlong, RIBS } from './keepClear.js';

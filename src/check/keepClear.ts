@@ -118,35 +118,44 @@ export const mergedIntervals = (intervals: readonly StationInterval[]): StationI
   return out;
 };
 
-/** Stations at which a tie at the level would come too near to what is in the wall, each thing by itself. */
-const nearAt = (q: InItsWay, levelMm: number): { readonly at: StationInterval; readonly reachMm: number }[] => {
-  const turned = inWall(q.wall);
-  const near = (parts: readonly Part[], reachMm: number): StationInterval[] =>
-    parts.map((p) => nearPart(q.wall, levelMm, p, reachMm)).filter((i) => i !== null);
-  return [
-    ...q.bars.flatMap((bar) => {
-      const reachMm = (q.tieDiameterMm + RIBS * bar.diameterMm) / 2 + q.clearMm;
-      return near(barParts(bar, turned), reachMm).map((at) => ({ at, reachMm }));
-    }),
-    ...q.obstacles.flatMap((o) => {
-      const reachMm = q.tieDiameterMm / 2 + q.clearMm;
-      return hull(near(obstacleParts(o, turned), reachMm)).map((at) => ({ at, reachMm }));
-    }),
+interface Near {
+  readonly at: StationInterval;
+  readonly reachMm: number;
+}
+
+/** By level: stations at which a tie would come too near to what is in the wall, each thing by itself. Where things stand is worked out once. */
+const nearIn = ({
+  wall,
+  tieDiameterMm,
+  clearMm,
+  bars,
+  obstacles,
+}: InItsWay): ((levelMm: number) => readonly Near[]) => {
+  const turned = inWall(wall);
+  const things = [
+    ...bars.map((bar) => ({
+      parts: barParts(bar, turned),
+      reachMm: (tieDiameterMm + RIBS * bar.diameterMm) / 2 + clearMm,
+      asOne: false,
+    })),
+    ...obstacles.map((o) => ({ parts: obstacleParts(o, turned), reachMm: tieDiameterMm / 2 + clearMm, asOne: true })),
   ];
+  return (levelMm) =>
+    things.flatMap(({ parts, reachMm, asOne }) => {
+      const near = parts.map((p) => nearPart(wall, levelMm, p, reachMm)).filter((i) => i !== null);
+      return (asOne ? hull(near) : near).map((at) => ({ at, reachMm }));
+    });
 };
 
 /**
  * Open intervals of stations on the wall's axis, in order and apart, in which no tie may stand in any row. An obstacle counts from its first to its last
  * station in a row, its inside too. What runs along the wall is left out (see ALONG_MM): its rows may give way.
  */
-export const keepClear = (question: KeepClearQuestion): readonly StationInterval[] =>
-  mergedIntervals(
-    question.rowLevelsMm.flatMap((levelMm) =>
-      nearAt(question, levelMm)
-        .filter(({ at, reachMm }) => isShort(at, reachMm))
-        .map(({ at }) => at),
-    ),
-  );
+export const keepClear = (question: KeepClearQuestion): readonly StationInterval[] => {
+  const nearAt = nearIn(question);
+  const near = question.rowLevelsMm.flatMap(nearAt);
+  return mergedIntervals(near.filter(({ at, reachMm }) => isShort(at, reachMm)).map(({ at }) => at));
+};
 
 /**
  * Where what runs along the wall is met by ties at a level: open intervals of stations, in order and apart. What is too short for that, or outside the wall,
@@ -162,11 +171,14 @@ export const metAlong = (question: InItsWay): ((levelMm: number) => readonly Sta
     const isInside = left > -wall.thicknessMm / 2 && right < wall.thicknessMm / 2 && to > 0 && from < wall.lengthMm;
     return isInside && to - from > ALONG_MM;
   };
-  const bars = question.bars.filter((b) => isAlong(b.path));
-  const obstacles = question.obstacles.filter((o) => isAlong(o.points));
+  const nearAt = nearIn({
+    ...question,
+    bars: question.bars.filter((b) => isAlong(b.path)),
+    obstacles: question.obstacles.filter((o) => isAlong(o.points)),
+  });
   return (levelMm) =>
     mergedIntervals(
-      nearAt({ ...question, bars, obstacles }, levelMm)
+      nearAt(levelMm)
         .filter(({ at, reachMm }) => !isShort(at, reachMm))
         .map(({ at }) => at),
     );

@@ -31,8 +31,9 @@ const hasBareCourse = (q: RowsQuestion): boolean => {
 };
 
 /**
- * Do the courses stand, each on rows of its own and with no foot held that all rows would leave free, does every panel of their heights bear its pressure with the rows that are left (TRADE rule T11), and do the ties carry where the widest
- * panel is tied at both of its edges, half of its width on each? Narrower spacings could carry more; a row that needs them is better kept and the bar moved.
+ * Do the courses stand, each on rows of its own and with no foot held that all rows would leave free, does every panel of their heights bear its pressure with
+ * the rows that are left (rule T11), and do the ties carry where the widest panel is tied at both of its edges, half of its width on each? Narrower spacings could
+ * carry more; a row that needs them is better kept and the bar moved.
  */
 export const carriesOnRows = (q: OnRowsQuestion): boolean => {
   const { stack, rowLevelsMm, footingMm, topMm, pressure } = q;

@@ -45,7 +45,7 @@ export { tiesFor } from './gear.js';
 export { DEFAULT_FIT_OPTIONS, type FitOptions, type OrderedTier } from './options.js';
 export { gapAreaMm2, type Phase, phaseOf, type Setup, setupsOf } from './phases.js';
 export { chooseStacks, type StackChoice, type StackRules } from './stacks.js';
-export type { Stands } from './standingRows.js';
+export type { RowRules, Stands } from './standingRows.js';
 export { loadPrograms, type Programs } from './stock/programs.js';
 export { wishedFindings } from './wished.js';
 

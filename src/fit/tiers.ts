@@ -13,10 +13,10 @@ const UNIT_KINDS: readonly Piece['kind'][] = ['panel', 'filler', 'inside-corner'
 const NOT_OF_UNITS: readonly CostTier['name'][] = ['failures', 'short', 'places', 'timberAreaM2'];
 
 /**
- * Tiers in the order in which they were compared. `failures` is the number of failures that the fit names, `short` that of
- * units beyond the yard's counts. Corner units and stretches that
- * nothing of the yard closes are added to value and bound alike, and so are the gaps under the forms, which the phase alone decides, and what groups beside a higher wall have more of. The tier `kinds` is
- * made less where that costs nothing, without a proof: its bound is null. So is that of `short` where the yard's counts were not heeded.
+ * Tiers in the order in which they were compared. `failures` is the number of failures that the fit names, `short` that of units beyond the yard's counts. Corner
+ * units and stretches that nothing of the yard closes are added to value and bound alike, and so are the gaps under the forms, which the phase alone decides, and
+ * what groups beside a higher wall have more of. The tier `kinds` is made less where that costs nothing, without a proof: its bound is null. So is that of `short`
+ * where the yard's counts were not heeded.
  */
 export const tiersOf = (
   solved: SolvedPlan,

@@ -152,7 +152,7 @@ const levelAnswers = (job: Job, { lengthUnit: unit, levels, levelsAt, steps }: F
 
 /** Walls that the drawing shows as formed on one side. */
 const oneSidedAnswers = (job: Job, { lengthUnit: unit, oneSided = [] }: Foundation): Answer[] =>
-  (job.oneSided ?? null) !== null
+  job.oneSided
     ? []
     : oneSided.map(({ near, against }) => ({
         key: 'oneSided',

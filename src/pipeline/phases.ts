@@ -11,6 +11,7 @@ import {
   type Phase,
   type Programs,
   phaseOf as phaseAt,
+  type RowRules,
   type Setup,
   type StackChoice,
   type StackRules,
@@ -35,6 +36,8 @@ export interface PhaseQuestion {
   readonly job: Job;
   readonly model: FoundInModel | undefined;
   readonly programs: Programs | null;
+  /** How rows are chosen, where that was made before: the same for all phases of one question. */
+  readonly rowRules?: RowRules;
 }
 
 const compareTiers = (a: readonly CostTier[], b: readonly CostTier[]): number => {
@@ -57,7 +60,7 @@ const standsUnder = ({ job, plan }: PhaseQuestion): Stands => {
 };
 
 /** The same for rows of which some give way to bars: units and ties carry on those that are left. */
-const carriesUnder = ({ job, plan, catalogue }: PhaseQuestion): NonNullable<StackRules['carries']> => {
+const carriesUnder = ({ job, plan, catalogue }: PhaseQuestion): NonNullable<RowRules['carries']> => {
   const pressureFor = pressureOf(job, plan);
   return (run, stack, rowLevelsMm, allLevelsMm) => {
     const [tie] = tiesFor(catalogue, run.thicknessMm);
@@ -84,7 +87,8 @@ export interface LaidOut {
   readonly stickUps: number;
 }
 
-const rowRulesOf = (q: PhaseQuestion): Pick<StackRules, 'stands' | 'carries' | 'isMet'> => {
+const rowRulesOf = (q: PhaseQuestion): RowRules => {
+  if (q.rowRules) return q.rowRules;
   const isMet = rowsMet(q);
   return { stands: standsUnder(q), ...(isMet ? { isMet, carries: carriesUnder(q) } : {}) };
 };
@@ -171,7 +175,7 @@ const PHASE_STEP_MM = 5;
  */
 const clearPhases = (q: PhaseQuestion, setup: Setup): readonly Phase[] => {
   const own = alone(q, setup);
-  if (rowsMet(own) === undefined) return setup.phases;
+  if (rowRulesOf(own).isMet === undefined) return setup.phases;
   const met = (phase: Phase) => rowsMetIn(stacksWith(own, atPhase(setup, phase.phaseMm)).value);
   const fewest = (phases: readonly Phase[]) => {
     const counted = phases.map((phase) => ({ phase, met: met(phase) }));
@@ -205,7 +209,8 @@ const bestPhase = (q: PhaseQuestion, setup: Setup): BestPhase => {
 };
 
 /** Phase of each run, and where panels lie on their side; `settled` where the latter is known. */
-export const chooseStanding = (q: PhaseQuestion, settled?: Standing['onSide']): Standing => {
+export const chooseStanding = (asked: PhaseQuestion, settled?: Standing['onSide']): Standing => {
+  const q = { ...asked, rowRules: rowRulesOf(asked) };
   const phaseOf = new Map<string, number>();
   const onSide = new Map<string, number>();
   for (const setup of setupsOf(q.plan, q.catalogue, q.options)) {

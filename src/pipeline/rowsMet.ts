@@ -1,6 +1,6 @@
 /** Tie rows and what runs along the walls (rule T10): which rows meet it, what is said of those that give way, and when bars at an even spacing would clear them all. */
 
-import { barSpacing, horizontalLevels, metAlong } from '../check/index.js';
+import { barSpacing, barsFromMm, horizontalLevels, metAlong } from '../check/index.js';
 import { laterStarts, type StackChoice, tiesFor } from '../fit/index.js';
 import { type Finding, finding } from '../ground/findings.js';
 import { listsBy } from '../ground/groups.js';
@@ -80,8 +80,7 @@ const higherWords = (q: RowsMetQuestion, plain: ReadonlyMap<string, StackChoice>
     const even = horizontalsOf(q, wall);
     // Ties of several diameters: the thickest counts for all.
     if (even && (firstOf === null || even.reachMm > firstOf.reachMm)) firstOf = even;
-    const low = Math.min(...wall.base.map((b) => b.levelMm));
-    return [...choice.rowLevelsMm, ...(choice.turnedTop?.rowLevelsMm ?? [])].map((z) => z - low);
+    return [...choice.rowLevelsMm, ...(choice.turnedTop?.rowLevelsMm ?? [])].map((z) => z - barsFromMm(wall));
   });
   if (firstOf === null) return null;
   const starts = laterStarts(firstOf, heights).filter((i) => i.toMm - i.fromMm >= WINDOW_LEAST_MM);
@@ -137,12 +136,15 @@ export const rowFindings = (
   stacks: ReadonlyMap<string, StackChoice>,
   plain: () => ReadonlyMap<string, StackChoice>,
 ): Finding[] => {
-  const isMetByModel = rowsMet({ ...q, job: withoutHorizontals(q.job) }) ?? (() => false);
-  const metIn = (run: Run) => [...(stacks.get(run.id)?.leftOutMm ?? []), ...(stacks.get(run.id)?.metMm ?? [])];
-  const isAny = q.plan.runs.some((run) => metIn(run).length > 0);
+  const meeting = q.plan.runs.flatMap((run) => {
+    const { leftOutMm = [], metMm = [] } = stacks.get(run.id) ?? {};
+    return [...leftOutMm, ...metMm].map((levelMm) => ({ run, levelMm }));
+  });
+  if (meeting.length === 0) return [];
   // Bars of a model stay where they are.
-  const isMoved = isAny && !q.plan.runs.some((run) => metIn(run).some((z) => isMetByModel(run, z)));
-  const higher = isMoved ? higherWords(q, plain()) : null;
+  const isMetByModel = rowsMet({ ...q, job: withoutHorizontals(q.job) });
+  const canMove = !isMetByModel || !meeting.some(({ run, levelMm }) => isMetByModel(run, levelMm));
+  const higher = canMove ? higherWords(q, plain()) : null;
   const advice = higher
     ? ` Horizontal bars that start ${higher} higher would clear every row of the courses that stand without them.`
     : '';

@@ -7,7 +7,7 @@ import { type Finding, finding, type Staged } from '../ground/findings.js';
 import { add, distance, dot, leftOf, scale, sub, unit, type Vec } from '../ground/plane.js';
 import { plainNumber } from '../ground/units.js';
 import type { Against, OneSidedWish, Side, WallCurve, WallStretch } from '../ground/vocabulary.js';
-import { hostsOf, nearestWall } from './notes/hosts.js';
+import { type Host, hostsOf, nearestWall } from './notes/hosts.js';
 import type { OneSidedNote } from './notes/oneSidedNotes.js';
 import { ROOM_MM, type StandingBeside } from './standing.js';
 
@@ -52,18 +52,31 @@ const wish = (at: Vec, normal: Vec, thicknessMm: number, against: Against | null
   against,
 });
 
-const byNote = (input: OneSidedInput, note: OneSidedNote, middle: Vec): Staged<readonly OneSidedWish[]> => {
-  const near = nearestWall(
-    note.at,
-    hostsOf(input.stretches, input.curves),
-    note.byLeader ? TIP_REACH_MM : TEXT_REACH_MM,
-  );
+/** What the drawing shows, and what comes of it; where the job file counts alone the first of the two is told. */
+const told = (
+  isGiven: boolean,
+  code: 'trace.one-sided-noted' | 'trace.one-sided-unplaced',
+  fact: string,
+  then: string,
+  detail: { readonly at: ReturnType<typeof where>; readonly subject?: string; readonly assumed: string },
+): Finding =>
+  isGiven
+    ? finding('trace.one-sided-overruled', `${fact}.`, { ...detail, assumed: 'oneSided in the job file counts alone' })
+    : finding(code, `${fact}${then}.`, detail);
+
+const byNote = (
+  note: OneSidedNote,
+  hosts: readonly Host[],
+  middle: Vec,
+  isGiven: boolean,
+): Staged<readonly OneSidedWish[]> => {
+  const near = nearestWall(note.at, hosts, note.byLeader ? TIP_REACH_MM : TEXT_REACH_MM);
   const said = `"${quoted(note.text)}"`;
   if (!near || near.rival) {
     const why = near ? 'stands about as near to two walls' : 'stands near no wall';
-    const message = `The note ${said} says that a wall is formed on one side, and ${why}.`;
-    const assumed = 'every wall has two faces formed';
-    return { value: [], findings: [finding('trace.one-sided-unplaced', message, { at: where(note.at), assumed })] };
+    const fact = `The note ${said} says that a wall is formed on one side`;
+    const detail = { at: where(note.at), assumed: 'every wall has two faces formed' };
+    return { value: [], findings: [told(isGiven, 'trace.one-sided-unplaced', fact, `, and ${why}`, detail)] };
   }
   const { foot } = near;
   const at = foot.host.pointAt(foot.stationMm);
@@ -76,11 +89,12 @@ const byNote = (input: OneSidedInput, note: OneSidedNote, middle: Vec): Staged<r
   const towards = isPointed || isAlone ? -tip : inwards;
   const normal = towards >= 0 ? n : scale(n, -1);
   const cast = note.against ? ` against ${AGAINST_WORDS[note.against]}` : ' on one side';
-  const message = `By the note ${said} the wall here is cast${cast}: no ties and no forms are laid out on it.`;
+  const fact = `By the note ${said} the wall here is cast${cast}`;
+  const then = ': no ties and no forms are laid out on it';
   const assumed = `forms stand on ${isPointed || isAlone ? 'the side away from the note' : 'the side of the other walls'}`;
   return {
     value: [wish(at, normal, foot.host.thicknessMm, note.against)],
-    findings: [finding('trace.one-sided-noted', message, { at: where(at), assumed })],
+    findings: [told(isGiven, 'trace.one-sided-noted', fact, then, { at: where(at), assumed })],
   };
 };
 
@@ -89,7 +103,7 @@ const sideways = (stretch: WallStretch, side: Side): Vec => {
   return side === 'left' ? n : scale(n, -1);
 };
 
-const byStanding = (all: readonly StandingBeside[]): Staged<readonly OneSidedWish[]> => {
+const byStanding = (all: readonly StandingBeside[], isGiven: boolean): Staged<readonly OneSidedWish[]> => {
   const value: OneSidedWish[] = [];
   const findings: Finding[] = [];
   for (const s of all) {
@@ -100,10 +114,10 @@ const byStanding = (all: readonly StandingBeside[]): Staged<readonly OneSidedWis
     const goesOn = { ...detail, assumed: 'forms and ties stand there all the same' };
     if (s.how === 'against' && !both) {
       value.push(wish(s.at, sideways(s.stretch, s.side === 'left' ? 'right' : 'left'), s.stretch.thicknessMm, 'wall'));
-      const message = `A wall that stands (${on}) lies along a face of the wall here for ${length}: it is taken as cast against it, and no ties and no forms are laid out.`;
-      findings.push(
-        finding('trace.one-sided-noted', message, { ...detail, assumed: 'forms stand on the other side alone' }),
-      );
+      const fact = `A wall that stands (${on}) lies along a face of the wall here for ${length}`;
+      const then = ': it is taken as cast against it, and no ties and no forms are laid out';
+      const taken = { ...detail, assumed: 'forms stand on the other side alone' };
+      findings.push(told(isGiven, 'trace.one-sided-noted', fact, then, taken));
     } else if (s.how === 'within') {
       const message = `What stands (${on}) lies within the wall here, along ${length}: forms and ties are laid out as if it were not there.`;
       findings.push(finding('trace.standing-touches', message, goesOn));
@@ -119,22 +133,16 @@ const byStanding = (all: readonly StandingBeside[]): Staged<readonly OneSidedWis
   return { value, findings };
 };
 
-/** What the drawing says where the job file counts alone. */
-const overruled = (f: Finding): Finding =>
-  f.code === 'trace.one-sided-noted' || f.code === 'trace.one-sided-unplaced'
-    ? finding('trace.one-sided-overruled', f.message.replace(/: (?:no ties|it is taken).*$|, and stands.*$/u, '.'), {
-        at: f.at,
-        subject: f.subject,
-        assumed: 'oneSided in the job file counts alone',
-      })
-    : f;
-
-/** The walls that the drawing shows as formed on one side. */
-export const oneSidedFound = (input: OneSidedInput): Staged<readonly OneSidedWish[]> => {
-  const middle = middleOfWalls(input.stretches);
-  const made = [byStanding(input.standing), ...input.notes.map((note) => byNote(input, note, middle))];
-  const findings = made.flatMap((m) => m.findings);
-  return input.isGiven
-    ? { value: [], findings: findings.map(overruled) }
-    : { value: made.flatMap((m) => m.value), findings };
+/** The walls that the drawing shows as formed on one side; none where the job file counts alone. */
+export const oneSidedFound = ({
+  isGiven,
+  notes,
+  standing,
+  stretches,
+  curves,
+}: OneSidedInput): Staged<readonly OneSidedWish[]> => {
+  const middle = middleOfWalls(stretches);
+  const hosts = notes.length > 0 ? hostsOf(stretches, curves) : [];
+  const made = [byStanding(standing, isGiven), ...notes.map((note) => byNote(note, hosts, middle, isGiven))];
+  return { value: isGiven ? [] : made.flatMap((m) => m.value), findings: made.flatMap((m) => m.findings) };
 };

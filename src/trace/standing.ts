@@ -68,7 +68,9 @@ export const standingBeside = (
   taken: readonly string[],
   mmPer: number,
 ): readonly StandingBeside[] => {
-  const own = paths.filter((p) => standingOn(p.layer) !== null && !taken.includes(p.layer));
+  const layers = new Set(paths.map((p) => p.layer));
+  const stands = new Map([...layers].map((layer) => [layer, taken.includes(layer) ? null : standingOn(layer)]));
+  const own = paths.filter((p) => stands.get(p.layer));
   if (own.length === 0) return [];
   const frame = { origin: lowerCorner(own), mmPer };
   const { segments } = collectSegments(own, frame, null);
@@ -112,7 +114,7 @@ export const standingBeside = (
         layers: [...new Set(used.map((x) => x.layer))].sort(),
       };
     };
-    const isWall = (x: Beside) => standingOn(x.layer) === 'wall';
+    const isWall = (x: Beside) => stands.get(x.layer) === 'wall';
     // A face of what stands inside the concrete is seen from both sides: it is said once.
     const inside = beside[0]!.filter(
       (x) => isWall(x) && x.farMm < -WITHIN_MM && x.awayMm > -stretch.thicknessMm + WITHIN_MM,

@@ -93,6 +93,8 @@ export const oneSidedNotes = (
   unit: LengthUnit,
 ): readonly OneSidedNote[] => {
   const whole = joinTexts(texts);
+  // Few drawings have such a note: only for one are texts held against leaders.
+  if (!whole.texts.some((t) => readOneSided(t.text))) return [];
   return placeTexts(whole.texts, leaders, unit).flatMap((t) => {
     const read = readOneSided(t.text);
     if (!read || (isSheetNote(t.text) && !t.byLeader)) return [];

@@ -70,7 +70,7 @@ const whence = ({ from, count }: Lettering): string =>
     usual: 'as usual',
   })[from];
 
-/** What height was taken, and from where. */
+/** What height was taken, and from where; `over`: texts that lie over others, which counts where the job file states the height. */
 const said = (result: Result, heightMm: number, over: number): Finding[] => {
   const { lettering, source } = result;
   if (!lettering || lettering.from === 'usual' || lettering.statedMm === null) return [];
@@ -105,17 +105,17 @@ export const composeFitting = (
   const isFixed = result.lettering?.from === 'job';
   const composedAt = (heightMm: number): Composed =>
     compose(makeScene(result, version, takenBlocks, heightMm), drawing, hasSheets);
-  const over = ({ sheet }: Composed): number => textsOverTexts(sheet, drawing.texts);
-  const taken = (composed: Composed, heightMm: number): Composed => ({
-    ...composed,
-    findings: [...composed.findings, ...said(result, heightMm, over(composed))],
-  });
+  const overIn = ({ sheet }: Composed): number => textsOverTexts(sheet, drawing.texts);
+  const taken = (composed: Composed, heightMm: number): Composed => {
+    const over = isFixed ? overIn(composed) : 0;
+    return { ...composed, findings: [...composed.findings, ...said(result, heightMm, over)] };
+  };
   if (isFixed || wanted <= LETTERING_MM.usual) return taken(composedAt(wanted), wanted);
   const usual = composedAt(LETTERING_MM.usual);
   const most = marksAside(usual.sheet) + ASIDE_MORE * result.layout.pieces.length;
   for (const heightMm of [wanted, ...STEPS_MM.filter((mm) => mm < wanted)]) {
     const composed = composedAt(heightMm);
-    if (over(composed) === 0 && marksAside(composed.sheet) <= most) return taken(composed, heightMm);
+    if (overIn(composed) === 0 && marksAside(composed.sheet) <= most) return taken(composed, heightMm);
   }
   return taken(usual, LETTERING_MM.usual);
 };
