@@ -13,7 +13,7 @@ import { bases, mutated } from '../read/mutating.js';
 import { itWithSamples } from '../read/samples.js';
 import { OPTIONS } from '../trace/plans.js';
 
-const COUNT = Number(process.env.MUTATIONS ?? 2000);
+const COUNT = Number(process.env.MUTATIONS ?? 1000);
 const FIRST_SEED = Number(process.env.MUTATION_SEED ?? 1);
 
 /** Limits that a damaged count runs into soon: what is tried here is that they hold, not how large they are. */

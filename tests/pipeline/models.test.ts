@@ -4,13 +4,24 @@ import { describe, expect, it } from 'vitest';
 import type { LayoutFile } from '../../src/write/json/index.js';
 import { cornerHouseModel, type HouseOfModel, ifcText } from '../support/houseModel.js';
 import { laidOut, layFile, laySheet, textFileOf } from '../support/lay.js';
-import { cornerHouse } from '../support/scenes.js';
+import { memo } from '../support/memo.js';
+import { cornerHouse, gardenWall } from '../support/scenes.js';
 
 const JOB = { concrete: { method: 'aci-347-si', rateMPerH: 1.5, temperatureC: 15 }, catalogue: 'demo' };
 const LEVELS = { levels: { footingMm: 0, topMm: 2350 } };
 
+const isGarden = ({ name }: { readonly name: string }): boolean => name.startsWith('Garden');
+/** One wall alone, y = -2500. */
+const garden: HouseOfModel = {
+  ...cornerHouseModel,
+  walls: cornerHouseModel.walls.filter(isGarden),
+  footings: cornerHouseModel.footings.filter(isGarden),
+};
+
 const bytesOf = (house: HouseOfModel): Uint8Array => new TextEncoder().encode(ifcText(house));
 const lay = async (house: HouseOfModel, job: object = JOB) => laidOut(await layFile(bytesOf(house), job, 'house.ifc'));
+/** The whole house: laid out once for all that look at it. */
+const house = memo(() => lay(cornerHouseModel));
 const jsonOf = (outcome: ReturnType<typeof laidOut>): LayoutFile => JSON.parse(textFileOf(outcome, '.layout.json'));
 
 /** What is laid out, without where it came from. */
@@ -29,13 +40,13 @@ const layoutOf = (file: LayoutFile) => ({
 describe('a building as model and as drawing', () => {
   it('gives one layout, though no one told the levels of the model', async () => {
     const drawing = JSON.parse(textFileOf(laySheet(cornerHouse, { ...JOB, ...LEVELS }), '.layout.json')) as LayoutFile;
-    const model = jsonOf(await lay(cornerHouseModel));
+    const model = jsonOf(await house());
     expect(drawing.pieces.length).toBeGreaterThan(100);
     expect(layoutOf(model)).toEqual(layoutOf(drawing));
   });
 
   it('names every wall of the model, formed or not, with its reason', async () => {
-    const { model } = jsonOf(await lay(cornerHouseModel));
+    const { model } = jsonOf(await house());
     const of = (taken: boolean) => model!.elements.filter((e) => e.taken === taken).map((e) => e.name);
     expect(of(true).sort()).toEqual(
       cornerHouseModel.walls
@@ -50,7 +61,7 @@ describe('a building as model and as drawing', () => {
 
 describe('files of a model', () => {
   it('are the drawing, the model of the forms, the topics and the lists', async () => {
-    const { files } = await lay(cornerHouseModel);
+    const { files } = await house();
     const endings = [
       'forms.dxf',
       'forms.ifc',
@@ -65,26 +76,19 @@ describe('files of a model', () => {
   });
 
   it('are without model and topics where the job file says so, and a drawing has them where it does', async () => {
-    const without = await lay(cornerHouseModel, { ...JOB, output: { ifc: false } });
+    const without = await lay(garden, { ...JOB, output: { ifc: false } });
     expect(without.files.some((f) => /\.(ifc|bcf)$/.test(f.name))).toBe(false);
-    const drawing = laidOut(laySheet(cornerHouse, { ...JOB, ...LEVELS, output: { ifc: true } }));
+    const drawing = laidOut(laySheet(gardenWall, { ...JOB, ...LEVELS, output: { ifc: true } }));
     expect(drawing.files.map((f) => f.name)).toContain('plan.forms.ifc');
   });
 
   it('are the same bytes twice', async () => {
-    const [a, b] = [await lay(cornerHouseModel), await lay(cornerHouseModel)];
+    const [a, b] = [await house(), await lay(cornerHouseModel)];
     for (const [i, file] of a.files.entries()) expect(Buffer.compare(file.bytes, b.files[i]!.bytes), file.name).toBe(0);
   });
 });
 
 describe('what a model holds in the way of ties', () => {
-  const isGarden = ({ name }: { readonly name: string }): boolean => name.startsWith('Garden');
-  /** One wall alone, y = -2500. */
-  const garden: HouseOfModel = {
-    ...cornerHouseModel,
-    walls: cornerHouseModel.walls.filter(isGarden),
-    footings: cornerHouseModel.footings.filter(isGarden),
-  };
   const clashes = (o: Awaited<ReturnType<typeof lay>>) =>
     o.result.findings.filter((f) => f.code === 'check.tie-bar' || f.code === 'check.tie-obstacle');
 
@@ -136,8 +140,8 @@ describe('keys of the job file', () => {
   });
 
   it('that only a drawing has a use for are said, and the other way round', async () => {
-    const model = await lay(cornerHouseModel, { ...JOB, drawing: { wallLayers: ['S-WALL'], unit: 'm' } });
-    const drawing = laidOut(laySheet(cornerHouse, { ...JOB, ...LEVELS, drawing: { storeys: ['Foundation'] } }));
+    const model = await lay(garden, { ...JOB, drawing: { wallLayers: ['S-WALL'], unit: 'm' } });
+    const drawing = laidOut(laySheet(gardenWall, { ...JOB, ...LEVELS, drawing: { storeys: ['Foundation'] } }));
     const of = (o: typeof model) =>
       o.result.findings.filter((f) => f.code === 'pipeline.not-used-here').map((f) => f.subject);
     expect(of(model).sort()).toEqual(['drawing.unit', 'drawing.wallLayers']);
