@@ -7,6 +7,8 @@
  * waiting/ID          record.json, settings.json, drawing
  * running/ID@CLAIM    the same, owner.json, perhaps cancel
  * ended/ID            the same, outcome.json, files/0, files/1 …
+ * cancelled/ID        ended because somebody asked
+ * broken/ID           what has no readable record: left for whoever looks after the disk
  * keys/KEY            the id of the job with that key
  * ```
  * Names that people gave stand inside records alone.
@@ -14,16 +16,16 @@
 
 import { randomBytes } from 'node:crypto';
 import { mkdir, open, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { ifThere, replaceFile, syncFolder, writeSynced } from './durable.js';
 import { ID } from './idForm.js';
-import { newId } from './ids.js';
 import {
   endedRecord,
   GONE,
   isSettled,
-  newRecord,
+  knownOrNew,
+  openResult,
   parsed,
   readInput,
   readOutcome,
@@ -31,12 +33,13 @@ import {
   writeInput,
   writeOutcome,
 } from './kept.js';
-import { keyOf } from './key.js';
 import type { JobOutcome } from './messages.js';
+import { lastBefore, NamesIn } from './namesIn.js';
 import { isAbandoned, own, renew, timeThere } from './owner.js';
-import type { Claim, JobRecord, JobStore } from './record.js';
+import type { Claim, JobRecord, JobState, JobStore } from './record.js';
 
-const PARTS = ['making', 'waiting', 'running', 'ended', 'keys'] as const;
+const STATES = ['waiting', 'running', 'ended', 'cancelled'] as const satisfies readonly JobState[];
+const PARTS = ['making', ...STATES, 'broken', 'keys'] as const;
 type Part = (typeof PARTS)[number];
 
 const isTaken = (error: unknown): boolean =>
@@ -45,10 +48,13 @@ const isTaken = (error: unknown): boolean =>
 class FolderStore implements JobStore {
   readonly #root: string;
   readonly #version: string;
+  /** Jobs that have come to their end are kept for weeks and may be many. */
+  readonly #over: Readonly<Record<'ended' | 'cancelled', NamesIn>>;
 
   constructor(root: string, version: string) {
     this.#root = root;
     this.#version = version;
+    this.#over = { ended: new NamesIn(this.#at('ended')), cancelled: new NamesIn(this.#at('cancelled')) };
   }
 
   #at(part: Part, ...names: string[]): string {
@@ -56,11 +62,10 @@ class FolderStore implements JobStore {
   }
 
   readonly submit: JobStore['submit'] = async (submission) => {
-    const key = keyOf(submission.input, this.#version);
-    const known = await this.#holderOf(key);
-    if (known) return { record: known, isNew: false };
-    const id = newId();
-    const record = newRecord(id, key, submission);
+    const begun = await knownOrNew(submission, this.#version, (key) => this.#holderOf(key));
+    if (!begun.isNew) return begun;
+    const { record } = begun;
+    const { id, key } = record;
     const making = this.#at('making', id);
     let holdsKey = false;
     try {
@@ -122,6 +127,12 @@ class FolderStore implements JobStore {
     }
   }
 
+  /** The key may stand for a later job by now: the same drawing brought again after a fault or a limit. */
+  async #freeKey({ id, key }: JobRecord): Promise<void> {
+    const path = this.#at('keys', key);
+    if ((await ifThere(readFile(path, 'utf8'))) === id) await rm(path, { force: true });
+  }
+
   readonly claim: JobStore['claim'] = async () => {
     for (const id of (await readdir(this.#at('waiting'))).filter((name) => ID.test(name)).sort()) {
       const folder = this.#at('running', `${id}@${randomBytes(6).toString('hex')}`);
@@ -142,7 +153,10 @@ class FolderStore implements JobStore {
 
   async #claimIn(folder: string): Promise<Claim | null> {
     const [before, input] = await Promise.all([parsed<JobRecord>(join(folder, 'record.json')), readInput(folder)]);
-    if (!before) return null;
+    if (!before) {
+      await ifThere(rename(folder, this.#at('broken', basename(folder))));
+      return null;
+    }
     if (!input) {
       await this.#endedIn(folder, before, GONE);
       return null;
@@ -192,17 +206,18 @@ class FolderStore implements JobStore {
       const files = outcome === 'cancelled' ? [] : await writeOutcome(folder, outcome);
       const record = endedRecord(before, outcome, files);
       await replaceFile(join(folder, 'record.json'), JSON.stringify(record));
-      await rename(folder, this.#at('ended', record.id));
-      await syncFolder(this.#at('ended'));
+      const part = outcome === 'cancelled' ? 'cancelled' : 'ended';
+      await rename(folder, this.#at(part, record.id));
+      await syncFolder(this.#at(part));
       // What another try may end otherwise is not the same job again.
-      if (!isSettled(outcome)) await rm(this.#at('keys', record.key), { force: true });
+      if (!isSettled(outcome)) await this.#freeKey(record);
       return true;
     };
     try {
       return (await ifThere(written())) === true;
     } catch (error) {
       // Another worker, to whom it was given meanwhile, has ended it.
-      if (!isTaken(error) || !(await ifThere(stat(this.#at('ended', before.id))))) throw error;
+      if (!isTaken(error) || (await this.#overFolderOf(before.id)) === null) throw error;
       await rm(folder, { recursive: true, force: true });
       return false;
     }
@@ -220,13 +235,20 @@ class FolderStore implements JobStore {
     return given;
   };
 
+  /** The folder of a job that has come to its end. */
+  async #overFolderOf(id: string): Promise<string | null> {
+    for (const part of ['ended', 'cancelled'] as const)
+      if (await ifThere(stat(this.#at(part, id)))) return this.#at(part, id);
+    return null;
+  }
+
   async #folderOf(id: string): Promise<string | null> {
     if (!ID.test(id)) return null;
     // A job may go on to its next state between two looks.
     for (let look = 0; look < 3; look++) {
-      for (const part of ['waiting', 'ended'] as const) {
-        if (await ifThere(stat(this.#at(part, id)))) return this.#at(part, id);
-      }
+      if (await ifThere(stat(this.#at('waiting', id)))) return this.#at('waiting', id);
+      const over = await this.#overFolderOf(id);
+      if (over !== null) return over;
       const name = (await readdir(this.#at('running'))).find((n) => n.startsWith(`${id}@`));
       if (name) return this.#at('running', name);
     }
@@ -236,7 +258,7 @@ class FolderStore implements JobStore {
   async #recordIn(folder: string): Promise<JobRecord | null> {
     const record = await parsed<JobRecord>(join(folder, 'record.json'));
     // The folder tells the state: a record is written before its folder goes on, and stays as it was where a worker is lost.
-    if (!record || folder.startsWith(this.#at('ended'))) return record;
+    if (!record || folder.startsWith(this.#at('ended')) || folder.startsWith(this.#at('cancelled'))) return record;
     const isWaiting = folder.startsWith(this.#at('waiting'));
     const open = { ...record, endedAt: null, exitCode: null, files: [] };
     return isWaiting ? { ...open, state: 'waiting', startedAt: null, stage: null } : { ...open, state: 'running' };
@@ -252,18 +274,43 @@ class FolderStore implements JobStore {
     return null;
   };
 
-  readonly list: JobStore['list'] = async () => {
-    const names = (
-      await Promise.all((['waiting', 'running', 'ended'] as const).map((part) => readdir(this.#at(part))))
-    ).flat();
-    const ids = [...new Set(names.map((name) => name.split('@')[0]!))].filter((id) => ID.test(id)).sort();
+  /** In order. */
+  async #idsIn(state: JobState): Promise<readonly string[]> {
+    if (state === 'ended' || state === 'cancelled') return this.#over[state].ids();
+    const names = await readdir(this.#at(state));
+    return names
+      .map((name) => name.split('@')[0]!)
+      .filter((id) => ID.test(id))
+      .sort();
+  }
+
+  /** Names are read of all jobs, and kept while nothing changes; records of those alone that are given. */
+  readonly page: JobStore['page'] = async ({ before, state, limit }) => {
+    const states = state === undefined ? STATES : [state];
     const records: JobRecord[] = [];
-    for (const id of ids) {
-      const record = await this.get(id);
-      if (record) records.push(record);
+    for (let last = before; records.length < limit; ) {
+      const wanted = limit - records.length;
+      const places = await Promise.all(
+        states.map(async (s) => lastBefore(await this.#idsIn(s), last, wanted).map((id) => ({ id, state: s }))),
+      );
+      const newest = [...new Map(places.flat().map((place) => [place.id, place])).values()]
+        .sort((a, b) => (a.id < b.id ? 1 : -1))
+        .slice(0, wanted);
+      if (newest.length === 0) break;
+      last = newest.at(-1)!.id;
+      const read = await Promise.all(newest.map((place) => this.#recordOf(place.id, place.state)));
+      // It may have gone on since its name was read.
+      records.push(...read.filter((r): r is JobRecord => r !== null && (state === undefined || r.state === state)));
     }
     return records;
   };
+
+  async #recordOf(id: string, state: JobState): Promise<JobRecord | null> {
+    const isOver = state === 'ended' || state === 'cancelled';
+    return (isOver ? await this.#recordIn(this.#at(state, id)) : null) ?? this.get(id);
+  }
+
+  readonly count: JobStore['count'] = async (state) => (await this.#idsIn(state)).length;
 
   readonly outcomeOf: JobStore['outcomeOf'] = (id) =>
     ID.test(id) ? readOutcome(this.#at('ended', id)) : Promise.resolve(null);
@@ -271,6 +318,11 @@ class FolderStore implements JobStore {
   readonly fileOf: JobStore['fileOf'] = async (id, name) => {
     const record = await this.get(id);
     return record && readResult(this.#at('ended', id), record, name);
+  };
+
+  readonly streamOf: JobStore['streamOf'] = async (id, name) => {
+    const record = await this.get(id);
+    return record && openResult(this.#at('ended', id), record, name);
   };
 
   readonly cancel: JobStore['cancel'] = async (id) => {
@@ -289,10 +341,11 @@ class FolderStore implements JobStore {
   readonly discard: JobStore['discard'] = async (id) => {
     if (!ID.test(id)) return false;
     const record = await this.get(id);
-    if (!record?.endedAt) return false;
+    const folder = record?.endedAt ? await this.#overFolderOf(id) : null;
+    if (!record || folder === null) return false;
     const gone = this.#at('making', `${id}.gone`);
-    if (!(await ifThere(rename(this.#at('ended', id), gone).then(() => true)))) return false;
-    await rm(this.#at('keys', record.key), { force: true });
+    if (!(await ifThere(rename(folder, gone).then(() => true)))) return false;
+    await this.#freeKey(record);
     await rm(gone, { recursive: true, force: true });
     return true;
   };

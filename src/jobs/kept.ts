@@ -1,19 +1,28 @@
 /** What stands of a job in files, the same in every store: what was brought, and what became of it. */
 
-import { mkdir, readFile, rm } from 'node:fs/promises';
+import { mkdir, open, readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
+import type { Readable } from 'node:stream';
 import { ifThere, syncFolder, writeSynced } from './durable.js';
+import { newId } from './ids.js';
 import { sha256Of } from './index.js';
+import { keyOf } from './key.js';
 import type { JobFault, JobInput, JobOutcome } from './messages.js';
 import type { JobRecord, KeptFile, KeptOutcome, Submission } from './record.js';
 
+/** Null where it is not there, or not whole: one file that a disk has spoilt must not hold up all other jobs. */
 export const parsed = async <T>(path: string): Promise<T | null> => {
   const text = await ifThere(readFile(path, 'utf8'));
-  return text === null ? null : (JSON.parse(text) as T);
+  if (text === null) return null;
+  try {
+    return JSON.parse(text) as T;
+  } catch {
+    return null;
+  }
 };
 
 /** The record of a job that has just been brought. */
-export const newRecord = (id: string, key: string, { input, origin = {} }: Submission): JobRecord => ({
+const newRecord = (id: string, key: string, { input, origin = {} }: Submission): JobRecord => ({
   id,
   state: 'waiting',
   fileName: input.fileName,
@@ -29,6 +38,17 @@ export const newRecord = (id: string, key: string, { input, origin = {} }: Submi
   files: [],
   origin,
 });
+
+/** How every store begins: the job of this content that it has already, or the record of a new one. */
+export const knownOrNew = async (
+  submission: Submission,
+  version: string,
+  holderOf: (key: string) => Promise<JobRecord | null>,
+): Promise<{ readonly record: JobRecord; readonly isNew: boolean }> => {
+  const key = keyOf(submission.input, version);
+  const known = await holderOf(key);
+  return known ? { record: known, isNew: false } : { record: newRecord(newId(), key, submission), isNew: true };
+};
 
 /** The record of a job that has come to its end now. */
 export const endedRecord = (
@@ -90,10 +110,22 @@ export const writeOutcome = async (folder: string, outcome: JobOutcome): Promise
 
 export const readOutcome = (folder: string): Promise<KeptOutcome | null> => parsed(outcomeIn(folder));
 
+const resultPath = (folder: string, record: JobRecord, name: string): string | null => {
+  const i = record.files.findIndex((f) => f.name === name);
+  return i < 0 ? null : join(resultsIn(folder), String(i));
+};
+
 /** One of a record's files; null where it has none of that name. */
 export const readResult = async (folder: string, record: JobRecord, name: string): Promise<Uint8Array | null> => {
-  const i = record.files.findIndex((f) => f.name === name);
-  return i < 0 ? null : ifThere(readFile(join(resultsIn(folder), String(i))));
+  const path = resultPath(folder, record, name);
+  return path === null ? null : ifThere(readFile(path));
+};
+
+/** The same, piece by piece. */
+export const openResult = async (folder: string, record: JobRecord, name: string): Promise<Readable | null> => {
+  const path = resultPath(folder, record, name);
+  const file = path === null ? null : await ifThere(open(path));
+  return file === null ? null : file.createReadStream();
 };
 
 const PASSING = new Set(['pipeline.out-of-time', 'pipeline.out-of-memory']);

@@ -1,5 +1,6 @@
 /** What is kept of a job, and what a store of jobs promises. */
 
+import type { Readable } from 'node:stream';
 import type { StageName } from '../pipeline/index.js';
 import type { JobDone, JobFault, JobInput, JobOutcome } from './messages.js';
 
@@ -42,6 +43,14 @@ export interface JobRecord {
 /** What a job came to, without the bytes of its files. */
 export type KeptOutcome = Omit<JobDone, 'files'> | JobFault;
 
+/** A part of what is kept. */
+export interface PageOf {
+  /** Only jobs whose ids come before this: an id, or `idAt` of a time. */
+  readonly before?: string;
+  readonly state?: JobState;
+  readonly limit: number;
+}
+
 export interface Submission {
   readonly input: JobInput;
   readonly origin?: Readonly<Record<string, string>>;
@@ -71,12 +80,15 @@ export interface JobStore {
   /** Gives back jobs whose workers are gone; their ids. */
   readonly recover: () => Promise<readonly string[]>;
   readonly get: (id: string) => Promise<JobRecord | null>;
-  /** In the order in which they came. */
-  readonly list: () => Promise<readonly JobRecord[]>;
+  /** Newest first. What it costs does not grow with the records that are kept besides. */
+  readonly page: (of: PageOf) => Promise<readonly JobRecord[]>;
+  readonly count: (state: JobState) => Promise<number>;
   /** Null until the job has ended. */
   readonly outcomeOf: (id: string) => Promise<KeptOutcome | null>;
   /** One of a record's files; null where there is none of that name. */
   readonly fileOf: (id: string, name: string) => Promise<Uint8Array | null>;
+  /** The same piece by piece, for readers that may be slow; what is open stays whole when the job is forgotten. */
+  readonly streamOf: (id: string, name: string) => Promise<Readable | null>;
   /** Ends a job that waits at once, one that runs soon; false where it has ended or is not there. */
   readonly cancel: (id: string) => Promise<boolean>;
   /** Forgets a job that has ended, with its files; false where it has not or is not there. */

@@ -3,6 +3,7 @@
 import { mkdir } from 'node:fs/promises';
 import type { Server } from 'node:http';
 import { join } from 'node:path';
+import { Forgetting } from '../jobs/forgetting.js';
 import { DEFAULT_LIMITS } from '../jobs/index.js';
 import { openStore } from '../jobs/openStore.js';
 import type { JobRecord, JobStore } from '../jobs/record.js';
@@ -24,10 +25,6 @@ export { newKey } from './keys.js';
 export { logTo } from './log.js';
 export { DEFAULTS, type ServiceOptions } from './options.js';
 
-const DAY_MS = 86_400_000;
-/** Between looks for jobs that were kept long enough, ms. */
-const FORGET_MS = 3_600_000;
-
 export class Service {
   readonly url: string;
   readonly #server: Server;
@@ -36,7 +33,7 @@ export class Service {
   readonly #store: JobStore;
   readonly #log: ServiceLog;
   readonly #options: ServiceOptions;
-  readonly #forgetting: NodeJS.Timeout;
+  readonly #forgetting: Forgetting;
   readonly #stop: () => void;
 
   private constructor(
@@ -48,6 +45,7 @@ export class Service {
       events: Events;
       store: JobStore;
       log: ServiceLog;
+      forgetting: Forgetting;
       stop: () => void;
     },
   ) {
@@ -59,8 +57,7 @@ export class Service {
     this.#store = parts.store;
     this.#log = parts.log;
     this.#stop = parts.stop;
-    this.#forgetting = setInterval(() => void this.forgetOld(), FORGET_MS);
-    void this.forgetOld();
+    this.#forgetting = parts.forgetting;
   }
 
   /** A Refusal where the service may not or cannot be begun as asked. */
@@ -84,10 +81,7 @@ export class Service {
     const store = await openStore(join(data, 'jobs'), version, options.databaseUrl);
     const listing = new Listing(store);
     const events = new Events(store, options.heartbeatMs);
-    const metrics = new Metrics(
-      () => listing.all(),
-      () => events.open,
-    );
+    const metrics = new Metrics(store.count, () => events.open);
     const ended = (record: JobRecord): void => {
       listing.changed();
       metrics.ended(record);
@@ -125,24 +119,26 @@ export class Service {
     });
     const { server, port } = await listening(app, options);
     runner.start();
+    const forgetting = new Forgetting({
+      store,
+      keepDays: options.keepDays,
+      log: (level, words, about) => {
+        listing.changed();
+        log(level, `job ${words}`, about);
+      },
+    });
+    forgetting.begin();
     const url = `http://${host.includes(':') && !host.startsWith('[') ? `[${host}]` : host}:${port}`;
     log('info', 'listening', { url, version, workers: options.workers, keys: keys !== null });
     const stop = () => {
       isStopping = true;
     };
-    return new Service(options, { url, server, runner, events, store, log, stop });
+    return new Service(options, { url, server, runner, events, store, log, forgetting, stop });
   }
 
   /** Forgets jobs that ended longer ago than they are kept. */
-  async forgetOld(): Promise<void> {
-    const before = Date.now() - this.#options.keepDays * DAY_MS;
-    try {
-      for (const { id, endedAt } of await this.#store.list())
-        if (endedAt && Date.parse(endedAt) < before && (await this.#store.discard(id)))
-          this.#log('info', 'job forgotten, since it ended long enough ago', { id, endedAt });
-    } catch (error) {
-      this.#log('error', 'old jobs cannot be forgotten now; it is tried again', { error: String(error) });
-    }
+  forgetOld(): Promise<void> {
+    return this.#forgetting.look();
   }
 
   /** Takes no more work, ends streams of events, lets jobs that run end or gives them back, and closes. */
@@ -150,7 +146,6 @@ export class Service {
     const { graceS } = this.#options;
     this.#log('info', 'stopping', { running: this.#runner.running });
     this.#stop();
-    clearInterval(this.#forgetting);
     this.#events.end();
     const closed = new Promise<void>((resolve) => this.#server.close(() => resolve()));
     this.#server.closeIdleConnections();
@@ -159,6 +154,7 @@ export class Service {
     const timer = setTimeout(() => this.#server.closeAllConnections(), Math.min(graceS, 2) * 1000);
     await closed;
     clearTimeout(timer);
+    await this.#forgetting.end();
     await this.#store.close();
     this.#log('info', 'stopped', {});
   }

@@ -1,5 +1,6 @@
 /** The addresses of jobs. */
 
+import { pipeline } from 'node:stream/promises';
 import { type Request, type Response, Router } from 'express';
 import { ID as JOB_ID } from '../jobs/idForm.js';
 import type { JobRecord, JobStore } from '../jobs/record.js';
@@ -68,7 +69,7 @@ export const jobRoutes = (
   const bring = async (req: Request, res: Response): Promise<void> => {
     if (of.isStopping())
       throw new Problem('stopping', 'The service is stopping.', { headers: { 'Retry-After': '10' } });
-    const waiting = (await listing.all()).filter((r) => r.state === 'waiting').length;
+    const waiting = await store.count('waiting');
     if (waiting >= of.waitingMost)
       throw new Problem('busy', `${waiting} jobs wait already.`, { headers: { 'Retry-After': '30' } });
     const { record, isNew } = await uploads.receive(req, res, async (parts) =>
@@ -92,14 +93,8 @@ export const jobRoutes = (
       throw new Problem('bad-request', "The parameter 'before' must be the id of a job.");
     const state = chosen(req, 'state', ['waiting', 'running', 'ended', 'cancelled']);
     const kind = chosen(req, 'kind', ['layout', 'trace']);
-    // Ids begin with the time: of two jobs the later has the greater.
-    const briefs = (await listing.all())
-      .filter((r) => (before === null || r.id < before) && (state === null || r.state === state))
-      .map((r) => briefOf({ ...r, stage: events.stageOf(r) }))
-      .filter((job) => kind === null || job.kind === kind)
-      .sort((a, b) => (a.id < b.id ? 1 : -1));
-    const jobs = briefs.slice(0, limit);
-    const next = briefs.length > limit ? jobs.at(-1)!.id : null;
+    const { records, next } = await listing.part({ before, state, kind, limit });
+    const jobs = records.map((r) => briefOf({ ...r, stage: events.stageOf(r) }));
     res.json({ jobs, next } satisfies JobList);
   };
 
@@ -120,11 +115,18 @@ export const jobRoutes = (
       res.status(304).end();
       return;
     }
-    const bytes = await store.fileOf(record.id, name);
-    if (!bytes) throw noSuchJob();
-    // Not res.send, which would make an ETag and a charset of its own.
-    res.set('Content-Length', String(bytes.byteLength));
-    res.end(req.method === 'HEAD' ? undefined : bytes);
+    res.set('Content-Length', String(kept.sizeBytes));
+    if (req.method === 'HEAD') {
+      res.end();
+      return;
+    }
+    // Piece by piece: of many who take a large file slowly none holds it in memory.
+    const pieces = await store.streamOf(record.id, name);
+    if (!pieces) throw noSuchJob();
+    await pipeline(pieces, res).catch((error: NodeJS.ErrnoException) => {
+      // A caller who hangs up is no fault.
+      if (!res.destroyed && !res.closed) throw error;
+    });
   };
 
   /** Cancels what waits or runs, forgets what has ended; who asks for one of the two does not get the other. */

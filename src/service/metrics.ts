@@ -1,7 +1,7 @@
 /** Figures for a monitoring program, in the text format of Prometheus. */
 
 import { Counter, collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client';
-import type { JobRecord } from '../jobs/record.js';
+import type { JobRecord, JobStore } from '../jobs/record.js';
 import type { StageName } from '../pipeline/index.js';
 import { kindOf } from './views.js';
 
@@ -15,8 +15,8 @@ export class Metrics {
   readonly #jobs: Histogram<'kind'>;
   readonly #at = new Map<string, { readonly stage: StageName; readonly since: number }>();
 
-  /** `list`: all jobs that are kept; `streams`: streams of events that are open. */
-  constructor(list: () => Promise<readonly JobRecord[]>, streams: () => number) {
+  /** `count`: jobs in the store; `streams`: streams of events that are open. */
+  constructor(count: JobStore['count'], streams: () => number) {
     const registers = [this.registry];
     collectDefaultMetrics({ register: this.registry });
     this.#http = new Histogram({
@@ -52,8 +52,7 @@ export class Metrics {
       labelNames: ['state'],
       registers,
       async collect() {
-        const records = await list();
-        for (const state of STATES) this.set({ state }, records.filter((r) => r.state === state).length);
+        for (const state of STATES) this.set({ state }, await count(state));
       },
     });
     new Gauge({

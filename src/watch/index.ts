@@ -10,6 +10,7 @@ import { mkdir, readdir, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { ifThere, replaceFile } from '../jobs/durable.js';
 import { readBytes } from '../jobs/files.js';
+import { Forgetting } from '../jobs/forgetting.js';
 import { DEFAULT_LIMITS, type JobLimits, sha256Of } from '../jobs/index.js';
 import { openStore } from '../jobs/openStore.js';
 import { isAbandoned, own, renew, timeThere } from '../jobs/owner.js';
@@ -55,9 +56,6 @@ interface Drop {
 const UNREADABLE_MS = 30_000;
 /** Drawings that are read in one look. */
 const TAKEN_MOST = 20;
-const DAY_MS = 86_400_000;
-/** Between looks for results that were kept long enough. */
-const FORGET_MS = 3_600_000;
 
 export class Watch {
   readonly #places: Places;
@@ -65,6 +63,7 @@ export class Watch {
   readonly #store: JobStore;
   readonly #runner: Runner;
   readonly #settling: Settling;
+  readonly #forgetting: Forgetting;
   readonly #drops = new Map<string, Drop>();
   readonly #unreadable = new Map<string, number>();
   readonly #trouble = new Map<string, string>();
@@ -75,7 +74,6 @@ export class Watch {
   #isEnding = false;
   /** A look is under way or about to be that will see what is there now. */
   #isAsked = false;
-  #forgot = Number.NEGATIVE_INFINITY;
 
   private constructor(places: Places, options: WatchOptions, store: JobStore) {
     this.#places = places;
@@ -88,6 +86,12 @@ export class Watch {
       ...(options.log ? { log: options.log } : {}),
       ...(options.workerUrl ? { workerUrl: options.workerUrl } : {}),
       onEnded: () => this.lookSoon(),
+    });
+    this.#forgetting = new Forgetting({
+      store,
+      keepDays: options.keepDays ?? 14,
+      isOurs: ({ id, origin }) => origin.drop !== undefined && ![...this.#drops.values()].some((d) => d.id === id),
+      ...(options.log ? { log: options.log } : {}),
     });
   }
 
@@ -108,6 +112,7 @@ export class Watch {
     const watch = new Watch(places, options, store);
     for (const into of [places.laidOut, places.notLaidOut]) await finishDeliveries(into, places.drop);
     watch.#runner.start();
+    watch.#forgetting.begin();
     watch.#begin();
     return watch;
   }
@@ -153,6 +158,7 @@ export class Watch {
     if (this.#timer) clearInterval(this.#timer);
     await this.#looking;
     await this.#runner.stop(graceMs);
+    await this.#forgetting.end();
     await this.#store.close();
     await rm(this.#places.lock, { recursive: true, force: true });
   }
@@ -190,7 +196,6 @@ export class Watch {
       // Forgotten by somebody: it is taken anew.
       else if (!record) this.#drops.delete(name);
     }
-    await this.#forgetOld();
     await this.#tell({ waiting: [...this.#drops.keys()].sort(), arriving, passedOver });
   }
 
@@ -273,17 +278,6 @@ export class Watch {
     const into = exitCode <= 1 ? this.#places.laidOut : this.#places.notLaidOut;
     const folder = await deliver({ into, drawing: isThere ? path : null, sidecar, fileName, id, files, words });
     this.#say('info', 'handed over', { fileName, folder, exitCode });
-  }
-
-  async #forgetOld(): Promise<void> {
-    if (performance.now() - this.#forgot < FORGET_MS) return;
-    this.#forgot = performance.now();
-    const before = Date.now() - (this.#options.keepDays ?? 14) * DAY_MS;
-    const inWork = new Set([...this.#drops.values()].map((d) => d.id));
-    // Of a store that is shared the jobs that others brought are theirs to forget.
-    for (const { id, endedAt, origin } of await this.#store.list())
-      if (origin.drop !== undefined && endedAt && Date.parse(endedAt) < before && !inWork.has(id))
-        await this.#store.discard(id);
   }
 
   async #tell(status: Omit<Parameters<typeof statusText>[0], 'trouble'>): Promise<void> {

@@ -7,6 +7,7 @@ import { sha256Of } from '../../src/jobs/index.js';
 import { openStore } from '../../src/jobs/openStore.js';
 import type { JobRecord, JobStore } from '../../src/jobs/record.js';
 import { Dice } from '../support/drawings/dice.js';
+import { everyJob } from '../support/everyJob.js';
 import { after, begin, begun, type Counted, type Ground, kill } from './children.js';
 
 const storeOf = ({ folder, url }: Ground): Promise<JobStore> =>
@@ -120,7 +121,7 @@ export const workersKilled = async (ground: Ground, trial: QueueTrial): Promise<
       break;
     }
     await after(100);
-    records = await store.list().catch(() => records);
+    records = await everyJob(store).catch(() => records);
     for (const { id, files } of records) {
       const hash = files.map((f) => f.sha256).join();
       if (files.length > 0 && (told.get(id) ?? hash) !== hash) faults.push(`${id} was done twice`);
@@ -130,7 +131,7 @@ export const workersKilled = async (ground: Ground, trial: QueueTrial): Promise<
   isEnding = true;
   await Promise.all([...bringers, ...workers].map((mortal) => mortal.end()));
   await stopping;
-  records = await store.list();
+  records = await everyJob(store);
   if (records.length !== trial.jobs) faults.push(`${records.length} jobs are there`);
   if (new Set(records.map((r) => r.key)).size !== records.length) faults.push('one job is there twice');
   for (const [number, id] of takenOn[0]) {
@@ -189,7 +190,7 @@ export const jobsGoWrong = async (ground: Ground, ofEach: number): Promise<Count
   const child = begin('work', join(ground.folder, 'jobs'), ground.url);
   let records: readonly JobRecord[] = [];
   for (let i = 0; i < 1200; i++) {
-    records = await store.list();
+    records = await everyJob(store);
     if (records.every((r) => r.endedAt !== null)) break;
     await after(100);
   }

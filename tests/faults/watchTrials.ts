@@ -5,6 +5,7 @@ import { mkdirSync, readdirSync, readFileSync, rmSync, statfsSync, writeFileSync
 import { join } from 'node:path';
 import { openStore } from '../../src/jobs/openStore.js';
 import { Dice } from '../support/drawings/dice.js';
+import { everyJob } from '../support/everyJob.js';
 import { after, begin, begun, type Counted, ended, type Ground, kill } from './children.js';
 
 const dropped = (root: string, drawings: number, mostLines: number, dice: Dice): Map<string, string> => {
@@ -63,7 +64,7 @@ export const watchKilled = async (
   if (code !== 0) faults.push(`the last one ended with ${code}`);
   faults.push(...faultsIn(folder, contents));
   const store = await openStore(join(folder, '.jobs'), '1', url === '-' ? undefined : url);
-  const jobs = await store.list();
+  const jobs = await everyJob(store);
   await store.close();
   const done = jobs.filter((j) => j.exitCode === 0);
   if (new Set(done.map((j) => j.key)).size !== done.length) faults.push('a drawing was done as two jobs');

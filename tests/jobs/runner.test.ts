@@ -6,6 +6,7 @@ import { type JobInput, sha256Of } from '../../src/jobs/index.js';
 import { ME } from '../../src/jobs/owner.js';
 import type { JobStore } from '../../src/jobs/record.js';
 import { Runner, type RunnerOptions } from '../../src/jobs/runner.js';
+import { everyJob } from '../support/everyJob.js';
 import { overStores } from '../support/stores.js';
 
 const ECHO = new URL('../support/echoWorker.mjs', import.meta.url);
@@ -24,7 +25,7 @@ const begun = (store: JobStore, more: Partial<RunnerOptions> = {}): Runner => {
 const until = (store: JobStore, states: readonly string[]) =>
   vi.waitFor(
     async () => {
-      const records = await store.list();
+      const records = await everyJob(store);
       expect(records.map((r) => r.state)).toEqual(states);
       return records;
     },

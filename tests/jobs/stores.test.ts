@@ -2,9 +2,12 @@
 
 import { spawnSync } from 'node:child_process';
 import { describe, expect, it, vi } from 'vitest';
+import { Forgetting } from '../../src/jobs/forgetting.js';
+import { idAt } from '../../src/jobs/ids.js';
 import { type JobInput, type JobOutcome, sha256Of } from '../../src/jobs/index.js';
 import { ME } from '../../src/jobs/owner.js';
 import type { JobStore } from '../../src/jobs/record.js';
+import { everyJob } from '../support/everyJob.js';
 import { overStores } from '../support/stores.js';
 
 const inputOf = (text: string, fileName = 'plan.dxf', job: JobInput['job'] = {}): JobInput => {
@@ -59,7 +62,7 @@ overStores((fresh) => {
       );
       expect(new Set(all.map((s) => s.record.id)).size).toBe(1);
       expect(all.filter((s) => s.isNew)).toHaveLength(1);
-      expect(await stores[0].list()).toHaveLength(1);
+      expect(await everyJob(stores[0])).toHaveLength(1);
     });
 
     it('is in one hand, however many reach for it, and the oldest comes first', async () => {
@@ -67,8 +70,8 @@ overStores((fresh) => {
       const stores = await Promise.all([1, 2, 3].map(() => at.open()));
       const ids: string[] = [];
       for (const text of ['a', 'b', 'c', 'd', 'e']) ids.push(await submitted(stores[0]!, text));
-      expect((await stores[1]!.claim())!.record.id).toBe((await stores[0]!.list())[0]!.id);
-      expect((await stores[2]!.list()).map((r) => r.id).sort()).toEqual(ids.sort());
+      expect((await stores[1]!.claim())!.record.id).toBe((await everyJob(stores[0]!))[0]!.id);
+      expect((await everyJob(stores[2]!)).map((r) => r.id).sort()).toEqual(ids.sort());
       const claims = await Promise.all(Array.from({ length: 12 }, (_, i) => stores[i % 3]!.claim()));
       const taken = claims.flatMap((c) => (c ? [c.record.id] : []));
       expect(new Set(taken).size).toBe(taken.length);
@@ -93,7 +96,7 @@ overStores((fresh) => {
       expect(await store.cancel(other)).toBe(true);
       expect(await store.claim()).toBeNull();
       for (const x of [id, other]) expect(await store.discard(x)).toBe(true);
-      expect(await store.list()).toEqual([]);
+      expect(await everyJob(store)).toEqual([]);
       expect(await at.remains()).toEqual([]);
     });
 
@@ -116,6 +119,27 @@ overStores((fresh) => {
         expect((await store.submit({ input: inputOf(String(i)) })).isNew, String(i)).toBe(isNew);
         if (isNew) await (await store.claim())!.finish('cancelled');
       }
+    });
+
+    it('that is forgotten leaves a later one of the same content alone', async () => {
+      const store = await (await fresh()).open();
+      const first = await submitted(store, 'a');
+      await (await store.claim())!.finish({ kind: 'fault', exitCode: 3, detail: 'x' });
+      const second = await submitted(store, 'a');
+      expect(second).not.toBe(first);
+      expect(await store.discard(first)).toBe(true);
+      expect(await store.submit({ input: inputOf('a') })).toMatchObject({ isNew: false, record: { id: second } });
+    });
+
+    it('has its files read piece by piece, whole also where it is forgotten meanwhile', async () => {
+      const store = await (await fresh()).open();
+      const id = await submitted(store, 'a');
+      const long = 'forms '.repeat(50_000);
+      await (await store.claim())!.finish(done(long));
+      expect(await store.streamOf(id, '../record.json')).toBeNull();
+      const pieces = (await store.streamOf(id, 'plan.forms.dxf'))!;
+      expect(await store.discard(id)).toBe(true);
+      expect((await pieces.toArray()).join('')).toBe(long);
     });
 
     it('is not found under names that are no ids', async () => {
@@ -212,6 +236,65 @@ overStores((fresh) => {
       await store.recover();
       const claim = await store.claim();
       expect(await claim?.beat(null)).toBe('cancelled');
+    });
+  });
+
+  describe('many jobs', () => {
+    /** Ended, cancelled, running and waiting ones, as they came; of each a millisecond of its own. */
+    const some = async (store: JobStore): Promise<string[]> => {
+      const ids: string[] = [];
+      for (let i = 0; i < 7; i++) {
+        ids.push(await submitted(store, String(i)));
+        if (i < 4) await (await store.claim())!.finish(i === 1 ? 'cancelled' : done('x'));
+        if (i === 4) await store.claim();
+        await new Promise((resolve) => setTimeout(resolve, 2));
+      }
+      return ids;
+    };
+
+    it('are listed part by part, newest first, and counted by their state', async () => {
+      const store = await (await fresh()).open();
+      const ids = await some(store);
+      const newest = [...ids].reverse();
+      const idsOf = async (of: Parameters<JobStore['page']>[0]) => (await store.page(of)).map((r) => r.id);
+      expect(await idsOf({ limit: 100 })).toEqual(newest);
+      expect(await idsOf({ limit: 3 })).toEqual(newest.slice(0, 3));
+      expect(await idsOf({ limit: 3, before: newest[2]! })).toEqual(newest.slice(3, 6));
+      expect(await idsOf({ limit: 3, before: newest[6]! })).toEqual([]);
+      expect(await idsOf({ limit: 2, state: 'ended' })).toEqual([ids[3], ids[2]]);
+      expect(await idsOf({ limit: 2, state: 'ended', before: ids[2]! })).toEqual([ids[0]]);
+      expect(await idsOf({ limit: 9, state: 'cancelled' })).toEqual([ids[1]]);
+      expect(await idsOf({ limit: 9, before: idAt(Date.now() - 60_000) })).toEqual([]);
+      expect(await idsOf({ limit: 9, before: idAt(Date.now() + 60_000) })).toEqual(newest);
+      const counts = await Promise.all((['waiting', 'running', 'ended', 'cancelled'] as const).map(store.count));
+      expect(counts).toEqual([2, 1, 3, 1]);
+    });
+
+    it('are forgotten when they ended long enough ago, of ours alone, and one that cannot be keeps no other', async () => {
+      const store = await (await fresh()).open();
+      const ids = await some(store);
+      const logged: unknown[] = [];
+      const lame: JobStore = {
+        ...store,
+        page: store.page,
+        discard: (id) => (id === ids[2] ? Promise.reject(new Error('not now')) : store.discard(id)),
+      };
+      const forget = (keepDays: number) =>
+        new Forgetting({
+          store: lame,
+          keepDays,
+          isOurs: ({ id }) => id !== ids[3],
+          log: (level, _words, { id }) => logged.push([level, id]),
+        }).look();
+      await forget(1);
+      expect(logged).toEqual([]);
+      await forget(1e-8);
+      expect(logged).toEqual([
+        ['error', ids[2]],
+        ['info', ids[0]],
+        ['info', ids[1]],
+      ]);
+      expect((await store.page({ limit: 100 })).map((r) => r.id)).toEqual([6, 5, 4, 3, 2].map((i) => ids[i]));
     });
   });
 });

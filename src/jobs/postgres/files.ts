@@ -10,14 +10,17 @@
 
 import { mkdir, readdir, readFile, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import type { Readable } from 'node:stream';
 import { ifThere, replaceFile, syncFolder } from '../durable.js';
-import { readInput, readOutcome, readResult, writeInput, writeOutcome } from '../kept.js';
+import { openResult, readInput, readOutcome, readResult, writeInput, writeOutcome } from '../kept.js';
 import type { JobInput, JobOutcome } from '../messages.js';
 import { timeThere } from '../owner.js';
 import type { JobRecord, KeptFile, KeptOutcome } from '../record.js';
 
 /** What no job is known of, ms after it was last touched. */
 const ASTRAY_MS = 3_600_000;
+
+const SWEPT_AT_ONCE = 500;
 
 export class JobFiles {
   readonly #root: string;
@@ -65,6 +68,10 @@ export class JobFiles {
     return readResult(this.#of(record.id, claim), record, name);
   }
 
+  openResultOf(record: JobRecord, claim: string, name: string): Promise<Readable | null> {
+    return openResult(this.#of(record.id, claim), record, name);
+  }
+
   dropClaim(id: string, claim: string): Promise<void> {
     return rm(this.#of(id, claim), { recursive: true, force: true });
   }
@@ -76,12 +83,15 @@ export class JobFiles {
   /** Forgets files that no job is known of: of programs that ended before they could say whose they are. */
   async sweep(isKnown: (ids: readonly string[]) => Promise<ReadonlySet<string>>): Promise<void> {
     const now = await timeThere(join(this.#root, 'files'));
-    const old: string[] = [];
-    for (const id of await readdir(join(this.#root, 'files'))) {
-      const facts = await ifThere(stat(this.#of(id)));
-      if (facts && now - facts.mtimeMs > ASTRAY_MS) old.push(id);
+    const ids = await readdir(join(this.#root, 'files'));
+    while (ids.length > 0) {
+      const old: string[] = [];
+      for (const id of ids.splice(-SWEPT_AT_ONCE)) {
+        const facts = await ifThere(stat(this.#of(id)));
+        if (facts && now - facts.mtimeMs > ASTRAY_MS) old.push(id);
+      }
+      const known = old.length === 0 ? new Set() : await isKnown(old);
+      for (const id of old) if (!known.has(id)) await this.drop(id);
     }
-    const known = await isKnown(old);
-    for (const id of old) if (!known.has(id)) await this.drop(id);
   }
 }

@@ -35,6 +35,10 @@ const STEPS = [
    create unique index job_key on ${SCHEMA}.job (key) where holds_key;
    create index job_running on ${SCHEMA}.job (beat_at) where state = 'running';
    create index job_seq on ${SCHEMA}.job (seq)`,
+  // Lists are read by parts, newest first. In the order of bytes, as ids are compared everywhere else.
+  `drop index ${SCHEMA}.job_seq;
+   create index job_id on ${SCHEMA}.job (id collate "C");
+   create index job_state_id on ${SCHEMA}.job (state, id collate "C")`,
 ] as const;
 
 /** Any number, the same in every program of ours. */

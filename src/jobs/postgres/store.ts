@@ -9,9 +9,7 @@ import { randomBytes, randomUUID } from 'node:crypto';
 import type { Db } from 'pg-boss';
 import type { StageName } from '../../pipeline/index.js';
 import { ID } from '../idForm.js';
-import { newId } from '../ids.js';
-import { endedRecord, GONE, isSettled, newRecord } from '../kept.js';
-import { keyOf } from '../key.js';
+import { endedRecord, GONE, isSettled, knownOrNew } from '../kept.js';
 import { isKnownGone, LEASE_S, ME, type Owner } from '../owner.js';
 import type { Claim, JobRecord, JobState, JobStore } from '../record.js';
 import { Refusal } from '../refusal.js';
@@ -46,6 +44,7 @@ class PostgresStore implements JobStore {
   #queue: Queue;
   readonly #files: JobFiles;
   readonly #version: string;
+  #sweeping: Promise<void> = Promise.resolve();
   #id = '';
   /** Claims of which there was no sign of life for too long at the last look. */
   #stale: ReadonlySet<string> = new Set();
@@ -67,9 +66,10 @@ class PostgresStore implements JobStore {
         this.#id = await this.#sameStore();
       }),
     );
-    await this.#database.opened(() =>
-      this.#files.sweep(async (ids) => new Set((await this.#rows('where id = any($1)', [ids])).map((row) => row.id))),
-    );
+    // Beside the work: it looks at every job that is kept. What fails is swept when a program begins next.
+    this.#sweeping = this.#files
+      .sweep(async (ids) => new Set((await this.#rows('where id = any($1)', [ids])).map((row) => row.id)))
+      .catch(() => undefined);
   }
 
   /** The id that database and folder have in common. A Refusal where they do not belong together: jobs would be without their files. */
@@ -106,11 +106,10 @@ class PostgresStore implements JobStore {
   }
 
   readonly submit: JobStore['submit'] = async (submission) => {
-    const key = keyOf(submission.input, this.#version);
-    const known = await this.#holderOf(key);
-    if (known) return { record: known, isNew: false };
-    const id = newId();
-    const record = newRecord(id, key, submission);
+    const begun = await knownOrNew(submission, this.#version, (key) => this.#holderOf(key));
+    if (!begun.isNew) return begun;
+    const { record } = begun;
+    const { id } = record;
     await this.#files.keepInput(id, submission.input);
     for (;;) {
       const first = await this.#put(record);
@@ -274,7 +273,19 @@ class PostgresStore implements JobStore {
     return row && recordOf(row);
   };
 
-  readonly list: JobStore['list'] = async () => (await this.#rows('order by seq', [])).map(recordOf);
+  /** By `job_id` or `job_state_id`, see `schema.ts`. */
+  readonly page: JobStore['page'] = async ({ before, state, limit }) => {
+    const values: unknown[] = [limit];
+    const conditions = [
+      before === undefined ? '' : `id collate "C" < $${values.push(before)}`,
+      state === undefined ? '' : `state = $${values.push(state)}`,
+    ].filter((c) => c !== '');
+    const where = conditions.length === 0 ? '' : `where ${conditions.join(' and ')}`;
+    return (await this.#rows(`${where} order by id collate "C" desc limit $1`, values)).map(recordOf);
+  };
+
+  readonly count: JobStore['count'] = async (state) =>
+    (await this.#database.ask(`select count(*)::int as n from ${JOB} where state = $1`, [state])).rows[0].n as number;
 
   readonly outcomeOf: JobStore['outcomeOf'] = async (id) => {
     const row = await this.#row(id);
@@ -284,6 +295,11 @@ class PostgresStore implements JobStore {
   readonly fileOf: JobStore['fileOf'] = async (id, name) => {
     const row = await this.#row(id);
     return row?.state === 'ended' && row.claim ? this.#files.resultOf(recordOf(row), row.claim, name) : null;
+  };
+
+  readonly streamOf: JobStore['streamOf'] = async (id, name) => {
+    const row = await this.#row(id);
+    return row?.state === 'ended' && row.claim ? this.#files.openResultOf(recordOf(row), row.claim, name) : null;
   };
 
   readonly cancel: JobStore['cancel'] = async (id) => {
@@ -313,6 +329,7 @@ class PostgresStore implements JobStore {
   };
 
   readonly close: JobStore['close'] = async () => {
+    await this.#sweeping;
     await this.#queue.close();
     await this.#database.pool.end();
   };
