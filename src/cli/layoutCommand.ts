@@ -1,7 +1,7 @@
 /** `layout`: drawings in, files out, one job after the other; with --trace-only what was understood of them, before any fitting. */
 
 import { basename, join } from 'node:path';
-import { exists, makeFolder, namesIn, readBytes, trueName, writeWhole } from '../jobs/files.js';
+import { exists, makeFolder, namesIn, readBytes, refuseUnmakable, trueName, writeWhole } from '../jobs/files.js';
 import { DEFAULT_LIMITS, type JobDone, type JobLimits, runJob, sha256Of } from '../jobs/index.js';
 import { type Overrides, refusedDone, settingsFor } from '../jobs/prepare.js';
 import { EXIT, type ExitCode, faultText, Refusal, worst } from '../jobs/refusal.js';
@@ -57,6 +57,7 @@ const PROPOSAL_MOST_MB = 20;
 const one = async (drawing: string, options: LayoutOptions): Promise<Told> => {
   const limits = limitsOf(options);
   const bytes = await readBytes(drawing, limits.fileMb);
+  await refuseUnmakable(options.out);
   await refuseChanged(drawing, options);
   const ready = await settingsFor(drawing, options);
   if ('kind' in ready) return { drawing, done: ready, files: [], older: [] };

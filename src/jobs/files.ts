@@ -1,6 +1,7 @@
 /** Files in and out, with one plain sentence for each way in which that can fail. */
 
-import { mkdir, readdir, readFile, realpath, stat } from 'node:fs/promises';
+import { constants } from 'node:fs';
+import { access, mkdir, readdir, readFile, realpath, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { Lexer, parseDocument } from 'yaml';
 import { replaceFile } from './durable.js';
@@ -124,6 +125,19 @@ export const makeFolder = async (path: string): Promise<void> => {
     await mkdir(path, { recursive: true });
   } catch (error) {
     throw new Refusal(`The folder ${path} cannot be made (${codeOf(error)}).`);
+  }
+};
+
+/** Refuses a folder that could not be made or written in: known before the work whose results it is for. Makes nothing. */
+export const refuseUnmakable = async (path: string): Promise<void> => {
+  let above = resolve(path);
+  while (!(await exists(above)) && dirname(above) !== above) above = dirname(above);
+  if (!(await stat(above)).isDirectory())
+    throw new Refusal(`The folder ${path} cannot be made: ${above === resolve(path) ? path : above} is a file.`);
+  try {
+    await access(above, constants.W_OK | constants.X_OK);
+  } catch (error) {
+    throw new Refusal(`The folder ${path} cannot be written in (${codeOf(error)}).`);
   }
 };
 

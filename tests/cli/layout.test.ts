@@ -249,9 +249,14 @@ describe('layout refuses with exit code 2 and one sentence', () => {
   it('a folder for results that cannot be made', () => {
     drawing();
     put('taken', 'a file');
-    const { status, stdout } = run('layout', 'plan.dxf', '--out', 'taken');
-    expect(status).toBe(2);
-    sentence(stdout);
+    for (const out of ['taken', 'taken/results']) {
+      const { status, stdout, stderr } = run('layout', 'plan.dxf', '--out', out);
+      expect(status, out).toBe(2);
+      sentence(stdout);
+      expect(stdout).toContain('is a file');
+      // Said before the work, not after it.
+      expect(stderr).not.toContain('fit');
+    }
   });
 
   it('wrong usage', () => {
