@@ -41,14 +41,28 @@ export const addCost = (a: Cost, b: Cost): Cost => [
   a[7]! + b[7]!,
 ];
 
-/** The same without the tie-break. */
-export const compareTiers = (a: Cost, b: Cost): number =>
-  compareCost([...a.slice(0, TIERS), 0], [...b.slice(0, TIERS), 0]);
-
 export const lessCost = (a: Cost, b: Cost): Cost => a.map((x, i) => x - b[i]!);
 
 export const compareCost = (a: Cost, b: Cost): number => {
   for (let i = 0; i < 8; i++) {
+    const d = a[i]! - b[i]!;
+    if (d !== 0) return d;
+  }
+  return 0;
+};
+
+/** Whether a + b is less than c. Asked for every group at every place: no vector is made for the sum. */
+export const sumIsLess = (a: Cost, b: Cost, c: Cost): boolean => {
+  for (let i = 0; i < 8; i++) {
+    const d = a[i]! + b[i]! - c[i]!;
+    if (d !== 0) return d < 0;
+  }
+  return false;
+};
+
+/** As compareCost, without the tie-break. */
+export const compareTiers = (a: Cost, b: Cost): number => {
+  for (let i = 0; i < TIERS; i++) {
     const d = a[i]! - b[i]!;
     if (d !== 0) return d;
   }

@@ -317,7 +317,9 @@ const leastOf = (
   };
   const jointed = (least: Least): Least => changed(least, withJointsAtOpenings(least.solved));
 
-  const fewest = laid(fewerKinds(straight, catalogue, demands, options, order, first));
+  // Under the yard's counts a layout of fewer kinds may be the one that the yard has the units for.
+  const asIs = !options.fewestKinds && programs === null;
+  const fewest = laid(asIs ? first : fewerKinds(straight, catalogue, demands, options, order, first));
   if (programs === null || shortOf(fewest) === 0) return lain(jointed(openedOf(fewest)));
   const unlimited = fewest.solved === first ? fewest : laid(first);
   if (shortOf(unlimited) === 0) return lain(jointed(opened(unlimited)));

@@ -23,6 +23,8 @@ export interface FitOptions {
   readonly cleanOuts: boolean;
   /** Least width of the strips that let closed rooms go (rule T17); null: none are laid out. */
   readonly stripMm: number | null;
+  /** Widths are given up where that costs nothing. Takes as long as all the rest; layouts that are only compared do without. */
+  readonly fewestKinds: boolean;
   /** Order in which costs are compared, after failures (docs/reference/rules.md). */
   readonly costOrder: readonly OrderedTier[];
   /** Search steps (labels) for one stretch before the best so far is taken and its gap stated. */
@@ -40,6 +42,7 @@ export const DEFAULT_FIT_OPTIONS: FitOptions = {
   chordMostMm: 10,
   cleanOuts: false,
   stripMm: null,
+  fewestKinds: true,
   costOrder: ['places', 'timberAreaM2', 'steelFillers', 'tiesAndUnits', 'runPast'],
   stepLimit: 25_000,
 };

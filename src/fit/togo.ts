@@ -6,7 +6,7 @@
  * the value is a true bound. Complexity: distance / step x tied groups. Exact integers.
  */
 
-import { addCost, type Cost, compareCost, type Uses } from './cost.js';
+import { addCost, type Cost, compareCost, sumIsLess, type Uses } from './cost.js';
 import type { TiedGroup } from './groups.js';
 
 /** 0: carried, 1: fixed. */
@@ -152,8 +152,7 @@ export class Togo {
     const offer = (arcCost: Cost, rest: number, to: ChainBit, left: boolean) => {
       const after = this.#best.get(keyOf(rest, to, left));
       if (!after) return;
-      const sum = addCost(arcCost, after);
-      if (best === null || compareCost(sum, best) < 0) best = sum;
+      if (best === null || sumIsLess(arcCost, after, best)) best = addCost(arcCost, after);
     };
     for (const list of this.#arcs[chain]) {
       const { lengthGu } = list[0]!.tied.group;

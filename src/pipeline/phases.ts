@@ -40,8 +40,10 @@ export interface PhaseQuestion {
   readonly rowRules?: RowRules;
 }
 
+/** By all tiers but the kinds of panel. */
 const compareTiers = (a: readonly CostTier[], b: readonly CostTier[]): number => {
   for (const [i, tier] of a.entries()) {
+    if (tier.name === 'kinds') continue;
     const d = tier.value - b[i]!.value;
     if (Math.abs(d) > 1e-9) return d;
   }
@@ -85,6 +87,8 @@ export interface LaidOut {
   readonly tiers: readonly CostTier[];
   /** Runs whose forms stick up too far. */
   readonly stickUps: number;
+  /** Kinds of panel, as few as cost nothing: worked out when it is asked, where all else is equal. */
+  readonly kinds: () => number;
 }
 
 const rowRulesOf = (q: PhaseQuestion): RowRules => {
@@ -100,15 +104,23 @@ export const stacksWith = (q: PhaseQuestion, { phaseOf, onSide }: Standing): Sta
 export const laidWith = (q: PhaseQuestion, standing: Standing): LaidOut => {
   const stacks = stacksWith(q, standing);
   const { demands } = demandsOf(q.plan, stacks.value, q.job, q.catalogue, q.model).value;
-  const { value, findings } = fitRuns(q.plan, q.catalogue, demands, q.options, q.programs);
+  const laid = (fewestKinds: boolean) =>
+    fitRuns(q.plan, q.catalogue, demands, { ...q.options, fewestKinds }, q.programs);
+  const { value, findings } = laid(false);
   const stickUps = [...stacks.findings, ...findings].filter((f) => f.code === 'fit.stick-up').length;
-  return { met: rowsMetIn(stacks.value), tiers: value.tiers, stickUps };
+  let known: number | undefined;
+  const kinds = (): number => {
+    known ??= tierValue(laid(true).value.tiers, 'kinds');
+    return known;
+  };
+  return { met: rowsMetIn(stacks.value), tiers: value.tiers, stickUps, kinds };
 };
 
 const rowsMetIn = (stacks: ReadonlyMap<string, StackChoice>): number =>
   [...stacks.values()].reduce((sum, s) => sum + (s.metMm?.length ?? 0), 0);
 
-const compareLaid = (a: LaidOut, b: LaidOut): number => a.met - b.met || compareTiers(a.tiers, b.tiers);
+const compareLaid = (a: LaidOut, b: LaidOut): number =>
+  a.met - b.met || compareTiers(a.tiers, b.tiers) || a.kinds() - b.kinds();
 
 export const tierValue = (tiers: readonly CostTier[], name: CostTier['name']): number =>
   tiers.find((t) => t.name === name)?.value ?? 0;

@@ -106,6 +106,7 @@ export const fitOptions = (job: Job): FitOptions => {
     chordMostMm: limits?.chordMm ?? usual.chordMostMm,
     // The layout that is handed over has them; what is only compared with it needs none.
     cleanOuts: false,
+    fewestKinds: true,
     stripMm: null,
     costOrder: orderOf(job.costOrder),
     stepLimit: limits?.searchSteps ?? usual.stepLimit,
