@@ -149,5 +149,5 @@ const lengths = (list: readonly number[]): void => {
 export const fitting = (quick: boolean): void => {
   gain(quick);
   growing(quick);
-  lengths(quick ? [1500, 6000] : [1500, 2500, 4000, 8000, 16000, 32000]);
+  lengths(quick ? [1500, 3000] : [1500, 2500, 4000, 8000, 16000, 32000]);
 };

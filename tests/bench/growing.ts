@@ -119,8 +119,8 @@ export const growing = (quick: boolean): void => {
       costOrder(DEFAULT_FIT_OPTIONS.costOrder),
     ),
   );
-  rows('rooms apart', 'rooms', apart, quick ? [2, 20] : [2, 20, 200, 2500]);
-  rows('a terrace, all walls hanging together', 'houses', terrace, quick ? [2, 10] : [2, 10, 100, 1000]);
-  rows('one wall that turns', 'walls', stairs, quick ? [10, 100] : [10, 100, 1000, 10_000]);
+  rows('rooms apart', 'rooms', apart, quick ? [2, 10] : [2, 20, 200, 2500]);
+  rows('a terrace, all walls hanging together', 'houses', terrace, quick ? [2, 5] : [2, 10, 100, 1000]);
+  rows('one wall that turns', 'walls', stairs, quick ? [10, 40] : [10, 100, 1000, 10_000]);
   rows('one wall with steps', 'steps', stepped, quick ? [1, 4] : [1, 4, 16, 64]);
 };

@@ -25,7 +25,7 @@ const TheirParser = dxfParser as unknown as new () => { parseSync(text: string):
 
 const quick = process.argv.includes('--quick');
 const REPEATS = quick ? 3 : 9;
-const COPIES = quick ? 300 : 3000;
+const COPIES = quick ? 100 : 3000;
 
 /** Median of the times of `body`, ms, after one run to warm up. What it returns is kept, so that no run is optimised away. */
 let kept: unknown;
