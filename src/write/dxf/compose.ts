@@ -4,7 +4,7 @@ import type { Finding } from '../../ground/findings.js';
 import { byNumber, byText, inOrder } from '../../ground/order.js';
 import type { Face } from '../../ground/vocabulary.js';
 import { DETAILS, drawBesides, shifted, stepDetails } from './besides.js';
-import { type Bounds, boundsOf, EMPTY, isEmpty, union } from './bounds.js';
+import { type Bounds, boundsOf, EMPTY, include, isEmpty, textCorners, union } from './bounds.js';
 import { withBlocks } from './dimension.js';
 import { drawElevation } from './elevation.js';
 import { drawFlags, flagNumber } from './flags.js';
@@ -93,6 +93,17 @@ const cutsOf = (shapes: readonly Shape[], belowMm: number): number[] => [
   ...new Set(shapes.flatMap((s) => (s.type === 'text' ? [s.at.y - belowMm] : []))),
 ];
 
+/** What must not be read in halves: texts, marks of units, dimensions' texts, signs of findings. */
+const markBounds = (shapes: readonly Shape[]): Bounds[] =>
+  shapes.flatMap((s): Bounds[] => {
+    if (s.type === 'text' || s.type === 'circle') return [boundsOf([s])];
+    if (s.type === 'insert') {
+      return s.attributes.filter((a) => a.visible).map((a) => textCorners(a.text, a).reduce(include, EMPTY));
+    }
+    if (s.type === 'dimension') return markBounds(s.picture);
+    return s.type === 'polyline' && s.about[0] === 'finding' ? [boundsOf([s])] : [];
+  });
+
 /** Composes the sheet; with `hasSheets` also the sheets of paper that show it. */
 export const compose = (scene: Scene, drawing: Surroundings, hasSheets = false): Composed => {
   const sections = drawSections(scene);
@@ -117,6 +128,7 @@ export const compose = (scene: Scene, drawing: Surroundings, hasSheets = false):
     ? makeSheets(scene, {
         plan: boundsOf(inPlan, reach),
         inPlan: inPlan.filter((s) => s.type === 'insert').map((s) => boundsOf([s], reach)),
+        marks: markBounds(inPlan),
         elevations: elevations.placed,
         others: besides.groups.map((g) =>
           g.title === DETAILS ? { ...g, drawings: [...g.drawings, ...elevations.steps] } : g,

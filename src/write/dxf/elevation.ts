@@ -7,6 +7,7 @@ import { layoutIndex } from '../../ground/layoutIndex.js';
 import { stemTopMm } from '../../ground/overLower.js';
 import type { FaceFrame } from '../../ground/places.js';
 import type { Vec } from '../../ground/plane.js';
+import { holesLeftOut } from '../../ground/rowsLeftOut.js';
 import { runAt, runsOfWall } from '../../ground/runs.js';
 import type { CheckedTie } from '../../ground/vocabulary.js';
 import { boundsOf } from './bounds.js';
@@ -80,6 +81,17 @@ const drawStems = (scene: Scene, view: View): Shape[] => {
 };
 
 const TIE_RADIUS_MM = 32;
+/** Half of the cross over a hole that stays closed. */
+const CROSS_HALF_MM = 30;
+
+/** A hole without a tie, in a row that has none: crossed out. */
+export const leftOutShapes = ({ x, y }: Vec, about: readonly string[] = []): Shape[] => {
+  const r = CROSS_HALF_MM;
+  return [
+    line('TIES', { x: x - r, y: y - r }, { x: x + r, y: y + r }, about),
+    line('TIES', { x: x - r, y: y + r }, { x: x + r, y: y - r }, about),
+  ];
+};
 
 /** Ties as points: a crossed circle; a square where it passes beyond the concrete. */
 const drawTie = (view: View, tie: CheckedTie): Shape[] => {
@@ -124,12 +136,13 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
   const straight = side === 'left' || side === 'right';
   const { tiesOf, clampsOn } = layoutIndex(scene.result.layout);
   const ties = straight ? tiesOf(frame.wall.id) : [];
+  const closed = holesLeftOut(scene.result, frame);
   const obstacles: Obstacles = {
-    ties: ties.map((t) => view.at(t.stationMm, t.levelMm)),
+    ties: [...ties, ...closed].map((t) => view.at(t.stationMm, t.levelMm)),
     uprights: [frame.face.fromMm, frame.face.toMm].map((s) => view.at(s, 0).x),
     levels: [...siteLevels(scene, frame.face.id), ...bandsOn(view, frame.wall.top)].map((l) => view.at(0, l.levelMm).y),
   };
-  const sides = sideLabels(scene, view, ties, items);
+  const sides = sideLabels(scene, view, ties, closed, items);
   const standing = [...drawConcrete(scene, view), ...drawPieces(scene, view, items, obstacles)];
   const places = new Places();
   for (const s of standing) if (s.type === 'text') places.take(textBox(s));
@@ -140,6 +153,7 @@ export const drawElevation = (scene: Scene, frame: FaceFrame): Elevation | null 
     ...standing,
     ...(straight ? drawOpeningNames(scene, view, places) : []),
     ...ties.flatMap((tie) => drawTie(view, tie)),
+    ...closed.flatMap((h) => leftOutShapes(view.at(h.stationMm, h.levelMm), ['left-out', frame.face.id])),
     ...clampsOn(frame.face.id).map((c) => drawClamp(view, c)),
     ...drawSiteElevation(scene, view, places),
     ...drawGangsElevation(scene, view),

@@ -1,6 +1,7 @@
 /** Rows of ties and levels, told in columns beside an elevation. */
 
 import { byNumber } from '../../ground/order.js';
+import type { HoleLeftOut } from '../../ground/rowsLeftOut.js';
 import type { CheckedTie } from '../../ground/vocabulary.js';
 import { bandsOn, type OnFace, type View } from './elevationView.js';
 import { spread } from './labels.js';
@@ -45,11 +46,12 @@ export const drawSide = (view: View, labels: readonly SideLabel[], side: 'left' 
   });
 };
 
-/** Rows of ties, told at the left, and levels, told at the right. */
+/** Rows of ties and rows of holes that have none, told at the left, and levels, told at the right. */
 export const sideLabels = (
   scene: Scene,
   view: View,
   ties: readonly CheckedTie[],
+  closed: readonly HoleLeftOut[],
   items: readonly OnFace[],
 ): { readonly rows: readonly SideLabel[]; readonly levels: readonly SideLabel[] } => {
   const unit = scene.result.catalogue.lengthUnit;
@@ -63,7 +65,10 @@ export const sideLabels = (
       text: `${name} ${levelText(unit, levelMm)}${above ? ` (${lengthText(unit, levelMm - footingMm)})` : ''}`,
     };
   };
-  const rows = unique(ties.map((t) => named(`R${t.row}`, t.levelMm)));
+  const rows = unique([
+    ...ties.map((t) => named(`R${t.row}`, t.levelMm)),
+    ...closed.map((h) => named('LEFT OUT', h.levelMm)),
+  ]);
   const levels = unique([
     ...bandsOn(view, wall.base).map((b) => named('FOOTING', b.levelMm)),
     ...bandsOn(view, wall.top).map((b) => named('POUR LINE', b.levelMm)),

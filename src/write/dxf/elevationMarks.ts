@@ -35,7 +35,7 @@ const outwards = (low: number, high: number, half: number): number[] => {
   return found;
 };
 
-/** Pose of a mark inside a unit, level where the width allows, else upright; null where it does not fit legibly or meets something everywhere. */
+/** Pose of a mark inside a unit, level where the width allows, else upright, smaller where that finds room; null where it does not fit legibly or meets something everywhere. */
 export const markInside = (
   sizes: TextSizes,
   mark: string,
@@ -50,9 +50,10 @@ export const markInside = (
     uprights: obstacles.uprights.filter((x) => x > low.x + 1 && x < high.x - 1),
     levels: obstacles.levels,
   };
-  for (const upright of [false, true]) {
+  const smaller = [sizes.mark, (sizes.mark + sizes.least) / 2, sizes.least];
+  for (const [most, upright] of smaller.flatMap((mm) => [[mm, false] as const, [mm, true] as const])) {
     const [run, rise] = upright ? [height, width] : [width, height];
-    const textMm = Math.min(sizes.mark, rise, run / textWidth(mark, 1));
+    const textMm = Math.min(most, rise, run / textWidth(mark, 1));
     if (textMm < (upright || height < sizes.dimension ? sizes.least : sizes.dimension)) continue;
     const long = textWidth(mark, textMm) / 2;
     const [halfX, halfY] = upright ? [textMm / 2, long] : [long, textMm / 2];
@@ -76,19 +77,31 @@ const middleX = (view: View, { item }: Outside): number => view.at((item.cover.f
 /** From the tops of the units to the lane of their marks, at the usual height of texts. */
 const LEAD_MM = 100;
 
-/** Marks of narrow units, upright in a lane over the forms, spread, each led to its unit's top. */
-export const topLabels = (view: View, outside: readonly Outside[]): Shape[] => {
+/** Height of what stands highest between two places (x): a mark of a low unit stands close over that unit, not over the tall ones far beside it. */
+const skyline = (view: View, standing: readonly OnFace[], a: number, b: number): number => {
+  const [low, high] = [Math.min(a, b), Math.max(a, b)];
+  const over = standing.filter(({ cover }) => {
+    const [from, to] = [view.at(cover.fromMm, 0).x, view.at(cover.toMm, 0).x];
+    return Math.min(from, to) < high && Math.max(from, to) > low;
+  });
+  return Math.max(...over.map(({ cover }) => cover.topMm), Number.NEGATIVE_INFINITY) - view.footMm;
+};
+
+/** Marks of narrow units, upright close over the forms, spread, each led to its unit's top. `standing`: all that stands on the face. */
+export const topLabels = (view: View, standing: readonly OnFace[], outside: readonly Outside[]): Shape[] => {
   const { sizes } = view;
   const sorted = [...outside].sort(byNumber((o) => middleX(view, o)));
   const places = spread(
     sorted.map((o) => middleX(view, o)),
     sizes.dimension * 1.4,
   );
-  const lane = view.topMm - view.footMm + LEAD_MM * sizes.factor;
   return sorted.flatMap((o, i) => {
     const x = places[i]!;
     const from = { x: middleX(view, o), y: o.item.cover.topMm - view.footMm };
     const about = ['mark', o.item.piece.id];
+    const reach = sizes.dimension * 0.7;
+    const lane =
+      skyline(view, standing, Math.min(x, from.x) - reach, Math.max(x, from.x) + reach) + LEAD_MM * sizes.factor;
     return [
       line('NOTE', from, { x, y: lane - 20 }, about),
       text('NOTE', o.mark, { x, y: lane }, sizes.dimension, { rotationDeg: 90, upright: 'middle', about }),

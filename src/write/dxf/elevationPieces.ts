@@ -69,5 +69,5 @@ export const drawPieces = (scene: Scene, view: View, items: readonly OnFace[], o
     ({ item }) => item.cover.topMm - item.cover.baseMm >= item.cover.toMm - item.cover.fromMm,
   );
   const flat = outside.filter((o) => !tall.includes(o));
-  return [...shapes, ...topLabels(view, tall), ...bottomLabels(view, flat)];
+  return [...shapes, ...topLabels(view, items, tall), ...bottomLabels(view, flat)];
 };

@@ -32,7 +32,7 @@ export const titleLines = (scene: Scene, view: View): string[] => {
   const thickness = levelText(unit, wall.thicknessMm).slice(1);
   const title = `FACE ${face.id}`;
   const pour = wall.pour === undefined ? '' : `, pour ${wall.pour}`;
-  const what = `wall ${wall.id}, ${face.side} face, ${thickness} thick${pour}, seen from outside`;
+  const what = `wall ${wall.id}, ${face.side} face, ${thickness} thick${pour}, as seen standing before it`;
   if (face.side !== 'left' && face.side !== 'right') return [title, what];
   const ends = [endName(scene, wall.id, 'start'), endName(scene, wall.id, 'end')];
   const [left, right] = seen > 0 ? ends : [ends[1], ends[0]];

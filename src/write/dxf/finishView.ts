@@ -1,5 +1,5 @@
 /**
- * What the concrete of a face will show when the forms are gone: the lines of the joints and the marks of the ties, seen from outside as in the elevation.
+ * What the concrete of a face will show when the forms are gone: the lines of the joints and the marks of the ties, seen from before the face as in the elevation.
  * For whoever cares how the wall looks, and for the list of holes that are to be filled.
  */
 
@@ -78,7 +78,7 @@ export const drawFinishView = (scene: Scene, frame: FaceFrame): FinishView | nul
   const unit = scene.result.catalogue.lengthUnit;
   const says = [
     `${lengthText(unit, face.toMm - face.fromMm)} long, ${ties.length} tie marks`,
-    'joint lines and tie marks as the concrete will show them, seen from outside',
+    'joint lines and tie marks as the concrete will show them, as seen standing before it',
   ];
   const titled = [`FINISH OF FACE ${face.id}`, ...says];
   const over = view.topMm - view.footMm + TEXT_MM;

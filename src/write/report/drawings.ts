@@ -82,7 +82,7 @@ export const elevationsSection = (result: Result): Markup => {
   if (faces.length === 0) return html``;
   return html`<section id="elevations" class="drawn">
 <h2>Elevations</h2>
-<p>Each face as seen from outside, by the crew behind it: stations of a left face run from right to left. Full dots are ties through concrete, open dots ties beyond it; a square marks a tie over its working load. Bold broken line: pour line; heavy line: footing.</p>
+<p>Each face as the crew sees it that stands before it: stations of a left face run from right to left. Full dots are ties through concrete, open dots ties beyond it; a square marks a tie over its working load. Bold broken line: pour line; heavy line: footing.</p>
 ${faces.map((face) => elevation(result, face))}
 </section>`;
 };

@@ -21,6 +21,8 @@ export interface ForSheets {
   /** Of our plan, and of each piece and tie in it. */
   readonly plan: Bounds;
   readonly inPlan: readonly Bounds[];
+  /** Of each text and each sign round one. */
+  readonly marks: readonly Bounds[];
   readonly elevations: readonly Placed[];
   /** Drawings besides them: finish views, sections, details; a sheet is not shared between kinds. */
   readonly others: readonly { readonly title: string; readonly drawings: readonly Placed[] }[];
@@ -60,7 +62,7 @@ const drafts = (scene: Scene, paper: Paper, from: ForSheets): Draft[] => {
       return { kind, title: title(faces), placings, hasLegend: true };
     });
   return [
-    ...planParts(from.plan, from.inPlan, gear, scene.paperScale, room).map(
+    ...planParts(from.plan, from, gear, scene.paperScale, room).map(
       (plan): Draft => ({ kind: 'PLAN', title: plan.title, placings: [plan.placing], hasLegend: true, plan }),
     ),
     ...inRows('ELEVATIONS', (faces) => `ELEVATIONS OF ${wallsText(scene, faces)}`, from.elevations),

@@ -85,13 +85,15 @@ export const drawEdges = ({ placing, edges }: PlanPart, sheetOf: (tile: string) 
     { x, y: top - h },
     { x: x + w, y: top },
   ];
-  return edges.flatMap(({ side, beyond }) => {
+  const { window, scale } = part;
+  return edges.flatMap(({ side, atMm, beyond }) => {
     const words = `MATCH LINE - SEE SHEET ${sheetOf(beyond)}`;
     const isUpright = side === 'left' || side === 'right';
+    const line = isUpright ? low.x + (atMm - window.minX) / scale : low.y + (atMm - window.minY) / scale;
+    const from = isUpright ? { x: line, y: low.y } : { x: low.x, y: line };
+    const to = isUpright ? { x: line, y: high.y } : { x: high.x, y: line };
     const at = side === 'left' || side === 'below' ? low : high;
-    const from = isUpright ? { x: at.x, y: low.y } : { x: low.x, y: at.y };
-    const to = isUpright ? { x: at.x, y: high.y } : { x: high.x, y: at.y };
-    const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
+    const middle = isUpright ? { x: at.x, y: (low.y + high.y) / 2 } : { x: (low.x + high.x) / 2, y: at.y };
     const isUnder = side === 'left' || side === 'below';
     const pose = { rotationDeg: isUpright ? 90 : 0, across: 'centre', upright: 'baseline' } as const;
     // Outside of the window: nothing of the plan lies there.

@@ -1,18 +1,23 @@
 /**
  * The plan on sheets: whole at the scale for which its texts are sized, if it fits; else an overview at a smaller one and the plan in tiles, parted by
- * match lines.
+ * match lines. Tiles overlap, so that a mark that a match line would cut stands whole on one of them at least.
  */
 
 import type { Catalogue } from '../../../ground/vocabulary.js';
 import { type Bounds, isEmpty } from '../bounds.js';
+import { type Strip, stripsOf } from './overlaps.js';
 import { type Area, fittingScale, heightOf, widthOf } from './paper.js';
 import { NAME_MM, type Placed, type Placing } from './parts.js';
 
 export interface PlanPart {
   readonly title: string;
   readonly placing: Placing;
-  /** Edges at which the plan goes on, with the name of the tile beyond. */
-  readonly edges: readonly { readonly side: 'left' | 'right' | 'below' | 'above'; readonly beyond: string }[];
+  /** Match lines beyond which the plan goes on: place (x or y) in the model, and the name of the tile beyond. */
+  readonly edges: readonly {
+    readonly side: 'left' | 'right' | 'below' | 'above';
+    readonly atMm: number;
+    readonly beyond: string;
+  }[];
 }
 
 /** More tiles than this are not made: the plan is shown at a smaller scale. */
@@ -34,13 +39,65 @@ const plain = (name: string, bounds: Bounds, least: number): Placed => ({
   least,
 });
 
+const holds = (a: Bounds, b: Bounds): boolean =>
+  a.minX <= b.minX && b.maxX <= a.maxX && a.minY <= b.minY && b.maxY <= a.maxY;
+
 const meets = (a: Bounds, b: Bounds): boolean =>
   a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
 
-/** `first`: the scale for which its texts are sized. */
+/** A tile: what its window shows, and its own part of the plan, up to its match lines. */
+interface Tile {
+  readonly name: string;
+  readonly column: number;
+  readonly row: number;
+  readonly window: Bounds;
+  readonly own: Bounds;
+}
+
+const boxOf = (x: Pick<Strip, 'fromMm' | 'toMm'>, y: Pick<Strip, 'fromMm' | 'toMm'>): Bounds => ({
+  minX: x.fromMm,
+  maxX: x.toMm,
+  minY: y.fromMm,
+  maxY: y.toMm,
+});
+
+const tilesOf = (columns: readonly Strip[], rows: readonly Strip[]): Tile[] =>
+  [...rows].reverse().flatMap((y, r) =>
+    columns.map(
+      (x, c): Tile => ({
+        name: columns.length === 1 ? `PLAN, PART ${r + 1}` : `PLAN, ROW ${r + 1} COLUMN ${c + 1}`,
+        column: c,
+        row: r,
+        window: boxOf(x, y),
+        own: boxOf(x.own, y.own),
+      }),
+    ),
+  );
+
+/** Those with something of the plan in their own part, and those that alone show a mark whole. */
+const needed = (tiles: readonly Tile[], inPlan: readonly Bounds[], marks: readonly Bounds[]): Tile[] => {
+  const kept = new Set(tiles.filter((t) => inPlan.some((b) => meets(b, t.own))));
+  for (const mark of marks) {
+    if ([...kept].some((t) => holds(t.window, mark))) continue;
+    const more = tiles.find((t) => holds(t.window, mark)) ?? tiles.find((t) => meets(mark, t.own));
+    if (more) kept.add(more);
+  }
+  return tiles.filter((t) => kept.has(t));
+};
+
+const edgesOf = (tile: Tile, tiles: readonly Tile[]): PlanPart['edges'] =>
+  tiles.flatMap(({ column, row, name: beyond }): PlanPart['edges'] => {
+    const [across, down] = [column - tile.column, row - tile.row];
+    if (Math.abs(across) + Math.abs(down) !== 1) return [];
+    const { minX, maxX, minY, maxY } = tile.own;
+    if (across !== 0) return [{ side: across < 0 ? 'left' : 'right', atMm: across < 0 ? minX : maxX, beyond }];
+    return [{ side: down > 0 ? 'below' : 'above', atMm: down > 0 ? minY : maxY, beyond }];
+  });
+
+/** `inPlan`: what stands in the plan; `marks`: its texts and signs; `first`: the scale for which its texts are sized. */
 export const planParts = (
   plan: Bounds,
-  inPlan: readonly Bounds[],
+  { inPlan, marks }: { readonly inPlan: readonly Bounds[]; readonly marks: readonly Bounds[] },
   gear: Catalogue['lengthUnit'],
   first: number,
   room: Area,
@@ -54,34 +111,27 @@ export const planParts = (
     placing: windowOf(plain('FORM PLAN', plan, first), plan, scale, room),
     edges: [],
   };
-  const [columns = 1, rows = 1] = [w / (widthOf(room) * first), h / (high * first)].map((n) =>
-    Math.max(1, Math.ceil(n - 1e-9)),
+  if (scale === first) return [whole];
+  const columns = stripsOf(
+    { fromMm: plan.minX, toMm: plan.maxX },
+    widthOf(room) * first,
+    first,
+    marks.map((m) => ({ fromMm: m.minX, toMm: m.maxX })),
   );
-
-  if (scale === first || columns * rows > MOST_TILES) return [whole];
-  const [tileW, tileH] = [w / columns, h / rows];
-  const tiles: { readonly name: string; readonly window: Bounds }[] = [];
-  for (let r = 0; r < rows; r++) {
-    for (let c = 0; c < columns; c++) {
-      const minX = plan.minX + c * tileW;
-      const maxY = plan.maxY - r * tileH;
-      const window = { minX, maxX: minX + tileW, maxY, minY: maxY - tileH };
-      if (inPlan.some((b) => meets(b, window)))
-        tiles.push({ name: columns === 1 ? `PLAN, PART ${r + 1}` : `PLAN, ROW ${r + 1} COLUMN ${c + 1}`, window });
-    }
-  }
+  const rows = stripsOf(
+    { fromMm: plan.minY, toMm: plan.maxY },
+    high * first,
+    first,
+    marks.map((m) => ({ fromMm: m.minY, toMm: m.maxY })),
+  );
+  if (columns.length * rows.length > MOST_TILES) return [whole];
+  const tiles = needed(tilesOf(columns, rows), inPlan, marks);
   return [
     { ...whole, title: 'FORM PLAN, OVERVIEW' },
-    ...tiles.map(({ name, window }) => ({
-      title: `FORM ${name}`,
-      placing: windowOf(plain(name, window, first), window, first, room),
-      edges: tiles.flatMap((other) => {
-        const [dx, dy] = [other.window.minX - window.minX, other.window.minY - window.minY];
-        const [across, up] = [Math.round(dx / tileW), Math.round(dy / tileH)];
-        if (Math.abs(across) + Math.abs(up) !== 1) return [];
-        const side = across < 0 ? 'left' : across > 0 ? 'right' : up < 0 ? 'below' : 'above';
-        return [{ side, beyond: other.name } as const];
-      }),
+    ...tiles.map((tile) => ({
+      title: `FORM ${tile.name}`,
+      placing: windowOf(plain(tile.name, tile.window, first), tile.window, first, room),
+      edges: edgesOf(tile, tiles),
     })),
   ];
 };

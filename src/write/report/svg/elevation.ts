@@ -386,7 +386,7 @@ const describe = (v: FaceView, ties: readonly CheckedTie[]): string => {
   const words = counts.filter(([n]) => n > 0).map(([n, what]) => `${num(n)} ${what}`);
   const gear = words.length > 0 ? ` Before the whole face stand ${words.join(', ')}.` : '';
   const timber = v.covers.filter((c) => c.piece.kind === 'timber').length;
-  return `Seen from outside, wall ${v.wall.id}, ${v.face.side} side. ${num(v.covers.length)} pieces, of them ${num(timber)} of timber, and ${num(ties.length)} ties.${gear} Stations run to the ${v.direction === 1 ? 'right' : 'left'}.`;
+  return `As seen standing before it, wall ${v.wall.id}, ${v.face.side} side. ${num(v.covers.length)} pieces, of them ${num(timber)} of timber, and ${num(ties.length)} ties.${gear} Stations run to the ${v.direction === 1 ? 'right' : 'left'}.`;
 };
 
 const faceView = (result: Result, face: Face, wall: Wall, part: Part): FaceView => {
