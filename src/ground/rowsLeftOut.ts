@@ -33,22 +33,22 @@ const holesOf = ({ seen }: FaceFrame, { holes }: FormUnit, cover: Cover): HoleLe
 /** By level, then station. None where a wall has no ties at all: what is formed on one side is told otherwise. */
 export const holesLeftOut = ({ plan, catalogue, layout }: Result, frame: FaceFrame): HoleLeftOut[] => {
   const { face, wall } = frame;
-  const { tiesOf } = layoutIndex(layout);
+  const { tiesOf, onFace } = layoutIndex(layout);
   const ties = tiesOf(wall.id);
   if ((face.side !== 'left' && face.side !== 'right') || ties.length === 0) return [];
   const runAt = runFinder(plan.runs);
-  const tied = new Map<Run, number[]>();
+  const tied = new Map<Run, Set<number>>();
   for (const tie of ties) {
     const run = runAt(wall.id, tie.stationMm);
-    if (run) tied.set(run, [...(tied.get(run) ?? []), tie.levelMm]);
+    if (run) tied.set(run, (tied.get(run) ?? new Set()).add(tie.levelMm));
   }
   const units = new Map(catalogue.units.map((u) => [u.id, u]));
   const openings = plan.openings.filter((o) => o.wall === wall.id);
-  return layout.pieces
-    .flatMap((piece) => {
+  return onFace(face.id)
+    .flatMap(({ piece, cover }) => {
       const unit = piece.item === null ? undefined : units.get(piece.item);
       if (!unit || piece.turned || (unit.kind !== 'panel' && unit.kind !== 'filler')) return [];
-      return piece.covers.filter((c) => c.face === face.id).flatMap((cover) => holesOf(frame, unit, cover));
+      return holesOf(frame, unit, cover);
     })
     .filter((hole) => {
       const { stationMm, levelMm } = hole;
@@ -57,7 +57,7 @@ export const holesLeftOut = ({ plan, catalogue, layout }: Result, frame: FaceFra
       if (low === null || high === null || levelMm <= low || levelMm >= high) return false;
       const run = runAt(wall.id, stationMm);
       const levels = run && tied.get(run);
-      return !!levels && !levels.some((z) => Math.abs(z - levelMm) < SAME_MM);
+      return !!levels && ![...levels].some((z) => Math.abs(z - levelMm) < SAME_MM);
     })
     .sort((a, b) => byNumber((h: HoleLeftOut) => h.levelMm)(a, b) || a.stationMm - b.stationMm);
 };

@@ -4,6 +4,7 @@ import { listsBy } from '../../ground/groups.js';
 import { LETTERING_MM } from '../../ground/lettering.js';
 import { type Marks, marksOf } from '../../ground/marks.js';
 import { armFace, endFaceAt, type FaceFrame, framesOf, vertexOf } from '../../ground/places.js';
+import { holesLeftOut } from '../../ground/rowsLeftOut.js';
 import type { Cover, FormUnit, Piece, Result } from '../../ground/vocabulary.js';
 import { Blocks } from './blocks.js';
 import { paperScaleOf } from './sheets/paper.js';
@@ -24,6 +25,8 @@ export interface Scene {
   readonly frameOf: (face: string) => FaceFrame;
   /** What stands on a face, in the layout's order: a piece and which of its covers lies there; of what has no cover (0) the face that it is drawn on. */
   readonly onFace: (face: string) => readonly { readonly piece: Piece; readonly nth: number }[];
+  /** Whether some row of holes against concrete has no ties. */
+  readonly hasRowsLeftOut: boolean;
   /** The first cover of a piece. */
   readonly coverOf: (piece: string) => Cover | undefined;
 }
@@ -87,6 +90,7 @@ export const makeScene = (
     paperScale: paperScaleOf(catalogue.lengthUnit, sizes.factor),
     onFace: (face) => standing.get(face) ?? [],
     marks: marksOf(plan, catalogue, layout),
+    hasRowsLeftOut: [...frames.values()].some((frame) => holesLeftOut(result, frame).length > 0),
     coverOf: (piece) => covers.get(piece),
     blocks: new Blocks(version, takenBlocks),
     unitOf: (piece) => (piece.item === null ? null : (units.get(piece.item) ?? null)),

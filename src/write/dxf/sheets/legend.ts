@@ -1,7 +1,6 @@
 /** The legend: every sign that the drawings use, drawn as it stands there, with what it means. Nothing rests on colour. */
 
 import type { Vec } from '../../../ground/plane.js';
-import { holesLeftOut } from '../../../ground/rowsLeftOut.js';
 import { leftOutShapes } from '../elevation.js';
 import type { LayerKey } from '../layers.js';
 import type { Scene } from '../scene.js';
@@ -44,9 +43,6 @@ const unitIn = (scene: Scene, kind: 'panel' | 'filler' | 'timber' | 'strip' | 'b
   return planShapes({ kind, unit, turned: false, widthMm, depthMm: FRAME_MM, isUnder, hatchMm: scene.paperScale });
 };
 
-const hasLeftOut = (scene: Scene): boolean =>
-  scene.result.plan.faces.some((f) => holesLeftOut(scene.result, scene.frameOf(f.id)).length > 0);
-
 /** Signs in plan, then in elevation; only of what the job has. */
 const signsOf = (scene: Scene): Sign[] => {
   const { pieces, ties, clamps, aligners = [], braces = [], platforms = [] } = scene.result.layout;
@@ -79,7 +75,7 @@ const signsOf = (scene: Scene): Sign[] => {
       'TIES',
       crossed(true),
     ),
-    ...when(hasLeftOut(scene), 'LEFT OUT: hole stays closed, no tie', 'TIES', leftOutShapes({ x: 0, y: 0 })),
+    ...when(scene.hasRowsLeftOut, 'LEFT OUT: hole stays closed, no tie', 'TIES', leftOutShapes({ x: 0, y: 0 })),
     ...when(clamps.length > 0, 'clamps of a joint', 'CLMP', clampShapes(0, FRAME_MM)),
     ...when(aligners.length > 0, 'aligner in plan', 'ALGN', [...alignerShapes(600, 0), ...uprightShapes(0)]),
     ...when(braces.length > 0, 'brace in plan, foot plate crossed', 'BRCE', braceShapes(0, 600)),
