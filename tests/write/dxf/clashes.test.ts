@@ -1,4 +1,4 @@
-/** No text of ours lies over another or over the drawing's own, on plan, elevations, sections, details and sheets: of real layouts with corners, tees, strips, braces, steps, openings, pilasters. */
+/** No text of ours lies over another or over the drawing's own, on plan, elevations, sections, details and sheets: of real layouts with corners, tees, strips, braces, steps, openings, pilasters, walls of different tops. */
 
 import { describe, expect, it } from 'vitest';
 import { MM_PER } from '../../../src/ground/units.js';
@@ -15,6 +15,7 @@ describe('no text lies over another', () => {
     '02-parallel-lines-in-inches/marlow-cellar.dxf',
     '09-steps-on-a-slope/hillside-store.dxf',
     '12-pilasters/pump-house.dxf',
+    '13-walls-of-different-levels/garage-house.dxf',
   ]) {
     it(name, () => {
       const bytes = fixtureFiles[name]!;
