@@ -60,6 +60,15 @@ const portNumber = (text: string): number => {
   return value;
 };
 
+/** Of waiting; the system's timers count to 2^31 ms, and would take more as no time at all. */
+const SECONDS_MOST = 1_000_000;
+
+const seconds = (text: string): number => {
+  const value = positiveNumber(text);
+  if (value > SECONDS_MOST) throw new InvalidArgumentError(`It must be at most ${SECONDS_MOST} s.`);
+  return value;
+};
+
 const collected = (text: string, before: readonly string[]): string[] => [...before, text];
 
 /** Runs a command line (without node and script) and returns its exit code; nothing but results goes to stdout. */
@@ -101,7 +110,7 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
     .option('--compare-items', 'tell which one width or leg more would help the plan most')
     .option('--trace-only', 'only show what was read of the drawing, with the questions to answer before any fitting')
     .option('--json', 'print what became of each drawing as JSON')
-    .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)
+    .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', seconds)
     .option('--memory-limit <mb>', 'end a drawing that needs more memory, in MB', positiveNumber)
     .action(async (drawings: string[], options: LayoutOptions) => {
       code = await (await layouts()).layoutCommand(drawings, options);
@@ -128,12 +137,12 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
       ]),
     )
     .option('--workers <n>', 'drawings at a time', positiveInteger, 1)
-    .option('--settle <s>', 'how long a file must not have changed before it is taken, in seconds', positiveNumber, 5)
-    .option('--poll <s>', 'how often to look, in seconds, where the system tells of no changes', positiveNumber, 2)
+    .option('--settle <s>', 'how long a file must not have changed before it is taken, in seconds', seconds, 5)
+    .option('--poll <s>', 'how often to look, in seconds, where the system tells of no changes', seconds, 2)
     .option('--keep-days <n>', 'how long results are kept for the same drawing to be dropped again', positiveNumber, 14)
     .option('--data <folder>', 'where jobs are kept, the same for all programs that share the work; else in the folder')
     .option('--once', 'lay out what lies in the folder, and end')
-    .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)
+    .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', seconds)
     .option('--memory-limit <mb>', 'end a drawing that needs more memory, in MB', positiveNumber)
     .action(async (folder: string, options: WatchCommandOptions) => {
       code = await (await import('./watchCommand.js')).watchCommand(folder, options, version());
@@ -144,8 +153,8 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
     .description('work off jobs that other programs bring: those on one database (DATABASE_URL), or beside this one')
     .option('--data <folder>', 'where jobs are kept, as of the program that brings them', 'shutterwright-data')
     .option('--workers <n>', 'drawings at a time', positiveInteger, 1)
-    .option('--grace <s>', 'how long running jobs may go on when it is ended, in seconds', positiveNumber, 10)
-    .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)
+    .option('--grace <s>', 'how long running jobs may go on when it is ended, in seconds', seconds, 10)
+    .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', seconds)
     .option('--memory-limit <mb>', 'end a drawing that needs more memory, in MB', positiveNumber)
     .action(async (options: WorkCommandOptions) => {
       code = await (await import('./workCommand.js')).workCommand(options, version());
@@ -163,14 +172,14 @@ export const run = async (argv: readonly string[]): Promise<ExitCode> => {
     .option('--allow-host <name>', 'a name by which callers may reach the service; may be repeated', collected, [])
     .option('--proxies <n>', 'proxies before the service whose word on the caller’s address is taken', wholeNumber, 0)
     .option('--keep-days <n>', 'forget jobs that ended longer ago', positiveNumber, 14)
-    .option('--request-timeout <s>', 'cut a request, upload included, that takes longer', positiveNumber, 120)
-    .option('--grace <s>', 'how long running jobs may go on when the service is ended', positiveNumber, 10)
+    .option('--request-timeout <s>', 'cut a request, upload included, that takes longer', seconds, 120)
+    .option('--grace <s>', 'how long running jobs may go on when the service is ended', seconds, 10)
     .option('--requests-per-minute <n>', 'of one key or address', positiveInteger, 600)
     .option('--jobs-per-minute <n>', 'that one key or address may bring', positiveInteger, 60)
     .option('--queue <n>', 'jobs that may wait; more are turned away', positiveInteger, 200)
     .option('--log-names', 'log the names of drawings')
     .option('--file-limit <mb>', 'refuse a drawing that is larger, in MB', positiveNumber)
-    .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', positiveNumber)
+    .option('--time-limit <s>', 'end a drawing that takes longer, in seconds', seconds)
     .option('--memory-limit <mb>', 'end a drawing that needs more memory, in MB', positiveNumber)
     .action(async (options: ServeCommandOptions) => {
       code = await (await import('./serveCommand.js')).serveCommand(options, version());

@@ -45,8 +45,12 @@ export const watchCommand = async (
     log,
   });
   log('info', 'watching', { folder, version });
-  await (once ? Promise.race([watch.untilDone(), untilAsked()]) : untilAsked());
+  let isLost = false;
+  const lost = watch.untilLost.then(() => {
+    isLost = true;
+  });
+  await Promise.race([...(once ? [watch.untilDone()] : []), lost, untilAsked()]);
   log('info', 'ending', {});
   await watch.end();
-  return EXIT.laidOut;
+  return isLost ? EXIT.refused : EXIT.laidOut;
 };

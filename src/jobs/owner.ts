@@ -4,11 +4,12 @@
  */
 
 import { randomUUID } from 'node:crypto';
-import { readlinkSync } from 'node:fs';
+import { readFileSync, readlinkSync } from 'node:fs';
 import { readFile, stat, unlink, writeFile } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { ifThere } from './durable.js';
+import { BOOT, isPulseGone } from './pulse.js';
 
 /** A worker that has not said so for this long is taken to be gone, s. */
 export const LEASE_S = 60;
@@ -17,6 +18,10 @@ export interface Owner {
   readonly host: string;
   readonly pid: number;
   readonly instance: string;
+  /** When the process began, by the system's own count: another one of the same number began at another time. */
+  readonly began?: string | null;
+  /** Of the kernel, see `pulse.ts`. */
+  readonly boot?: string | null;
 }
 
 /** Where process numbers mean the same: the machine, or on Linux the container. Containers of one host may have its name, and each its own process 1. */
@@ -28,8 +33,24 @@ const hereOf = (): string => {
   }
 };
 
+/** Null where the system does not tell (proc(5): the 22nd word of `stat`; the 2nd is in brackets and may hold anything). */
+const beginOf = (pid: number): string | null => {
+  try {
+    const text = readFileSync(`/proc/${pid}/stat`, 'utf8');
+    return text.slice(text.lastIndexOf(')') + 2).split(' ')[19] ?? null;
+  } catch {
+    return null;
+  }
+};
+
 /** This process. */
-export const ME: Owner = { host: hereOf(), pid: process.pid, instance: randomUUID() };
+export const ME: Owner = {
+  host: hereOf(),
+  pid: process.pid,
+  instance: randomUUID(),
+  began: beginOf(process.pid),
+  boot: BOOT,
+};
 
 const OWNER_FILE = 'owner.json';
 
@@ -54,9 +75,13 @@ const isProcess = (pid: number): boolean => {
   }
 };
 
-/** Whether the system says that the process has ended. A number that the system gave anew is no proof that it is the same one. */
-export const isKnownGone = ({ host, pid, instance }: Owner): boolean =>
-  instance !== ME.instance && host === ME.host && (pid === ME.pid || !isProcess(pid));
+/** Whether the system says that the process has ended. One of its number that began at another time is another one. */
+export const isKnownGone = ({ host, pid, instance, began = null }: Owner): boolean => {
+  if (instance === ME.instance || host !== ME.host) return false;
+  if (pid === ME.pid || !isProcess(pid)) return true;
+  const now = beginOf(pid);
+  return began !== null && now !== null && began !== now;
+};
 
 /** The time of the file system under a folder, ms. */
 export const timeThere = async (folder: string): Promise<number> => {
@@ -82,5 +107,6 @@ export const isAbandoned = async (folder: string, nowMs: number): Promise<boolea
   } catch {
     return stale;
   }
-  return isKnownGone(owner) || (stale && owner.instance !== ME.instance);
+  if (owner.instance === ME.instance) return false;
+  return isKnownGone(owner) || stale || (BOOT !== null && owner.boot === BOOT && (await isPulseGone(folder)));
 };

@@ -56,9 +56,9 @@ export const bearerOf = (req: Request): string | null => BEARER.exec(req.headers
 /** The name of whoever calls; null where nobody is known. */
 export const callerOf = async (req: Request, keys: Keys, sessions: Sessions): Promise<string | null> => {
   const key = bearerOf(req);
-  if (key !== null) return keys.ownerOf(key);
-  const name = sessions.nameOf(req);
-  return name !== null && (await keys.has(name)) ? name : null;
+  if (key !== null) return (await keys.ownerOf(key))?.name ?? null;
+  const owner = sessions.ownerOf(req);
+  return owner !== null && (await keys.has(owner)) ? owner.name : null;
 };
 
 /** Lets nobody pass whose key is not known. */

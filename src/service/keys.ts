@@ -21,13 +21,14 @@ export const newKey = (name: string): { readonly key: string; readonly line: str
   return { key, line: `${name}:sha256:${hashOf(key).toString('hex')}` };
 };
 
-interface Entry {
+/** A line of the file. */
+export interface KeyOwner {
   readonly name: string;
   readonly hash: Buffer;
 }
 
-const parsed = (path: string, text: string): Entry[] => {
-  const entries: Entry[] = [];
+const parsed = (path: string, text: string): KeyOwner[] => {
+  const entries: KeyOwner[] = [];
   for (const [i, raw] of text.split('\n').entries()) {
     const line = raw.trim();
     if (line === '' || line.startsWith('#')) continue;
@@ -47,11 +48,11 @@ const LOOK_MS = 2_000;
 export class Keys {
   readonly #path: string;
   readonly #log: ServiceLog;
-  #entries: readonly Entry[];
+  #entries: readonly KeyOwner[];
   #stamp: string;
   #looked = performance.now();
 
-  private constructor(path: string, log: ServiceLog, entries: readonly Entry[], stamp: string) {
+  private constructor(path: string, log: ServiceLog, entries: readonly KeyOwner[], stamp: string) {
     this.#path = path;
     this.#log = log;
     this.#entries = entries;
@@ -70,17 +71,18 @@ export class Keys {
   }
 
   /** Whose key it is; null where it is nobody's. Every key of the file is compared, whichever it is. */
-  async ownerOf(key: string): Promise<string | null> {
+  async ownerOf(key: string): Promise<KeyOwner | null> {
     await this.#look();
     const hash = hashOf(key);
-    let owner: string | null = null;
-    for (const entry of this.#entries) if (timingSafeEqual(entry.hash, hash)) owner = entry.name;
+    let owner: KeyOwner | null = null;
+    for (const entry of this.#entries) if (timingSafeEqual(entry.hash, hash)) owner = entry;
     return owner;
   }
 
-  async has(name: string): Promise<boolean> {
+  /** Whether a key is still good: not one of the same name that was given in its place. */
+  async has({ name, hash }: KeyOwner): Promise<boolean> {
     await this.#look();
-    return this.#entries.some((e) => e.name === name);
+    return this.#entries.some((e) => e.name === name && timingSafeEqual(e.hash, hash));
   }
 
   /** Reads the file again where it was changed; one that is wrong now leaves the keys as they were. */

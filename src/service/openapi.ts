@@ -107,6 +107,10 @@ const jobPaths = (): Json => ({
                 stock: binary('stock list, YAML or JSON'),
                 survey: binary('measured levels, text'),
                 kind: { enum: ['layout', 'trace'], default: 'layout' },
+                pictures: {
+                  enum: ['none', 'svg', 'png'],
+                  description: 'plan and elevations as files of their own, where the job file says nothing of them',
+                },
               },
             },
             encoding: { job: { contentType: 'application/json, application/yaml' } },

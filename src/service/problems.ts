@@ -20,7 +20,7 @@ export const PROBLEMS = {
     status: 400,
     title: 'The upload cannot be used',
     meaning:
-      'A body of type multipart/form-data is expected with one part `drawing` that has a file name, and if wanted `job`, `catalogue`, `stock`, `survey` and `kind`, each once.',
+      'A body of type multipart/form-data is expected with one part `drawing` that has a file name, and if wanted `job`, `catalogue`, `stock`, `survey`, `kind` and `pictures`, each once.',
   },
   'not-authorised': {
     status: 401,
@@ -73,6 +73,11 @@ export const PROBLEMS = {
     title: 'The service does not go by that name',
     meaning:
       'The header `Host` names neither this machine nor a name that the service was begun with (`--allow-host`).',
+  },
+  'expectation-failed': {
+    status: 417,
+    title: 'What the request expects is not known',
+    meaning: 'The header `Expect` may be `100-continue` alone; leave it out.',
   },
   'bad-job-file': {
     status: 422,

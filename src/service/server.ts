@@ -24,7 +24,11 @@ const refuse = (
     socket.destroy();
     return;
   }
-  const [name, detail] = kindOf(error.code);
+  end(socket, ...kindOf(error.code));
+};
+
+/** Answers without the rest of the service, and closes. */
+const end = (socket: Socket, name: ProblemName, detail: string): void => {
   const body = JSON.stringify(problemBody(name, detail));
   const { status, title } = PROBLEMS[name];
   socket.end(
@@ -45,11 +49,19 @@ export const listening = async (
       headersTimeout: Math.min(HEADERS_TIMEOUT_MS, requestTimeout),
       connectionsCheckingInterval: Math.min(LOOK_MS, requestTimeout / 2),
       maxHeaderSize: HEADERS_MOST,
+      // The guard says what is wrong with a missing one.
+      requireHostHeader: false,
       // Longer than proxies keep theirs, so that none sends into a connection that is being closed.
       keepAliveTimeout: 75_000,
     },
     listener,
   );
+  // What Node would answer by itself, without a body that says why.
+  server.on('checkExpectation', (_req, res) => {
+    const body = JSON.stringify(problemBody('expectation-failed', 'The header Expect may be 100-continue alone.'));
+    res.writeHead(417, { 'Content-Type': 'application/problem+json', Connection: 'close' }).end(body);
+  });
+  server.on('connect', (_req, socket) => end(socket as Socket, 'bad-request', 'This service is no proxy.'));
   server.maxConnections = CONNECTIONS_MOST;
   server.setTimeout(IDLE_TIMEOUT_MS);
   server.on('clientError', refuse);

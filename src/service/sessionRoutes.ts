@@ -21,13 +21,13 @@ export const sessionRoutes = (keys: Keys | null, sessions: Sessions, strangers: 
         throw new Problem('unsupported-media-type', 'A session is asked for with application/json.');
       const asked = sessionAskShape.safeParse(req.body);
       if (!asked.success) throw new Problem('bad-request', 'The body must be { "key": "…" }.');
-      const name = keys ? await keys.ownerOf(asked.data.key) : null;
-      if (name === null) {
+      const owner = keys ? await keys.ownerOf(asked.data.key) : null;
+      if (owner === null) {
         turnAway(strangers, 'The key is not known.')(req, res, next);
         return;
       }
-      sessions.begin(res, name, req.secure);
-      res.json({ needsKey: true, name } satisfies SessionView);
+      sessions.begin(res, owner, req.secure);
+      res.json({ needsKey: true, name: owner.name } satisfies SessionView);
     })
     .delete((req, res) => {
       sessions.end(req, res);

@@ -2,6 +2,7 @@
 
 import { randomBytes } from 'node:crypto';
 import type { Request, Response } from 'express';
+import type { KeyOwner } from './keys.js';
 
 const COOKIE = 'shutterwright-session';
 const LASTS_MS = 12 * 3_600_000;
@@ -9,13 +10,13 @@ const LASTS_MS = 12 * 3_600_000;
 const SESSIONS_MOST = 10_000;
 
 export class Sessions {
-  readonly #sessions = new Map<string, { readonly name: string; readonly endsAt: number }>();
+  readonly #sessions = new Map<string, { readonly owner: KeyOwner; readonly endsAt: number }>();
 
-  begin(res: Response, name: string, isSecure: boolean): void {
+  begin(res: Response, owner: KeyOwner, isSecure: boolean): void {
     const token = randomBytes(32).toString('base64url');
     const [oldest] = this.#sessions.keys();
     if (this.#sessions.size >= SESSIONS_MOST && oldest !== undefined) this.#sessions.delete(oldest);
-    this.#sessions.set(token, { name, endsAt: performance.now() + LASTS_MS });
+    this.#sessions.set(token, { owner, endsAt: performance.now() + LASTS_MS });
     res.cookie(COOKIE, token, { httpOnly: true, sameSite: 'strict', secure: isSecure, path: '/', maxAge: LASTS_MS });
   }
 
@@ -25,12 +26,12 @@ export class Sessions {
     res.clearCookie(COOKIE, { path: '/' });
   }
 
-  /** Name of the key that the browser signed in with. */
-  nameOf(req: Request): string | null {
+  /** The key that the browser signed in with. */
+  ownerOf(req: Request): KeyOwner | null {
     const token = tokenOf(req);
     const session = token ? this.#sessions.get(token) : undefined;
     if (!token || !session) return null;
-    if (session.endsAt > performance.now()) return session.name;
+    if (session.endsAt > performance.now()) return session.owner;
     this.#sessions.delete(token);
     return null;
   }

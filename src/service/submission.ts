@@ -85,6 +85,15 @@ const partFor = (name: 'catalogue' | 'stock' | 'survey', named: string | null, {
   return part;
 };
 
+const PICTURES = ['none', 'svg', 'png'] as const;
+
+const picturesOf = (wish: string | undefined): (typeof PICTURES)[number] | undefined => {
+  const known = PICTURES.find((p) => p === wish);
+  if (wish !== undefined && !known)
+    throw new Problem('bad-upload', `The field 'pictures' must be one of ${PICTURES.join(', ')}.`);
+  return known;
+};
+
 /** A Problem where the parts are no job. `by`: name of the caller's key; `workerUrl`: of the thread that parses settings. */
 export const submissionOf = async (parts: Parts, by: string | null, workerUrl?: URL): Promise<Submission> => {
   const texts = new Texts(workerUrl);
@@ -93,6 +102,7 @@ export const submissionOf = async (parts: Parts, by: string | null, workerUrl?: 
   if (!drawing) throw new Problem('bad-upload', "The part 'drawing' is missing, or it has no file name.");
   if (kind !== 'layout' && kind !== 'trace')
     throw new Problem('bad-upload', "The field 'kind' must be one of layout, trace.");
+  const pictures = picturesOf(parts.fields.pictures);
   const given = await texts.job(parts);
   const named = filesNamed(given);
   const catalogue = partFor('catalogue', named.catalogue, parts);
@@ -100,6 +110,7 @@ export const submissionOf = async (parts: Parts, by: string | null, workerUrl?: 
   const survey = partFor('survey', named.survey, parts);
   const job: Job = {
     ...given,
+    ...(pictures === undefined ? {} : { output: { pictures, ...given.output } }),
     ...(catalogue && named.catalogue === null ? { catalogue: catalogue.fileName } : {}),
     ...(stock && named.stock === null ? { stock: stock.fileName } : {}),
     ...(survey && named.survey === null ? { survey: survey.fileName } : {}),

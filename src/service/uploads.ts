@@ -21,7 +21,7 @@ export interface Parts {
 }
 
 const FILES = ['drawing', 'job', 'catalogue', 'stock', 'survey'] as const;
-const FIELDS = ['job', 'kind'] as const;
+const FIELDS = ['job', 'kind', 'pictures'] as const;
 
 const NAME_MOST = 120;
 

@@ -14,6 +14,8 @@ export interface Delivery {
   /** Path of the drawing, and of the job file beside it; the drawing is null where somebody took it away. */
   readonly drawing: string | null;
   readonly sidecar: string | null;
+  /** Another drawing that lies there has the same job file: plan.dxf and plan.ifc. It then stays, and a copy goes along. */
+  readonly isShared?: boolean;
   readonly fileName: string;
   /** Of the job, or anything else that tells one delivery from another. */
   readonly id: string;
@@ -45,15 +47,17 @@ const named = async (part: string, into: string, stem: string): Promise<string> 
 };
 
 /** Moves within one file system; a file of that name in the target's folder is a result, and gives way by keeping its name. */
-const moved = async (from: string, into: string): Promise<void> => {
+const moved = async (from: string, into: string, isCopy = false): Promise<void> => {
   const name = basename(from);
   const isThere = await ifThere(stat(join(into, name)));
-  await rename(from, join(into, isThere ? `original ${name}` : name));
+  const target = join(into, isThere ? `original ${name}` : name);
+  if (isCopy) await writeSynced(target, await readFile(from));
+  else await rename(from, target);
 };
 
 /** The folder in which everything then stands. Rejects where it cannot be written; the drawing is then still where it was. */
 export const deliver = async (delivery: Delivery): Promise<string> => {
-  const { into, drawing, sidecar, fileName, id, files, words } = delivery;
+  const { into, drawing, sidecar, isShared = false, fileName, id, files, words } = delivery;
   const stem = stemOf(fileName);
   const part = join(into, `.${stem}.${id}.part`);
   await mkdir(part, { recursive: true });
@@ -66,7 +70,7 @@ export const deliver = async (delivery: Delivery): Promise<string> => {
   };
   await syncFolder(part);
   await replaceFile(noteOf(part), JSON.stringify(note));
-  if (sidecar !== null) await ifThere(moved(sidecar, part));
+  if (sidecar !== null) await ifThere(moved(sidecar, part, isShared));
   if (drawing !== null) await moved(drawing, part);
   return named(part, into, stem);
 };

@@ -6,19 +6,20 @@
  */
 
 import { type FSWatcher, watch as watchFolder } from 'node:fs';
-import { mkdir, readdir, rm, stat } from 'node:fs/promises';
+import { mkdir, readdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { ifThere, replaceFile } from '../jobs/durable.js';
 import { readBytes } from '../jobs/files.js';
 import { Forgetting } from '../jobs/forgetting.js';
 import { DEFAULT_LIMITS, type JobLimits, sha256Of } from '../jobs/index.js';
 import { openStore } from '../jobs/openStore.js';
-import { isAbandoned, own, renew, timeThere } from '../jobs/owner.js';
 import { type Overrides, settingsFor } from '../jobs/prepare.js';
 import type { JobRecord, JobStore } from '../jobs/record.js';
 import { Refusal, Unreadable } from '../jobs/refusal.js';
 import { Runner, type RunnerOptions } from '../jobs/runner.js';
+import { stemOf } from '../pipeline/callers.js';
 import { deliver, finishDeliveries } from './deliver.js';
+import { Lock } from './lock.js';
 import { kindOf, type Places, placesIn } from './places.js';
 import { lookAt, Settling } from './settling.js';
 import { refusedWords, statusText, whatHappened } from './words.js';
@@ -63,6 +64,10 @@ export class Watch {
   readonly #store: JobStore;
   readonly #runner: Runner;
   readonly #settling: Settling;
+  readonly #lock: Lock;
+  /** Resolves when another program has taken over the folder. */
+  readonly untilLost: Promise<void>;
+  #lost: () => void = () => undefined;
   readonly #forgetting: Forgetting;
   readonly #drops = new Map<string, Drop>();
   readonly #unreadable = new Map<string, number>();
@@ -72,10 +77,16 @@ export class Watch {
   #looking: Promise<void> = Promise.resolve();
   #status = '';
   #isEnding = false;
+  /** The folder could not be looked into at the last look. */
+  #isAway = false;
   /** A look is under way or about to be that will see what is there now. */
   #isAsked = false;
 
-  private constructor(places: Places, options: WatchOptions, store: JobStore) {
+  private constructor(places: Places, options: WatchOptions, store: JobStore, lock: Lock) {
+    this.#lock = lock;
+    this.untilLost = new Promise((resolve) => {
+      this.#lost = resolve;
+    });
     this.#places = places;
     this.#options = options;
     this.#store = store;
@@ -104,12 +115,19 @@ export class Watch {
     } catch (error) {
       throw new Refusal(`The folders in ${root} cannot be made (${(error as NodeJS.ErrnoException).code}).`);
     }
-    await takeLock(places);
+    let lost = () => {};
+    const lock = await Lock.take({
+      path: places.lock,
+      beside: places.store,
+      lost: () => lost(),
+      said: (level, words) => options.log?.(level, words, {}),
+    });
     const store = await openStore(places.store, options.version, options.databaseUrl).catch(async (error: unknown) => {
-      await rm(places.lock, { recursive: true, force: true });
+      await lock.end();
       throw error;
     });
-    const watch = new Watch(places, options, store);
+    const watch = new Watch(places, options, store, lock);
+    lost = () => watch.#lost();
     for (const into of [places.laidOut, places.notLaidOut]) await finishDeliveries(into, places.drop);
     watch.#runner.start();
     watch.#forgetting.begin();
@@ -138,7 +156,18 @@ export class Watch {
         this.#isAsked = false;
         return this.#look();
       })
-      .catch((error) => this.#say('error', 'cannot look into the folder; it is tried again', { error: String(error) }));
+      .then(
+        () => {
+          if (this.#isAway) this.#say('info', 'the folder can be looked into again', {});
+          this.#isAway = false;
+        },
+        (error) => {
+          // Said once: it is looked into again and again.
+          if (!this.#isAway)
+            this.#say('error', 'cannot look into the folder; it is tried again', { error: String(error) });
+          this.#isAway = true;
+        },
+      );
   }
 
   /** Resolves when nothing that was dropped is left to do. */
@@ -160,12 +189,12 @@ export class Watch {
     await this.#runner.stop(graceMs);
     await this.#forgetting.end();
     await this.#store.close();
-    await rm(this.#places.lock, { recursive: true, force: true });
+    await this.#lock.end();
   }
 
   async #look(): Promise<void> {
     if (this.#isEnding) return;
-    if (!(await renew(this.#places.lock))) this.#say('warn', 'the mark of who watches is gone', {});
+    if (!(await this.#lock.check())) return;
     const now = performance.now();
     const names = (await readdir(this.#places.drop)).sort();
     this.#settling.keepOnly(new Set(names));
@@ -276,7 +305,18 @@ export class Watch {
     const path = join(this.#places.drop, fileName);
     const isThere = (await ifThere(stat(path))) !== null;
     const into = exitCode <= 1 ? this.#places.laidOut : this.#places.notLaidOut;
-    const folder = await deliver({ into, drawing: isThere ? path : null, sidecar, fileName, id, files, words });
+    const others = (await readdir(this.#places.drop)).filter((name) => kindOf(name) === 'drawing' && name !== fileName);
+    const isShared = others.some((name) => stemOf(name) === stemOf(fileName));
+    const folder = await deliver({
+      into,
+      drawing: isThere ? path : null,
+      sidecar,
+      isShared,
+      fileName,
+      id,
+      files,
+      words,
+    });
     this.#say('info', 'handed over', { fileName, folder, exitCode });
   }
 
@@ -296,18 +336,3 @@ export class Watch {
     this.#options.log?.(level, words, about);
   }
 }
-
-/** One program alone hands results over; a mark that its owner left behind is taken over. */
-const takeLock = async (places: Places): Promise<void> => {
-  const isMade = await mkdir(places.lock).then(
-    () => true,
-    (error: NodeJS.ErrnoException) => {
-      if (error.code === 'EEXIST') return false;
-      throw new Refusal(`${places.lock} cannot be made (${error.code}).`);
-    },
-  );
-  if (!isMade && !(await isAbandoned(places.lock, await timeThere(places.store)))) {
-    throw new Refusal(`Another program watches this folder already (${places.lock}).`);
-  }
-  await own(places.lock);
-};

@@ -1,6 +1,8 @@
 /** The service's addresses, seen by a program that calls them. Every answer is held against the published document (./contract.ts). */
 
 import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { CAUTIONS } from '../../src/ground/cautions.js';
 import type { JobList } from '../../src/service/shapes.js';
@@ -54,6 +56,23 @@ describe('bringing a drawing', () => {
         .attach('drawing', Buffer.from('forms'), 'a.dxf'),
     );
     expect(ids.add(file.json.id).size).toBe(1);
+  });
+
+  it('has pictures where they are wished for and its job file says nothing of them', async () => {
+    const { call } = callerOf(service.url);
+    const asked = async (pictures: string, job: string) => {
+      const form = call('post', '/api/jobs').field('pictures', pictures).field('job', job);
+      return answered(form.attach('drawing', Buffer.from(pictures + job), 'plan.dxf'));
+    };
+    const said = async (pictures: string, job: string) => {
+      const { id } = (await asked(pictures, job)).json;
+      await vi.waitFor(() => readdirSync(join(service.data, 'jobs/ended', id)));
+      return JSON.parse(readFileSync(join(service.data, 'jobs/ended', id, 'settings.json'), 'utf8'));
+    };
+    expect(await said('svg', '')).toMatchObject({ job: { output: { pictures: 'svg' } }, jobAsGiven: {} });
+    expect((await said('svg', 'output: { pdf: false }')).job.output).toEqual({ pictures: 'svg', pdf: false });
+    expect((await said('svg', 'output: { pictures: none }')).job.output).toEqual({ pictures: 'none' });
+    expect((await asked('gif', '')).status).toBe(400);
   });
 
   it('says of a wrong job file which keys are wrong and where', async () => {

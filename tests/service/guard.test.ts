@@ -130,6 +130,21 @@ describe('with keys', () => {
     expect((await answered(call('get', '/api/jobs').set('Cookie', pair))).status).toBe(401);
   });
 
+  it('a cookie ends with its key, also where another one is given under the same name', async () => {
+    const own = join(folder, 'own.txt');
+    const [before, after] = [newKey('yard'), newKey('yard')];
+    writeFileSync(own, before.line);
+    const service = await served({ keysFile: own });
+    const { call } = callerOf(service.url);
+    const signed = await answered(call('post', '/api/session').send({ key: before.key }));
+    const cookie = String(signed.headers['set-cookie']?.[0]).split(';')[0]!;
+    const status = async () => (await answered(call('get', '/api/jobs').set('Cookie', cookie))).status;
+    expect(await status()).toBe(200);
+    writeFileSync(own, `${after.line}\n`);
+    await vi.waitFor(async () => expect(await status()).toBe(401), { timeout: 5000, interval: 200 });
+    await service.end();
+  });
+
   it('a key that is taken out of the file is not taken any more, and a file that is wrong changes nothing', async () => {
     const { call } = callerOf(keyedUrl());
     const status = async (key: string) =>

@@ -201,6 +201,20 @@ const BILLION = [
 ].join('\n');
 
 describe('requests that are none', () => {
+  it('that Node would answer by itself have a problem as their answer', async () => {
+    const asked = [
+      ['GET /api/jobs HTTP/1.1\r\nHost: localhost\r\nExpect: tea\r\n\r\n', 417],
+      ['GET /healthz HTTP/1.1\r\n\r\n', 400],
+      ['CONNECT other:80 HTTP/1.1\r\nHost: localhost\r\n\r\n', 400],
+    ] as const;
+    for (const [text, status] of asked) {
+      const answer = await raw(service.port, [text]);
+      expect(answer.status, text).toBe(status);
+      expect(answer.text, text).toMatch(/content-type: application\/problem\+json/i);
+      expect(answer.text, text).toContain(`"status":${status}`);
+    }
+  });
+
   it('are told so, and headers have a measure', async () => {
     const get = (more: string) => raw(service.port, [`GET /healthz HTTP/1.1\r\nHost: localhost\r\n${more}\r\n`]);
     expect((await get(`X: ${'y'.repeat(20_000)}\r\n`)).text).toContain(problem('headers-too-large'));

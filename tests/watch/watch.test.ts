@@ -146,6 +146,55 @@ describe('a drawing that is gone or changed before it can be read', () => {
 });
 
 describe('a watched folder', () => {
+  it('is not handed over by a program that another one has taken over from', async () => {
+    const root = freshRoot();
+    const logged: string[] = [];
+    const watch = await begun(root, { log: (_level, words) => logged.push(words) });
+    await vi.waitFor(() => expect(readFileSync(join(root, 'status.txt'), 'utf8')).toContain('Nothing to do'));
+    const other = JSON.stringify({ host: 'elsewhere', pid: 1, instance: 'other' });
+    writeFileSync(join(root, '.watching/owner.json'), other);
+    drop(root, 'plan.dxf', 'walls');
+    await watch.untilLost;
+    await watch.end(0);
+    expect(logged.at(-1)).toBe('another program has taken over this folder; this one ends');
+    expect(inFolder(root, 'laid-out')).toEqual([]);
+    // What the other has is left alone.
+    expect(readFileSync(join(root, '.watching/owner.json'), 'utf8')).toBe(other);
+  });
+
+  it('goes on where somebody took its mark away, and says so', async () => {
+    const root = freshRoot();
+    const logged: string[] = [];
+    await begun(root, { log: (_level, words) => logged.push(words) });
+    rmSync(join(root, '.watching'), { recursive: true });
+    await vi.waitFor(() => expect(logged).toContain('the mark of who watches was gone, and is made again'));
+    await expect(begun(root)).rejects.toThrow('watches this folder already');
+  });
+
+  it('says once that it cannot be looked into, and once that it can again', async () => {
+    const root = freshRoot();
+    const logged: string[] = [];
+    await begun(root, { log: (_level, words) => logged.push(words) });
+    rmSync(join(root, 'drop-here'), { recursive: true });
+    await new Promise((resolve) => setTimeout(resolve, 500));
+    mkdirSync(join(root, 'drop-here'));
+    await vi.waitFor(() => expect(logged).toContain('the folder can be looked into again'));
+    expect(logged.filter((words) => words.startsWith('cannot look'))).toHaveLength(1);
+  });
+
+  it('lays two drawings out by one job file that belongs to both', async () => {
+    const root = freshRoot();
+    drop(root, 'plan.dxf', 'walls');
+    drop(root, 'plan.ifc', 'solids');
+    drop(root, 'plan.job.yaml', 'comparePitchMm: 50\n');
+    const watch = await begun(root);
+    await watch.untilDone();
+    expect(inFolder(root, 'drop-here')).toEqual([]);
+    for (const folder of inFolder(root, 'laid-out'))
+      expect(inFolder(root, 'laid-out', folder)).toContain('plan.job.yaml');
+    expect(inFolder(root, 'laid-out')).toHaveLength(2);
+  });
+
   it('is watched by one program', async () => {
     const root = freshRoot();
     const first = await begun(root);

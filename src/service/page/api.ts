@@ -56,8 +56,15 @@ export const content = <T>(href: string): Promise<T> => json(href.slice(1));
 const POLL_MS = 2000;
 const ERRORS_MOST = 3;
 
-/** Follows a job to its end: by its events, and where those do not come through by asking. Gives back how to stop. */
-export const follow = (id: string, told: (progress: ProgressView) => void): (() => void) => {
+/**
+ * Follows a job to its end: by its events, and where those do not come through by asking. `signedOut`: the service wants a key first, as after a restart.
+ * Gives back how to stop.
+ */
+export const follow = (
+  id: string,
+  told: (progress: ProgressView) => void,
+  signedOut: (error: Refused) => void,
+): (() => void) => {
   let timer: ReturnType<typeof setTimeout> | null = null;
   let isOver = false;
   const isEnd = ({ state }: ProgressView) => state === 'ended' || state === 'cancelled';
@@ -73,6 +80,10 @@ export const follow = (id: string, told: (progress: ProgressView) => void): (() 
     } catch (error) {
       if (error instanceof Refused && error.status === 404)
         take({ id, state: 'cancelled', stage: null, exitCode: null });
+      if (!isOver && error instanceof Refused && error.status === 401) {
+        stop();
+        signedOut(error);
+      }
     }
     if (!isOver) timer = setTimeout(() => void poll(), POLL_MS);
   };

@@ -126,13 +126,17 @@ const follow = (view: JobView): void => {
   showStages(view.stages, view.stage);
   lead('progress');
   say(view.state === 'waiting' ? 'The job waits for its turn.' : '');
-  stopFollowing = api.follow(view.id, (progress) => {
-    if (progress.state === 'running') {
-      showStages(view.stages, progress.stage);
-      const at = progress.stage === null ? 0 : view.stages.indexOf(progress.stage) + 1;
-      if (at > 0) say(`${STAGE_WORDS[progress.stage!]}, step ${at} of ${view.stages.length}.`);
-    } else if (progress.state !== 'waiting') void guarded(async () => show(await api.job(view.id)));
-  });
+  stopFollowing = api.follow(
+    view.id,
+    (progress) => {
+      if (progress.state === 'running') {
+        showStages(view.stages, progress.stage);
+        const at = progress.stage === null ? 0 : view.stages.indexOf(progress.stage) + 1;
+        if (at > 0) say(`${STAGE_WORDS[progress.stage!]}, step ${at} of ${view.stages.length}.`);
+      } else if (progress.state !== 'waiting') void guarded(async () => show(await api.job(view.id)));
+    },
+    (error) => void guarded(() => Promise.reject(error)),
+  );
 };
 
 const bring = async (kind: 'trace' | 'layout', job: Record<string, unknown> | null): Promise<void> => {
@@ -150,6 +154,8 @@ const bring = async (kind: 'trace' | 'layout', job: Record<string, unknown> | nu
     const file = fileOf(id);
     if (file) form.set(part, file);
   }
+  // For this page to show; what a job file says of it counts.
+  if (kind === 'layout') form.set('pictures', 'svg');
   form.set('drawing', drawing);
   say('Sending the drawing.');
   const view = await api.bring(form);
@@ -234,7 +240,7 @@ const questionPart = (view: JobView, isModel: boolean): HTMLElement[] => {
         document.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus();
         return;
       }
-      await bring(kind, { ...said.job, ...(kind === 'layout' ? { output: { pictures: 'svg' } } : {}) });
+      await bring(kind, said.job);
     });
   const parts: HTMLElement[] = [];
   if (others.length > 0) {
@@ -293,13 +299,15 @@ const askForKey = (): void => {
   byId('key').focus();
 };
 
+const jobInAddress = (): string | null => /^#job=([0-9a-z]{33})$/.exec(location.hash)?.[1] ?? null;
+
 const begin = async (needsKey: boolean): Promise<void> => {
   byId('sign-in').hidden = true;
   byId('sign-out').hidden = !needsKey;
   byId('work').hidden = false;
   await listJobs();
-  const [, id] = /^#job=([0-9a-z]{33})$/.exec(location.hash) ?? [];
-  if (id) await open(id);
+  const id = jobInAddress();
+  if (id !== null) await open(id);
 };
 
 /** Drawings and what belongs to them are told apart by their names. */
@@ -326,6 +334,10 @@ const told = (): void => {
 };
 
 const wire = (): void => {
+  window.addEventListener('hashchange', () => {
+    const id = jobInAddress();
+    if (id !== null && !byId('work').hidden) void guarded(() => open(id));
+  });
   byId('bring-form').addEventListener('submit', (event) => {
     event.preventDefault();
     void guarded(() => bring('trace', null));

@@ -140,13 +140,13 @@ export const findingLists = (findings: readonly FindingView[]): HTMLElement[] =>
 
 /** 'Elevation of wall W1, left face' of 'plan.elevation-W1-L.svg'. */
 const titleOf = (name: string): string => {
-  const [, wall, side] = /\.elevation-(.+)-([LR])\.svg$/.exec(name) ?? [];
+  const [, wall, side] = /\.elevation-(.+)-([LR])\.(?:svg|png)$/.exec(name) ?? [];
   if (wall) return `Elevation of wall ${wall}, ${side === 'L' ? 'left' : 'right'} face`;
-  return name.endsWith('.plan.svg') ? 'Plan of the forms' : name.replace(/^.*\.([^.]+)\.svg$/, '$1');
+  return /\.plan\.(svg|png)$/.test(name) ? 'Plan of the forms' : name.replace(/^.*\.([^.]+)\.(?:svg|png)$/, '$1');
 };
 
 const pictures = ({ files }: JobView): HTMLElement | null => {
-  const drawn = files.filter((f) => f.name.endsWith('.svg'));
+  const drawn = files.filter((f) => /\.(svg|png)$/.test(f.name));
   if (drawn.length === 0) return null;
   const shown = (f: JobView['files'][number]) =>
     el(
@@ -188,6 +188,8 @@ export const resultView = (view: JobView): HTMLElement[] => {
     if (result.findings.length > 0) parts.push(el('h3', {}, 'Findings'), ...findingLists(result.findings));
     const drawn = pictures(view);
     if (drawn) parts.push(el('h3', {}, 'Plan and elevations'), drawn);
+    else if (result.summary)
+      parts.push(el('p', { class: 'hint' }, 'No pictures were asked for: plan and elevations stand in the report.'));
     if (view.files.length > 0) parts.push(el('h3', {}, 'Downloads'), downloads(view));
     if (view.files.length > 0)
       parts.push(
