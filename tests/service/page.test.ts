@@ -198,4 +198,29 @@ describe('the page', () => {
     await page.context().close();
     await own.end();
   });
+
+  itWithChromium('asks for the key again when the service was begun anew while a job is followed', async () => {
+    const { key, line } = newKey('office');
+    const keysFile = join(folder, 'again.txt');
+    writeFileSync(keysFile, line);
+    const data = freshFolder();
+    const before = await served({ keysFile, data });
+    const { page } = await opened(before.url);
+    await page.fill('#key', key);
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('#work:not([hidden])');
+    await page.setInputFiles('#drawing', { name: 'wait-20000.dxf', mimeType: '', buffer: Buffer.from('x') });
+    await page.click('#bring-form button[type="submit"]');
+    await page.waitForSelector('#stages .now');
+    await before.end();
+    const after = await served({ keysFile, data, port: before.port });
+    await page.waitForSelector('#sign-in:not([hidden])', { timeout: 15_000 });
+    // It is followed further then.
+    await page.fill('#key', key);
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('#stages .now');
+    await page.context().close();
+    await after.end();
+    rmSync(data, { recursive: true, force: true });
+  });
 });
