@@ -69,7 +69,13 @@ const standing = (ctx: Context, line: Line, row: Pick<RowLoad, 'row' | 'levelMm'
   const where = `row ${row.row} (level ${plainNumber(row.levelMm, 0)}) on ${describe(line)}`;
   const detail = { at, subject: line.wall };
   if (!solved.answer) {
-    const message = `In ${where} ${line.elements.length} forms from station ${plainNumber(line.jointsMm[0]!, 1)} on hinges have ${solved.supportsMm.length} supports and move; the first that is not held stands at ${from} to ${to}.`;
+    const [n, held] = [line.elements.length, solved.supportsMm.length];
+    const supports = `${held} ${held === 1 ? 'support does' : 'supports do'} not hold`;
+    const begins = plainNumber(line.jointsMm[0]!, 1);
+    const message =
+      n === 1
+        ? `In ${where} the form at stations ${from} to ${to} turns: ${supports} it.`
+        : `In ${where} the ${n} forms from station ${begins} on turn on their hinges: ${supports} them. The first that is not held stands at stations ${from} to ${to}.`;
     return [finding('check.mechanism', message, { ...detail, assumed: 'tie loads by strips' })];
   }
   const message = `In ${where} the form at stations ${from} to ${to} stands out too far beyond its outermost support.`;

@@ -24,7 +24,7 @@ export const seatFindings = (ctx: Context): Finding[] => {
     const { wall, side, fromMm, toMm, projectionMm } = worst;
     const face = faceOf(ctx, wall, side)?.id ?? wall;
     const more = narrow.length > 1 ? `, the worst of ${plainNumber(narrow.length, 0)} stretches` : '';
-    const message = `Beside face ${face} the footing projects ${mm(projectionMm)} mm at stations ${mm(fromMm)} to ${mm(toMm)}${more}; a frame of ${mm(ctx.catalogue.frameDepthMm)} needs ${mm(needMm)}: ${mm(needMm - projectionMm)} mm of seat are missing.`;
+    const message = `Beside face ${face} the footing projects ${mm(projectionMm)} mm at stations ${mm(fromMm)} to ${mm(toMm)}${more}; a frame of ${mm(ctx.catalogue.frameDepthMm)} mm needs ${mm(needMm)} mm: ${mm(needMm - projectionMm)} mm of seat are missing.`;
     const run = ctx.runsOf.get(wall)?.[0];
     const at = placeOn(ctx, wall, side, (fromMm + toMm) / 2, run?.footingMm ?? 0);
     return [finding('check.no-seat', message, { at, subject: face })];

@@ -34,7 +34,7 @@ const zoneFinding = (plan: FacePlan, run: SolvedRun, i: number): Finding[] => {
   const mm = (guValue: number) => plainNumber(guValue * plan.gridMm, 1);
   const stations = placed.filter((_, k) => k > 0 && k % JOINTS_MOST === 0).map((p) => mm(p.fromGu));
   const at = placeAlong(plan, own.wall, ((zone.fromGu + zone.toGu) / 2) * plan.gridMm, own.footingMm);
-  const message = `On ${describeRun(own)} ${joints} joints between two fixed corners gain about ${plainNumber(joints * PER_JOINT_MM, 1)} mm, and no strip gives way: check the length at station ${stations.join(', ')} and at the end.`;
+  const message = `On ${describeRun(own)} ${joints} joints between two fixed corners gain about ${plainNumber(joints * PER_JOINT_MM, 1)} mm, and no strip gives way: check the length at ${stations.length === 0 ? 'the end' : `station ${stations.join(', ')} and at the end`}.`;
   return [finding('fit.dead-fit', message, { at, subject: own.wall })];
 };
 

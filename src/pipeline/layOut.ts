@@ -6,6 +6,7 @@
 import { check, evenBars, type InTheWay, specialForms, stripping, tolerances } from '../check/index.js';
 import { fit as fitRuns } from '../fit/index.js';
 import { compareFindings, type Finding, finding, type Staged } from '../ground/findings.js';
+import { inGearUnit } from '../ground/messageLengths.js';
 import type { Catalogue, FacePlan, Foundation, Result, SurveyPoint } from '../ground/vocabulary.js';
 import { schedule } from '../schedule/index.js';
 import { writeDxf } from '../write/dxf/index.js';
@@ -211,7 +212,7 @@ const topics = (result: Result): Written => {
 
 const withFindings = (result: Result, more: readonly Finding[]): Result => ({
   ...result,
-  findings: [...result.findings, ...more].sort(compareFindings),
+  findings: [...result.findings, ...inGearUnit(more, result.catalogue.lengthUnit)].sort(compareFindings),
 });
 
 /** The pictures that the job asks for. */
@@ -282,7 +283,8 @@ export const layOut = (input: LayOutInput, onProgress: OnProgress = () => {}): L
     ...notSaidBefore(traced, made.findings, job),
   ];
   onProgress('write');
-  const result: Result = { ...made.result, findings: [...findings].sort(compareFindings) };
+  const told = inGearUnit(findings, settled.catalogue.lengthUnit);
+  const result: Result = { ...made.result, findings: [...told].sort(compareFindings) };
   const out = written(origin, result, input);
   const failed = out.result.findings.some((f) => f.severity === 'failure');
   return { kind: 'laid-out', exitCode: failed ? 1 : 0, files: out.files, result: out.result };

@@ -143,6 +143,10 @@ describe('stability (T10)', () => {
     );
     expect(found.length).toBeGreaterThan(0);
     expect(found.every((f) => f.message.includes('row 2'))).toBe(true);
+    for (const { message } of found) {
+      expect(message).toMatch(/(turns|turn on their hinges): \d+ supports? (does|do) not hold/);
+      expect(message).toContain('stands at stations ');
+    }
   });
   it('a salient edge is held only where an outside corner stands', () => {
     const corner = room.layout.pieces.find((p) => p.kind === 'outside-corner')!;

@@ -49,6 +49,7 @@ describe('worked layout 1: room wall, inside 6350, t 200', () => {
     // Worked: 12 joints, 6 mm, and no place to take it up.
     expect(findings.map((f) => f.code)).toEqual(['fit.dead-fit']);
     expect(findings[0]!.message).toContain('12 joints between two fixed corners gain about 6 mm');
+    expect(findings[0]!.message).toContain('check the length at station 6100 and at the end.');
     expect(widths(value, 'W1-L')).toEqual([600, 600, 600, 600, 600, 600, 600, 600, 600, 450, 200]);
     expect(widths(value, 'W1-R')).toEqual([300, 50, ...widths(value, 'W1-L'), 50, 300]);
     expect(sum(widths(value, 'W1-L'))).toBe(6050);
@@ -127,6 +128,15 @@ describe('worked layout 4: tee, through wall outside 9000, t 250, stem 200 at 36
     expect(stations(value)).toHaveLength(16);
     expect(stations(value).filter((s) => s > 3725 && s < 3925)).toEqual([]);
     expect(tier(value, 'steelFillers').value).toBe(0);
+  });
+});
+
+describe('a room wall of 11 joints between two corners', () => {
+  it('is checked at the end, and at no station, since no tenth panel is followed by another', () => {
+    const { findings } = layOut(onePlan(5950, 200, 2350, corner(0, 200, 'start'), corner(5950, 200, 'end')));
+    expect(findings.map((f) => f.message)).toEqual([
+      expect.stringMatching(/11 joints .*: check the length at the end\.$/),
+    ]);
   });
 });
 

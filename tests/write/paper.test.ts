@@ -6,6 +6,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { CAUTIONS } from '../../src/ground/cautions.js';
+import { finding } from '../../src/ground/findings.js';
 import { paintKit, paperKit } from '../../src/jobs/paper.js';
 import { loadPainter } from '../../src/write/report/painter.js';
 import { reportPdf } from '../../src/write/report/pdf/index.js';
@@ -90,6 +91,17 @@ describe('the report on paper', () => {
     expect(raw).toMatch(/\/Title \(Findings\)/);
     expect(raw).toMatch(/\/Title \(Cautions\)/);
     for (const id of ['finding-1', 'mark-1']) expect(raw, id).toContain(`/D (${id})`);
+  });
+
+  itWithPoppler('leads to each of the findings that share a row', () => {
+    const alike = ['W1', 'W2', 'W3'].map((w) =>
+      finding('check.in-plane', `Wall ${w} is pulled.`, { at: [500, 100, 0] }),
+    );
+    const file = join(folder, 'alike.pdf');
+    writeFileSync(file, reportPdf({ ...exampleResult, findings: alike }, kit));
+    const places = said('pdfinfo', '-dests', file);
+    for (const n of [1, 2, 3]) expect(places).toContain(`"finding-${n}"`);
+    expect(bare(pagesOf(file).join(''))).toContain(bare('at 2 more:') + bare('2 ▲: W2') + bare('3 ▲: W3'));
   });
 
   itWithPoppler('is drawn without a word of complaint; wide sheets for drawings, others for inch gear', () => {

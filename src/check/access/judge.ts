@@ -196,10 +196,10 @@ const missing = (
     if (!isHigh(run, options) || !isLong || platforms.some((p) => p.run === run.id)) return [];
     const drop = run.topMm - run.footingMm;
     const at = placeOn(ctx, run.wall, null, middleOf(run), run.topMm);
-    const what = `${describeRun(run).replace(/^w/, 'W')} is ${mm(drop)} high, more than ${mm(options.dropMm)}, and has no platform`;
+    const what = `${describeRun(run).replace(/^w/, 'W')} is ${mm(drop)} mm high, more than ${mm(options.dropMm)} mm, and has no platform`;
     if (isShort(own)) {
       const longest = Math.max(...own.map((l) => l.toMm - l.fromMm));
-      const short = `${what}: its forms, ${mm(longest)} long, have no two joints of panels that carry brackets with planks past both.`;
+      const short = `${what}: its forms, ${mm(longest)} mm long, have no two joints of panels that carry brackets with planks past both.`;
       return [finding('check.platform-short', short, { at, subject: run.wall })];
     }
     const words = `${what}: no two joints of panels in a row carry brackets.`;

@@ -1,30 +1,14 @@
 /** How numbers are told to the crew: lengths in the gear's own unit, everything else in the units that the tables name. */
 
-import { MM_PER, plainNumber } from '../../ground/units.js';
+import { inchText } from '../../ground/inches.js';
+import { plainNumber } from '../../ground/units.js';
 import type { Catalogue, FormUnit } from '../../ground/vocabulary.js';
 
 export type GearUnit = Catalogue['lengthUnit'];
 
-/** Sixteenths of an inch: the grid of inch gear. */
-const SIXTEENTHS = 16;
-
-const inches = (valueMm: number): string => {
-  const sixteenths = Math.round((Math.abs(valueMm) / MM_PER.in) * SIXTEENTHS);
-  const whole = Math.floor(sixteenths / SIXTEENTHS);
-  let top = sixteenths % SIXTEENTHS;
-  let under = SIXTEENTHS;
-  while (top > 0 && top % 2 === 0) {
-    top /= 2;
-    under /= 2;
-  }
-  const sign = valueMm < 0 && sixteenths > 0 ? '-' : '';
-  if (top === 0) return `${sign}${whole}`;
-  return whole === 0 ? `${sign}${top}/${under}` : `${sign}${whole} ${top}/${under}`;
-};
-
 /** A length without its unit: mm to a tenth, or inches to a sixteenth. */
 export const lengthText = (valueMm: number, unit: GearUnit): string =>
-  unit === 'in' ? inches(valueMm) : plainNumber(valueMm, 1);
+  unit === 'in' ? inchText(valueMm) : plainNumber(valueMm, 1);
 
 /** Size of a catalogue unit: width x height, legs for inside and hinged corners, height alone for outside corners without a face width. */
 export const unitSize = (unit: FormUnit, gear: GearUnit): string => {

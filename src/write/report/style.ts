@@ -41,6 +41,9 @@ tr:target > * { box-shadow: inset 0 3px 0 #c46a00, inset 0 -3px 0 #c46a00; }
 .severity { white-space: nowrap; font-weight: 700; }
 .failure .severity { color: var(--fail); }
 .message { min-width: 16rem; overflow-wrap: anywhere; }
+.alike { margin-top: .35rem; color: var(--quiet); overflow-wrap: anywhere; }
+.alike > span { scroll-margin-top: 4rem; }
+.alike > span:target { outline: 3px solid #c46a00; }
 .code, .hash { font-family: ui-monospace, 'DejaVu Sans Mono', monospace; font-size: .85em; }
 .hash { overflow-wrap: anywhere; }
 .sheet { overflow-x: auto; border: 1px solid var(--line); padding: .5rem; }

@@ -299,7 +299,7 @@ export const anchorsOf = (nodes: readonly Node[]): ReadonlySet<string> => {
   const ids = new Set<string>();
   const visit = (element: Element): void => {
     const id = attribute(element, 'id');
-    const isAim = ['section', 'h2', 'h3', 'tr', 'a'].includes(element.name);
+    const isAim = ['section', 'h2', 'h3', 'tr', 'a', 'span'].includes(element.name);
     if (id !== null && isAim) ids.add(id);
     for (const child of elementsOf(element.children)) visit(child);
   };

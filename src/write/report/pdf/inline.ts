@@ -43,6 +43,8 @@ export const wordsOf = (nodes: readonly Node[], look: Look = PLAIN): readonly Wo
   let breaks = false;
   const put = (node: Node, own: Look): void => {
     if (isElement(node)) {
+      // A division after words begins a line of its own, as on the page.
+      if (node.name === 'div' && words.length > 0) breaks = true;
       if (node.name === 'br') breaks = true;
       else if (hasClass(node, 'severity')) put(unbroken(node.children), lookOf(node, own));
       else if (node.name !== 'wbr') for (const child of node.children) put(child, lookOf(node, own));

@@ -32,8 +32,14 @@ interface CellOf {
 interface RowOf {
   readonly cells: readonly CellOf[];
   readonly look: string | null;
-  readonly id: string | null;
+  /** Of the row itself and of places within. */
+  readonly ids: readonly string[];
 }
+
+const idsIn = (element: Element): readonly string[] => {
+  const id = attribute(element, 'id');
+  return [...(id === null ? [] : [id]), ...elementsOf(element.children).flatMap(idsIn)];
+};
 
 const rowOf = (tr: Element): RowOf => ({
   cells: elementsOf(tr.children).map((cell) => ({
@@ -46,7 +52,7 @@ const rowOf = (tr: Element): RowOf => ({
     toRight: hasClass(cell, 'figures'),
   })),
   look: attribute(tr, 'class'),
-  id: attribute(tr, 'id'),
+  ids: idsIn(tr),
 });
 
 const rowsIn = (part: Element | null): readonly RowOf[] =>
@@ -205,7 +211,7 @@ class TableOf {
         tr.add(tag);
         return tag;
       });
-      if (row.id !== null) paper.anchor(row.id, 0, paper.y - 30);
+      for (const id of row.ids) paper.anchor(id, 0, paper.y - 30);
       for (let from = 0; from < count; ) {
         const to = from + Math.max(1, Math.min(count - from, fits()));
         this.#part(row, lines, from, to, isHead, tags);
