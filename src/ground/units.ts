@@ -8,6 +8,9 @@ export const MM_PER: Readonly<Record<LengthUnit, number>> = { mm: 1, cm: 10, m: 
 /** A cubic yard in m3: 0.9144^3 (exact by definition). */
 export const M3_PER_YD3 = 0.9144 ** 3;
 
+/** International avoirdupois pound, kg (exact by definition, 1959). */
+export const KG_PER_LB = 0.45359237;
+
 export const toMm = (value: number, unit: LengthUnit): number => value * MM_PER[unit];
 export const fromMm = (valueMm: number, unit: LengthUnit): number => valueMm / MM_PER[unit];
 

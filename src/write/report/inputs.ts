@@ -63,7 +63,14 @@ const NAMES: Readonly<Record<string, string>> = {
   notConfirmed: 'UNVERIFIED, from memory',
   C2: 'coefficient C2 for cement and admixture',
   C1: 'coefficient C1 for the shape of the plan',
-  raw: 'by the formula alone',
+  rawKpa: 'pressure by the formula alone',
+  rawPsf: 'pressure by the formula alone',
+  floorKpa: 'least pressure that the method allows',
+  floorPsf: 'least pressure that the method allows',
+  fluidKpa: 'pressure as a fluid',
+  fluidPsf: 'pressure as a fluid',
+  cw: 'unit weight coefficient Cw',
+  case: 'case of the method',
 };
 const JOB_KEYS: Readonly<Record<string, string>> = {
   Cc: 'chemistryCoefficient',
@@ -107,8 +114,12 @@ const unitSource = (result: Result): Content => {
   return html`see <a href="#${findingId(i + 1)}">finding ${plainNumber(i + 1, 0)}</a>`;
 };
 
-const valueText = (value: number | string): string => (typeof value === 'number' ? plainNumber(value, 3) : value);
-const unitOf = (key: string): string => UNIT_ENDINGS.find(([ending]) => ending.test(key))?.[1] ?? '';
+/** Lengths of a crew in inches are told in inches, by whatever unit the method works in; all else as the method has it. */
+const isCrewLength = (key: string, gear: GearUnit): boolean => gear === 'in' && key.endsWith('Mm');
+const valueText = (value: number | string, key: string, gear: GearUnit): string =>
+  typeof value !== 'number' ? value : isCrewLength(key, gear) ? lengthText(value, gear) : plainNumber(value, 3);
+const unitOf = (key: string, gear: GearUnit): string =>
+  isCrewLength(key, gear) ? gear : (UNIT_ENDINGS.find(([ending]) => ending.test(key))?.[1] ?? '');
 
 /** Values of a key that pours share, each with the pours that have it: what all pours have alike stands once. */
 const foldedOf = (
@@ -137,7 +148,7 @@ const caseRows = (result: Result, gear: GearUnit): readonly InputRow[] => {
   const methods = foldedOf(cases, 'method', (p) => p.method, gear).map(
     ({ value, of }): InputRow => [
       `pressure method${of}`,
-      valueText(value),
+      valueText(value, 'method', gear),
       '',
       sourceOf(result, 'method'),
       'another method, another pressure',
@@ -149,8 +160,8 @@ const caseRows = (result: Result, gear: GearUnit): readonly InputRow[] => {
       foldedOf(cases, key, (p) => p.inputs[key], gear).map(
         ({ value, of }): InputRow => [
           `${words(key)}${of}`,
-          valueText(value),
-          typeof value === 'number' ? unitOf(key) : '',
+          valueText(value, key, gear),
+          typeof value === 'number' ? unitOf(key, gear) : '',
           value === 'not given' ? 'not stated, taken as the method presupposes' : sourceOf(result, key),
           IF_WRONG[key]!,
         ],
@@ -166,7 +177,7 @@ const workedOut = (result: Result, gear: GearUnit): Markup => {
     .filter((key) => !Object.hasOwn(IF_WRONG, key))
     .flatMap((key) =>
       foldedOf(cases, key, (p) => p.inputs[key], gear).map(({ value, of }) => ({
-        cells: [`${words(key)}${of}`, valueText(value), typeof value === 'number' ? unitOf(key) : ''],
+        cells: [`${words(key)}${of}`, valueText(value, key, gear), typeof value === 'number' ? unitOf(key, gear) : ''],
       })),
     );
   const columns = [{ head: 'Step' }, { head: 'Value' }, { head: 'Unit' }];
@@ -191,7 +202,8 @@ export const pressureInputs = (result: Result): Markup =>
   );
 
 /** The lettering that marks and dimensions of the returned drawing follow; the findings tell what height they took. */
-const letteringRow = ({ lettering }: Result): InputRow => {
+const letteringRow = ({ lettering, catalogue }: Result): InputRow => {
+  const gear = catalogue.lengthUnit;
   const whence = {
     job: 'job file',
     dimensions: `drawing: ${lettering?.count} dimensions`,
@@ -199,22 +211,29 @@ const letteringRow = ({ lettering }: Result): InputRow => {
     usual: 'default: too few texts',
   }[lettering?.from ?? 'usual'];
   const heightMm = lettering?.statedMm ?? lettering?.heightMm ?? LETTERING_MM.usual;
-  return ['height of lettering', plainNumber(heightMm, 2), 'mm', whence, 'marks are too large or small beside others'];
+  return [
+    'height of lettering',
+    gear === 'in' ? lengthText(heightMm, gear) : plainNumber(heightMm, 2),
+    gear,
+    whence,
+    'marks are too large or small beside others',
+  ];
 };
 
 const drawingRows = (result: Result): readonly InputRow[] => {
   const { source, foundation } = result;
+  const gear = result.catalogue.lengthUnit;
   const { levels } = foundation;
   const near = foundation.levelsAt.map((at): InputRow => {
     const place = [at.near.x, at.near.y].map((v) => plainNumber(fromMm(v, source.lengthUnit), 3)).join(', ');
     const parts = [
-      at.footingMm === null ? null : `footing ${plainNumber(at.footingMm, 1)}`,
-      at.topMm === null ? null : `pour line ${plainNumber(at.topMm, 1)}`,
+      at.footingMm === null ? null : `footing ${lengthText(at.footingMm, gear)}`,
+      at.topMm === null ? null : `pour line ${lengthText(at.topMm, gear)}`,
     ];
     return [
       `levels near ${place}`,
       parts.filter((p) => p !== null).join(', '),
-      'mm',
+      gear,
       'job file',
       'forms too high or low',
     ];
@@ -232,12 +251,12 @@ const drawingRows = (result: Result): readonly InputRow[] => {
     letteringRow(result),
     [
       'footing level',
-      plainNumber(levels.footingMm, 1),
-      'mm',
+      lengthText(levels.footingMm, gear),
+      gear,
       SOURCE_WORDS[levels.footingFrom],
       'forms too high or low',
     ],
-    ['pour line', plainNumber(levels.topMm, 1), 'mm', SOURCE_WORDS[levels.topFrom], 'height and pressure are wrong'],
+    ['pour line', lengthText(levels.topMm, gear), gear, SOURCE_WORDS[levels.topFrom], 'height and pressure are wrong'],
     ...near,
   ];
 };

@@ -3,11 +3,12 @@
 import { plainNumber } from '../../ground/units.js';
 import type { ModelChoice, Result } from '../../ground/vocabulary.js';
 import { html, lines, type Markup } from './markup.js';
+import { lengthText } from './sizes.js';
 import { type Row, table } from './table.js';
 
 const COLUMNS = [{ head: 'GlobalId' }, { head: 'Name' }, { head: 'Entity' }, { head: 'Storey' }, { head: 'Why' }];
 
-export const modelSection = ({ model, foundation, source }: Result): Markup => {
+export const modelSection = ({ model, foundation, source, catalogue }: Result): Markup => {
   const found = foundation.model;
   if (!model || !found) return lines([]);
   const storeyName = new Map(model.storeys.map((s) => [s.id, s.name ?? s.id]));
@@ -15,7 +16,9 @@ export const modelSection = ({ model, foundation, source }: Result): Markup => {
     cells: [id, name ?? '', entity, storey === null ? '' : (storeyName.get(storey) ?? storey), why],
   });
   const rows = (taken: boolean): Row[] => found.elements.filter((e) => e.taken === taken).map(rowOf);
-  const storeys = model.storeys.map((s) => `${s.name ?? s.id} at ${plainNumber(s.levelMm, 0)} mm`).join('; ');
+  const gear = catalogue.lengthUnit;
+  const levelText = (mm: number) => (gear === 'in' ? `${lengthText(mm, gear)} in` : `${plainNumber(mm, 0)} mm`);
+  const storeys = model.storeys.map((s) => `${s.name ?? s.id} at ${levelText(s.levelMm)}`).join('; ');
   return html`<section id="model">
 <h2>Walls of the model</h2>
 <p>${source.file}, ${model.schemaName}. Storeys: ${storeys === '' ? 'none' : storeys}. Ties were held against ${plainNumber(found.bars.length, 0)} bars and ${plainNumber(found.obstacles.length, 0)} pipes, sleeves and openings of the model; what the model does not hold was not looked at.</p>

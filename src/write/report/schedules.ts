@@ -1,11 +1,12 @@
 /** What goes on the truck, and in which order it is set. */
 
+import { cutRows } from '../../ground/cutList.js';
 import { shortOf } from '../../ground/pours.js';
 import { itemText } from '../../ground/sizes.js';
 import { plainNumber } from '../../ground/units.js';
 import type { Result, ScheduleRow, Totals } from '../../ground/vocabulary.js';
 import { html, type Markup } from './markup.js';
-import { type GearUnit, KIND_WORDS, lengthText, unitSize } from './sizes.js';
+import { type Amount, amountNumber, amountUnit, type GearUnit, KIND_WORDS, lengthText, unitSize } from './sizes.js';
 import { type Row, table } from './table.js';
 
 /** Size of a row: from the catalogue where it has the item (corners have legs), else as cut. */
@@ -37,16 +38,16 @@ const itemRow = (row: ScheduleRow, result: Result): Row => {
   };
 };
 
-const TOTAL_WORDS: readonly (readonly [keyof Totals, string, string, number])[] = [
-  ['wallLengthM', 'wall length along the axes', 'm', 2],
-  ['contactAreaM2', 'contact area, left and right faces', 'm²', 3],
-  ['contactAreaNetM2', 'the same less openings', 'm²', 3],
-  ['endAreaM2', 'area of wall ends', 'm²', 3],
-  ['panelAreaM2', 'area of panels, as hired', 'm²', 3],
-  ['timberAreaM2', 'timber on wall faces, cut at the pour line', 'm²', 4],
-  ['concreteM3', 'concrete in the walls', 'm³', 3],
-  ['massKg', 'mass of everything listed', 'kg', 1],
-  ['tieCount', 'ties', 'pieces', 0],
+const TOTAL_WORDS: readonly (readonly [key: keyof Totals, name: string, of: Amount | null, places: number])[] = [
+  ['wallLengthM', 'wall length along the axes', 'length', 2],
+  ['contactAreaM2', 'contact area, left and right faces', 'area', 3],
+  ['contactAreaNetM2', 'the same less openings', 'area', 3],
+  ['endAreaM2', 'area of wall ends', 'area', 3],
+  ['panelAreaM2', 'area of panels, as hired', 'area', 3],
+  ['timberAreaM2', 'timber on wall faces, cut at the pour line', 'area', 4],
+  ['concreteM3', 'concrete in the walls', 'volume', 3],
+  ['massKg', 'mass of everything listed', 'mass', 1],
+  ['tieCount', 'ties', null, 0],
 ];
 
 export const scheduleSection = (result: Result): Markup => {
@@ -64,16 +65,54 @@ export const scheduleSection = (result: Result): Markup => {
     { head: 'Remark' },
   ];
   const items = rows.map((row) => itemRow(row, result));
-  const sums = TOTAL_WORDS.map(([key, name, unit, places]) => ({
-    cells: [name, plainNumber(totals[key], places), unit],
+  const sums = TOTAL_WORDS.map(([key, name, of, places]) => ({
+    cells:
+      of === null
+        ? [name, plainNumber(totals[key], places), 'pieces']
+        : [name, amountNumber(of, totals[key], gear, places), amountUnit(of, gear)],
   }));
   const sumColumns = [{ head: 'Total' }, { head: 'Value', figures: true }, { head: 'Unit' }];
   return html`<section id="schedule">
 <h2>Schedule</h2>
 ${table('Items', columns, items, 'Nothing was laid out.')}
+${cutsTable(result)}
 <p>Spares are not counted. Usual are 3 % of ties, at least 5 of each length (common practice, no source).</p>
 ${table('Totals', sumColumns, sums, '')}
 </section>`;
+};
+
+/** What is sawn, with its mark and its pieces as the elevations have them: the foreman builds from this print, not from the workbook. */
+const cutsTable = (result: Result): Markup => {
+  const gear = result.catalogue.lengthUnit;
+  const cuts = cutRows(result);
+  if (cuts.length === 0) return html``;
+  const figures = (head: string) => ({ head, figures: true });
+  const columns = [
+    { head: 'Mark' },
+    { head: 'Wall' },
+    { head: 'Kind' },
+    figures(`Net width, ${gear}`),
+    figures(`Tapered to, ${gear}`),
+    figures(`Net height, ${gear}`),
+    figures(`Thickness, ${gear}`),
+    figures('Count'),
+    { head: 'Pieces' },
+  ];
+  const rows = cuts.map(({ mark, wall, row, widthMm, lengthMm, thicknessMm, count, pieces }) => ({
+    cells: [
+      mark,
+      wall,
+      KIND_WORDS[row.kind],
+      lengthText(widthMm, gear),
+      row.narrowMm === undefined ? '' : lengthText(row.narrowMm, gear),
+      lengthText(lengthMm, gear),
+      lengthText(thicknessMm, gear),
+      plainNumber(count, 0),
+      pieces.join(', '),
+    ],
+  }));
+  return html`${table('Cut on site: timber, strips, bulkheads, box-outs', columns, rows, '')}
+<p>Net sizes, without allowance for the saw; the height stands along the wall’s. Backing is not counted.</p>`;
 };
 
 const stations = (fromMm: number, toMm: number, gear: GearUnit): string =>

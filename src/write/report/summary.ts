@@ -4,6 +4,7 @@ import type { Finding } from '../../ground/findings.js';
 import { plainNumber } from '../../ground/units.js';
 import type { CostTier, Result } from '../../ground/vocabulary.js';
 import { html, lines, type Markup } from './markup.js';
+import { type Amount, amountNumber, amountUnit, type GearUnit, lengthText } from './sizes.js';
 import { findingId } from './svg/marks.js';
 import { table } from './table.js';
 
@@ -39,19 +40,22 @@ ${rest}</section>`;
 const facts = (result: Result): Markup => {
   const { plan, schedule, layout } = result;
   const t = schedule.totals;
+  const gear = result.catalogue.lengthUnit;
+  const amount = (of: Amount, value: number, places: number) =>
+    `${amountNumber(of, value, gear, places)} ${amountUnit(of, gear)}`;
   const places = layout.tiers.find((x) => x.name === 'places')?.value ?? 0;
   const list: readonly (readonly [string, string])[] = [
     ['walls', plainNumber(plan.walls.length, 0)],
-    ['of wall along the axes', `${plainNumber(t.wallLengthM, 2)} m`],
-    ['of contact area', `${plainNumber(t.contactAreaM2, 2)} m²`],
+    ['of wall along the axes', amount('length', t.wallLengthM, 2)],
+    ['of contact area', amount('area', t.contactAreaM2, 2)],
     ['pieces of formwork', plainNumber(layout.pieces.length, 0)],
     ['ties', plainNumber(t.tieCount, 0)],
     [
       `of timber on wall faces${places === 0 ? '' : `, in ${count(places, 'place', 'places')}`}`,
-      `${plainNumber(t.timberAreaM2, 3)} m²`,
+      amount('area', t.timberAreaM2, 3),
     ],
-    ['of gear and timber', `${plainNumber(t.massKg, 0)} kg`],
-    ['of concrete', `${plainNumber(t.concreteM3, 2)} m³`],
+    ['of gear and timber', amount('mass', t.massKg, 0)],
+    ['of concrete', amount('volume', t.concreteM3, 2)],
   ];
   return html`<dl class="facts">${list.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 };
@@ -60,26 +64,34 @@ const TIER_WORDS: Readonly<Record<CostTier['name'], string>> = {
   failures: 'rules broken',
   short: 'units short of the yard’s stock',
   places: 'places of timber fill',
-  timberAreaM2: 'timber area, m²',
+  timberAreaM2: 'timber area',
   steelFillers: 'steel fillers',
   tiesAndUnits: 'ties and units',
-  runPast: 'run past ends beyond the least, mm',
+  runPast: 'run past ends beyond the least',
   kinds: 'different units',
 };
 
-const proof = (tier: CostTier): string => {
+/** A tier's value as the crew reads it, with its unit where it has one. */
+const tierValue = (name: CostTier['name'], value: number, gear: GearUnit): string => {
+  if (name === 'runPast') return `${lengthText(value, gear)} ${gear}`;
+  if (name === 'timberAreaM2') return `${amountNumber('area', value, gear, 4)} ${amountUnit('area', gear)}`;
+  return plainNumber(value, 4);
+};
+
+const proof = (tier: CostTier, gear: GearUnit): string => {
   if (tier.optimal) return 'least, proven';
   if (tier.bound === null) return 'nothing proven';
-  return `not proven: the least may be lower by up to ${plainNumber(Math.max(0, tier.value - tier.bound), 4)}`;
+  return `not proven: the least may be lower by up to ${tierValue(tier.name, Math.max(0, tier.value - tier.bound), gear)}`;
 };
 
 const certificate = (result: Result): Markup => {
+  const gear = result.catalogue.lengthUnit;
   const rows = result.layout.tiers.map((tier) => ({
     cells: [
       TIER_WORDS[tier.name],
-      plainNumber(tier.value, 4),
-      tier.bound === null ? 'none' : plainNumber(tier.bound, 4),
-      proof(tier),
+      tierValue(tier.name, tier.value, gear),
+      tier.bound === null ? 'none' : tierValue(tier.name, tier.bound, gear),
+      proof(tier, gear),
     ],
   }));
   const columns = [

@@ -3,6 +3,7 @@
 import { plainNumber } from '../../ground/units.js';
 import type { Result, Tolerances } from '../../ground/vocabulary.js';
 import { html, type Markup } from './markup.js';
+import { type GearUnit, lengthText } from './sizes.js';
 import { type Row, table } from './table.js';
 
 const SOURCE: Readonly<Record<Tolerances['code'], string>> = {
@@ -11,33 +12,38 @@ const SOURCE: Readonly<Record<Tolerances['code'], string>> = {
   'en-13670': 'EN 13670, class 1, from memory, not confirmed; plumb is the greater of 15 mm and 1/400 of the height.',
 };
 
-const COLUMNS = [
+const columnsIn = (gear: GearUnit) => [
   { head: 'Walls' },
-  { head: 'Thickness, mm', figures: true },
-  { head: 'Thicker by, mm', figures: true },
-  { head: 'Thinner by, mm', figures: true },
-  { head: 'Height, mm', figures: true },
-  { head: 'Top out of plumb by, mm', figures: true },
+  { head: `Thickness, ${gear}`, figures: true },
+  { head: `Thicker by, ${gear}`, figures: true },
+  { head: `Thinner by, ${gear}`, figures: true },
+  { head: `Height, ${gear}`, figures: true },
+  { head: `Top out of plumb by, ${gear}`, figures: true },
 ];
 
-const rowOf = (row: Tolerances['rows'][number]): Row => ({
+const rowOf = (row: Tolerances['rows'][number], gear: GearUnit): Row => ({
   cells: [
     row.walls.join(', '),
-    plainNumber(row.thicknessMm, 1),
-    plainNumber(row.plusMm, 1),
-    plainNumber(row.minusMm, 1),
-    plainNumber(row.heightMm, 0),
-    row.plumbMm === null ? 'not known for this height' : plainNumber(row.plumbMm, 1),
+    lengthText(row.thicknessMm, gear),
+    lengthText(row.plusMm, gear),
+    lengthText(row.minusMm, gear),
+    gear === 'in' ? lengthText(row.heightMm, gear) : plainNumber(row.heightMm, 0),
+    row.plumbMm === null ? 'not known for this height' : lengthText(row.plumbMm, gear),
   ],
 });
 
 /** Nothing where no wall was found. */
-export const tolerancesSection = ({ tolerances }: Result): Markup =>
+export const tolerancesSection = ({ tolerances, catalogue }: Result): Markup =>
   tolerances === undefined || tolerances.rows.length === 0
     ? html``
     : html`<section id="tolerances">
 <h2>Tolerances</h2>
 <p>What the concrete may be off at most where the specification says nothing else; line up the forms closer than that and check them again while the concrete rises. The specification counts.</p>
-${table('Limits by wall', COLUMNS, tolerances.rows.map(rowOf), 'None.')}
+${table(
+  'Limits by wall',
+  columnsIn(catalogue.lengthUnit),
+  tolerances.rows.map((r) => rowOf(r, catalogue.lengthUnit)),
+  'None.',
+)}
 <p>${SOURCE[tolerances.code]}</p>
 </section>`;

@@ -5,15 +5,14 @@
  */
 
 import { CAUTIONS } from '../../ground/cautions.js';
+import { type CutRow, cutRows } from '../../ground/cutList.js';
 import { atOnce, shortOf } from '../../ground/pours.js';
 import { plainNumber } from '../../ground/units.js';
 import type { Gang, Result, ScheduleRow } from '../../ground/vocabulary.js';
 import { csvText, type Field } from './csv.js';
 import {
   type ConcreteRow,
-  type CutRow,
   concreteRows,
-  cutRows,
   type PartRow,
   pourRows,
   SPARES_REMARK,

@@ -1,10 +1,8 @@
 /** What both tables tell beside the whole: wall by wall, pour by pour, spares, what is cut, concrete, weights. Counted from the schedule, decided nowhere here. */
 
-import { marksOf } from '../../ground/marks.js';
-import { byNumber, byText, inOrder } from '../../ground/order.js';
-import { postOf } from '../../ground/pilasters.js';
+import { massOf } from '../../ground/cutList.js';
 import { atOnce } from '../../ground/pours.js';
-import type { Piece, Result, ScheduleRow } from '../../ground/vocabulary.js';
+import type { Result, ScheduleRow } from '../../ground/vocabulary.js';
 
 /** Part of a schedule row: what one wall or one pour has of it. */
 export interface PartRow {
@@ -14,9 +12,6 @@ export interface PartRow {
   readonly count: number;
   readonly massKg: number;
 }
-
-/** All things of a row weigh the same. */
-const massOf = (row: ScheduleRow, count: number): number => (row.count === 0 ? 0 : (row.massKg * count) / row.count);
 
 /** Wall by wall in the order of the plan; each thing once, so that the walls add up to the whole. */
 export const wallRows = ({ plan, schedule }: Result): readonly PartRow[] => {
@@ -62,62 +57,6 @@ export const spareRows = ({ schedule }: Result): readonly SpareRow[] =>
       const spare = Math.max(SPARES_LEAST, Math.ceil(needed * SPARE_SHARE));
       return { row, needed, spare, massKg: massOf(row, spare) };
     });
-
-/** What is cut on site to one size, at one wall. */
-export interface CutRow {
-  readonly mark: string;
-  readonly wall: string;
-  readonly row: ScheduleRow;
-  /** Net, across the face; of tapered timber the wide side. */
-  readonly widthMm: number;
-  /** Along the concrete's height. */
-  readonly lengthMm: number;
-  readonly thicknessMm: number;
-  readonly count: number;
-  readonly massKg: number;
-  /** In the order of the layout. */
-  readonly pieces: readonly string[];
-}
-
-/** By mark, then by wall. */
-export const cutRows = (result: Result): readonly CutRow[] => {
-  const { plan, catalogue, layout, schedule } = result;
-  const marks = marksOf(plan, catalogue, layout);
-  const rowByItem = new Map(schedule.rows.map((row) => [`${row.kind}\n${row.item}`, row]));
-  const pieces = new Map(layout.pieces.map((p) => [p.id, p]));
-  const rank = new Map(plan.walls.map((w, i) => [w.id, i]));
-  const cuts = new Map<string, { piece: Piece; mark: string; wall: string; row: ScheduleRow; ids: string[] }>();
-  for (const { piece: id, kind, item, wall } of schedule.setting ?? []) {
-    const piece = pieces.get(id);
-    const row = rowByItem.get(`${kind}\n${item}`);
-    if (piece === undefined || row === undefined || piece.item !== null) continue;
-    const { mark } = marks.ofPiece(piece);
-    const key = `${mark}\n${item}\n${wall}`;
-    const cut = cuts.get(key) ?? { piece, mark, wall, row, ids: [] };
-    cut.ids.push(id);
-    cuts.set(key, cut);
-  }
-  return [...cuts.values()]
-    .map(({ piece, mark, wall, row, ids }) => ({
-      mark,
-      wall,
-      row,
-      widthMm: row.widthMm,
-      lengthMm: row.heightMm,
-      thicknessMm: postOf(plan, piece)?.depthMm ?? catalogue.frameDepthMm,
-      count: ids.length,
-      massKg: massOf(row, ids.length),
-      pieces: ids,
-    }))
-    .sort(
-      inOrder<CutRow>(
-        byText((c) => c.mark.replace(/\d.*$/, '')),
-        byNumber((c) => Number(/\d+/.exec(c.mark)?.[0] ?? 0)),
-        byText((c) => c.row.item),
-        byNumber((c) => rank.get(c.wall) ?? plan.walls.length),
-      ),
-    );
-};
 
 export interface ConcreteRow {
   /** null: what the plan's outline has more or less than the walls' own bodies. */

@@ -1,9 +1,10 @@
 /** The parts: wall by wall, pour by pour, what is cut, the setting list. */
 
+import { cutRows } from '../../../ground/cutList.js';
 import { marksOf } from '../../../ground/marks.js';
 import { itemText } from '../../../ground/sizes.js';
 import type { Result } from '../../../ground/vocabulary.js';
-import { cutRows, type PartRow, pourRows, wallRows } from '../lists.js';
+import { type PartRow, pourRows, wallRows } from '../lists.js';
 import { count, KIND_WORDS, kg, length, lengthHead, lengthOrNone } from './cells.js';
 import { type Cell, type Column, cellValue, columnName, HEAD_ROWS, type Row, type Sheet, withTotal } from './sheet.js';
 

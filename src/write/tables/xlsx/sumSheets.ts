@@ -1,15 +1,12 @@
 /** Summary with the cautions, concrete, weights. */
 
 import { CAUTIONS } from '../../../ground/cautions.js';
-import { M3_PER_YD3, roundTo } from '../../../ground/units.js';
+import { KG_PER_LB, M3_PER_YD3, roundTo } from '../../../ground/units.js';
 import type { Result } from '../../../ground/vocabulary.js';
 import { concreteRows, type WeightRow, weightRows } from '../lists.js';
 import { TOTAL_NAMES } from '../totals.js';
 import { count, KIND_WORDS, kg, length, lengthHead } from './cells.js';
 import { type Cell, type Column, HEAD_ROWS, type NumberFormat, type Row, type Sheet, withTotal } from './sheet.js';
-
-/** International avoirdupois pound, kg (exact by definition, 1959). */
-const KG_PER_LB = 0.45359237;
 
 const TOTAL_FORMATS: Readonly<Record<string, NumberFormat>> = { pieces: 'whole', kg: 'two' };
 
