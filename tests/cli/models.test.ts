@@ -17,7 +17,7 @@ const MODEL = ifcText({
   walls: cornerHouseModel.walls.filter(isGarden),
   footings: cornerHouseModel.footings.filter(isGarden),
 });
-const JOB = 'concrete: { rateMPerH: 1.5, temperatureC: 15 }\ncatalogue: demo\noutput: { pdf: false }\n';
+const JOB = 'concrete: { rateMPerH: 1.5, temperatureC: 15 }\ncatalogue: demo\noutput: { pdf: false, sheets: false }\n';
 
 let folder: string;
 const put = (name: string, content: string | Uint8Array): void => writeFileSync(join(folder, name), content);

@@ -119,6 +119,7 @@ describe('files of the person', () => {
   });
 
   it('a layout leaves the trace alone, and a trace the layout', () => {
+    writeFileSync(path('weir-store.job.yaml'), 'output: { pdf: false, sheets: false }\n');
     run('weir-store.dxf', '--trace-only');
     const before = readFileSync(path('out/weir-store.trace.dxf'));
     expect(run('weir-store.dxf').stdout).not.toContain('older');

@@ -4,11 +4,11 @@ import { describe, expect, it } from 'vitest';
 import { runJob, sha256Of } from '../../src/jobs/index.js';
 import { WORKER_URL } from '../support/dist.js';
 import { layBytes } from '../support/lay.js';
-import { cornerHouse } from '../support/scenes.js';
+import { gardenWall } from '../support/scenes.js';
 import { dxfBytes } from '../support/sheet.js';
 
 const LOOP = new URL('../support/loopWorker.mjs', import.meta.url);
-const bytes = dxfBytes(cornerHouse);
+const bytes = dxfBytes(gardenWall);
 const input = { fileName: 'plan.dxf', bytes, sha256: sha256Of(bytes), job: {} };
 const astray = (how: string) => ({ ...input, job: { catalogue: how } });
 

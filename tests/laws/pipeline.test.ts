@@ -44,10 +44,6 @@ const figures = (sheet: Sheet, job: unknown = JOB) => {
   };
 };
 
-/** Each of these is laid out once for all laws that compare with it. */
-const house = memo(() => laySheet(cornerHouse, JOB));
-const cellar = memo(() => laySheet(inchCellar, JOB));
-
 /** Two small rooms with a tee at either end of the wall between them, an inner corner, and a wall that stands alone. */
 const rooms: Sheet = {
   ...cornerHouse,
@@ -87,9 +83,12 @@ const rooms: Sheet = {
     ...cornerHouse.marks.filter((m) => m.kind === 'text').slice(0, 2),
   ],
 };
+/** Each of these is laid out once for all laws that compare with it. */
+const roomsLaid = memo(() => laySheet(rooms, JOB));
+const cellar = memo(() => laySheet(inchCellar, JOB));
 const roomsFigures = memo(() => figures(rooms));
 const BOTH = [
-  [cornerHouse, house],
+  [rooms, roomsLaid],
   [inchCellar, cellar],
 ] as const;
 
@@ -103,11 +102,11 @@ describe('the same drawing', () => {
   });
 
   it('gives the same layout, list and report whatever the order of its entities', () => {
-    const plain = house();
+    const plain = roomsLaid();
     const withoutHash = (text: string) => text.replace(/[0-9a-f]{64}/g, 'HASH').replace(/[0-9a-f]{8,16}…/g, 'HASH');
     fc.assert(
-      fc.property(orderOf(cornerHouse.marks.length), (order) => {
-        const shuffled = layBytes(reordered(cornerHouse, order), JOB);
+      fc.property(orderOf(rooms.marks.length), (order) => {
+        const shuffled = layBytes(reordered(rooms, order), JOB);
         for (const ending of ['.layout.json', '.schedule.csv', '.report.html']) {
           expect(withoutHash(textFileOf(shuffled, ending))).toBe(withoutHash(textFileOf(plain, ending)));
         }
@@ -156,7 +155,7 @@ describe('an image of the drawing', () => {
         JOB,
       ),
     );
-    const plain = laidOut(laySheet(rooms, JOB));
+    const plain = laidOut(roomsLaid());
     const lengths = (outcome: typeof plain) => outcome.result.plan.walls.map((w) => w.lengthMm).sort((a, b) => a - b);
     expect(lengths(turned)).toEqual(lengths(plain));
     expect(turned.result.schedule.totals.tieCount).toBe(plain.result.schedule.totals.tieCount);

@@ -4,7 +4,7 @@
  */
 
 import { degrees, type FaceFrame, onFace, readable } from '../../ground/places.js';
-import { add, angleOf, leftOf, scale, unit, type Vec } from '../../ground/plane.js';
+import { add, angleOf, leftOf, scale, sub, unit, type Vec } from '../../ground/plane.js';
 import { dimensionShape } from './dimension.js';
 import { type Box, leaderBox, type Places } from './labels.js';
 import { lengthText } from './lengths.js';
@@ -28,29 +28,59 @@ interface DimensionPlace {
   readonly ends: readonly [Vec, Vec];
   readonly textAt: Vec;
   readonly isMoved: boolean;
+  /** What goes on from the line under a text beyond its end. */
+  readonly under?: readonly [Vec, Vec];
   readonly boxes: readonly [Box, ...Box[]];
 }
 
-/** Lanes further and further from the face, clear of the marks of the units. */
+/** Lanes further and further from the face, clear of the marks of the units: the text over its line, or, where no lane has room for that, beyond an end. */
 function* lanes(sizes: TextSizes, frame: FaceFrame, startMm: number, widthMm: number): Generator<DimensionPlace> {
   const { face } = frame;
   const heightMm = sizes.mark;
+  const lengthMm = face.toMm - face.fromMm;
+  const along = unit(frame.along);
   const rotationDeg = readable(degrees(angleOf(frame.along)));
-  const up = leftOf(unit(frame.along));
+  const up = leftOf(along);
   const isTurned = Math.abs(degrees(angleOf(frame.along)) - ((rotationDeg + 360) % 360)) > 1;
   const over = scale(up, (isTurned ? -1 : 1) * (OVER_MM * sizes.factor + heightMm / 2));
-  for (let lane = 0; lane < LANES; lane++) {
+  const feet = [onFace(frame, face.fromMm, startMm), onFace(frame, face.toMm, startMm)] as const;
+  const endsAt = (lane: number) => {
     const outMm = (FIRST_MM + lane * STEP_MM) * sizes.factor;
-    const ends = [onFace(frame, face.fromMm, outMm), onFace(frame, face.toMm, outMm)] as const;
-    const middle = add(scale(add(ends[0], ends[1]), 0.5), over);
-    const feet = [onFace(frame, face.fromMm, startMm), onFace(frame, face.toMm, startMm)] as const;
+    return [onFace(frame, face.fromMm, outMm), onFace(frame, face.toMm, outMm)] as const;
+  };
+  const place = (ends: readonly [Vec, Vec], shift: number, under?: readonly [Vec, Vec]): DimensionPlace => {
+    const textAt = add(add(scale(add(ends[0], ends[1]), 0.5), over), scale(along, shift));
+    const label: Box = { kind: 'text', centre: textAt, halfMm: [widthMm / 2 + 20, heightMm / 2 + 10], rotationDeg };
     const lines = [leaderBox(ends[0], ends[1]), leaderBox(feet[0], ends[0]), leaderBox(feet[1], ends[1])];
-    const most = (face.toMm - face.fromMm - widthMm) / 2;
-    for (let k = 0; k < SHIFTS && Math.ceil(k / 2) * SHIFT_MM <= Math.max(0, most); k++) {
-      const shift = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * SHIFT_MM;
-      const textAt = add(middle, scale(unit(frame.along), shift));
-      const label: Box = { kind: 'text', centre: textAt, halfMm: [widthMm / 2 + 20, heightMm / 2 + 10], rotationDeg };
-      yield { ends, textAt, isMoved: k > 0, boxes: [label, ...lines] };
+    const led = under ? { under } : {};
+    return {
+      ends,
+      textAt,
+      isMoved: shift !== 0,
+      ...led,
+      boxes: [label, ...lines, ...(under ? [leaderBox(...under)] : [])],
+    };
+  };
+  const most = Math.max(0, (lengthMm - widthMm) / 2);
+  const step = Math.min(SHIFT_MM, most);
+  for (let lane = 0; lane < LANES; lane++) {
+    for (let k = 0; k < SHIFTS && Math.ceil(k / 2) * step <= most; k++) {
+      if (k > 0 && step === 0) break;
+      yield place(endsAt(lane), (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * step);
+    }
+  }
+  const beyond = widthMm + 2 * heightMm;
+  for (let lane = 0; lane < LANES; lane++) {
+    const ends = endsAt(lane);
+    const direction = unit(sub(ends[1], ends[0]));
+    for (const [end, d] of [
+      [ends[1], 1],
+      [ends[0], -1],
+    ] as const) {
+      const far = add(end, scale(direction, d * beyond));
+      const shift = (d * (lengthMm + beyond)) / 2;
+      const isAlong = direction.x * along.x + direction.y * along.y > 0 ? 1 : -1;
+      yield place(ends, isAlong * shift, [end, far]);
     }
   }
 }
@@ -67,6 +97,7 @@ const dimensionOf = (scene: Scene, places: Places, frame: FaceFrame): DimensionS
     points: [onFace(frame, face.fromMm), onFace(frame, face.toMm)],
     textAt: place.textAt,
     isTextPlaced: place.isMoved,
+    ...(place.under ? { leader: place.under } : {}),
     heightMm: scene.sizes.mark,
     style: 'plan',
     says,
