@@ -59,13 +59,30 @@ const turned = (at: Vec, deg: number, x0: number, y0: number, x1: number, y1: nu
   return [corner(x0, y0), corner(x1, y0), corner(x1, y1), corner(x0, y1)];
 };
 
+/** How far letters reach below their baseline, in their heights. */
+const DESCENT = 0.4;
+/** Group 72 of texts that are set between two points. */
+const BETWEEN = [3, 5];
+
+/** The box of a line of text about its point of insertion or, where it is justified, of alignment (DXF reference: TEXT groups 72 and 73; of attributes 74). */
 const textPoints = (r: RecordView): Vec[] => {
   const height = Math.abs(r.number(40, 0));
   const width = r.text().length * height * Math.abs(r.number(41, 1));
-  const aligned = r.integer(72, 0) !== 0 || r.integer(73, 0) !== 0 || r.integer(74, 0) !== 0;
-  const anchor = (aligned ? r.points(11)[0] : undefined) ?? r.points(10)[0];
+  const [across, upright] = [r.integer(72, 0), r.integer(r.type === 'TEXT' ? 73 : 74, 0)];
+  const isJustified = across !== 0 || upright !== 0;
+  const [first, second] = [r.points(10)[0], isJustified ? r.points(11)[0] : undefined];
+  if (BETWEEN.includes(across) && first && second) {
+    const [dx, dy] = [second.x - first.x, second.y - first.y];
+    return turned(first, (Math.atan2(dy, dx) * 180) / Math.PI, 0, -DESCENT * height, Math.hypot(dx, dy), height);
+  }
+  const anchor = second ?? first;
   if (!anchor) return [];
-  return turned(anchor, r.number(50, 0), aligned ? -width : 0, -height, width, height);
+  const left = second === undefined || across === 0 ? 0 : across === 2 ? -width : -width / 2;
+  const whole = (1 + DESCENT) * height;
+  // 'Middle' across is the middle of the whole line, upright that of its capitals.
+  const foot =
+    across === 4 ? -whole / 2 : upright === 2 ? -(0.5 + DESCENT) * height : upright === 3 ? -whole : -DESCENT * height;
+  return turned(anchor, r.number(50, 0), left, foot, left + width, foot + whole);
 };
 
 /** Between baselines of a multiline text of spacing 1, in heights of its letters. */

@@ -26,6 +26,28 @@ describe('boxes of the texts of a drawing', () => {
     expect(box!.minY).toBeCloseTo(50 - (3 * 10 * 5) / 3 - 10, 6);
   });
 
+  it('lie about the point by which a line of text is justified (DXF reference: TEXT, groups 72 and 73)', () => {
+    // Ten letters of 100 at a width factor of 0.85: 850 wide; letters reach below their baseline.
+    const box = (across: number, upright: number, second: readonly [number, number], deg = 0) =>
+      boxes(
+        drawing(
+          block('UNUSED', mtext),
+          tags(
+            ...[0, 'TEXT', 8, 'NOTE', 10, -500, 20, 0, 40, 100, 41, 0.85, 1, 'FLOOR PLAN', 50, deg],
+            ...[72, across, 73, upright, 11, second[0], 21, second[1]],
+          ),
+        ),
+      )[0]!;
+    const sides = (b: ReturnType<typeof box>) => [b.minX, b.maxX, b.minY, b.maxY].map((v) => Math.round(v) + 0);
+    expect(sides(box(1, 2, [2000, 0]))).toEqual([1575, 2425, -90, 50]);
+    expect(sides(box(2, 0, [2000, 0]))).toEqual([1150, 2000, -40, 100]);
+    expect(sides(box(0, 3, [2000, 0]))).toEqual([2000, 2850, -140, 0]);
+    expect(sides(box(4, 0, [2000, 0]))).toEqual([1575, 2425, -70, 70]);
+    // Without a justification the second point counts for nothing; fitted between two points the text runs from one to the other.
+    expect(sides(box(0, 0, [2000, 0]))).toEqual([-500, 350, -40, 100]);
+    expect(sides(box(5, 0, [-500, 700]))).toEqual([-600, -460, 0, 700]);
+  });
+
   it('are found in inserted blocks, turned, scaled and moved, and in blocks within them', () => {
     const at = (name: string, x: number, y: number, deg: number, scale: number) =>
       tags(0, 'INSERT', 8, '0', 2, name, 10, x, 20, y, 41, scale, 42, scale, 50, deg);
