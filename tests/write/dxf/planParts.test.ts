@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { OVERLAP_MM, type Span, stripsOf } from '../../../src/write/dxf/sheets/overlaps.js';
 import { heightOf, paperOf, roomOf, widthOf } from '../../../src/write/dxf/sheets/paper.js';
+import { drawEdges } from '../../../src/write/dxf/sheets/partInk.js';
 import { NAME_MM } from '../../../src/write/dxf/sheets/parts.js';
 import { planParts } from '../../../src/write/dxf/sheets/planParts.js';
 
@@ -70,6 +71,18 @@ describe('tiles of a plan', () => {
     const { window } = left!.placing.part;
     expect(window.maxX - a![0]!.atMm).toBeGreaterThanOrEqual((OVERLAP_MM / 2) * SCALE - 1e-6);
     expect(b![0]!.atMm - right!.placing.part.window.minX).toBeGreaterThanOrEqual((OVERLAP_MM / 2) * SCALE - 1e-6);
+  });
+
+  it('say at the end of the line itself, outside of the window, on which sheet the plan goes on', () => {
+    const [, left] = planParts(plan, { inPlan: [box(100, 100), box(1.4 * w, 100)], marks: [] }, 'mm', SCALE, room);
+    const shapes = drawEdges(left!, () => 3);
+    const words = shapes.flatMap((s) => (s.type === 'text' ? [s] : []));
+    expect(words.map((t) => t.text)).toEqual(['MATCH LINE - SEE SHEET 3']);
+    const { x, part } = left!.placing;
+    expect(words[0]!.at.x).toBeCloseTo(x + (left!.edges[0]!.atMm - part.window.minX) / SCALE, 6);
+    const ends = shapes.flatMap((s) => (s.type === 'line' ? [s.from, s.to] : []));
+    expect(words[0]!.at.x).toBeCloseTo(ends[0]!.x, 6);
+    expect(words[0]!.at.y).toBeLessThan(Math.min(...ends.map((e) => e.y)));
   });
 
   it('without a unit are left out, but not where a mark stands whole on them alone', () => {

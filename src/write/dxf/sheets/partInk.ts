@@ -92,14 +92,9 @@ export const drawEdges = ({ placing, edges }: PlanPart, sheetOf: (tile: string) 
     const line = isUpright ? low.x + (atMm - window.minX) / scale : low.y + (atMm - window.minY) / scale;
     const from = isUpright ? { x: line, y: low.y } : { x: low.x, y: line };
     const to = isUpright ? { x: line, y: high.y } : { x: high.x, y: line };
-    const at = side === 'left' || side === 'below' ? low : high;
-    const middle = isUpright ? { x: at.x, y: (low.y + high.y) / 2 } : { x: (low.x + high.x) / 2, y: at.y };
-    const isUnder = side === 'left' || side === 'below';
-    const pose = { rotationDeg: isUpright ? 90 : 0, across: 'centre', upright: 'baseline' } as const;
-    // Outside of the window: nothing of the plan lies there.
-    const beside = isUpright
-      ? { x: middle.x + (side === 'left' ? -1.5 : 1.5 + PAPER_TEXT_MM.plain), y: middle.y }
-      : { x: middle.x, y: middle.y + (isUnder ? -1.5 - PAPER_TEXT_MM.plain : 1.5) };
+    // At the line's own end and across it, since the window goes on beyond the line; outside of the window, where nothing of the plan lies.
+    const pose = { rotationDeg: isUpright ? 0 : 90, across: 'centre', upright: 'baseline' } as const;
+    const beside = isUpright ? { x: line, y: low.y - 1.5 - PAPER_TEXT_MM.plain } : { x: low.x - 1.5, y: line };
     return [...chainLine(from, to, 'SHET'), say(words, beside, PAPER_TEXT_MM.plain, pose)];
   });
 };
