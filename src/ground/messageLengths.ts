@@ -14,7 +14,7 @@ const NUMBER = String.raw`-?\d+(?:\.\d+)?`;
 /** Not the tail of a mark, a code or a longer number. */
 const BEGIN = String.raw`(?<![\p{L}\p{N}._/:-]|\d,)`;
 /** Numbers that one unit stands behind. */
-const several = (between: string): string => String.raw`${NUMBER}(?:(?:${between})${NUMBER})*`;
+const several = (between: string): string => `${NUMBER}(?:(?:${between})${NUMBER})*`;
 /** No other unit, and no further digits, behind it. */
 const END = String.raw`(?![\p{L}\p{N}²³]|\.\d|-\d| ?(?:kN|kPa|kg|m2|m3|m²|m³|m|%|°|degrees)(?![\p{L}]))`;
 const UNIT = String.raw` mm(?![\p{L}\p{N}²³]| ?\()`;
@@ -25,7 +25,7 @@ const PLACES = new RegExp(
   'gu',
 );
 const WITH_UNIT = new RegExp(
-  String.raw`(?<before>${BEGIN}[+±]?)(?<values>${several(' x | by | to | or | and ')})${UNIT}`,
+  `(?<before>${BEGIN}[+±]?)(?<values>${several(' x | by | to | or | and ')})${UNIT}`,
   'gu',
 );
 const SIZES = new RegExp(
