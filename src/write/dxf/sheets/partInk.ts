@@ -93,7 +93,9 @@ export const drawEdges = ({ placing, edges }: PlanPart, sheetOf: (tile: string) 
     const from = isUpright ? { x: line, y: low.y } : { x: low.x, y: line };
     const to = isUpright ? { x: line, y: high.y } : { x: high.x, y: line };
     // At the line's own end and across it, since the window goes on beyond the line; outside of the window, where nothing of the plan lies.
-    const pose = { rotationDeg: isUpright ? 0 : 90, across: 'centre', upright: 'baseline' } as const;
+    // Of a line across they run back along the window, clear of those of an upright line under it.
+    const across = isUpright ? 'centre' : side === 'below' ? 'left' : 'right';
+    const pose = { rotationDeg: isUpright ? 0 : 90, across, upright: 'baseline' } as const;
     const beside = isUpright ? { x: line, y: low.y - 1.5 - PAPER_TEXT_MM.plain } : { x: low.x - 1.5, y: line };
     return [...chainLine(from, to, 'SHET'), say(words, beside, PAPER_TEXT_MM.plain, pose)];
   });
