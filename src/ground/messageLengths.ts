@@ -24,10 +24,7 @@ const PLACES = new RegExp(
   String.raw`(?<before>\b(?:(?:stations?|levels?|rows at) (?=${LISTED})|from (?=${NUMBER} to ${NUMBER}${END})))(?<values>${LISTED})(?:${UNIT}|${END})`,
   'gu',
 );
-const WITH_UNIT = new RegExp(
-  `(?<before>${BEGIN}[+±]?)(?<values>${several(' x | by | to | or | and ')})${UNIT}`,
-  'gu',
-);
+const WITH_UNIT = new RegExp(`(?<before>${BEGIN}[+±]?)(?<values>${several(' x | by | to | or | and ')})${UNIT}`, 'gu');
 const SIZES = new RegExp(
   String.raw`(?<before>${BEGIN})(?<values>${NUMBER}(?: x ${NUMBER})+|${NUMBER}(?= (?:high|wide|deep|long)\b))(?! in\b)${END}`,
   'gu',

@@ -42,11 +42,11 @@ export const drawFinishView = (scene: Scene, frame: FaceFrame): FinishView | nul
   const at = (s: number, l: number): Vec => view.at(s, l);
   const outline = [...bandLine(view, base), ...[...bandLine(view, top)].reverse()];
   if (outline.length > 2) shapes.push(polyline('CONC', outline, true, about));
-  const putLines = new Set<string>();
+  const drawn = new Set<string>();
   const put = (a: Vec, b: Vec): void => {
     const key = [a.x, a.y, b.x, b.y].map(Math.round).join(' ');
-    if (putLines.has(key) || Math.hypot(a.x - b.x, a.y - b.y) < NEAR_MM) return;
-    putLines.add(key);
+    if (drawn.has(key) || Math.hypot(a.x - b.x, a.y - b.y) < NEAR_MM) return;
+    drawn.add(key);
     shapes.push(line('FACE', a, b, about));
   };
   for (const { cover } of items) {
@@ -79,9 +79,9 @@ export const drawFinishView = (scene: Scene, frame: FaceFrame): FinishView | nul
   const unit = scene.result.catalogue.lengthUnit;
   // Of a curve the view shows the outer face, as the elevation does: what its own face measures is written out.
   const share = sideShare(wall, face.side);
-  const drawn = share === 1 ? '' : ' on this face, drawn along the outer one';
+  const ofCurve = share === 1 ? '' : ' on this face, drawn along the outer one';
   const says = [
-    `${lengthText(unit, (face.toMm - face.fromMm) * share)} long${drawn}, ${ties.length} tie marks`,
+    `${lengthText(unit, (face.toMm - face.fromMm) * share)} long${ofCurve}, ${ties.length} tie marks`,
     'joint lines and tie marks as the concrete will show them, as seen standing before it',
   ];
   const titled = [`FINISH OF FACE ${face.id}`, ...says];

@@ -1,31 +1,17 @@
 /** Lengths and levels as they are written into the drawing: in the unit of the gear, never mixed. */
 
+import { inchesOf, SIXTEENTHS_PER_INCH } from '../../ground/inches.js';
 import { plainNumber } from '../../ground/units.js';
 import type { Catalogue } from '../../ground/vocabulary.js';
 
 export type GearUnit = Catalogue['lengthUnit'];
-
-const SIXTEENTHS_PER_INCH = 16;
-
-/** '6 1/2': whole inches and sixteenths in lowest terms; after feet whole inches are always told ('0 1/2'). */
-const inches = (sixteenths: number, afterFeet: boolean): string => {
-  const whole = Math.floor(sixteenths / SIXTEENTHS_PER_INCH);
-  let numerator = sixteenths % SIXTEENTHS_PER_INCH;
-  let denominator = SIXTEENTHS_PER_INCH;
-  while (numerator > 0 && numerator % 2 === 0) {
-    numerator /= 2;
-    denominator /= 2;
-  }
-  if (numerator === 0) return String(whole);
-  return whole === 0 && !afterFeet ? `${numerator}/${denominator}` : `${whole} ${numerator}/${denominator}`;
-};
 
 /** Feet and inches to the nearest sixteenth: 8", 1'-4", 3'-0 1/2". Form: usual on US drawings; zero feet are left out. */
 const feetAndInches = (valueMm: number): string => {
   const sixteenths = Math.round((Math.abs(valueMm) / 25.4) * SIXTEENTHS_PER_INCH);
   const sign = valueMm < 0 && sixteenths > 0 ? '-' : '';
   const feet = Math.floor(sixteenths / (12 * SIXTEENTHS_PER_INCH));
-  const rest = inches(sixteenths % (12 * SIXTEENTHS_PER_INCH), feet > 0);
+  const rest = inchesOf(sixteenths % (12 * SIXTEENTHS_PER_INCH), feet > 0);
   return `${sign}${feet > 0 ? `${feet}'-` : ''}${rest}"`;
 };
 

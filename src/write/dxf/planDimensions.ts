@@ -29,7 +29,7 @@ interface DimensionPlace {
   readonly textAt: Vec;
   readonly isMoved: boolean;
   /** What goes on from the line under a text beyond its end. */
-  readonly under?: readonly [Vec, Vec];
+  readonly leader?: readonly [Vec, Vec];
   readonly boxes: readonly [Box, ...Box[]];
 }
 
@@ -48,42 +48,34 @@ function* lanes(sizes: TextSizes, frame: FaceFrame, startMm: number, widthMm: nu
     const outMm = (FIRST_MM + lane * STEP_MM) * sizes.factor;
     return [onFace(frame, face.fromMm, outMm), onFace(frame, face.toMm, outMm)] as const;
   };
-  const place = (ends: readonly [Vec, Vec], shift: number, under?: readonly [Vec, Vec]): DimensionPlace => {
-    const textAt = add(add(scale(add(ends[0], ends[1]), 0.5), over), scale(along, shift));
+  const place = (ends: readonly [Vec, Vec], textAt: Vec, isMoved: boolean): DimensionPlace => {
     const label: Box = { kind: 'text', centre: textAt, halfMm: [widthMm / 2 + 20, heightMm / 2 + 10], rotationDeg };
     const lines = [leaderBox(ends[0], ends[1]), leaderBox(feet[0], ends[0]), leaderBox(feet[1], ends[1])];
-    const led = under ? { under } : {};
-    return {
-      ends,
-      textAt,
-      isMoved: shift !== 0,
-      ...led,
-      boxes: [label, ...lines, ...(under ? [leaderBox(...under)] : [])],
-    };
+    return { ends, textAt, isMoved, boxes: [label, ...lines] };
   };
   const most = Math.max(0, (lengthMm - widthMm) / 2);
   const step = Math.min(SHIFT_MM, most);
-  for (let lane = 0; lane < LANES; lane++) {
-    for (let k = 0; k < SHIFTS && Math.ceil(k / 2) * step <= most; k++) {
-      if (k > 0 && step === 0) break;
-      yield place(endsAt(lane), (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * step);
-    }
-  }
-  const beyond = widthMm + 2 * heightMm;
+  const shifts = step === 0 ? 1 : SHIFTS;
   for (let lane = 0; lane < LANES; lane++) {
     const ends = endsAt(lane);
-    const direction = unit(sub(ends[1], ends[0]));
-    for (const [end, d] of [
-      [ends[1], 1],
-      [ends[0], -1],
-    ] as const) {
-      const far = add(end, scale(direction, d * beyond));
-      const shift = (d * (lengthMm + beyond)) / 2;
-      const isAlong = direction.x * along.x + direction.y * along.y > 0 ? 1 : -1;
-      yield place(ends, isAlong * shift, [end, far]);
+    const middle = add(middleOf(ends), over);
+    for (let k = 0; k < shifts && Math.ceil(k / 2) * step <= most; k++) {
+      const shift = (k % 2 === 1 ? 1 : -1) * Math.ceil(k / 2) * step;
+      yield place(ends, add(middle, scale(along, shift)), k > 0);
+    }
+  }
+  const beyondMm = widthMm + 2 * heightMm;
+  for (let lane = 0; lane < LANES; lane++) {
+    const ends = endsAt(lane);
+    for (const [far, near] of [ends, [ends[1], ends[0]]] as const) {
+      const leader = [near, add(near, scale(unit(sub(near, far)), beyondMm))] as const;
+      const beside = place(ends, add(middleOf(leader), over), true);
+      yield { ...beside, leader, boxes: [...beside.boxes, leaderBox(...leader)] };
     }
   }
 }
+
+const middleOf = ([a, b]: readonly [Vec, Vec]): Vec => scale(add(a, b), 0.5);
 
 const dimensionOf = (scene: Scene, places: Places, frame: FaceFrame): DimensionShape => {
   const { face } = frame;
@@ -97,7 +89,7 @@ const dimensionOf = (scene: Scene, places: Places, frame: FaceFrame): DimensionS
     points: [onFace(frame, face.fromMm), onFace(frame, face.toMm)],
     textAt: place.textAt,
     isTextPlaced: place.isMoved,
-    ...(place.under ? { leader: place.under } : {}),
+    ...(place.leader ? { leader: place.leader } : {}),
     heightMm: scene.sizes.mark,
     style: 'plan',
     says,
